@@ -1,0 +1,83 @@
+"""What a check says: the finding, and all of a design's findings together."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+VERDICTS = ("fail", "warn", "skipped", "pass")
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where something was found: mm in the layout's frame, and the nearest fret (0 is the nut)."""
+
+    x: float
+    y: float
+    z: float
+    fret: int | None
+
+
+@dataclass(frozen=True)
+class Remedy:
+    """A change that makes its finding pass: a sentence, and the keys to set (applied together), lengths in mm."""
+
+    says: str
+    set: dict[str, float | str]
+
+
+@dataclass(frozen=True)
+class Finding:
+    """One check's answer.
+
+    check: "family/topic". part: the part it is about. measured, error, limit, worst_case: in `unit`, None where there
+    is no such number; `error` bounds the measuring error. verdict: one of VERDICTS. basis: where the limit comes from.
+    says: one sentence why. remedy: None where no number helps. more: further numbers a reader may want, by name.
+    """
+
+    check: str
+    part: str
+    verdict: str
+    says: str
+    measured: float | None = None
+    error: float | None = None
+    limit: float | None = None
+    unit: str = "mm"
+    worst_case: float | None = None
+    basis: str = ""
+    at: Place | None = None
+    remedy: Remedy | None = None
+    more: dict[str, float] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class PartFact:
+    """What is known of one built part: volume mm3, bounds (xmin, ymin, zmin, xmax, ymax, zmax) mm, and its soundness."""
+
+    name: str
+    volume: float
+    bounds: tuple[float, float, float, float, float, float]
+    solids: int
+    valid: bool
+    watertight: bool
+
+
+@dataclass(frozen=True)
+class Findings:
+    """All findings of a design, worst first; `passed` when no finding has the verdict "fail"."""
+
+    name: str
+    findings: tuple[Finding, ...]
+    parts: tuple[PartFact, ...]
+
+    @property
+    def passed(self) -> bool:
+        return all(finding.verdict != "fail" for finding in self.findings)
+
+    def __getitem__(self, check: str) -> Finding:
+        for finding in self.findings:
+            if finding.check == check:
+                return finding
+        raise KeyError(check)
+
+    def __contains__(self, check: str) -> bool:
+        return any(finding.check == check for finding in self.findings)

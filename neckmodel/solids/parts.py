@@ -1,0 +1,77 @@
+"""What the solids floor hands on: named parts, the tools that cut the channel, and the neck's openings."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    import cadquery as cq
+
+    from neckmodel.layout.types import Layout
+
+Colour = tuple[float, float, float]
+
+
+@dataclass(frozen=True)
+class Part:
+    """One named solid in the frame of the layout (mm; x from the nut, y from the centre line, z from the glue plane).
+
+    colour: sRGB, 0 to 1. kind: "wood" (finished wood), "stock" (board, blank), "hardware" (envelopes only).
+    """
+
+    name: str
+    solid: cq.Solid
+    colour: Colour
+    kind: str
+
+
+@dataclass(frozen=True)
+class Tool:
+    """The volume one step of the channel takes out of the wood, over-travelling upward by a little.
+
+    step: the name of the layout's step ("run", "adjuster", "access-slot", ...).
+    """
+
+    step: str
+    solid: cq.Solid
+
+
+@dataclass(frozen=True)
+class Opening:
+    """A plane face of the neck through which a cutter enters; never counted as finished skin.
+
+    point, normal: (3,) mm and unit vector pointing out of the wood.
+    x_from, x_to: the range of x in which faces on that plane are open, mm.
+    """
+
+    name: str
+    point: tuple[float, float, float]
+    normal: tuple[float, float, float]
+    x_from: float
+    x_to: float
+
+
+@dataclass(frozen=True)
+class Parts:
+    """Everything built from one layout.
+
+    parts: in the order: board, blank, neck, fretboard, nut, rod, adjusting-key, bars, screws, tuners.
+    carved: the neck before the channel, slot and holes are cut: what a wall is measured against.
+    tools: one per channel step, in cutting order.
+    """
+
+    layout: Layout
+    parts: tuple[Part, ...]
+    carved: cq.Solid
+    tools: tuple[Tool, ...]
+    openings: tuple[Opening, ...]
+
+    def __getitem__(self, name: str) -> Part:
+        for part in self.parts:
+            if part.name == name:
+                return part
+        raise KeyError(name)
+
+    def __contains__(self, name: str) -> bool:
+        return any(part.name == name for part in self.parts)
