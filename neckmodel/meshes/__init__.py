@@ -1,0 +1,19 @@
+"""Closed meshes of exact solids, with their error; the only floor beside the solids that names the CAD kernel."""
+
+from __future__ import annotations
+
+from neckmodel.meshes.deviation import deviation, stated_error
+from neckmodel.meshes.manifold import arrays_to_manifold, from_manifold, manifold_arrays, to_manifold
+from neckmodel.meshes.solid import SolidMesh, mesh_of, solid_mesh
+
+__all__ = [
+    "SolidMesh",
+    "arrays_to_manifold",
+    "deviation",
+    "from_manifold",
+    "manifold_arrays",
+    "mesh_of",
+    "solid_mesh",
+    "stated_error",
+    "to_manifold",
+]

@@ -1,0 +1,82 @@
+"""From an exact solid to a closed triangle mesh that knows its faces and its error."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+import trimesh
+from OCP.BRepBuilderAPI import BRepBuilderAPI_Copy
+from OCP.BRepMesh import BRepMesh_IncrementalMesh
+from OCP.BRepTools import BRepTools
+
+from neckmodel.errors import MeshError
+from neckmodel.meshes.arrays import faces_of, read_faces
+from neckmodel.meshes.weld import Floats, Ints, open_edges, weld
+
+if TYPE_CHECKING:
+    import cadquery as cq
+
+ANGULAR = 0.5
+"""Angle between neighbouring facets that is asked for, rad; the linear deflection is what bounds the error."""
+
+
+@dataclass(frozen=True, eq=False)
+class SolidMesh:
+    """A solid's mesh and the way back to its exact faces.
+
+    mesh: closed, wound outward, mm, in the solid's own frame.
+    face_of_triangle: (m,) number of the exact face each triangle came from.
+    uv: (m, 3, 2) surface parameters of each triangle's corners.
+    faces: the kernel's exact faces, in the order of their numbers. linear: deflection asked for, mm.
+    """
+
+    mesh: trimesh.Trimesh
+    face_of_triangle: Ints
+    uv: Floats
+    faces: tuple[Any, ...]
+    linear: float
+
+    @property
+    def triangles(self) -> Floats:
+        """(m, 3, 3) corners of the triangles, mm."""
+        corners: Floats = self.mesh.vertices.view(np.ndarray)[self.mesh.faces.view(np.ndarray)]
+        return corners
+
+
+def mesh_of(shape: cq.Shape, linear: float, angular: float = ANGULAR) -> trimesh.Trimesh:
+    """A closed mesh of a solid, at most about `linear` (mm) from it; `angular` in rad.
+
+    The shape itself is left as it was, and the same shape always gives the same mesh: the kernel keeps the finest mesh
+    it ever made of a shape, so a bare copy is meshed. Raises MeshError where the mesh does not close.
+    """
+    return solid_mesh(shape, linear, angular).mesh
+
+
+def solid_mesh(shape: cq.Shape, linear: float, angular: float = ANGULAR) -> SolidMesh:
+    """As `mesh_of`, with each triangle's exact face and surface parameters."""
+    copy = tessellated(shape, linear, angular)
+    meshes = read_faces(copy)
+    sizes = np.cumsum([0] + [len(face.nodes) for face in meshes])
+    nodes = np.vstack([face.nodes for face in meshes])
+    corners = np.vstack([face.triangles + start for face, start in zip(meshes, sizes[:-1], strict=True)])
+    uv = np.vstack([np.zeros((len(face.nodes), 2)) if face.uv is None else face.uv for face in meshes])
+    numbers = np.repeat(np.arange(len(meshes)), [len(face.triangles) for face in meshes])
+    vertices, triangles, kept = weld(nodes, corners)
+    loose = open_edges(triangles)
+    if loose:
+        raise MeshError(f"meshing a solid at {linear} mm: the skin does not close ({loose} open edges)")
+    mesh = trimesh.Trimesh(vertices, triangles, process=False)
+    return SolidMesh(mesh, numbers[kept], uv[corners[kept]], tuple(faces_of(copy)), linear)
+
+
+def tessellated(shape: cq.Shape, linear: float, angular: float = ANGULAR) -> Any:
+    """A kernel copy of the shape that carries a triangulation of exactly the fineness asked for, and of no other."""
+    if not linear > 0:
+        raise MeshError(f"meshing a solid: the deflection must be positive, not {linear} mm")
+    copy = BRepBuilderAPI_Copy(shape.wrapped, False, False).Shape()
+    BRepTools.Clean_s(copy, True)
+    # absolute deflection (a relative one has another meaning); one thread, so that the mesh is the same every time
+    BRepMesh_IncrementalMesh(copy, linear, False, angular, False)
+    return copy
