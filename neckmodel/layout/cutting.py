@@ -1,0 +1,90 @@
+"""How each step is cut: which cutter, how many lines and passes, how far it must reach, what stays in the corners."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from neckmodel.layout.channel import Step
+
+if TYPE_CHECKING:
+    from neckmodel.design import Cutter, Workshop
+
+OVERLAP = 0.1  # of the cutter's diameter between neighbouring lines; common practice, no source
+BASE_THICKNESS = 8.0  # mm of a router's base plate; common practice, no source
+TEMPLATE_THICKNESS = 12.0  # mm of a template under a guide bush; common practice, no source
+ROUNDING = 1e-9  # keeps 9.9/3.3 at three passes
+
+
+@dataclass(frozen=True)
+class Cutting:
+    """How one step is cut, lengths in mm. diameter None: no cutter of the rack fits, `says` tells why.
+
+    reach: stick-out needed. corners: area in plan that a round cutter leaves in squared corners, mm2, to be cut by hand.
+    """
+
+    step: str
+    diameter: float | None
+    lines: int
+    passes: int
+    pass_depth: float
+    reach: float
+    stick_out: float
+    flute_length: float
+    corners: float
+    says: str
+
+
+def line_count(width: float, diameter: float, overlap: float = OVERLAP) -> int:
+    """Parallel lines for a width: 1 if equal, else `1 + ceil((W-D)/(D(1-ov)))`."""
+    if abs(width - diameter) <= 1e-6:
+        return 1
+    return 1 + math.ceil((width - diameter) / (diameter * (1 - overlap)) - ROUNDING)
+
+
+def pass_count(depth: float, step: float) -> int:
+    """Equal passes for a depth: `ceil(depth/step)`, at least one."""
+    return max(1, math.ceil(depth / step - ROUNDING))
+
+
+def corner_area(radius: float) -> float:
+    """What a cutter of this radius leaves in the two corners of one square end, mm2: `2 r**2 (1 - pi/4)`."""
+    return 2 * radius * radius * (1 - math.pi / 4)
+
+
+def shoulder_area(radius: float, width: float) -> float:
+    """What a pocket's cutter leaves beside a run of `width` entering it, mm2: `2 (F(r) - F(w/2))`; 0 if the run is wider."""
+
+    def primitive(y: float) -> float:
+        return radius * y - (y * math.sqrt(radius * radius - y * y) + radius * radius * math.asin(y / radius)) / 2
+
+    return 0.0 if width / 2 >= radius else 2 * (primitive(radius) - primitive(width / 2))
+
+
+def corners_left(step: Step, radius: float) -> float:
+    squared = (step.end_start == "square") + (step.end_end == "square")
+    return squared * corner_area(min(radius, step.width / 2))
+
+
+def cut_step(step: Step, workshop: Workshop) -> Cutting:
+    """Choose from the rack: reaches deep enough, fits the width, fewest lines, then the stoutest."""
+    need = step.depth + BASE_THICKNESS + (TEMPLATE_THICKNESS if workshop.guide_bush is not None else 0.0)
+
+    def cost(cutter: Cutter) -> tuple[bool, int, float]:
+        return need > cutter.stick_out + 1e-6, line_count(step.width, cutter.diameter), -cutter.diameter
+
+    fitting = [c for c in workshop.cutters if c.diameter <= step.width + 1e-6]
+    if not fitting:
+        smallest = min(c.diameter for c in workshop.cutters)
+        says = f"the smallest cutter of the rack, {smallest:.2f} mm, is wider than this step"
+        return Cutting(step.name, None, 0, 0, 0.0, need, 0.0, 0.0, 0.0, says)
+    cutter = min(fitting, key=cost)
+    deep = workshop.pass_depth if workshop.pass_depth is not None else cutter.diameter / 2
+    passes = pass_count(step.depth, deep)
+    lines = line_count(step.width, cutter.diameter)
+    return Cutting(
+        step.name, cutter.diameter, lines, passes, step.depth / passes, need, cutter.stick_out, cutter.flute_length,
+        corners_left(step, cutter.diameter / 2),
+        f"{lines} line{'s' if lines > 1 else ''}, {passes} passes of {step.depth / passes:.2f} mm",
+    )

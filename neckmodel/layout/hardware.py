@@ -1,0 +1,144 @@
+"""Screws, tuners, nut and key: where their envelopes lie."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from neckmodel.layout.channel import slot_floor
+from neckmodel.layout.fretboard import Fretboard
+from neckmodel.layout.keys import across_corners
+from neckmodel.layout.rod import RodPlace, key_arm
+from neckmodel.layout.shape import Head, Heel
+
+if TYPE_CHECKING:
+    from neckmodel.design import Design
+
+# Envelopes where the design states none; common practice, no source. mm
+POST_OF_HOLE = 0.6  # a tuner's post against its hole
+POST_HEIGHT = 22.0  # of a post over the head's face
+HOUSING_HEIGHT = 12.0  # of a housing under the head's back
+
+# Lead hole for a wood screw's thread in hardwood: about 90 % of the root, itself about two thirds of the shank
+# (Wood Handbook FPL-GTR-282, 2021, pages 8-10 and 8-11).
+LEAD_HOLE = 0.9 * 2 / 3
+
+Point = tuple[float, float, float]
+
+
+@dataclass(frozen=True)
+class Screw:
+    """One screw, insert or dowel in the heel, upright: axis at (x, y), from z_bottom up to its point at z_point, mm.
+
+    bite: its length in the neck's wood. hole: diameter of the hole drilled for it; diameter: of its shank.
+    """
+
+    name: str
+    kind: str
+    x: float
+    y: float
+    z_bottom: float
+    z_point: float
+    bite: float
+    diameter: float
+    hole: float
+    length: float
+
+
+@dataclass(frozen=True)
+class TunerPlace:
+    """One tuner: centre of its hole on the head's face, the direction of its axis (out of the face), sizes in mm."""
+
+    name: str
+    on_face: Point
+    axis: Point
+    hole: float
+    housing_length: float
+    housing_width: float
+    head_thickness: float
+
+
+@dataclass(frozen=True)
+class NutPlace:
+    """The nut: from x_start to x_end, half as wide as the fretboard there, on z_seat, mm."""
+
+    x_start: float
+    x_end: float
+    half_width: float
+    z_seat: float
+    height: float
+
+
+@dataclass(frozen=True)
+class KeyPlace:
+    """The adjusting key in its socket, engaged, mm. corners: widest across corners. arm: inf for a straight key.
+
+    x_tip: its end in the socket; axis: depth of its axis below z = 0; floor: depth of the slot that it needs.
+    """
+
+    kind: str
+    size: float
+    corners: float
+    x_tip: float
+    axis: float
+    floor: float
+    engaged: float
+    length: float
+    arm: float
+    rise: float
+    swing: float
+    clearance: float
+    handle_diameter: float
+    handle_length: float
+
+
+def place_screws(design: Design, heel: Heel) -> tuple[Screw, ...]:
+    """Screws driven from under the body; `bite = length - wood under the neck pocket - plate`. Dowels and inserts are
+    let into the heel from below by their own length."""
+    body = design.body
+    placed = []
+    counts: dict[str, int] = {}
+    for screw in design.heel.screws:
+        word = "screw" if screw.kind == "wood-screw" else screw.kind
+        counts[word] = counts.get(word, 0) + 1
+        bite = screw.length - (body.under_pocket + heel.plate if screw.kind == "wood-screw" else 0.0)
+        hole = screw.diameter * (LEAD_HOLE if screw.kind == "wood-screw" else 1.0)
+        bottom = -heel.depth
+        placed.append(
+            Screw(f"{word}-{counts[word]}", screw.kind, heel.x_end - screw.from_end, screw.y, bottom, bottom + bite, bite,
+                  screw.diameter, hole, screw.length)
+        )
+    return tuple(placed)
+
+
+def place_tuners(design: Design, head: Head) -> tuple[TunerPlace, ...]:
+    turn = math.radians(head.angle)
+    axis = (-math.sin(turn), 0.0, math.cos(turn))
+    placed = []
+    for k, tuner in enumerate(design.head.tuners):
+        x, z = head.on_face(tuner.x)
+        placed.append(TunerPlace(f"tuner-{k + 1}", (x, tuner.y, z), axis, tuner.hole, tuner.housing.length, tuner.housing.width,
+                                 head.thickness))
+    return tuple(placed)
+
+
+def place_nut(design: Design, board: Fretboard) -> NutPlace:
+    nut = design.nut
+    return NutPlace(-nut.thickness, 0.0, board.half_width(0.0), 0.0, nut.height)
+
+
+def place_key(design: Design, rod: RodPlace | None, z_strings: float) -> KeyPlace | None:
+    key = design.adjusting_key
+    if key is None or rod is None:
+        return None
+    arm = math.inf if key.kind == "straight" else key_arm(design)
+    other = (key.short_arm if key.arm_in_socket == "long" else key.long_arm) if key.kind == "L-key" else None
+    return KeyPlace(
+        kind=key.kind, size=key.size, corners=across_corners(key.size), x_tip=rod.x_adjuster + key.engaged_depth,
+        axis=rod.axis, floor=slot_floor(design, rod), engaged=key.engaged_depth,
+        length=key.length if key.kind == "straight" else arm, arm=arm,
+        rise=other if other is not None else z_strings + rod.axis + 10.0, swing=design.channel.key_swing,
+        clearance=design.channel.key_clearance,
+        handle_diameter=key.handle.diameter if key.handle else 0.0, handle_length=key.handle.length if key.handle else 0.0,
+    )

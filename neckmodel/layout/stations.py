@@ -1,0 +1,49 @@
+"""Every place to be marked on the wood, measured from the one datum."""
+
+from __future__ import annotations
+
+from neckmodel.layout.channel import Step
+from neckmodel.layout.fretboard import Fretboard
+from neckmodel.layout.frets import Frets
+from neckmodel.layout.hardware import Screw, TunerPlace
+from neckmodel.layout.rod import Bar, RodPlace
+from neckmodel.layout.shape import Head, Heel
+from neckmodel.layout.types import Station
+
+
+def list_stations(
+    frets: Frets,
+    board: Fretboard,
+    head: Head,
+    heel: Heel,
+    rod: RodPlace | None,
+    bars: tuple[Bar, ...],
+    steps: tuple[Step, ...],
+    screws: tuple[Screw, ...],
+    tuners: tuple[TunerPlace, ...],
+    nut_back: float,
+) -> tuple[Station, ...]:
+    """Stations in the order of x, head first."""
+    stations = [
+        Station("head's far end", head.x_far),
+        Station("head line", head.x_line),
+        Station("back of the nut", nut_back),
+        Station("nut", 0.0),
+        Station("joint", heel.x_joint),
+        Station("wood ends", heel.x_end),
+        Station("fretboard's end", board.x_end),
+    ]
+    stations += [Station(f"fret {f.number}", f.x) for f in frets.frets]
+    if rod is not None:
+        stations += [
+            Station("adjuster's face", rod.x_adjuster),
+            Station("adjuster's block", rod.x_block),
+            Station("rod's end", rod.x_anchor_end),
+        ]
+    for bar in bars:
+        stations += [Station(f"{bar.name} starts", bar.x_start), Station(f"{bar.name} ends", bar.x_end)]
+    for step in steps:
+        stations += [Station(f"{step.name} starts", step.x_start), Station(f"{step.name} ends", step.x_end)]
+    stations += [Station(screw.name, screw.x) for screw in screws]
+    stations += [Station(tuner.name, tuner.on_face[0]) for tuner in tuners]
+    return tuple(sorted(stations, key=lambda s: (s.x, s.name)))

@@ -1,0 +1,83 @@
+"""The layout: every derived number of one design, frozen."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from neckmodel.layout.back import Back, section_wall
+from neckmodel.layout.channel import Step
+from neckmodel.layout.cutting import Cutting
+from neckmodel.layout.fretboard import Fretboard
+from neckmodel.layout.frets import Frets
+from neckmodel.layout.hardware import KeyPlace, NutPlace, Screw, TunerPlace
+from neckmodel.layout.rod import Bar, RodPlace
+from neckmodel.layout.shape import Head, Heel, Outside, Point
+
+if TYPE_CHECKING:
+    from neckmodel.design import Design
+
+
+@dataclass(frozen=True)
+class Station:
+    """A place marked on the wood: its name and x from the nut, mm."""
+
+    name: str
+    x: float
+
+
+@dataclass(frozen=True)
+class SectionWall:
+    """Least wood round one step by cross-sections, mm, and the x of that section (an estimate made before any solid)."""
+
+    step: str
+    wall: float
+    x: float
+
+
+@dataclass(frozen=True)
+class Layout:
+    """Every derived number. Lengths mm, angles degrees, in the frame x from the nut, y from the centre line, z from the
+    glue plane. blank_profile, blank_half_width: the sawn blank; board: (length, width, thickness) of the stock or None.
+    """
+
+    design: Design
+    frets: Frets
+    fretboard: Fretboard
+    back: Back
+    head: Head
+    heel: Heel
+    outside: Outside
+    rod: RodPlace | None
+    bars: tuple[Bar, ...]
+    steps: tuple[Step, ...]
+    cuttings: tuple[Cutting, ...]
+    walls: tuple[SectionWall, ...]
+    screws: tuple[Screw, ...]
+    tuners: tuple[TunerPlace, ...]
+    nut: NutPlace
+    key: KeyPlace | None
+    blank_profile: tuple[Point, ...]
+    blank_half_width: float
+    board: tuple[float, float, float] | None
+    stations: tuple[Station, ...]
+    remarks: tuple[str, ...]
+
+    @property
+    def name(self) -> str:
+        return self.design.name
+
+    def step(self, name: str) -> Step:
+        for step in self.steps:
+            if step.name == name:
+                return step
+        raise KeyError(name)
+
+    def cutting(self, name: str) -> Cutting | None:
+        return next((c for c in self.cuttings if c.step == name), None)
+
+    def wall_at(self, step: Step, x: float) -> float:
+        """Least wood round a step within the section at x, mm, by the law of the back (transitions left out)."""
+        depth = step.depth_start + (step.depth_end - step.depth_start) * (x - step.x_start) / (step.x_end - step.x_start)
+        section = self.back.section(x)
+        return section_wall(section, abs(step.y) + step.width / 2, depth)
