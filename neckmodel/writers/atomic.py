@@ -1,0 +1,69 @@
+"""A file appears whole and verified, or not at all."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import tempfile
+from pathlib import Path
+
+from neckmodel.errors import ExportError, NeckmodelError
+from neckmodel.writers.base import Job, Target, Writer
+
+
+def produce(writer: Writer, job: Job, target: Target, folder: Path) -> Path:
+    """Write one file beside its place, re-read and compare it, then give it its name.
+
+    Raises ExportError, and leaves an earlier file of that name as it was, when writing fails or the file reads back
+    differently.
+    """
+    path = folder / target.file
+    try:
+        handle, name = tempfile.mkstemp(prefix=f".{target.file}.", suffix=writer.suffix, dir=folder)
+    except OSError as error:
+        raise ExportError(f"{path.name}: cannot be written in {folder}: {error.strerror}") from error
+    os.close(handle)
+    draft = Path(name)
+    try:
+        writer.write(job, target, draft)
+        verify(writer, job, target, draft)
+        make_readable(draft, 0o666)
+        sync(draft)
+        draft.replace(path)
+    except ExportError as error:
+        raise ExportError(str(error).replace(draft.name, path.name)) from error
+    except OSError as error:
+        raise ExportError(f"{path.name}: cannot be written: {error.strerror or error}") from error
+    finally:
+        with contextlib.suppress(FileNotFoundError):
+            draft.unlink()
+    return path
+
+
+def verify(writer: Writer, job: Job, target: Target, path: Path) -> None:
+    """Re-read a file and compare it with what was meant. Raises ExportError on any difference."""
+    try:
+        writer.verify(job, target, path)
+    except NeckmodelError:
+        raise
+    except Exception as error:  # every reader meets a damaged file in its own way
+        raise ExportError(f"{path.name}: cannot be read back: {type(error).__name__}: {error}") from error
+
+
+def make_readable(path: Path, mode: int) -> None:
+    """Give a temporary file or folder, made private, the mode that an ordinary one would have."""
+    mask = os.umask(0)
+    os.umask(mask)
+    path.chmod(mode & ~mask)
+
+
+def sync(path: Path) -> None:
+    """Have a file, or a folder's entries, on the disk before going on."""
+    handle = os.open(path, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    except OSError:
+        if not path.is_dir():  # some systems cannot sync a folder; they do it on their own
+            raise
+    finally:
+        os.close(handle)

@@ -1,0 +1,163 @@
+"""What every writer shares: the job it is given, the files it means to write, and the two calls it must answer."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Protocol
+
+from neckmodel.errors import ExportError
+from neckmodel.findings import Findings
+
+if TYPE_CHECKING:
+    import trimesh
+
+    from neckmodel.solids.parts import Part
+
+DESPITE = "EXPORTED DESPITE FAILED CHECKS"
+"""Said inside every file of a design that was exported although a check fails."""
+
+
+@dataclass(frozen=True)
+class Deflection:
+    """How far a mesh may stray from its solid: `linear` mm, and `angular` radians between neighbouring facets."""
+
+    linear: float
+    angular: float
+
+
+# A printed layer is 0.1 to 0.3 mm high and a carve is held to about 0.1 mm (common practice, no source), so 0.05 mm is
+# half of the finest of them; 0.02 mm / 0.1 rad cost a carved neck five times the time (6.6 s against 1.3 s) and three
+# times the triangles (91,000 against 31,000), measured, for a gain that no printer shows.
+PRINTING = Deflection(0.05, 0.2)
+# For looking at: 14,000 triangles for a carved neck, which a browser turns without effort.
+VIEWING = Deflection(0.1, 0.3)
+
+
+@dataclass(frozen=True)
+class Job:
+    """Everything a writer may use, as data.
+
+    design: the design's name, as it stands in every file. parts: all parts, in order. design_text: the design file's
+    text. layout: the layout as JSON data. schema: "AP203", "AP214" or "AP242". unit: "mm" or "inch", of the STEP
+    files only. setup: how the parts for CAM lie (see setups).
+    """
+
+    design: str
+    parts: tuple[Part, ...]
+    findings: Findings
+    layout: Mapping[str, Any]
+    design_text: str
+    schema: str = "AP214"
+    unit: str = "mm"
+    setup: str = "glue-up"
+    _meshes: dict[tuple[str, Deflection], trimesh.Trimesh] = field(default_factory=dict, repr=False, compare=False)
+
+    @property
+    def failed(self) -> tuple[str, ...]:
+        """The names of the failed checks, worst first, each once."""
+        return tuple(dict.fromkeys(found.check for found in self.findings.findings if found.verdict == "fail"))
+
+    @property
+    def remark(self) -> str:
+        """What every file must say about the verdict; empty when all checks pass."""
+        return DESPITE if self.failed else ""
+
+    @property
+    def stem(self) -> str:
+        return file_stem(self.design)
+
+    def part(self, name: str) -> Part:
+        for part in self.parts:
+            if part.name == name:
+                return part
+        raise KeyError(name)
+
+    def chosen(self, *kinds: str) -> tuple[Part, ...]:
+        """The parts of these kinds, in order."""
+        return tuple(part for part in self.parts if part.kind in kinds)
+
+    def mesh(self, name: str, deflection: Deflection) -> trimesh.Trimesh:
+        """The part's closed mesh, mm; made once per deflection."""
+        key = (name, deflection)
+        if key not in self._meshes:
+            from neckmodel.meshes import mesh_of
+
+            mesh = mesh_of(self.part(name).solid, deflection.linear, deflection.angular)
+            _check_mesh(self.part(name), mesh, deflection)
+            self._meshes[key] = mesh
+        return self._meshes[key]
+
+
+@dataclass(frozen=True)
+class Target:
+    """One file a writer means to write.
+
+    file: its name in the folder. parts: the parts inside, in order. title: what the file calls itself.
+    setup: how the part lies in a file for CAM. deflection: of its meshes. Both None where there is no such thing.
+    """
+
+    file: str
+    parts: tuple[str, ...] = ()
+    title: str = ""
+    setup: str | None = None
+    deflection: Deflection | None = None
+
+
+class Writer(Protocol):
+    """A file format. `name` is what a maker asks for, `suffix` ends its file names, `says` is a line about it."""
+
+    @property
+    def name(self) -> str: ...
+
+    @property
+    def suffix(self) -> str: ...
+
+    @property
+    def says(self) -> str: ...
+
+    def targets(self, job: Job) -> tuple[Target, ...]:
+        """The files this format has for the job."""
+
+    def write(self, job: Job, target: Target, path: Path) -> None:
+        """Write one of them to `path`, replacing what is there."""
+
+    def verify(self, job: Job, target: Target, path: Path) -> None:
+        """Re-read the file and compare it with the job; raise ExportError on any difference."""
+
+
+def _check_mesh(part: Part, mesh: trimesh.Trimesh, deflection: Deflection) -> None:
+    """A mesh is closed, faces outward, and is as large as its solid, within what its deflection allows."""
+    from neckmodel.solids.kernel import volume
+    from neckmodel.writers.measures import box
+
+    if not (mesh.is_watertight and mesh.is_winding_consistent and mesh.volume > 0):
+        raise ExportError(f"{part.name}: its mesh is not a closed body with outward faces")
+    corners = (*mesh.bounds[0], *mesh.bounds[1])
+    off = max(abs(one - other) for one, other in zip(corners, box(part.solid), strict=True))
+    if off > deflection.linear:
+        raise ExportError(f"{part.name}: its mesh is {off:.3f} mm larger or smaller than the solid")
+    wanted, allowed = volume(part.solid), deflection.linear * mesh.area
+    if abs(mesh.volume - wanted) > allowed:
+        raise ExportError(f"{part.name}: its mesh has {mesh.volume:.1f} mm3, the solid {wanted:.1f} mm3")
+
+
+def named(title: str, job: Job) -> str:
+    """The title, with the remark behind it where a check failed."""
+    return f"{title} - {job.remark}" if job.remark else title
+
+
+def refuse(path: Path, problems: list[str]) -> None:
+    """Raise ExportError if anything differs; the text names the file and at most five differences."""
+    if problems:
+        more = f"; and {len(problems) - 5} more" if len(problems) > 5 else ""
+        raise ExportError(f"{path.name}: read back differently: {'; '.join(problems[:5])}{more}")
+
+
+def file_stem(name: str) -> str:
+    """A design's name as the start of a file name: ASCII letters, digits, "-", "_" and "."; never empty or hidden."""
+    plain = unicodedata.normalize("NFKD", name.replace("ß", "ss")).encode("ascii", "ignore").decode()
+    return re.sub(r"[^A-Za-z0-9._-]+", "-", plain).strip("-._")[:80] or "neck"

@@ -1,0 +1,134 @@
+"""An export folder: complete and verified, or not there at all; an earlier one stays whole until the new one is."""
+
+from __future__ import annotations
+
+import contextlib
+import shutil
+import tempfile
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from neckmodel.errors import ExportError
+from neckmodel.findings import Findings
+from neckmodel.writers.atomic import make_readable, produce, sync
+from neckmodel.writers.base import Job
+from neckmodel.writers.manifest import NAME, FileFact, Manifest, file_fact, fingerprint, listed, manifest_of
+from neckmodel.writers.registry import DOCUMENTS, format_named
+
+if TYPE_CHECKING:
+    from neckmodel.solids.parts import Parts
+
+IGNORED = {".DS_Store", "Thumbs.db", "desktop.ini"}
+"""Left behind by file managers; no loss."""
+
+
+def write(
+    parts: Parts,
+    findings: Findings,
+    folder: str | Path,
+    *,
+    formats: Sequence[str] = ("step", "stl"),
+    design_text: str,
+    layout_json: Mapping[str, Any],
+    despite_findings: bool = False,
+    schema: str = "AP214",
+    unit: str = "mm",
+    setup: str = "glue-up",
+    progress: Callable[[str], None] = lambda text: None,  # noqa: ARG005
+) -> Manifest:
+    """Export a design into `folder`, replacing an earlier export there.
+
+    formats: names in FORMATS. design_text: the design file's text. layout_json: the layout as JSON data. schema:
+    "AP214", "AP242" or "AP203"; unit: "mm" or "inch"; setup: one of SETUPS: all three of the STEP files.
+    Raises ExportError, and leaves what was there as it was, when a check failed and `despite_findings` is not set, when
+    `folder` holds anything that an earlier export did not write, and when any file cannot be written or reads back
+    differently.
+    """
+    job = Job(" ".join(findings.name.split()), parts.parts, findings, layout_json, design_text, schema, unit, setup)
+    if job.failed and not despite_findings:
+        raise ExportError(
+            f"not exported, because checks failed: {', '.join(job.failed)}; "
+            "exporting despite findings is possible, and every file then says so"
+        )
+    writers = [*(format_named(name) for name in dict.fromkeys(formats)), *DOCUMENTS]
+    planned = [(writer, target) for writer in writers for target in writer.targets(job)]
+    names = [target.file for _, target in planned]
+    if len(set(names)) != len(names):
+        raise ExportError(f"two files would have the same name: {sorted(n for n in set(names) if names.count(n) > 1)}")
+    place = Path(folder).absolute()
+    check_place(place)
+    with _draft(place) as draft:
+        facts: list[FileFact] = []
+        for writer, target in planned:
+            progress(f"writing {target.file}")
+            produce(writer, job, target, draft)
+            facts.append(file_fact(writer, job, target, draft))
+        manifest = manifest_of(job, facts)
+        manifest.save(draft)
+        sync(draft)
+        _swap(draft, place)
+    return manifest
+
+
+def check_place(place: Path) -> None:
+    """Raise ExportError unless `place` is free, empty, or an export of ours with nothing else in it and unchanged."""
+    if place.is_symlink():
+        raise ExportError(f"{place} is a link; give the folder itself")
+    if not place.exists():
+        return
+    if not place.is_dir():
+        raise ExportError(f"{place} is a file, not a folder")
+    there = {path.name: path for path in place.iterdir() if path.name not in IGNORED}
+    if not there:
+        return
+    ours = listed(place)
+    if ours is None:
+        raise ExportError(f"{place} holds files but is not an earlier export; move them, or choose another folder")
+    foreign = sorted(set(there) - set(ours) - {NAME})
+    if foreign:
+        raise ExportError(
+            f"{place} holds what no export wrote: {', '.join(foreign[:5])}; move it out of the folder first"
+        )
+    for name, path in there.items():
+        if name != NAME and (path.is_symlink() or fingerprint(path) != ours[name]):
+            raise ExportError(f"{path} was changed after the export; move it out of the folder first")
+
+
+@contextlib.contextmanager
+def _draft(place: Path) -> Iterator[Path]:
+    """A temporary folder beside the place; gone afterwards unless it was renamed."""
+    try:
+        place.parent.mkdir(parents=True, exist_ok=True)
+        draft = Path(tempfile.mkdtemp(prefix=f".{place.name}.", suffix=".part", dir=place.parent))
+    except OSError as error:
+        raise ExportError(f"{place}: cannot be written: {error.strerror}") from error
+    try:
+        make_readable(draft, 0o777)
+        yield draft
+    except OSError as error:
+        if isinstance(error, ExportError):
+            raise
+        raise ExportError(f"{place}: cannot be written: {error.strerror or error}") from error
+    finally:
+        shutil.rmtree(draft, ignore_errors=True)
+
+
+def _swap(draft: Path, place: Path) -> None:
+    """Put the draft in its place. An earlier export steps aside first, comes back if that fails, and goes at last."""
+    check_place(place)  # again: writing took a while
+    if not place.exists():
+        draft.rename(place)
+        sync(place.parent)
+        return
+    aside = Path(tempfile.mkdtemp(prefix=f".{place.name}.", suffix=".old", dir=place.parent))
+    earlier = aside / place.name
+    try:
+        place.rename(earlier)
+        draft.rename(place)
+    finally:
+        if not place.exists():
+            earlier.rename(place)
+            aside.rmdir()
+    sync(place.parent)
+    shutil.rmtree(aside, ignore_errors=True)  # the new export stands whatever becomes of the old one

@@ -1,0 +1,114 @@
+"""What an export folder says of itself: who wrote it, from what, with which verdict, and every file's fingerprint."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from dataclasses import asdict, dataclass
+from pathlib import Path
+from typing import Any
+
+from neckmodel.errors import ExportError
+from neckmodel.writers.atomic import sync
+from neckmodel.writers.base import Job, Target, Writer
+from neckmodel.writers.jsons import dumps
+from neckmodel.writers.step import place_of
+from neckmodel.writers.versions import versions
+
+NAME = "manifest.json"
+SCHEMA = "neckmodel/manifest/1"
+
+
+@dataclass(frozen=True)
+class FileFact:
+    """One file. sha256: hexadecimal. size: bytes. parts: inside it, in order. setup, origin, up: how a part for CAM
+    lies. deflection: {"linear": mm, "angular": rad} of its meshes. None where there is no such thing."""
+
+    file: str
+    format: str
+    sha256: str
+    size: int
+    parts: tuple[str, ...]
+    setup: str | None = None
+    origin: str | None = None
+    up: str | None = None
+    deflection: dict[str, float] | None = None
+
+
+@dataclass(frozen=True)
+class Manifest:
+    """verdict: "pass" or "fail". failed: names of the failed checks. despite_findings: exported although one failed.
+    counts: how many findings of each verdict. files: all but the manifest itself, by name."""
+
+    design: str
+    design_file: str
+    verdict: str
+    failed: tuple[str, ...]
+    despite_findings: bool
+    counts: dict[str, int]
+    unit: str
+    step_schema: str
+    step_unit: str
+    versions: dict[str, str | None]
+    files: tuple[FileFact, ...]
+
+    def as_json(self) -> dict[str, Any]:
+        return {"schema": SCHEMA, **asdict(self)}
+
+    def save(self, folder: Path) -> None:
+        """Write the manifest into the folder and read it back."""
+        path, text = folder / NAME, dumps(self.as_json())
+        path.write_text(text, encoding="utf-8", newline="\n")
+        if path.read_bytes() != text.encode():
+            raise ExportError(f"{NAME}: read back differently")
+        sync(path)
+
+
+def file_fact(writer: Writer, job: Job, target: Target, folder: Path) -> FileFact:
+    """Fingerprint a file that has been written and verified."""
+    place = place_of(job, target) if writer.name == "step" else None
+    deflection = None if target.deflection is None else asdict(target.deflection)
+    return FileFact(
+        target.file,
+        writer.name,
+        *fingerprint(folder / target.file),
+        parts=target.parts,
+        setup=target.setup,
+        origin=place.origin if place else None,
+        up=place.up if place else None,
+        deflection=deflection,
+    )
+
+
+def manifest_of(job: Job, files: list[FileFact]) -> Manifest:
+    verdicts = [found.verdict for found in job.findings.findings]
+    return Manifest(
+        design=job.design,
+        design_file="design.toml",
+        verdict="fail" if job.failed else "pass",
+        failed=job.failed,
+        despite_findings=bool(job.failed),
+        counts={verdict: verdicts.count(verdict) for verdict in ("fail", "warn", "skipped", "pass")},
+        unit="mm",
+        step_schema=job.schema,
+        step_unit=job.unit,
+        versions=versions(),
+        files=tuple(sorted(files, key=lambda fact: fact.file)),
+    )
+
+
+def fingerprint(path: Path) -> tuple[str, int]:
+    """(SHA-256 in hexadecimal, size in bytes)."""
+    data = path.read_bytes()
+    return hashlib.sha256(data).hexdigest(), len(data)
+
+
+def listed(folder: Path) -> dict[str, tuple[str, int]] | None:
+    """The files an earlier export lists, with fingerprint and size; None if the folder is not an export of ours."""
+    try:
+        data = json.loads((folder / NAME).read_text(encoding="utf-8"))
+        if data["schema"] != SCHEMA:
+            return None
+        return {fact["file"]: (fact["sha256"], fact["size"]) for fact in data["files"]}
+    except (OSError, ValueError, KeyError, TypeError):
+        return None

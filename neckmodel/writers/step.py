@@ -1,0 +1,86 @@
+"""STEP: one file for each part that is cut, lying as the setup says, and the assembly of all parts."""
+
+from __future__ import annotations
+
+import textwrap
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from neckmodel.errors import ExportError
+from neckmodel.writers.base import Job, Target, named, refuse
+from neckmodel.writers.setups import LAYOUT, Placement, placement, setup_named
+from neckmodel.writers.versions import PROGRAM
+
+if TYPE_CHECKING:
+    from neckmodel.writers.step_kernel import Body, Heading
+
+SCHEMAS = ("AP214", "AP242", "AP203")  # the first is the default: the one most programs read (common practice)
+UNITS = ("mm", "inch")
+LINE = 250  # a description string of the header may have 256 characters (ISO 10303-21, FILE_DESCRIPTION)
+
+
+@dataclass(frozen=True)
+class StepWriter:
+    name: str = "step"
+    suffix: str = ".step"
+    says: str = "exact solids for CAM and CAD, a file for each part and one for all"
+
+    def targets(self, job: Job) -> tuple[Target, ...]:
+        if job.schema not in SCHEMAS:
+            raise ExportError(f"STEP schema {job.schema!r} is not known; it is one of: {', '.join(SCHEMAS)}")
+        if job.unit not in UNITS:
+            raise ExportError(f"STEP unit {job.unit!r} is not known; it is one of: {', '.join(UNITS)}")
+        setup = setup_named(job.setup).name
+        single = tuple(
+            Target(f"{job.stem}-{part.name}.step", (part.name,), f"{job.design} {part.name}, {setup}", setup)
+            for part in job.chosen("wood", "stock", "jig")
+        )
+        everything = tuple(part.name for part in job.parts)
+        return (*single, Target(f"{job.stem}-assembly.step", everything, f"{job.design} assembly"))
+
+    def write(self, job: Job, target: Target, path: Path) -> None:
+        from neckmodel.writers import step_kernel
+
+        place = place_of(job, target)
+        bodies = [
+            step_kernel.Body(body.name, step_kernel.placed(body.shape, place), body.colour)
+            for body in _bodies(job, target)
+        ]
+        step_kernel.write(path, bodies, _heading(job, target, place), job.schema, job.unit)
+
+    def verify(self, job: Job, target: Target, path: Path) -> None:
+        from neckmodel.writers import step_check
+
+        place = place_of(job, target)
+        heading = _heading(job, target, place)
+        refuse(path, step_check.problems(path, _bodies(job, target), place, heading, job.schema, job.unit))
+
+
+def place_of(job: Job, target: Target) -> Placement:
+    """How the parts lie in this file."""
+    if target.setup is None:
+        return LAYOUT
+    from neckmodel.writers.measures import box
+
+    return placement(setup_named(target.setup), box(job.part(target.parts[0]).solid))
+
+
+def _bodies(job: Job, target: Target) -> list[Body]:
+    from neckmodel.writers.step_kernel import Body
+
+    return [Body(part.name, part.solid, part.colour) for part in map(job.part, target.parts)]
+
+
+def _heading(job: Job, target: Target, place: Placement) -> Heading:
+    from neckmodel.writers.step_kernel import Heading
+
+    remark = (f"{job.remark}: {', '.join(job.failed)}",) if job.remark else ()
+    lies = (
+        f"Setup {target.setup}: {place.setup.says}." if target.setup else "Every part where the layout has it.",
+        f"Origin: {place.origin}.",
+        f"Up is +z: {place.up}.",
+        "Unit: inch." if job.unit == "inch" else "Unit: mm.",
+    )
+    lines = [line for text in (*remark, named(target.title, job), *lies) for line in textwrap.wrap(text, LINE)]
+    return Heading(named(target.title, job), tuple(lines), PROGRAM)

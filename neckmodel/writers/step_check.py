@@ -1,0 +1,92 @@
+"""Is the STEP file what was meant? Read as text first, then by the kernel, and held against the solids it came from."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from pathlib import Path
+
+import cadquery as cq
+
+from neckmodel.errors import ExportError
+from neckmodel.writers import part21, step_kernel
+from neckmodel.writers.measures import box
+from neckmodel.writers.setups import Placement
+from neckmodel.writers.step_kernel import Body
+
+VOLUME_RELATIVE = 1e-6
+BOX_MM = 1e-4
+COLOUR = 0.004  # one step of 255
+SCHEMA_WORDS = {"AP203": "CONFIG_CONTROL_DESIGN", "AP214": "AUTOMOTIVE_DESIGN", "AP242": "AP242_MANAGED_MODEL"}
+
+
+def problems(
+    path: Path, meant: Sequence[Body], placement: Placement, heading: step_kernel.Heading, schema: str, unit: str
+) -> list[str]:
+    """Every difference between the file and what was meant; empty when there is none.
+
+    meant: the bodies in the layout's frame. placement: how they should lie in the file; the box is checked against
+    the placement's own arithmetic, not against the kernel's.
+    """
+    try:
+        file = part21.parse(path.read_text(encoding="ascii"))
+        roots, bodies = step_kernel.read(path)
+    except (ExportError, UnicodeDecodeError) as error:
+        return [str(error)]
+    found = _text_problems(file, meant, heading, schema, unit)
+    if roots != [heading.title]:
+        found.append(f"assembly is called {roots}")
+    names = [body.name for body in bodies]
+    if names != [body.name for body in meant]:
+        return [*found, f"parts are {names}"]
+    for original, body in zip(meant, bodies, strict=True):
+        found += [f"{body.name}: {says}" for says in _body_problems(original, body, placement)]
+    return found
+
+
+def _text_problems(
+    file: part21.Part21, meant: Sequence[Body], heading: step_kernel.Heading, schema: str, unit: str
+) -> list[str]:
+    found = []
+    if file.header["FILE_DESCRIPTION"][:-1] != heading.description:
+        found.append(f"header says {file.header['FILE_DESCRIPTION'][:-1]}")
+    if not file.header["FILE_SCHEMA"][0].startswith(SCHEMA_WORDS[schema]):
+        found.append(f"schema is {file.header['FILE_SCHEMA'][0]}")
+    expected = part21.MM_PER_INCH if unit == "inch" else 1.0
+    if file.mm_per_unit() != expected:
+        found.append(f"unit is {file.mm_per_unit()} mm")
+    if sorted(file.product_names()) != sorted([heading.title, *(body.name for body in meant)]):
+        found.append(f"products are {file.product_names()}")
+    return found
+
+
+def _body_problems(meant: Body, body: Body, placement: Placement) -> list[str]:
+    solids = body.shape.Solids()
+    if len(solids) != 1:
+        return [f"{len(solids)} solids"]
+    solid, found = solids[0], []
+    if not solid.isValid():
+        found.append("not valid")
+    # both volumes by the same fixed integration points: the same surfaces give the same number
+    volumes = meant.shape.Volume(), solid.Volume()
+    if abs(volumes[1] - volumes[0]) > VOLUME_RELATIVE * volumes[0]:
+        found.append(f"volume {volumes[1]:.3f} instead of {volumes[0]:.3f} mm3")
+    wanted = placement.bounds(box(meant.shape))
+    off = max(abs(one - other) for one, other in zip(wanted, box(solid), strict=True))
+    if off > BOX_MM:
+        found.append(f"bounds off by {off:.4f} mm")
+    faces = _faces(meant.shape), _faces(solid)
+    if faces[0] != faces[1]:
+        found.append(f"faces {dict(faces[1])} instead of {dict(faces[0])}")
+    if (body.colour is None) != (meant.colour is None) or (
+        body.colour
+        and meant.colour
+        and max(abs(one - other) for one, other in zip(body.colour, meant.colour, strict=True)) > COLOUR
+    ):
+        found.append(f"colour {body.colour} instead of {meant.colour}")
+    return found
+
+
+def _faces(shape: cq.Shape) -> Counter[str]:
+    """Faces by kind of surface: planes must stay planes, cylinders cylinders."""
+    return Counter(face.geomType() for face in shape.Faces())
