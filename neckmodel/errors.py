@@ -17,6 +17,7 @@ class Problem:
     value: the value given, as written in TOML, or None where a key is missing.
     says: what is wrong. allowed: what would be right. attempt: what to try (may be empty).
     line: 1-based line in the file, None where it is not known yet.
+    place: where the value stands if not in the file (`--set`).
     """
 
     key: str
@@ -25,9 +26,10 @@ class Problem:
     allowed: str = ""
     attempt: str = ""
     line: int | None = None
+    place: str | None = None
 
     def render(self, file: str) -> str:
-        place = f"{file}:{self.line}" if self.line is not None else file
+        place = self.place or (f"{file}:{self.line}" if self.line is not None else file)
         given = self.key if self.value is None else f"{self.key} = {self.value}"
         tail = "".join(f"; {part}" for part in (self.allowed, self.attempt) if part)
         return f"{place}: {given}: {self.says}{tail}"

@@ -1,0 +1,233 @@
+"""The kinds of value a design file holds: lengths, plain numbers, counts, texts and lists.
+
+Each is a small class put into `Annotated[...]`; it reads the value, holds its bounds and describes itself in the
+JSON schema. What it refuses it says in three parts, which the formatter of messages keeps apart.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from abc import ABC, abstractmethod
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, GetCoreSchemaHandler, GetJsonSchemaHandler
+from pydantic_core import PydanticCustomError, core_schema
+
+from neckmodel.units import FILE_UNITS, to_mm
+
+WRONG = "neckmodel"  # the pydantic error type of every refusal made here
+
+
+class Mm(float):
+    """A length that is in mm already, whatever the unit of the file: how defaults are filled in."""
+
+
+class Table(BaseModel):
+    """A table of the design file: frozen, strict, and an unknown key in it is an error."""
+
+    model_config = ConfigDict(frozen=True, strict=True, extra="forbid", validate_by_alias=True, validate_by_name=False)
+
+    @classmethod
+    def spread(cls, value: object) -> object:
+        """The full table that a short form stands for; anything else comes back as it is."""
+        return value
+
+
+def wrong(says: str, allowed: str = "", attempt: str = "") -> PydanticCustomError:
+    return PydanticCustomError(WRONG, "{says}", {"says": says, "allowed": allowed, "attempt": attempt})
+
+
+def plain(number: float) -> str:
+    """A bound as a person writes it: 12 rather than 12.0."""
+    return f"{number:g}"
+
+
+class Kind(ABC):
+    """Base of the kinds: `_read` takes the raw value and the file's unit; `_schema` is its JSON schema."""
+
+    @abstractmethod
+    def _read(self, value: object, unit: str) -> object: ...
+
+    @abstractmethod
+    def _schema(self) -> dict[str, Any]: ...
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> core_schema.CoreSchema:
+        def read(value: object, info: core_schema.ValidationInfo) -> object:
+            return self._read(value, (info.context or {}).get("unit", "mm"))
+
+        return core_schema.with_info_plain_validator_function(read)
+
+    def __get_pydantic_json_schema__(self, schema: core_schema.CoreSchema, handler: GetJsonSchemaHandler) -> Any:
+        return self._schema()
+
+
+@dataclass(frozen=True)
+class Length(Kind):
+    """A length in mm between two bounds, both allowed. `word` is a word that may stand instead; it reads as None."""
+
+    low: float
+    high: float
+    word: str | None = None
+
+    def _read(self, value: object, unit: str) -> float | None:
+        if self.word is not None and (value == self.word or value is None):
+            return None
+        if isinstance(value, Mm):
+            size = float(value)
+        else:
+            try:
+                size = to_mm(value, unit)
+            except ValueError as error:
+                wanted = str(error) + (f', or "{self.word}"' if self.word else "")
+                raise wrong("is not a length", f"write {wanted}", self._hint(value)) from None
+        if not self.low <= size <= self.high:
+            raise wrong(
+                "is too small" if size < self.low else "is too large",
+                f"allowed are {plain(self.low)} to {plain(self.high)} mm",
+                self._other_unit(value, unit),
+            )
+        return size
+
+    def _hint(self, value: object) -> str:
+        if not isinstance(value, str):
+            return ""
+        text = value.strip()
+        if re.fullmatch(r"[+-]?\d+,\d+.*", text):
+            return f'try "{text.replace(",", ".")}": the decimal sign is a point'
+        if re.fullmatch(r"[+-]?(\d+\.?\d*|\.\d+)", text):
+            return f"try {text} without the quotes, or with its unit inside them"
+        return ""
+
+    def _other_unit(self, value: object, unit: str) -> str:
+        """A bare number out of bounds that would fit in the other unit was probably meant in it."""
+        if isinstance(value, Mm | bool) or not isinstance(value, int | float):
+            return ""
+        for other in FILE_UNITS:
+            if other != unit and self.low <= to_mm(value, other) <= self.high:
+                return f'if it is in {other}, try "{value} {other}"'
+        return ""
+
+    def _schema(self) -> dict[str, Any]:
+        text: dict[str, Any] = {"type": "string", "pattern": LENGTH_PATTERN}
+        kinds: list[dict[str, Any]] = [{"type": "number"}, text]
+        if self.word:
+            kinds.append({"const": self.word})
+        return {"anyOf": kinds, "x-unit": "mm", "x-least": self.low, "x-most": self.high}
+
+
+LENGTH_PATTERN = r"^\s*[+-]?(\d+[ -]+(?=\d+/))?(\d+/0*[1-9]\d*|\d+\.?\d*|\.\d+)\s*(mm|cm|inch|in|\")\s*$"
+
+
+@dataclass(frozen=True)
+class Number(Kind):
+    """A number that is no length (an angle, a force, a ratio); `unit` is only for messages and the schema."""
+
+    low: float
+    high: float
+    unit: str = ""
+
+    def _read(self, value: object, _unit: str) -> float:
+        named = f" in {self.unit}" if self.unit else ""
+        number = None if isinstance(value, bool) or not isinstance(value, int | float) else value
+        if number is None or (isinstance(number, float) and not math.isfinite(number)):
+            raise wrong("is not a number", f"write a number{named}, {plain(self.low)} to {plain(self.high)}")
+        if not self.low <= number <= self.high:
+            says = "is too small" if number < self.low else "is too large"
+            raise wrong(
+                says, f"allowed are {plain(self.low)} to {plain(self.high)}{' ' + self.unit if self.unit else ''}"
+            )
+        return float(number)
+
+    def _schema(self) -> dict[str, Any]:
+        unit = {"x-unit": self.unit} if self.unit else {}
+        return {"type": "number", "minimum": self.low, "maximum": self.high, **unit}
+
+
+@dataclass(frozen=True)
+class Count(Kind):
+    """A whole number between two bounds, both allowed."""
+
+    low: int
+    high: int
+
+    def _read(self, value: object, _unit: str) -> int:
+        allowed = f"write a whole number, {self.low} to {self.high}"
+        if isinstance(value, bool) or not isinstance(value, int):
+            raise wrong("is not a whole number", allowed)
+        if not self.low <= value <= self.high:
+            raise wrong(
+                "is too small" if value < self.low else "is too large", f"allowed are {self.low} to {self.high}"
+            )
+        return value
+
+    def _schema(self) -> dict[str, Any]:
+        return {"type": "integer", "minimum": self.low, "maximum": self.high}
+
+
+@dataclass(frozen=True)
+class Text(Kind):
+    """A text of one line, without control characters. `pattern`, if given, must fit the whole; `wanted` explains it."""
+
+    longest: int
+    pattern: str = ""
+    wanted: str = ""
+
+    def _read(self, value: object, _unit: str) -> str:
+        if not isinstance(value, str):
+            raise wrong("is not a text", "write it in quotes")
+        if any(not sign.isprintable() for sign in value):
+            raise wrong("holds a control character or an unprintable sign", "write one line of plain text")
+        if len(value) > self.longest:
+            raise wrong("is too long", f"allowed are {self.longest} signs")
+        if self.pattern and not re.fullmatch(self.pattern, value):
+            raise wrong(f"is not {self.wanted}" if value else "is empty", self._allowed(value))
+        return value
+
+    def _allowed(self, value: str) -> str:
+        return "" if value else f"write {self.wanted}"
+
+    def _schema(self) -> dict[str, Any]:
+        pattern = {"pattern": f"^(?:{self.pattern})$"} if self.pattern else {}
+        return {"type": "string", "maxLength": self.longest, **pattern}
+
+
+@dataclass(frozen=True)
+class Day(Kind):
+    """A calendar day: a TOML date or a text such as "2031-05-30"; reads as the text."""
+
+    def _read(self, value: object, _unit: str) -> str:
+        if type(value) is date:
+            return value.isoformat()
+        try:
+            if isinstance(value, str) and re.fullmatch(r"\d{4}-\d\d-\d\d", value, re.ASCII):
+                return date.fromisoformat(value).isoformat()
+        except ValueError:
+            pass
+        raise wrong("is not a day", 'write year, month and day: "2031-05-30"')
+
+    def _schema(self) -> dict[str, Any]:
+        return {"type": "string", "format": "date", "pattern": r"^\d{4}-\d\d-\d\d$"}
+
+
+def items(most: int, least: int = 0) -> BeforeValidator:
+    """Turns a TOML list into the tuple that a frozen table holds, and bounds how many items it may have."""
+
+    def read(value: object) -> object:
+        if not isinstance(value, list | tuple):
+            raise wrong("is not a list", "write it in square brackets")
+        if not least <= len(value) <= most:
+            number = f"{least} to {most}" if least != most else str(most)
+            raise wrong(f"has {len(value)} items", f"allowed are {number}")
+        return tuple(value)
+
+    return BeforeValidator(read)
+
+
+def spreading(table: type[Table]) -> BeforeValidator:
+    """Lets a short form stand for a table, as `table.spread` defines it."""
+    read: Callable[[object], object] = table.spread
+    return BeforeValidator(read)

@@ -1,0 +1,61 @@
+"""`[measured]`: lengths found at the bench, by the path they are stated under."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from neckmodel.design.facts import Path, dotted
+from neckmodel.design.fields import Kind, wrong
+from neckmodel.units import to_mm
+
+SECTIONS = ("nut", "fretboard", "neck", "heel", "head", "rod", "bars", "board")
+OF_A_STEP = ("depth", "width", "x_start", "x_end")
+
+
+@dataclass(frozen=True)
+class Measured(Kind):
+    """Reads the nested tables as pairs of dotted key and length in mm, in order of the keys."""
+
+    def _read(self, value: object, unit: str) -> tuple[tuple[str, float], ...]:
+        if not isinstance(value, dict):
+            raise wrong("is not a table", "write the measured lengths under [measured]")
+        pairs = []
+        for path, found in _leaves((), value):
+            key = dotted(path)
+            self._check(path, key)
+            try:
+                pairs.append((key, to_mm(found, unit)))
+            except ValueError as error:
+                raise wrong(f"{key} is not a length", f"write {error}") from None
+        return tuple(sorted(pairs))
+
+    def _check(self, path: Path, key: str) -> None:
+        from neckmodel.design import known
+        from neckmodel.design.model import Design
+
+        if path[0] == "channel" and len(path) == 3:
+            if path[2] not in OF_A_STEP:
+                raise wrong(f"{key} is no measure of a step of the channel", f"known are {', '.join(OF_A_STEP)}")
+            return
+        field = known.field_at(Design, path) if path[0] in SECTIONS else None
+        if field is None or not known.is_length(field):
+            raise wrong(
+                f"{key} is no length that a design states",
+                f"known are lengths of {', '.join(SECTIONS)}, and channel.<step>.{{{', '.join(OF_A_STEP)}}}",
+            )
+
+    def _schema(self) -> dict[str, Any]:
+        return {"type": "object"}
+
+
+def _leaves(path: Path, value: object) -> Iterator[tuple[Path, object]]:
+    if isinstance(value, dict):
+        for key, item in value.items():
+            yield from _leaves((*path, int(key) if key.isascii() and key.isdigit() else key), item)
+    elif isinstance(value, list):
+        for index, item in enumerate(value):
+            yield from _leaves((*path, index), item)
+    else:
+        yield path, value

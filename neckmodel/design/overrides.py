@@ -1,0 +1,119 @@
+"""Values set over a design file (`--set neck.thickness.fret_1=21`)."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from neckmodel.design import known
+from neckmodel.design.facts import Path, copied, dotted, split
+from neckmodel.design.model import Design
+from neckmodel.design.source import Source, quoted
+from neckmodel.errors import DesignError, Problem
+
+Overrides = Mapping[str, object] | Sequence[str]
+
+# two ways to say the same: setting one takes the other out
+EITHER = (
+    ("fretboard.past_last_fret", "fretboard.ends_at"),
+    ("fretboard.edge_margin", "fretboard.width"),
+)
+
+
+def apply(source: Source, overrides: Overrides) -> Source:
+    """The source with its raw tables changed. Raises DesignError for a text that is no KEY=VALUE, or a wrong index."""
+    raw = copied(source.raw)
+    problems: list[Problem] = []
+    paths: list[Path] = []
+    for key, value in _pairs(overrides, problems):
+        path = split(key)
+        if not key or any(part == "" for part in path):
+            problems.append(_problem(key, "is not a dotted key", "write section.key=value"))
+            continue
+        says = _put(raw, path, value)
+        if says:
+            problems.append(_problem(dotted(path), says))
+        paths.append(path)
+        for one, other in (*EITHER, *(pair[::-1] for pair in EITHER)):
+            if dotted(path[:2]) == one:
+                _take_out(raw, split(other))
+    if problems:
+        raise DesignError(problems, source.file)
+    return replace(source, raw=raw, overrides=tuple(paths))
+
+
+def _pairs(overrides: Overrides, problems: list[Problem]) -> list[tuple[str, object]]:
+    if isinstance(overrides, Mapping):
+        return [(str(key).strip(), value) for key, value in overrides.items()]
+    pairs: list[tuple[str, object]] = []
+    for text in [overrides] if isinstance(overrides, str) else overrides:
+        key, equals, value = text.partition("=")
+        if equals:
+            pairs.append((key.strip(), parsed(value.strip())))
+        else:
+            problems.append(_problem(quoted(text), "is not KEY=VALUE", "write, for example, rod.length=420"))
+    return pairs
+
+
+def parsed(text: str) -> object:
+    """A value as TOML if it can be read so, else the text itself: `21`, `"25.5 in"` and `25.5 in` all work."""
+    try:
+        found = tomllib.loads(f"v = {text}")
+    except (ValueError, RecursionError):
+        return text
+    return found["v"] if len(found) == 1 else text
+
+
+def _problem(key: str, says: str, attempt: str = "") -> Problem:
+    return Problem(key, says, attempt=attempt, place="--set")
+
+
+def _put(raw: dict[str, object], path: Path, value: object) -> str | None:
+    """Puts the value into the tables; gives what is wrong, if it cannot."""
+    here: object = raw
+    for depth, part in enumerate(path[:-1]):
+        if isinstance(here, list):
+            if not isinstance(part, int) or part >= len(here):
+                return _outside(path[:depth], here)
+            inside = here[part]
+            target: dict[str, object] | list[object] = here
+        elif isinstance(here, dict):
+            part = str(part)
+            inside = here.get(part, {})
+            target = here
+        else:
+            return "lies inside a value that is no table"
+        if not isinstance(inside, dict | list):
+            inside = _spread(path[: depth + 1], inside, path[depth + 1])
+        target[part] = inside  # type: ignore[index]
+        here = inside
+    last = path[-1]
+    if isinstance(here, dict):
+        here[str(last)] = value
+        return None
+    if isinstance(here, list) and isinstance(last, int) and last <= len(here):
+        here[last : last + 1] = [value]
+        return None
+    return _outside(path[:-1], here) if isinstance(here, list) else "lies inside a value that is no table"
+
+
+def _outside(path: Path, items: list[object]) -> str:
+    return f"{dotted(path)} has {len(items)} items, counted from 0"
+
+
+def _spread(path: Path, value: object, wanted: str | int) -> object:
+    """A short form written out, so that one value inside it (`wanted`) can be set."""
+    tables = known.tables_at(Design, path)
+    inner = tuple(table for name in known.fields(tables) for table in known.below(tables, name))
+    for table in (*tables, *inner):
+        full = table.spread(value)
+        if isinstance(full, dict) and wanted in full:
+            return full
+    return value
+
+
+def _take_out(raw: dict[str, object], path: Path) -> None:
+    table = raw.get(str(path[0]))
+    if isinstance(table, dict):
+        table.pop(str(path[1]), None)

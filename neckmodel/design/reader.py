@@ -1,0 +1,144 @@
+"""From a design file to a `Design`, or to one error that names every mistake in it."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping, Sequence
+from pathlib import Path as FilePath
+
+from pydantic import ValidationError
+
+from neckmodel.design import known
+from neckmodel.design.defaults import DEFAULTS, INSTEAD, OPTIONAL
+from neckmodel.design.facts import Facts, fill
+from neckmodel.design.fields import Table
+from neckmodel.design.files import text_of
+from neckmodel.design.messages import problems_of
+from neckmodel.design.model import Design
+from neckmodel.design.overrides import Overrides, apply
+from neckmodel.design.rules import broken
+from neckmodel.design.source import Source, quoted
+from neckmodel.design.unbuilt import refusals
+from neckmodel.errors import DesignError, Problem
+
+_DEEPEST = 12  # levels of tables and lists; the deepest design needs 5
+
+
+def read(path: str | FilePath, overrides: Overrides = ()) -> Design:
+    """Reads and validates a design file.
+
+    overrides: `KEY=VALUE` texts, or a mapping of dotted key to value; they replace what the file states.
+    Raises DesignError with every problem found: the file cannot be read, is not TOML, or a value in it is wrong.
+    """
+    file = FilePath(path)
+    return read_text(text_of(file), str(path), overrides)
+
+
+def read_text(text: str, name: str = "design", overrides: Overrides = ()) -> Design:
+    """Like `read`, for the text of a design file; `name` stands for the file in messages."""
+    source = _source(text, _printable(name), overrides)
+    filled = fill(source.raw, DEFAULTS, OPTIONAL, INSTEAD)
+    context = {"unit": Facts(source.raw).unit}
+    problems: list[Problem] = []
+    try:
+        design = Design.model_validate(filled, context=context)
+        sound = frozenset(Design.model_fields)
+    except ValidationError as error:
+        problems = problems_of(error, source, Design)
+        design, sound = _sound_part(filled, context, error)
+    if "rod" not in source.raw and "bars" not in source.raw:
+        problems.append(
+            source.problem(("rod",), "there is neither a [rod] nor [bars]", "every neck here has one of them, or both")
+        )
+    problems += broken(design, sound, source)
+    problems += [source.problem(path, says) for path, says in refusals(design, sound)]
+    if problems:
+        raise DesignError(sorted(problems, key=_in_line_order), source.file)
+    design._source = source
+    return design
+
+
+def _source(text: str, name: str, overrides: Overrides) -> Source:
+    try:
+        raw = tomllib.loads(text)
+    except (ValueError, RecursionError) as error:
+        raise DesignError([_syntax_problem(text, error)], name) from None
+    if _depth(raw) > _DEEPEST:
+        raise DesignError([Problem("tables and lists", f"are nested more than {_DEEPEST} deep")], name)
+    return apply(Source(name, text, raw), overrides)
+
+
+def _sound_part(
+    filled: Mapping[str, object], context: Mapping[str, object], error: ValidationError
+) -> tuple[Design, frozenset[str]]:
+    """The sections without a mistake of their own, so that the rules between sections can be tried on them."""
+    wrong = {str(one["loc"][0]) for one in error.errors(include_url=False, include_input=False)}
+    sections: dict[str, object] = {}
+    for name in Design.model_fields:
+        if name in wrong:
+            continue
+        value = filled.get(name)
+        tables = known.below((Design,), name)
+        sections[name] = _table(tables[0], value, context) if tables and value is not None else value
+    return Design.model_construct(None, **sections), frozenset(sections)
+
+
+def _table(table: type[Table], value: object, context: Mapping[str, object]) -> Table:
+    return table.model_validate(value, context=dict(context))
+
+
+def _in_line_order(problem: Problem) -> tuple[bool, int]:
+    return problem.line is None, problem.line or 0
+
+
+def _depth(raw: object) -> int:
+    """Levels of tables and lists, counted no further than is of interest."""
+    here: Sequence[object] = [raw]
+    for depth in range(_DEEPEST + 2):
+        below: list[object] = []
+        for value in here:
+            if isinstance(value, dict):
+                below.extend(value.values())
+            elif isinstance(value, list):
+                below.extend(value)
+        if not below:
+            return depth
+        here = below
+    return _DEEPEST + 2
+
+
+def _printable(name: str) -> str:
+    return name if name.isprintable() else quoted(name)
+
+
+_HINTS = (
+    ("Cannot overwrite a value", "the key stands twice in this section; keep one of the two"),
+    ("Cannot declare", "the section stands twice; keep one of the two"),
+    ("Cannot mutate immutable", "a table written in { } is complete; add the key inside it"),
+    ("Expected '=' after a key", "a line is key = value, a [section] or a # remark; names hold no spaces"),
+    ("Expected newline or end of document", "a decimal sign is a point, and a length with its unit stands in quotes"),
+    ("Invalid value", "write a number (0.5, not .5), a text in quotes, true or false, or a list in [ ]"),
+    ("Unclosed array", "a list needs its ] and a comma between its items"),
+    ("Unclosed inline table", "a table in { } needs its } and a comma between its keys; it stands on one line"),
+    ("Unterminated string", "a text needs a quote at both ends"),
+    ("Expected ']'", "a section's name stands in [ ] on a line of its own"),
+    ("Illegal character", "a text in quotes stands on one line, and needs a quote at its end"),
+    ("Invalid statement", "a line is key = value, a [section] or a # remark"),
+    ("Unescaped '\\'", "write two \\ for one, or put the text in single quotes"),
+)
+
+
+def _syntax_problem(text: str, error: Exception) -> Problem:
+    if isinstance(error, RecursionError):
+        return Problem("tables and lists", "are nested too deep to read")
+    message = str(error)
+    rows = text.splitlines() or [""]
+    line = len(rows)
+    if "(at line " in message:
+        line = int(message.rpartition("(at line ")[2].partition(",")[0])
+    says = message.partition(" (at ")[0]
+    if not isinstance(error, tomllib.TOMLDecodeError):
+        says = "a number in it has too many digits"
+    hint = next((hint for start, hint in _HINTS if says.startswith(start)), "")
+    row = rows[min(line, len(rows)) - 1].strip()
+    return Problem(f"the line {quoted(row[:60])}", f"is not TOML: {says}", None, "", hint, line)

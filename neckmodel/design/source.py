@@ -1,0 +1,77 @@
+"""Where a design came from: its file's name and text, what was stated in it and what was set over it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date, datetime, time
+from functools import cached_property
+
+from neckmodel.design.facts import Path, dotted, look_up
+from neckmodel.design.lines import Lines
+from neckmodel.errors import Problem
+
+_LONGEST = 60  # signs of a value shown in a message
+
+
+@dataclass(frozen=True)
+class Source:
+    """The text of a design file and the raw tables read from it, overrides applied.
+
+    overrides: paths of the values set from outside; they have no line.
+    """
+
+    file: str = "design"
+    text: str = ""
+    raw: dict[str, object] = field(default_factory=dict)
+    overrides: tuple[Path, ...] = ()
+
+    @cached_property
+    def _lines(self) -> Lines:
+        return Lines(self.text)
+
+    def stated(self, path: Path) -> bool:
+        return look_up(self.raw, path) is not None
+
+    def problem(self, path: Path, says: str, allowed: str = "", attempt: str = "", default: object = None) -> Problem:
+        """A problem with the value as stated and its line filled in; `default` is shown where nothing is stated."""
+        value = look_up(self.raw, path)
+        shown = None if isinstance(value, dict) and len(path) == 1 else None if value is None else as_toml(value)
+        if value is None and default is not None:
+            shown = f"{as_toml(default)} (default)"
+        place = "--set" if any(path[: len(over)] == over for over in self.overrides) else None
+        line = None if place else self._lines.of(path)
+        return Problem(dotted(path), says, shown, allowed, attempt, line, place)
+
+
+def as_toml(value: object) -> str:
+    """A value as the file would write it, shortened, and safe to print."""
+    text = _written(value)
+    return text if len(text) <= _LONGEST else text[: _LONGEST - 3] + "..."
+
+
+def _written(value: object) -> str:
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, str):
+        return quoted(value)
+    if isinstance(value, list | tuple):
+        return "[" + ", ".join(_written(item) for item in value[:_LONGEST]) + "]"
+    if isinstance(value, dict):
+        return "{" + ", ".join(f"{dotted((key,))} = {_written(item)}" for key, item in value.items()) + "}"
+    if isinstance(value, datetime | date | time):
+        return value.isoformat()
+    if isinstance(value, int) and abs(value) >= 10**20:
+        return f"{'-' if value < 0 else ''}a whole number of more than 20 digits"
+    return str(value)
+
+
+def quoted(text: str) -> str:
+    r"""In double quotes, with everything that could upset a terminal escaped (`\u001b`)."""
+    short = text[: 2 * _LONGEST]
+    return '"' + "".join(_sign(sign) for sign in short) + '"'
+
+
+def _sign(sign: str) -> str:
+    if sign in '"\\':
+        return "\\" + sign
+    return sign if sign.isprintable() else f"\\u{ord(sign):04x}"

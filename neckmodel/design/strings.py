@@ -1,0 +1,106 @@
+"""`[design]`, `[strings]`, `[action]` and `[nut]`."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from neckmodel.design.fields import Count, Day, Length, Number, Table, Text, items, spreading
+
+SLUG = r"[A-Za-z0-9][A-Za-z0-9_-]*(?:\.[A-Za-z0-9_-]+)*"
+
+
+class Info(Table):
+    """`[design]`: what the file is."""
+
+    name: Annotated[str, Text(64, SLUG, "a name of letters, digits, - and _")] = Field(
+        description="Name of the design and of its folder of exports: letters, digits, - _ and inner points."
+    )
+    remark: Annotated[str, Text(500)] = Field(description="One line about the design, printed in title blocks.")
+    date: Annotated[str | None, Day()] = Field(None, description="Day of the design, printed in title blocks.")
+    units: Literal["mm", "in"] = Field(description="The unit of every bare number in the file that is a length.")
+    hand: Literal["right", "left"] = Field(description="The player's hand: left mirrors the whole neck at the end.")
+
+
+class Scale(Table):
+    """Scale length, mm. One scale length reads as two equal ones with `square_fret` 0."""
+
+    bass: Annotated[float, Length(300, 900)] = Field(description="Scale length along the outermost bass string.")
+    treble: Annotated[float, Length(300, 900)] = Field(description="Scale length along the outermost treble string.")
+    square_fret: Annotated[float, Number(0, 36)] = Field(
+        description="Fret that stands square to the centre line; 0 is the nut."
+    )
+
+    @classmethod
+    def spread(cls, value: object) -> object:
+        return value if isinstance(value, dict | Scale) else {"bass": value, "treble": value, "square_fret": 0}
+
+    @property
+    def single(self) -> bool:
+        return self.bass == self.treble
+
+
+class String(Table):
+    """One string, as measured or as its packet says."""
+
+    note: Annotated[str, Text(4, r"[A-G](#|b)?-?\d", "a note such as E2 or F#3")] | None = Field(
+        None, description="Open note in scientific pitch notation: A4 is 440 Hz, C4 the middle C."
+    )
+    diameter: Annotated[float, Length(0.1, 4.5)] = Field(description="Outside diameter of the string.")
+    mass_per_length: Annotated[float, Number(0.01, 60, "g/m")] | None = Field(
+        None, description="Mass of the string per metre, g/m; a wound string needs it measured."
+    )
+    material: Literal["steel", "nylon"] | None = Field(
+        None, description="Material of a plain string, from which its mass follows; instead of mass_per_length."
+    )
+
+
+class Strings(Table):
+    """`[strings]`: how many, how long, how far apart."""
+
+    courses: Annotated[int, Count(3, 12)] = Field(description="Number of courses: what the hand frets.")
+    paired: bool = Field(description="Each course is a pair of strings.")
+    pair_gap: Annotated[float, Length(0.5, 8)] | None = Field(
+        None, description="Distance inside a pair, from string centre to string centre."
+    )
+    scale: Annotated[Scale, spreading(Scale)] = Field(
+        description="Scale length: one length, or {bass, treble, square_fret} for two."
+    )
+    spacing_at_nut: Annotated[float, Length(8, 90)] = Field(
+        description="Distance between the centres of the outermost strings where they leave the nut."
+    )
+    spacing_at_bridge: Annotated[float, Length(8, 160)] = Field(
+        description="Distance between the centres of the outermost strings at the bridge."
+    )
+    divided_by: Literal["gaps", "centres"] = Field(
+        description="What is even across the strings: the gaps between them, or the distances of their centres."
+    )
+    each: Annotated[tuple[String, ...], items(24)] = Field(
+        description="Every string from the bass side (strings, not courses); needed for gaps and for string pull."
+    )
+
+
+class Action(Table):
+    """`[action]`: how high the strings lie, measured as a player does: from the fret's top to the string's bottom."""
+
+    at_nut: Annotated[float, Length(0, 3)] = Field(description="Height of the strings over fret 1's top at the nut.")
+    at_12: Annotated[float, Length(0.3, 8)] = Field(description="Height of the strings over fret 12.")
+    bridge_height: Annotated[float, Length(0, 80)] | None = Field(
+        None, description="Height of the strings over the body at the bridge."
+    )
+    fretboard_above_body: Annotated[float, Length(-20, 60)] | None = Field(
+        None, description="Height of the fretboard's top over the body where neck and body meet."
+    )
+    wanted_relief: Annotated[float, Length(0, 1.5)] = Field(description="Relief that the strung neck should have.")
+
+
+class Nut(Table):
+    """`[nut]`: the block the strings leave from. Its face toward the body is x = 0."""
+
+    thickness: Annotated[float, Length(1.5, 15)] = Field(description="Thickness of the nut along the neck.")
+    height: Annotated[float, Length(2, 25)] = Field(description="Height of the nut over all.")
+    seat: Literal["ledge", "groove"] = Field(
+        description="The nut stands on the glue plane against the fretboard's end, or in a groove cut across the wood."
+    )
+    seat_depth: Annotated[float, Length(0.2, 10)] = Field(description="Depth of the groove; only for seat = groove.")

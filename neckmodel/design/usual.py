@@ -1,0 +1,139 @@
+"""What is usual for each kind of instrument, and the defaults that follow from other numbers. Lengths in mm.
+
+All of it is common practice, with no published source. A range warns, it never refuses.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from neckmodel.design.facts import Facts
+
+PRACTICE = "common practice, no published source"
+
+
+@dataclass(frozen=True)
+class Range:
+    """Where a value usually lies, both ends included."""
+
+    low: float
+    high: float
+    basis: str = PRACTICE
+
+
+@dataclass(frozen=True)
+class Usual:
+    """What is usual for one kind of instrument: width at the nut and string spacing at the bridge, with ranges."""
+
+    named: str
+    nut_width: float
+    nut_range: Range
+    at_bridge: float
+    bridge_range: Range
+
+
+def _usual(named: str, nut: tuple[float, float, float], bridge: tuple[float, float, float]) -> Usual:
+    return Usual(named, nut[0], Range(nut[1], nut[2]), bridge[0], Range(bridge[1], bridge[2]))
+
+
+USUAL = {
+    "electric": _usual("a 6-string electric", (42.5, 40, 45), (52, 50, 56)),
+    "steel": _usual("a 6-string acoustic with steel strings", (44, 42, 46), (55, 54, 58)),
+    "nylon": _usual("a 6-string with nylon strings", (52, 48, 54), (58, 56, 60)),
+    "bass-4": _usual("a 4-string bass", (40, 37, 45), (57, 54, 60)),
+    "bass-5": _usual("a 5-string bass", (46, 44, 50), (70, 66, 76)),
+    "seven": _usual("a 7-string", (49, 47, 55), (63, 60, 66)),
+    "mandolin": _usual("a mandolin", (29, 28, 34), (40, 38, 44)),
+}
+
+
+def instrument(facts: Facts) -> str | None:
+    """The kind of instrument these numbers look like, a key of USUAL; None where practice has no common one."""
+    courses = facts.number("strings.courses", 0)
+    scale = facts.number("strings.scale.bass", 0)
+    if courses == 6:
+        if any(facts.text(f"strings.each.{i}.material") == "nylon" for i in range(6)):
+            return "nylon"
+        return "steel" if facts.text("heel.kind") == "tenon" else "electric"
+    if courses == 7:
+        return "seven"
+    if courses in (4, 5) and scale >= 700:
+        return f"bass-{courses:g}"
+    return "mandolin" if courses == 4 and scale < 450 else None
+
+
+def spacing_at_nut(facts: Facts) -> float:
+    if facts.has("fretboard.width.nut"):
+        return facts.number("fretboard.width.nut") - 2 * 3.5
+    kind = instrument(facts)
+    width = USUAL[kind].nut_width if kind else 7.0 * facts.number("strings.courses", 6)
+    return width - 2 * facts.number("fretboard.edge_margin.nut", 3.5)
+
+
+def spacing_at_bridge(facts: Facts) -> float:
+    kind = instrument(facts)
+    return USUAL[kind].at_bridge if kind else 10.5 * (facts.number("strings.courses", 6) - 1)
+
+
+def nut_width(facts: Facts) -> float:
+    """Width of the fretboard at the nut, from what is stated."""
+    if facts.has("fretboard.width.nut"):
+        return facts.number("fretboard.width.nut")
+    return facts.number("strings.spacing_at_nut", 35.5) + 2 * facts.number("fretboard.edge_margin.nut", 3.5)
+
+
+def margin_at_nut(facts: Facts) -> float:
+    if facts.has("fretboard.width.nut"):
+        return (facts.number("fretboard.width.nut") - facts.number("strings.spacing_at_nut", 35.5)) / 2
+    return 3.5
+
+
+def margin_at_last_fret(facts: Facts) -> float:
+    """With `width` stated the margin follows: the edges are straight, and so are the strings."""
+    if not facts.has("fretboard.width.end"):
+        return 4.0
+    scale = facts.number("strings.scale.bass", 640)
+    last = scale * (1 - 2 ** (-facts.number("fretboard.frets", 22) / 12))
+    past = facts.number("fretboard.past_last_fret", 8)
+    end = facts.number("fretboard.ends_at", last + past)
+    at_nut, at_end = facts.number("fretboard.width.nut", 42.5), facts.number("fretboard.width.end")
+    s0, s1 = facts.number("strings.spacing_at_nut", 35.5), facts.number("strings.spacing_at_bridge", 52)
+    return (at_nut + (at_end - at_nut) * last / max(end, 1.0) - s0 - (s1 - s0) * last / max(scale, 1.0)) / 2
+
+
+def is_bass(facts: Facts) -> bool:
+    return (instrument(facts) or "").startswith("bass")
+
+
+def through(facts: Facts) -> bool:
+    return facts.text("heel.kind") == "through"
+
+
+def heel_depth(facts: Facts) -> float:
+    return facts.number("body.thickness", 45) if through(facts) else 19.0
+
+
+def pocket_depth(facts: Facts) -> float:
+    if through(facts):
+        return 0.0
+    if facts.has("body.under_pocket"):
+        return facts.number("body.thickness", 45) - facts.number("body.under_pocket")
+    return 16.0
+
+
+def body_top(facts: Facts) -> float:
+    if through(facts):
+        return 0.0
+    return facts.number("heel.neck_pocket_depth", 16) - facts.number("heel.depth", 19)
+
+
+def bar_offset(facts: Facts) -> float:
+    if facts.number("bars.count", 1) < 2:
+        return 0.0
+    beside = max(facts.number("rod.width", 0), facts.number("rod.block.width", 0))
+    return beside / 2 + facts.number("bars.width", 5) / 2 + 3.0
+
+
+def compression_size(facts: Facts) -> float | None:
+    """A compression rod is round: its width and height are its diameter. Other rods must state theirs."""
+    return facts.number("rod.diameter", 5) if facts.text("rod.kind") == "compression" else None
