@@ -71,7 +71,7 @@ def section_wall(section: Section, half_width: float, depth: float) -> float:
 
     lo, hi = 0.0, math.pi
     best = math.inf
-    for count in (721, 41, 41, 41):
+    for count in (181, 33, 33, 33):
         t = np.linspace(lo, hi, count)
         d = distance(t)
         k = int(np.argmin(d))

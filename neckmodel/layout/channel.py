@@ -23,7 +23,8 @@ class Step:
     """One step of the channel, cut from above: a plan rectangle with its floor, mm.
 
     y: of its centre line. depth_start, depth_end: below z = 0 at x_start and x_end (straight between). corner_start,
-    corner_end: radius left in the corners of that end (0: square, open or squared by hand; half the width: a full round).
+    corner_end: radius left in the corners of that end (0: square, open or squared by hand; half the width: a full
+    round).
     end_start, end_end: "square" (to be squared by hand), "round", "open" (runs into another step or out of the wood).
     """
 
@@ -86,18 +87,53 @@ def rod_steps(design: Design, rod: RodPlace, end_cutter: float) -> tuple[Step, .
     corner = 0.0 if end == "square" else radius
     x_end = rod.x_anchor_end + reach
     steps = [
-        Step("run", rod.x_block, x_end, run_width, run_depth, run_depth,
-             corner_end=0.0 if anchor in own else corner, end_end="open" if anchor in own else end)
+        Step(
+            "run",
+            rod.x_block,
+            x_end,
+            run_width,
+            run_depth,
+            run_depth,
+            corner_end=0.0 if anchor in own else corner,
+            end_end="open" if anchor in own else end,
+        )
     ]
     if block in own:
-        steps.append(Step("block", rod.x_block, block.x_end + clear, block.width + channel.wider_by,
-                          *(block.top + block.height + deeper,) * 2, end_end="square"))
+        steps.append(
+            Step(
+                "block",
+                rod.x_block,
+                block.x_end + clear,
+                block.width + channel.wider_by,
+                *(block.top + block.height + deeper,) * 2,
+                end_end="square",
+            )
+        )
     if anchor in own:
-        steps.append(Step("anchor", anchor.x_start - clear, x_end, last_width, *(anchor.top + anchor.height + deeper,) * 2,
-                          corner_end=corner, end_start="square", end_end=end))
+        steps.append(
+            Step(
+                "anchor",
+                anchor.x_start - clear,
+                x_end,
+                last_width,
+                *(anchor.top + anchor.height + deeper,) * 2,
+                corner_end=corner,
+                end_start="square",
+                end_end=end,
+            )
+        )
     depth = rod.axis + (rod.adjuster_diameter + channel.adjuster_clearance) / 2
-    steps.append(Step("adjuster", rod.x_adjuster - clear, rod.x_block, rod.adjuster_diameter + channel.adjuster_clearance,
-                      depth, depth, end_start="square"))
+    steps.append(
+        Step(
+            "adjuster",
+            rod.x_adjuster - clear,
+            rod.x_block,
+            rod.adjuster_diameter + channel.adjuster_clearance,
+            depth,
+            depth,
+            end_start="square",
+        )
+    )
     return tuple(steps)
 
 
@@ -129,7 +165,7 @@ def access_steps(design: Design, rod: RodPlace, head: Head, smallest: float) -> 
     floor = slot_floor(design, rod)
     x_from = rod.x_adjuster - design.channel.end_clearance
     if key.kind == "straight":
-        x_to = slot_exit(head, floor, max(head.x_far, x_from - key.length - key.engaged_depth))
+        x_to = slot_exit(head, floor, max(head.x_far, x_from - (key.length or 0.0) - key.engaged_depth))
         return (Step("access-slot", x_to, x_from, width, floor, floor),)
     arm = key_arm(design)
     near = min(rod.x_adjuster + key.engaged_depth - arm + corners + clear, x_from)
@@ -137,15 +173,37 @@ def access_steps(design: Design, rod: RodPlace, head: Head, smallest: float) -> 
     top = 0.0 if near > head.x_line else head.face(near)
     half = swing_half_width(rod.axis + top, design.channel.key_swing, corners) + clear
     left = min(smallest, 2 * half) / 2
-    swing = Step("key-swing", far, near, 2 * half, floor, floor, corner_start=left, corner_end=left,
-                 end_start="round", end_end="round")
-    return (Step("access-slot", far, x_from, width, floor, floor, end_start="round", corner_start=min(smallest, width) / 2), swing)
+    swing = Step(
+        "key-swing",
+        far,
+        near,
+        2 * half,
+        floor,
+        floor,
+        corner_start=left,
+        corner_end=left,
+        end_start="round",
+        end_end="round",
+    )
+    return (
+        Step("access-slot", far, x_from, width, floor, floor, end_start="round", corner_start=min(smallest, width) / 2),
+        swing,
+    )
 
 
 def bar_steps(bars: tuple[Bar, ...], clearance: float) -> tuple[Step, ...]:
     """One straight channel a bar, with the glue's fit all round."""
     return tuple(
-        Step(bar.name, bar.x_start, bar.x_end + clearance, bar.width + BAR_FIT, bar.height + BAR_FIT, bar.height + BAR_FIT,
-             y=bar.y, end_start="square", end_end="square")
+        Step(
+            bar.name,
+            bar.x_start,
+            bar.x_end + clearance,
+            bar.width + BAR_FIT,
+            bar.height + BAR_FIT,
+            bar.height + BAR_FIT,
+            y=bar.y,
+            end_start="square",
+            end_end="square",
+        )
         for bar in bars
     )

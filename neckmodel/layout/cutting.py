@@ -21,7 +21,8 @@ ROUNDING = 1e-9  # keeps 9.9/3.3 at three passes
 class Cutting:
     """How one step is cut, lengths in mm. diameter None: no cutter of the rack fits, `says` tells why.
 
-    reach: stick-out needed. corners: area in plan that a round cutter leaves in squared corners, mm2, to be cut by hand.
+    reach: stick-out needed. corners: area in plan that a round cutter leaves in squared corners, mm2: the
+    chisel's work.
     """
 
     step: str
@@ -54,7 +55,10 @@ def corner_area(radius: float) -> float:
 
 
 def shoulder_area(radius: float, width: float) -> float:
-    """What a pocket's cutter leaves beside a run of `width` entering it, mm2: `2 (F(r) - F(w/2))`; 0 if the run is wider."""
+    """What a pocket's cutter leaves beside a run of `width` entering it, mm2; 0 if the run is wider than the cutter.
+
+    `2 (F(r) - F(w/2))`, F the area under a quarter circle's shoulder.
+    """
 
     def primitive(y: float) -> float:
         return radius * y - (y * math.sqrt(radius * radius - y * y) + radius * radius * math.asin(y / radius)) / 2
@@ -84,7 +88,14 @@ def cut_step(step: Step, workshop: Workshop) -> Cutting:
     passes = pass_count(step.depth, deep)
     lines = line_count(step.width, cutter.diameter)
     return Cutting(
-        step.name, cutter.diameter, lines, passes, step.depth / passes, need, cutter.stick_out, cutter.flute_length,
+        step.name,
+        cutter.diameter,
+        lines,
+        passes,
+        step.depth / passes,
+        need,
+        cutter.stick_out,
+        cutter.flute_length,
         corners_left(step, cutter.diameter / 2),
         f"{lines} line{'s' if lines > 1 else ''}, {passes} passes of {step.depth / passes:.2f} mm",
     )

@@ -70,7 +70,7 @@ def outline(design: Design) -> tuple[float, float, float, float, float]:
     board, strings = design.fretboard, design.strings
     scale = strings.scale.bass
     x_last = float(fret_distance(scale, board.frets))
-    x_end = board.ends_at if board.ends_at is not None else x_last + board.past_last_fret
+    x_end = board.ends_at if board.ends_at is not None else x_last + (board.past_last_fret or 0.0)
     s0, s1 = strings.spacing_at_nut, strings.spacing_at_bridge
     if board.width is not None:
         half, slope = board.width.nut / 2, (board.width.end - board.width.nut) / (2 * x_end)
@@ -93,11 +93,31 @@ def lay_out_fretboard(design: Design, frets: tuple[Fret, ...]) -> Fretboard:
     board = design.fretboard
     half, slope, x_end, m0, m1 = outline(design)
     radii = (math.inf, math.inf) if board.radius is None else (board.radius.nut, board.radius.end)
-    bare = Fretboard(0.0, x_end, half, slope, board.thickness, *radii, board.fret_slot.width, board.fret_slot.depth,
-                     board.fret_slot.floor, (), m0, m1)
+    bare = Fretboard(
+        0.0,
+        x_end,
+        half,
+        slope,
+        board.thickness,
+        *radii,
+        board.fret_slot.width,
+        board.fret_slot.depth,
+        board.fret_slot.floor,
+        (),
+        m0,
+        m1,
+    )
     slots = tuple(
-        FretSlot(f.number, f.x, *slot_numbers(board.thickness, board.fret_slot.depth,
-                                              crown_drop(bare.radius(f.x), bare.half_width(f.x)), board.fret_slot.floor))
+        FretSlot(
+            f.number,
+            f.x,
+            *slot_numbers(
+                board.thickness,
+                board.fret_slot.depth,
+                crown_drop(bare.radius(f.x), bare.half_width(f.x)),
+                board.fret_slot.floor,
+            ),
+        )
         for f in frets
     )
     return Fretboard(**{**bare.__dict__, "slots": slots})

@@ -92,7 +92,9 @@ def string_positions(spacing: float, diameters: tuple[float, ...], divided_by: s
 def place_frets(design: Design) -> tuple[Fret, ...]:
     scale = design.strings.scale.bass
     numbers = np.arange(1, design.fretboard.frets + 1)
-    return tuple(Fret(int(n), float(x), float(x), float(x)) for n, x in zip(numbers, fret_distance(scale, numbers), strict=True))
+    return tuple(
+        Fret(int(n), float(x), float(x), float(x)) for n, x in zip(numbers, fret_distance(scale, numbers), strict=True)
+    )
 
 
 def crown_drop(radius: float, y: float) -> float:
@@ -103,7 +105,9 @@ def crown_drop(radius: float, y: float) -> float:
 DEFAULT_STRING = 0.5  # mm, taken for spacing when no strings are stated; common practice, no source
 
 
-def place_strings(design: Design, crown_thickness: float, radius_nut: float, radius_12: float) -> tuple[StringLine, ...]:
+def place_strings(
+    design: Design, crown_thickness: float, radius_nut: float, radius_12: float
+) -> tuple[StringLine, ...]:
     """Every string's line. Heights: fretboard at the string + fret + the stated action at nut and fret 12."""
     strings, scale = design.strings, design.strings.scale.bass
     stated = [s.diameter for s in strings.each if s.diameter is not None]

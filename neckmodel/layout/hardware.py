@@ -106,8 +106,18 @@ def place_screws(design: Design, heel: Heel) -> tuple[Screw, ...]:
         hole = screw.diameter * (LEAD_HOLE if screw.kind == "wood-screw" else 1.0)
         bottom = -heel.depth
         placed.append(
-            Screw(f"{word}-{counts[word]}", screw.kind, heel.x_end - screw.from_end, screw.y, bottom, bottom + bite, bite,
-                  screw.diameter, hole, screw.length)
+            Screw(
+                f"{word}-{counts[word]}",
+                screw.kind,
+                heel.x_end - screw.from_end,
+                screw.y,
+                bottom,
+                bottom + bite,
+                bite,
+                screw.diameter,
+                hole,
+                screw.length,
+            )
         )
     return tuple(placed)
 
@@ -118,8 +128,17 @@ def place_tuners(design: Design, head: Head) -> tuple[TunerPlace, ...]:
     placed = []
     for k, tuner in enumerate(design.head.tuners):
         x, z = head.on_face(tuner.x)
-        placed.append(TunerPlace(f"tuner-{k + 1}", (x, tuner.y, z), axis, tuner.hole, tuner.housing.length, tuner.housing.width,
-                                 head.thickness))
+        placed.append(
+            TunerPlace(
+                f"tuner-{k + 1}",
+                (x, tuner.y, z),
+                axis,
+                tuner.hole,
+                tuner.housing.length,
+                tuner.housing.width,
+                head.thickness,
+            )
+        )
     return tuple(placed)
 
 
@@ -135,10 +154,18 @@ def place_key(design: Design, rod: RodPlace | None, z_strings: float) -> KeyPlac
     arm = math.inf if key.kind == "straight" else key_arm(design)
     other = (key.short_arm if key.arm_in_socket == "long" else key.long_arm) if key.kind == "L-key" else None
     return KeyPlace(
-        kind=key.kind, size=key.size, corners=across_corners(key.size), x_tip=rod.x_adjuster + key.engaged_depth,
-        axis=rod.axis, floor=slot_floor(design, rod), engaged=key.engaged_depth,
-        length=key.length if key.kind == "straight" else arm, arm=arm,
-        rise=other if other is not None else z_strings + rod.axis + 10.0, swing=design.channel.key_swing,
+        kind=key.kind,
+        size=key.size,
+        corners=across_corners(key.size),
+        x_tip=rod.x_adjuster + key.engaged_depth,
+        axis=rod.axis,
+        floor=slot_floor(design, rod),
+        engaged=key.engaged_depth,
+        length=(key.length or 0.0) if key.kind == "straight" else arm,
+        arm=arm,
+        rise=other if other is not None else z_strings + rod.axis + 10.0,
+        swing=design.channel.key_swing,
         clearance=design.channel.key_clearance,
-        handle_diameter=key.handle.diameter if key.handle else 0.0, handle_length=key.handle.length if key.handle else 0.0,
+        handle_diameter=key.handle.diameter if key.handle else 0.0,
+        handle_length=key.handle.length if key.handle else 0.0,
     )

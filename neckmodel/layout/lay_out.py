@@ -7,13 +7,14 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from neckmodel.design import HeadOutline
 from neckmodel.layout.back import Back, section_wall
 from neckmodel.layout.channel import Step, access_steps, bar_steps, rod_steps
 from neckmodel.layout.cutting import cut_step
 from neckmodel.layout.fretboard import lay_out_fretboard
 from neckmodel.layout.frets import Frets, fret_distance, place_frets, place_strings
 from neckmodel.layout.hardware import place_key, place_nut, place_screws, place_tuners
-from neckmodel.layout.rod import place_bars, place_rod
+from neckmodel.layout.rod import Bar, RodPlace, place_bars, place_rod
 from neckmodel.layout.shape import LEAST_STEP, Head, Heel, Outside, side_profile
 from neckmodel.layout.stations import list_stations
 from neckmodel.layout.types import Layout, SectionWall
@@ -22,7 +23,7 @@ if TYPE_CHECKING:
     from neckmodel.design import Design
     from neckmodel.layout.fretboard import Fretboard
 
-WALL_STATIONS = 33  # sections looked at along each step for the estimate by sections
+WALL_STATIONS = 9  # sections looked at along each step for the estimate by sections
 
 
 def lay_out(design: Design) -> Layout:
@@ -38,11 +39,13 @@ def lay_out(design: Design) -> Layout:
     back = _back(design, board)
     outside = _outside(design, board, back)
     head, heel = outside.head, outside.heel
-    rod = None if design.rod is None else place_rod(design, design.rod, heel.x_joint, heel.x_end, board.x_end, frets[0].x)
+    rod = (
+        None if design.rod is None else place_rod(design, design.rod, heel.x_joint, heel.x_end, board.x_end, frets[0].x)
+    )
     bars = place_bars(design, heel.x_joint, heel.x_end, board.x_end)
     steps = _steps(design, rod, bars, head)
     screws, tuners, nut = place_screws(design, heel), place_tuners(design, head), place_nut(design, board)
-    half = outside.widest + design_allowance(design).sides
+    half = outside.widest + design.allowance.sides
     stock = design.board
     return Layout(
         design=design,
@@ -61,11 +64,13 @@ def lay_out(design: Design) -> Layout:
         tuners=tuners,
         nut=nut,
         key=place_key(design, rod, strings[0].z_nut),
-        blank_profile=side_profile(outside, design_allowance(design).ends, design_allowance(design).back),
+        blank_profile=side_profile(outside, design.allowance.ends, design.allowance.back),
         blank_half_width=half,
         board=None if stock is None else (stock.length, stock.width, stock.thickness),
-        stations=list_stations(Frets(scale, frets, strings), board, head, heel, rod, bars, steps, screws, tuners, nut.x_start),
-        remarks=_remarks(design, outside, x_12),
+        stations=list_stations(
+            Frets(scale, frets, strings), board, head, heel, rod, bars, steps, screws, tuners, nut.x_start
+        ),
+        remarks=_remarks(outside, x_12),
     )
 
 
@@ -73,23 +78,50 @@ def _back(design: Design, board: Fretboard) -> Back:
     neck, scale = design.neck, design.strings.scale.bass
     x_1, x_12 = (float(x) for x in fret_distance(scale, [1, 12]))
     return Back(
-        half_nut=board.half_nut, slope=board.slope, fretboard_thickness=board.thickness, x_1=x_1, x_12=x_12,
-        t_1=neck.thickness.fret_1, t_12=neck.thickness.fret_12,
-        p_1=neck.back.fret_1.fullness, p_12=neck.back.fret_12.fullness,
-        apex_1=-neck.back.fret_1.lean, apex_12=-neck.back.fret_12.lean,
+        half_nut=board.half_nut,
+        slope=board.slope,
+        fretboard_thickness=board.thickness,
+        x_1=x_1,
+        x_12=x_12,
+        t_1=neck.thickness.fret_1,
+        t_12=neck.thickness.fret_12,
+        p_1=neck.back.fret_1.fullness,
+        p_12=neck.back.fret_12.fullness,
+        apex_1=-neck.back.fret_1.lean,
+        apex_12=-neck.back.fret_12.lean,
     )
 
 
 def _outside(design: Design, board: Fretboard, back: Back) -> Outside:
     """Head and heel fitted to the shaft, refused where the back would not run out cleanly into them."""
     h, heel = design.head, design.heel
+    if not isinstance(h.outline, HeadOutline):
+        raise design.problem("head.outline", "outlines from a drawing are not built yet", "{near, far}")
     stepped = h.kind == "stepped"
-    head = Head(h.kind, h.starts_at, 0.0 if stepped else h.angle, h.drop if stepped else 0.0, h.thickness, h.length,
-                h.outline.near, h.outline.far, h.swell_length)
+    head = Head(
+        h.kind,
+        h.starts_at,
+        0.0 if stepped else h.angle,
+        h.drop if stepped else 0.0,
+        h.thickness,
+        h.length,
+        h.outline.near,
+        h.outline.far,
+        h.swell_length,
+    )
     x_joint = float(fret_distance(design.strings.scale.bass, design.neck.joint_fret))
     x_end = heel.wood_ends_at if heel.wood_ends_at is not None else board.x_end
-    end = Heel(heel.kind, x_joint, x_end, None if heel.width is None else heel.width / 2, heel.depth, heel.corner_radius,
-               heel.swell_from, heel.neck_pocket_depth, heel.plate)
+    end = Heel(
+        heel.kind,
+        x_joint,
+        x_end,
+        None if heel.width is None else heel.width / 2,
+        heel.depth,
+        heel.corner_radius,
+        heel.swell_from,
+        heel.neck_pocket_depth,
+        heel.plate,
+    )
     outside = Outside(back, head, end)
     _refuse(design, outside)
     return outside
@@ -98,46 +130,60 @@ def _outside(design: Design, board: Fretboard, back: Back) -> Outside:
 def _refuse(design: Design, outside: Outside) -> None:
     back, head, heel = outside.back, outside.head, outside.heel
     if heel.x_end < heel.x_joint + heel.corner_radius + 1.0:
-        raise design.problem("heel.wood_ends_at", "the wood ends before the joint and its corners",
-                             f"at least {heel.x_joint + heel.corner_radius + 1.0:.2f} mm", "or an earlier neck.joint_fret")
+        raise design.problem(
+            "heel.wood_ends_at",
+            "the wood ends before the joint and its corners",
+            f"at least {heel.x_joint + heel.corner_radius + 1.0:.2f} mm",
+            "or an earlier neck.joint_fret",
+        )
     if heel.x_swell < back.x_1 + 1.0:
-        raise design.problem("heel.swell_from", "the heel's swell reaches fret 1", f"at most {heel.x_joint - back.x_1 - 1.0:.2f} mm")
+        raise design.problem(
+            "heel.swell_from", "the heel's swell reaches fret 1", f"at most {heel.x_joint - back.x_1 - 1.0:.2f} mm"
+        )
     if head.x_swell > head.x_line - 2.0:
-        raise design.problem("head.swell_length", "the swell ends before the head line", f"at least {2.0 - head.x_line:.2f} mm")
+        raise design.problem(
+            "head.swell_length", "the swell ends before the head line", f"at least {2.0 - head.x_line:.2f} mm"
+        )
     if head.x_swell < head.x_far + 10.0:
-        raise design.problem("head.swell_length", "the swell is longer than the head", f"at most {-head.x_far - 10.0:.2f} mm")
+        raise design.problem(
+            "head.swell_length", "the swell is longer than the head", f"at most {-head.x_far - 10.0:.2f} mm"
+        )
     step = outside.flat_depth(head.x_swell) - back.depth(head.x_swell)
     if step < LEAST_STEP:
         raise design.problem(
             "head.thickness",
-            f"the head's back lies {-step:.2f} mm above the neck's back where the carve ends" if step < 0
+            f"the head's back lies {-step:.2f} mm above the neck's back where the carve ends"
+            if step < 0
             else f"the head's back lies only {step:.2f} mm below the neck's back where the carve ends",
             f"at least {head.thickness + LEAST_STEP - step:.2f} mm with this angle, drop and swell",
             "a thicker head, a longer head.swell_length, or a thinner neck",
         )
     step = heel.depth - max(back.depth(heel.x_joint), back.depth(heel.x_swell))
     if step < LEAST_STEP:
-        raise design.problem("heel.depth", "the heel is not deeper than the carved neck where it joins",
-                             f"at least {heel.depth + LEAST_STEP - step:.2f} mm")
+        raise design.problem(
+            "heel.depth",
+            "the heel is not deeper than the carved neck where it joins",
+            f"at least {heel.depth + LEAST_STEP - step:.2f} mm",
+        )
     for x in (head.x_far, heel.x_end):
         if back.depth(x) < 3.0 or back.half_width(x) < 8.0:
-            raise design.problem("neck.thickness", f"the thickness line leaves {back.depth(x):.2f} mm of wood at x {x:.1f} mm",
-                                 "at least 3 mm along the whole neck", "a smaller difference between fret_1 and fret_12")
+            raise design.problem(
+                "neck.thickness",
+                f"the thickness line leaves {back.depth(x):.2f} mm of wood at x {x:.1f} mm",
+                "at least 3 mm along the whole neck",
+                "a smaller difference between fret_1 and fret_12",
+            )
 
 
-def _steps(design: Design, rod: object, bars: tuple, head: Head) -> tuple[Step, ...]:
+def _steps(design: Design, rod: RodPlace | None, bars: tuple[Bar, ...], head: Head) -> tuple[Step, ...]:
     steps: tuple[Step, ...] = ()
     rack = [c.diameter for c in design.workshop.cutters]
-    if rod is not None:
+    if rod is not None and design.rod is not None:
         width = design.rod.width + design.channel.wider_by
         end_cutter = max((d for d in rack if d <= width + 1e-6), default=width)
         steps += rod_steps(design, rod, end_cutter)
         steps += access_steps(design, rod, head, min(rack, default=0.0))
     return steps + bar_steps(bars, design.channel.end_clearance)
-
-
-def design_allowance(design: Design):
-    return design.board.allowance if design.board is not None else design.default_allowance
 
 
 def _least_by_section(back: Back, x_wood_end: float, step: Step) -> SectionWall:
@@ -152,11 +198,11 @@ def _least_by_section(back: Back, x_wood_end: float, step: Step) -> SectionWall:
     return best
 
 
-def _remarks(design: Design, outside: Outside, x_12: float) -> tuple[str, ...]:
+def _remarks(outside: Outside, x_12: float) -> tuple[str, ...]:
     remarks = []
     if outside.heel.x_swell < x_12:
         remarks.append(
-            f"the heel's swell starts at x {outside.heel.x_swell:.2f} mm, before fret 12: measure the thickness there instead, "
-            f"{outside.back.thickness(outside.heel.x_swell):.2f} mm"
+            f"the heel's swell starts at x {outside.heel.x_swell:.2f} mm, before fret 12: "
+            f"measure the thickness there instead, {outside.back.thickness(outside.heel.x_swell):.2f} mm"
         )
     return tuple(remarks)

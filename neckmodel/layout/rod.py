@@ -91,7 +91,10 @@ def key_reach(design: Design) -> float:
     if arm is None:
         if row is None:
             raise design.problem(
-                "adjusting_key", f"the {key.arm_in_socket} arm of this key is not stated", "a length", "measure the arm in hand"
+                "adjusting_key",
+                f"the {key.arm_in_socket} arm of this key is not stated",
+                "a length",
+                "measure the arm in hand",
             )
         arm = row.long_arm if key.arm_in_socket == "long" else row.short_arm
         arm -= row.long_tolerance if key.arm_in_socket == "long" else row.short_tolerance
@@ -116,20 +119,23 @@ def x_wood_behind(design: Design, x_wood_end: float) -> tuple[Bound, ...]:
     return tuple(bounds)
 
 
-def place_rod(design: Design, rod: Rod, x_joint: float, x_wood_end: float, x_fretboard_end: float, x_fret_1: float) -> RodPlace:
+def place_rod(
+    design: Design, rod: Rod, x_joint: float, x_wood_end: float, x_fretboard_end: float, x_fret_1: float
+) -> RodPlace:
     """The interval of places and the place chosen. Lengths mm; formulas as in each bound's reason."""
     place, clearance, length = design.rod_place, design.channel.end_clearance, rod.length
     gap = design.limits.place_adjuster
     inner = rod.anchor.length if place.past_joint_of == "inner" else 0.0
     stated = place.from_nut
     lower = [
-        Bound("the gap from the nut", gap if stated is None else max(gap, stated), "rod_place.from_nut"),
+        Bound("the gap from the nut", gap, "rod_place.from_nut"),
         Bound("the anchor past the joint", x_joint + place.past_joint + inner - length, "rod_place.past_joint"),
     ]
     upper = [
-        Bound(b.reason, b.x - place.wood_beyond_rod - clearance - length, b.key) for b in x_wood_behind(design, x_wood_end)
+        Bound(b.reason, b.x - place.wood_beyond_rod - clearance - length, b.key)
+        for b in x_wood_behind(design, x_wood_end)
     ]
-    upper.append(Bound("the fretboard's cover", x_fretboard_end - design.limits.cover_run - length, "fretboard.past_last_fret"))
+    upper.append(Bound("the fretboard's end", x_fretboard_end - clearance - length, "fretboard.past_last_fret"))
     reach = key_reach(design)
     if math.isfinite(reach):
         upper.append(Bound("the key's arm", reach, "adjusting_key.short_arm"))
@@ -149,12 +155,20 @@ def place_rod(design: Design, rod: Rod, x_joint: float, x_wood_end: float, x_fre
     )
     back = min(bound.x for bound in x_wood_behind(design, x_wood_end))
     return RodPlace(
-        x_adjuster=x, stated=stated is not None, length=length, lower=tuple(lower), upper=tuple(upper), x_span=span,
+        x_adjuster=x,
+        stated=stated is not None,
+        length=length,
+        lower=tuple(lower),
+        upper=tuple(upper),
+        x_span=span,
         fitting_from=x_joint + place.past_joint + inner - at_most,
-        fitting_to=min(back - place.wood_beyond_rod - clearance, x_fretboard_end - design.limits.cover_run) - gap,
+        fitting_to=min(back - place.wood_beyond_rod - clearance, x_fretboard_end - clearance) - gap,
         axis=rod.adjuster.axis_below_top + deeper,
-        adjuster_diameter=rod.adjuster.diameter, adjuster_length=rod.adjuster.length,
-        socket_size=rod.adjuster.socket.size, socket_depth=rod.adjuster.socket.depth, segments=segments,
+        adjuster_diameter=rod.adjuster.diameter,
+        adjuster_length=rod.adjuster.length,
+        socket_size=rod.adjuster.socket.size,
+        socket_depth=rod.adjuster.socket.depth,
+        segments=segments,
     )
 
 
@@ -183,11 +197,30 @@ def place_bars(design: Design, x_joint: float, x_wood_end: float, x_fretboard_en
         Bound("the bar past the joint", x_joint + place.past_joint - bars.length, "rod_place.past_joint"),
     )
     upper = (
-        *(Bound(b.reason, b.x - place.wood_beyond_rod - clearance - bars.length, b.key) for b in x_wood_behind(design, x_wood_end)),
-        Bound("the fretboard's cover", x_fretboard_end - design.limits.cover_run - bars.length, "fretboard.past_last_fret"),
+        *(
+            Bound(b.reason, b.x - place.wood_beyond_rod - clearance - bars.length, b.key)
+            for b in x_wood_behind(design, x_wood_end)
+        ),
+        Bound("the fretboard's end", x_fretboard_end - clearance - bars.length, "fretboard.past_last_fret"),
     )
-    sides = (0.0,) if bars.count == 1 and bars.offset == 0 else (bars.offset,) if bars.count == 1 else (-bars.offset, bars.offset)
+    sides = (
+        (0.0,)
+        if bars.count == 1 and bars.offset == 0
+        else (bars.offset,)
+        if bars.count == 1
+        else (-bars.offset, bars.offset)
+    )
     return tuple(
-        Bar(f"bar-{k + 1}", bars.from_nut, bars.from_nut + bars.length, y, bars.width, bars.height, bars.material, lower, upper)
+        Bar(
+            f"bar-{k + 1}",
+            bars.from_nut,
+            bars.from_nut + bars.length,
+            y,
+            bars.width,
+            bars.height,
+            bars.material,
+            lower,
+            upper,
+        )
         for k, y in enumerate(sides)
     )

@@ -19,8 +19,8 @@ Point = tuple[float, float]
 class Head:
     """The head. x_line: the head line, where the glue plane ends. kind: "stepped" or "angled".
 
-    angle in degrees, 0 if stepped; drop: height of the step, 0 if angled. Thickness square to the face; length along it.
-    swell: distance from the nut over which the carved back flows into the head's back.
+    angle in degrees, 0 if stepped; drop: height of the step, 0 if angled. Thickness square to the face, length along
+    it. swell: distance from the nut over which the carved back flows into the head's back.
     """
 
     kind: str
@@ -101,7 +101,11 @@ class Outside:
             if head.side(head.x_line) >= self.back.half_width(head.x_line):
                 u = float(smoothstep(u))
                 return (1 - u) * law + u * head.side(x)
-            return (1 - u) * self.back.half_width(head.x_line) + u * head.side(head.x_line - reach) if u < 1 else head.side(x)
+            return (
+                (1 - u) * self.back.half_width(head.x_line) + u * head.side(head.x_line - reach)
+                if u < 1
+                else head.side(x)
+            )
         if heel.half_width is None or x <= heel.x_swell:
             return law
         u = float(smoothstep((x - heel.x_swell) / (heel.x_joint - heel.x_swell)))
@@ -127,7 +131,7 @@ class Outside:
         return flat + 0.3 * gap, flat + gap
 
     def keel(self, x: float) -> float:
-        """Depth of the finished wood along the deepest line, mm: the carved back or the flat one, whichever is higher."""
+        """Depth of the finished wood at the deepest line, mm: of the carved back or the flat one, the lesser."""
         s = self.weight(x)
         carved = (1 - s) * self.back.depth(x) + s * self.box_bottom(x)[1]
         if x <= self.head.x_swell or x >= self.heel.x_joint:
@@ -137,9 +141,9 @@ class Outside:
     @property
     def widest(self) -> float:
         """Largest half width of the finished neck, mm."""
-        ends = (self.head.near / 2, self.head.far / 2, self.back.half_width(self.heel.x_end),
-                self.heel.half_width or 0.0, self.back.half_width(0.0))
-        return max(ends)
+        heel = self.heel.half_width if self.heel.half_width is not None else self.back.half_width(self.heel.x_end)
+        shaft = (self.back.half_width(self.head.x_line), self.back.half_width(self.heel.x_swell))
+        return max(self.head.near / 2, self.head.far / 2, heel, *shaft)
 
 
 def side_profile(outside: Outside, ends: float, back_allowance: float) -> tuple[Point, ...]:

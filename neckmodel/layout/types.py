@@ -28,7 +28,7 @@ class Station:
 
 @dataclass(frozen=True)
 class SectionWall:
-    """Least wood round one step by cross-sections, mm, and the x of that section (an estimate made before any solid)."""
+    """Least wood round one step by cross-sections, mm, and the x of that section: an estimate, before any solid."""
 
     step: str
     wall: float
@@ -78,6 +78,8 @@ class Layout:
 
     def wall_at(self, step: Step, x: float) -> float:
         """Least wood round a step within the section at x, mm, by the law of the back (transitions left out)."""
-        depth = step.depth_start + (step.depth_end - step.depth_start) * (x - step.x_start) / (step.x_end - step.x_start)
+        depth = step.depth_start + (step.depth_end - step.depth_start) * (x - step.x_start) / (
+            step.x_end - step.x_start
+        )
         section = self.back.section(x)
         return section_wall(section, abs(step.y) + step.width / 2, depth)

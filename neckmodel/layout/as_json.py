@@ -1,0 +1,168 @@
+"""The layout as plain data for other programs: lengths in mm, rounded to 0.00001, keys in a fixed order."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+from neckmodel.layout.types import Layout
+
+SCHEMA = "neckmodel/layout/1"
+DECIMALS = 5
+
+
+def _round(value: Any) -> Any:
+    if isinstance(value, float):
+        return round(value, DECIMALS) + 0.0 if math.isfinite(value) else None
+    if isinstance(value, dict):
+        return {key: _round(item) for key, item in value.items()}
+    if isinstance(value, list | tuple):
+        return [_round(item) for item in value]
+    return value
+
+
+def layout_json(layout: Layout) -> dict[str, Any]:
+    """Every derived number; an endless length (a flat crown's radius) is null."""
+    board, back, head, heel = layout.fretboard, layout.back, layout.head, layout.heel
+    data: dict[str, Any] = {
+        "schema": SCHEMA,
+        "name": layout.name,
+        "unit": "mm",
+        "design_sha256": layout.design.sha256,
+        "frets": [{"n": f.number, "x": f.x, "x_bass": f.x_bass, "x_treble": f.x_treble} for f in layout.frets.frets],
+        "strings": [
+            {
+                "n": s.number,
+                "y_nut": s.y_nut,
+                "y_bridge": s.y_bridge,
+                "x_bridge": s.x_bridge,
+                "diameter": s.diameter,
+                "z_nut": s.z_nut,
+                "z_fret_12": s.z_12,
+            }
+            for s in layout.frets.strings
+        ],
+        "fretboard": {
+            "x_start": board.x_start,
+            "x_end": board.x_end,
+            "width_nut": 2 * board.half_width(0.0),
+            "width_end": 2 * board.half_width(board.x_end),
+            "thickness": board.thickness,
+            "edge_thickness_nut": board.edge_thickness(0.0),
+            "edge_thickness_end": board.edge_thickness(board.x_end),
+            "radius_nut": board.radius_nut,
+            "radius_end": board.radius_end,
+            "margin_nut": board.margin_nut,
+            "margin_last_fret": board.margin_last,
+            "least_wood_below_slot": min(s.wood_below for s in board.slots),
+            "least_slot_at_edge": min(s.seat_at_edge for s in board.slots),
+        },
+        "neck": {
+            "joint": heel.x_joint,
+            "wood_ends_at": heel.x_end,
+            "thickness_nut": back.thickness(0.0),
+            "depth_nut": back.depth(0.0),
+            "depth_joint": back.depth(heel.x_joint),
+            "sections": [
+                {
+                    "fret": n,
+                    "x": x,
+                    "half_width": back.half_width(x),
+                    "depth": back.depth(x),
+                    "fullness": back.exponent(x),
+                    "deepest_y": back.apex(x),
+                    "area": back.section(x).area(),
+                }
+                for n, x in [(0, 0.0)] + [(f.number, f.x) for f in layout.frets.frets if f.x <= heel.x_swell]
+            ],
+        },
+        "head": {
+            "kind": head.kind,
+            "x_line": head.x_line,
+            "x_far": head.x_far,
+            "angle": head.angle,
+            "drop": head.drop,
+            "thickness": head.thickness,
+            "length": head.length,
+            "near": head.near,
+            "far": head.far,
+        },
+        "heel": {
+            "kind": heel.kind,
+            "x_joint": heel.x_joint,
+            "x_end": heel.x_end,
+            "depth": heel.depth,
+            "width_end": 2 * (heel.half_width if heel.half_width is not None else back.half_width(heel.x_end)),
+        },
+        "rod": None,
+        "bars": [
+            {
+                "name": b.name,
+                "x_start": b.x_start,
+                "x_end": b.x_end,
+                "y": b.y,
+                "width": b.width,
+                "height": b.height,
+                "x_min": max(c.x for c in b.lower),
+                "x_max": min(c.x for c in b.upper),
+            }
+            for b in layout.bars
+        ],
+        "channel": [_step(layout, step.name) for step in layout.steps],
+        "walls_by_section": [{"step": w.step, "wall": w.wall, "x": w.x} for w in layout.walls],
+        "screws": [
+            {"name": s.name, "kind": s.kind, "x": s.x, "y": s.y, "bite": s.bite, "z_point": s.z_point}
+            for s in layout.screws
+        ],
+        "tuners": [
+            {"name": t.name, "x": t.on_face[0], "y": t.on_face[1], "z": t.on_face[2], "hole": t.hole}
+            for t in layout.tuners
+        ],
+        "blank": {
+            "x_from": min(x for x, _ in layout.blank_profile),
+            "x_to": max(x for x, _ in layout.blank_profile),
+            "half_width": layout.blank_half_width,
+            "profile": [list(p) for p in layout.blank_profile],
+        },
+        "stations": [{"name": s.name, "x": s.x} for s in layout.stations],
+        "remarks": list(layout.remarks),
+    }
+    rod = layout.rod
+    if rod is not None:
+        data["rod"] = {
+            "x_adjuster": rod.x_adjuster,
+            "x_anchor_end": rod.x_anchor_end,
+            "x_adjuster_min": rod.x_min,
+            "x_adjuster_max": rod.x_max,
+            "x_adjuster_last_good_for_fret_1": rod.x_span,
+            "fitting_length_from": rod.fitting_from,
+            "fitting_length_to": rod.fitting_to,
+            "axis_depth": rod.axis,
+            "bounds": [
+                {"side": side, "reason": b.reason, "x": b.x, "key": b.key}
+                for side, bounds in (("from", rod.lower), ("to", rod.upper))
+                for b in bounds
+            ],
+        }
+    rounded: dict[str, Any] = _round(data)
+    return rounded
+
+
+def _step(layout: Layout, name: str) -> dict[str, Any]:
+    step, cutting = layout.step(name), layout.cutting(name)
+    return {
+        "step": step.name,
+        "x_start": step.x_start,
+        "x_end": step.x_end,
+        "y": step.y,
+        "width": step.width,
+        "depth_start": step.depth_start,
+        "depth_end": step.depth_end,
+        "end_start": step.end_start,
+        "end_end": step.end_end,
+        "cutter": None if cutting is None else cutting.diameter,
+        "lines": None if cutting is None else cutting.lines,
+        "passes": None if cutting is None else cutting.passes,
+        "pass_depth": None if cutting is None else cutting.pass_depth,
+        "corner_area": None if cutting is None else cutting.corners,
+    }
