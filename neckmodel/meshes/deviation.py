@@ -6,8 +6,6 @@ from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
-from OCP.BRepAdaptor import BRepAdaptor_Surface
-from OCP.GeomAbs import GeomAbs_Plane
 from OCP.gp import gp_Pnt, gp_Vec
 
 from neckmodel.meshes.solid import SolidMesh
@@ -18,7 +16,7 @@ SAFETY = 1.25
 
 _SAMPLES = np.array([[1, 1, 1], [4, 1, 1], [1, 4, 1], [1, 1, 4]], float)
 _SAMPLES /= _SAMPLES.sum(axis=1, keepdims=True)
-_STEPS = 3  # Gauss-Newton steps toward the foot; the first guess is already within the mesh's error of it
+_STEPS = 2  # Gauss-Newton steps toward the foot; the first guess is already within the mesh's error of it
 
 
 def stated_error(solid: SolidMesh, chosen: NDArray[np.bool_] | None = None) -> float:
@@ -34,20 +32,23 @@ def deviation(solid: SolidMesh, chosen: NDArray[np.bool_] | None = None) -> floa
     mask = np.ones(len(solid.face_of_triangle), bool) if chosen is None else chosen
     largest = 0.0
     for number in np.unique(solid.face_of_triangle[mask]):
-        surface = curved_surface(solid.faces[number])
+        surface = solid.surfaces[number]
         if surface is None:
             continue
         mine = mask & (solid.face_of_triangle == number)
-        points = (_SAMPLES @ solid.triangles[mine]).reshape(-1, 3)
-        guesses = (_SAMPLES @ solid.uv[mine]).reshape(-1, 2)
-        largest = max(largest, float(distance_to_surface(surface, points, guesses).max()))
+        largest = max(largest, float(triangle_deviation(surface, solid.triangles[mine], solid.uv[mine]).max()))
     return largest
 
 
-def curved_surface(face: Any) -> Any | None:
-    """The face's surface, untrimmed and in place; None for a plane, which a mesh meets exactly."""
-    surface = BRepAdaptor_Surface(face, False)
-    return None if surface.GetType() == GeomAbs_Plane else surface
+def triangle_deviation(surface: Any, corners: Floats, uv: Floats) -> Floats:
+    """(k,) largest distance (mm) of four points of each triangle from a surface.
+
+    corners: (k, 3, 3) mm. uv: (k, 3, 2) surface parameters of the corners.
+    """
+    points = (_SAMPLES @ corners).reshape(-1, 3)
+    guesses = (_SAMPLES @ uv).reshape(-1, 2)
+    largest: Floats = distance_to_surface(surface, points, guesses).reshape(-1, len(_SAMPLES)).max(axis=1)
+    return largest
 
 
 def distance_to_surface(surface: Any, points: Floats, uv: Floats) -> Floats:

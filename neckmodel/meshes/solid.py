@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -10,9 +11,11 @@ import trimesh
 from OCP.BRepBuilderAPI import BRepBuilderAPI_Copy
 from OCP.BRepMesh import BRepMesh_IncrementalMesh
 from OCP.BRepTools import BRepTools
+from OCP.IMeshTools import IMeshTools_Parameters
 
 from neckmodel.errors import MeshError
 from neckmodel.meshes.arrays import faces_of, read_faces
+from neckmodel.meshes.exact import curved_surface
 from neckmodel.meshes.weld import Floats, Ints, open_edges, weld
 
 if TYPE_CHECKING:
@@ -29,7 +32,8 @@ class SolidMesh:
     mesh: closed, wound outward, mm, in the solid's own frame.
     face_of_triangle: (m,) number of the exact face each triangle came from.
     uv: (m, 3, 2) surface parameters of each triangle's corners.
-    faces: the kernel's exact faces, in the order of their numbers. linear: deflection asked for, mm.
+    faces: the kernel's exact faces, in the order of their numbers.
+    linear, edges: deflections asked for, mm: of the skin, and of the edges between faces.
     """
 
     mesh: trimesh.Trimesh
@@ -37,12 +41,18 @@ class SolidMesh:
     uv: Floats
     faces: tuple[Any, ...]
     linear: float
+    edges: float
 
-    @property
+    @cached_property
     def triangles(self) -> Floats:
         """(m, 3, 3) corners of the triangles, mm."""
         corners: Floats = self.mesh.vertices.view(np.ndarray)[self.mesh.faces.view(np.ndarray)]
         return corners
+
+    @cached_property
+    def surfaces(self) -> tuple[Any | None, ...]:
+        """The surface of each face, untrimmed and in place; None for a flat one."""
+        return tuple(curved_surface(face) for face in self.faces)
 
 
 def mesh_of(shape: cq.Shape, linear: float, angular: float = ANGULAR) -> trimesh.Trimesh:
@@ -54,9 +64,12 @@ def mesh_of(shape: cq.Shape, linear: float, angular: float = ANGULAR) -> trimesh
     return solid_mesh(shape, linear, angular).mesh
 
 
-def solid_mesh(shape: cq.Shape, linear: float, angular: float = ANGULAR) -> SolidMesh:
-    """As `mesh_of`, with each triangle's exact face and surface parameters."""
-    copy = tessellated(shape, linear, angular)
+def solid_mesh(shape: cq.Shape, linear: float, angular: float = ANGULAR, edges: float | None = None) -> SolidMesh:
+    """As `mesh_of`, with each triangle's exact face and surface parameters.
+
+    edges: a deflection (mm) of its own for the edges between faces, where they must be truer than the skin.
+    """
+    copy = tessellated(shape, linear, angular, edges)
     meshes = read_faces(copy)
     sizes = np.cumsum([0] + [len(face.nodes) for face in meshes])
     nodes = np.vstack([face.nodes for face in meshes])
@@ -68,15 +81,19 @@ def solid_mesh(shape: cq.Shape, linear: float, angular: float = ANGULAR) -> Soli
     if loose:
         raise MeshError(f"meshing a solid at {linear} mm: the skin does not close ({loose} open edges)")
     mesh = trimesh.Trimesh(vertices, triangles, process=False)
-    return SolidMesh(mesh, numbers[kept], uv[corners[kept]], tuple(faces_of(copy)), linear)
+    return SolidMesh(mesh, numbers[kept], uv[corners[kept]], tuple(faces_of(copy)), linear, edges or linear)
 
 
-def tessellated(shape: cq.Shape, linear: float, angular: float = ANGULAR) -> Any:
+def tessellated(shape: cq.Shape, linear: float, angular: float = ANGULAR, edges: float | None = None) -> Any:
     """A kernel copy of the shape that carries a triangulation of exactly the fineness asked for, and of no other."""
-    if not linear > 0:
+    if not min(linear, linear if edges is None else edges) > 0:
         raise MeshError(f"meshing a solid: the deflection must be positive, not {linear} mm")
     copy = BRepBuilderAPI_Copy(shape.wrapped, False, False).Shape()
     BRepTools.Clean_s(copy, True)
-    # absolute deflection (a relative one has another meaning); one thread, so that the mesh is the same every time
-    BRepMesh_IncrementalMesh(copy, linear, False, angular, False)
+    asked = IMeshTools_Parameters()
+    asked.Deflection, asked.DeflectionInterior = edges or linear, linear
+    asked.Angle = asked.AngleInterior = angular
+    asked.Relative = False  # absolute deflections; relative ones have another meaning
+    asked.InParallel = False  # one thread, so that the mesh is the same every time
+    BRepMesh_IncrementalMesh(copy, asked)
     return copy

@@ -1,0 +1,68 @@
+"""Plane sections of a mesh square to x: area, centroid, second moment and extreme fibres, by polygon integrals."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import numpy as np
+import trimesh
+
+from neckmodel.meshes import to_manifold
+from neckmodel.meshes.weld import Floats
+
+
+@dataclass(frozen=True)
+class Section:
+    """A section square to x. Lengths mm.
+
+    area: mm2. y, z: centroid. second_moment: about the level axis through the centroid, mm4. z_low, z_high: extreme
+    fibres.
+    """
+
+    x: float
+    area: float
+    y: float
+    z: float
+    second_moment: float
+    z_low: float
+    z_high: float
+
+    @property
+    def modulus_low(self) -> float:
+        """Section modulus of the lowest fibre (the back), mm3."""
+        return self.second_moment / (self.z - self.z_low)
+
+    @property
+    def modulus_high(self) -> float:
+        """Section modulus of the highest fibre (the glue plane), mm3."""
+        return self.second_moment / (self.z_high - self.z)
+
+
+def sections(mesh: trimesh.Trimesh, stations: Iterable[float]) -> list[Section | None]:
+    """The sections of a closed mesh at each x; None where the plane misses it.
+
+    A station that falls on a face square to x gives the section just beyond or before it: keep stations off such faces.
+    """
+    # the mesh library cuts level: turn x up, so that its (x, y) are this module's (y, z)
+    turned = to_manifold(mesh).transform(np.array([[0.0, 1, 0, 0], [0, 0, 1, 0], [1, 0, 0, 0]]))
+    return [_section(x, [np.asarray(ring) for ring in turned.slice(x).to_polygons()]) for x in stations]
+
+
+def _section(x: float, rings: list[Floats]) -> Section | None:
+    """Green's theorem over all rings, holes being wound the other way."""
+    if not rings:
+        return None
+    area = first_y = first_z = second = 0.0
+    for ring in rings:
+        (y0, z0), (y1, z1) = ring.T, np.roll(ring, -1, axis=0).T
+        cross = y0 * z1 - y1 * z0
+        area += float(cross.sum()) / 2
+        first_y += float(((y0 + y1) * cross).sum()) / 6
+        first_z += float(((z0 + z1) * cross).sum()) / 6
+        second += float(((z0 * z0 + z0 * z1 + z1 * z1) * cross).sum()) / 12
+    if area <= 0:
+        return None
+    z = first_z / area
+    heights = np.concatenate([ring[:, 1] for ring in rings])
+    return Section(x, area, first_y / area, z, second - area * z * z, float(heights.min()), float(heights.max()))

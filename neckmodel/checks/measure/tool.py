@@ -1,0 +1,87 @@
+"""What of a cutting tool's volume lies in the wood, and what of it has come out through the skin."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import manifold3d
+import numpy as np
+import trimesh
+from numpy.typing import NDArray
+
+from neckmodel.checks.measure.neck import PreparedNeck, in_openings
+from neckmodel.checks.measure.triangles import unit_normals
+from neckmodel.meshes import manifold_arrays, mesh_of, to_manifold
+from neckmodel.meshes.weld import Floats
+from neckmodel.solids.parts import Opening
+
+if TYPE_CHECKING:
+    import cadquery as cq
+
+TOOL_LINEAR = 0.005
+"""Deflection of a tool's mesh, mm: tools are flat-sided with a few small rounds, so that fineness costs little."""
+
+_NO_VOLUME = 1e-6  # what a boolean leaves of two solids that only touch, mm3
+_WIDE = 1e4  # beyond any neck, mm
+
+
+@dataclass(frozen=True, eq=False)
+class ToolInWood:
+    """surface: (s, 3, 3) triangles of the tool's own surface within the wood, openings left out, mm.
+
+    escaped: corners (k, 3) of what of it lies outside the wood and not above an opening; none where it holds.
+    """
+
+    surface: Floats
+    escaped: Floats
+
+
+def tool_mesh(solid: cq.Solid) -> trimesh.Trimesh:
+    """A tool's mesh, fine enough that its own error hardly matters."""
+    return mesh_of(solid, TOOL_LINEAR)
+
+
+def in_wood(neck: PreparedNeck, tool: trimesh.Trimesh, between: tuple[float, float] | None = None) -> ToolInWood:
+    """Part a tool at the wood's surface. between: only the tool's length within this range of x, mm.
+
+    The faces that the parting itself makes are not the tool's and are left out, and so are faces of the tool that lie
+    in an opening.
+    """
+    whole = to_manifold(tool, "a channel tool").as_original()
+    kept = whole if between is None else whole ^ _slab(*between)
+    own = _own_triangles(kept ^ neck.wood, whole.original_id())
+    escaped = kept - neck.opened
+    corners = np.empty((0, 3))
+    if escaped.volume() > _NO_VOLUME:
+        corners = manifold_arrays(escaped)[0]
+    return ToolInWood(own[~_in_plane_of(own, neck.openings)], corners)
+
+
+def _slab(x0: float, x1: float) -> manifold3d.Manifold:
+    return manifold3d.Manifold.cube((x1 - x0, _WIDE, _WIDE), True).translate(((x0 + x1) / 2, 0.0, 0.0))
+
+
+def _own_triangles(solid: manifold3d.Manifold, original: int) -> Floats:
+    """(s, 3, 3) triangles of the solid that came from the mesh with this id."""
+    mesh = solid.to_mesh64()
+    vertices, corners = np.asarray(mesh.vert_properties)[:, :3], np.asarray(mesh.tri_verts).astype(np.int64)
+    starts = np.asarray(mesh.run_index).astype(np.int64) // 3
+    runs = [
+        np.arange(starts[run], starts[run + 1])
+        for run, came_from in enumerate(mesh.run_original_id)
+        if came_from == original
+    ]
+    chosen = np.concatenate(runs) if runs else np.empty(0, np.int64)
+    own: Floats = vertices[corners[chosen]]
+    return own
+
+
+def _in_plane_of(triangles: Floats, openings: tuple[Opening, ...]) -> NDArray[np.bool_]:
+    """Triangles that lie in an opening, whichever way they look."""
+    if not len(triangles):
+        return np.zeros(0, bool)
+    turned = triangles[:, ::-1]
+    has_area = np.linalg.norm(unit_normals(triangles), axis=1) > 0
+    mask: NDArray[np.bool_] = (in_openings(triangles, openings) | in_openings(turned, openings)) & has_area
+    return mask
