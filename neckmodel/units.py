@@ -15,9 +15,9 @@ MM_PER: dict[str, Fraction] = {
 }
 FILE_UNITS = ("mm", "in")
 
-_LENGTH = re.compile(
-    r"\s*([+-]?)(?:(\d+)[ -]+(?=\d+/))?(\d+/0*[1-9]\d*|\d+\.?\d*|\.\d+)\s*(mm|cm|inch|in|\")\s*", re.ASCII
-)
+# also published in the JSON schema, so in the part of the syntax that all regular expressions share
+LENGTH_PATTERN = r"""^\s*([+-]?)(?:(\d+)[ -]+(?=\d+/))?(\d+/0*[1-9]\d*|\d+\.?\d*|\.\d+)\s*(mm|cm|inch|in|")\s*$"""
+_LENGTH = re.compile(LENGTH_PATTERN, re.ASCII)
 _LONGEST = 40  # signs; longer is a mistake, and an endless row of digits would take endless time
 
 
@@ -58,7 +58,7 @@ def _parse(text: str) -> Fraction | None:
 
 def _wanted(unit: str) -> str:
     example = "5.5" if unit == "mm" else "0.25"
-    return f'a length: {example} (in {unit}, the unit of the file), "5.5 mm", "7/32 in" or "1 1/2 in"'
+    return f'{example} ({unit}, the unit of the file), "5.5 mm" or "7/32 in"'
 
 
 def from_mm(millimetres: float, unit: str) -> float:

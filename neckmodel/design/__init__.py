@@ -7,6 +7,7 @@ from neckmodel.design.head import Head, HeadOutline, Housing, Tuner
 from neckmodel.design.model import Design
 from neckmodel.design.neck import Back, BackPair, Body, Cutout, Heel, Neck, OutlineFile, Screw, Tenon, Thickness
 from neckmodel.design.reader import read, read_text
+from neckmodel.design.remarks import remarks
 from neckmodel.design.rods import AdjustingKey, Bars, Block, Channel, Rod, RodPlace, Socket
 from neckmodel.design.shop import Allowance, Board, Calibration, Cutter, Limits, Tolerances, WallLimits, Workshop
 from neckmodel.design.strings import Action, Info, Nut, Scale, String, Strings
@@ -55,4 +56,5 @@ __all__ = [
     "Workshop",
     "read",
     "read_text",
+    "remarks",
 ]

@@ -13,6 +13,7 @@ from neckmodel.design.usual import Range
 
 # exponent of the back's superellipse for each family
 FULLNESS = {"V": 1.35, "soft-V": 1.7, "C": 2.0, "D": 2.6, "U": 3.5}
+LEAN = 0.0
 
 Value = bool | int | float | str | list[object] | None
 

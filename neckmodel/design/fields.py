@@ -6,10 +6,11 @@ JSON schema. What it refuses it says in three parts, which the formatter of mess
 
 from __future__ import annotations
 
+import difflib
 import math
 import re
 from abc import ABC, abstractmethod
-from collections.abc import Callable
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
@@ -17,9 +18,11 @@ from typing import Any
 from pydantic import BaseModel, BeforeValidator, ConfigDict, GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import PydanticCustomError, core_schema
 
-from neckmodel.units import FILE_UNITS, to_mm
+from neckmodel.units import to_mm
 
 WRONG = "neckmodel"  # the pydantic error type of every refusal made here
+NO_LENGTH = "is not a length"
+LENGTH_TEXT = "LengthText"  # where the JSON schema keeps what a length with its own unit looks like
 
 
 class Mm(float):
@@ -39,6 +42,13 @@ class Table(BaseModel):
 
 def wrong(says: str, allowed: str = "", attempt: str = "") -> PydanticCustomError:
     return PydanticCustomError(WRONG, "{says}", {"says": says, "allowed": allowed, "attempt": attempt})
+
+
+def nearest(word: str, words: Iterable[str]) -> str | None:
+    """The known word that a mistaken one was probably meant to be."""
+    known = {known.lower(): known for known in words}
+    found = difflib.get_close_matches(word.lower(), known, 1, 0.6)
+    return known[found[0]] if found else None
 
 
 def plain(number: float) -> str:
@@ -82,8 +92,8 @@ class Length(Kind):
             try:
                 size = to_mm(value, unit)
             except ValueError as error:
-                wanted = str(error) + (f', or "{self.word}"' if self.word else "")
-                raise wrong("is not a length", f"write {wanted}", self._hint(value)) from None
+                wanted = str(error).replace(" or ", ", ") + f' or "{self.word}"' if self.word else str(error)
+                raise wrong(NO_LENGTH, f"write a length: {wanted}", self._hint(value)) from None
         if not self.low <= size <= self.high:
             raise wrong(
                 "is too small" if size < self.low else "is too large",
@@ -96,6 +106,8 @@ class Length(Kind):
         if not isinstance(value, str):
             return ""
         text = value.strip()
+        if self.word and nearest(text, [self.word]):
+            return f'did you mean "{self.word}"?'
         if re.fullmatch(r"[+-]?\d+,\d+.*", text):
             return f'try "{text.replace(",", ".")}": the decimal sign is a point'
         if re.fullmatch(r"[+-]?(\d+\.?\d*|\.\d+)", text):
@@ -106,20 +118,16 @@ class Length(Kind):
         """A bare number out of bounds that would fit in the other unit was probably meant in it."""
         if isinstance(value, Mm | bool) or not isinstance(value, int | float):
             return ""
-        for other in FILE_UNITS:
+        for other in ("mm", "in", "cm"):
             if other != unit and self.low <= to_mm(value, other) <= self.high:
                 return f'if it is in {other}, try "{value} {other}"'
         return ""
 
     def _schema(self) -> dict[str, Any]:
-        text: dict[str, Any] = {"type": "string", "pattern": LENGTH_PATTERN}
-        kinds: list[dict[str, Any]] = [{"type": "number"}, text]
+        kinds: list[dict[str, Any]] = [{"type": "number"}, {"x-table": LENGTH_TEXT}]
         if self.word:
             kinds.append({"const": self.word})
         return {"anyOf": kinds, "x-unit": "mm", "x-least": self.low, "x-most": self.high}
-
-
-LENGTH_PATTERN = r"^\s*[+-]?(\d+[ -]+(?=\d+/))?(\d+/0*[1-9]\d*|\d+\.?\d*|\.\d+)\s*(mm|cm|inch|in|\")\s*$"
 
 
 @dataclass(frozen=True)
@@ -227,7 +235,19 @@ def items(most: int, least: int = 0) -> BeforeValidator:
     return BeforeValidator(read)
 
 
-def spreading(table: type[Table]) -> BeforeValidator:
-    """Lets a short form stand for a table, as `table.spread` defines it."""
-    read: Callable[[object], object] = table.spread
-    return BeforeValidator(read)
+@dataclass(frozen=True)
+class Spreading:
+    """Lets a short form stand for a table, as `table.spread` defines it. `short`: JSON schemas of the short forms."""
+
+    table: type[Table]
+    short: tuple[dict[str, Any], ...]
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> core_schema.CoreSchema:
+        return core_schema.no_info_before_validator_function(self.table.spread, handler(source))
+
+    def __get_pydantic_json_schema__(self, schema: core_schema.CoreSchema, handler: GetJsonSchemaHandler) -> Any:
+        return {"anyOf": [*self.short, handler(schema)]}
+
+
+def spreading(table: type[Table], *short: Kind | dict[str, Any]) -> Spreading:
+    return Spreading(table, tuple(form._schema() if isinstance(form, Kind) else form for form in short))

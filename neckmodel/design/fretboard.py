@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import BeforeValidator, Field
+from pydantic import Field
 
-from neckmodel.design.fields import Count, Length, Table, Text, spreading
+from neckmodel.design.fields import NO_LENGTH, Count, Length, Table, Text, nearest, spreading, wrong
 
 
 class Margin(Table):
@@ -35,6 +35,10 @@ class Radius(Table):
 
     @classmethod
     def spread(cls, value: object) -> object:
+        if value is None or value == "flat":
+            return None
+        if isinstance(value, str) and nearest(value, ["flat"]):
+            raise wrong(NO_LENGTH, attempt='did you mean "flat"?')
         return value if isinstance(value, dict | Radius) else {"nut": value, "end": value}
 
 
@@ -46,10 +50,6 @@ class FretSlot(Table):
     floor: Literal["curved", "flat"] = Field(
         description="The floor follows the crown, or is flat and shallower toward the edges."
     )
-
-
-def _flat(value: object) -> object:
-    return None if value == "flat" or value is None else Radius.spread(value)
 
 
 class Fretboard(Table):
@@ -66,11 +66,11 @@ class Fretboard(Table):
     thickness: Annotated[float, Length(2, 15)] = Field(
         description="Thickness of the fretboard at the centre line, from the glue plane to the crown, without frets."
     )
-    edge_margin: Annotated[Margin, spreading(Margin)] = Field(
+    edge_margin: Annotated[Margin, spreading(Margin, Length(0.5, 15))] = Field(
         description="From the outer strings' centres to the edge: one length, or {nut, last_fret}; instead of width."
     )
     width: Width | None = Field(None, description="Width of the fretboard {nut, end}; instead of edge_margin.")
-    radius: Annotated[Radius | None, BeforeValidator(_flat)] = Field(
+    radius: Annotated[Radius | None, spreading(Radius, Length(80, 3000), {"const": "flat"})] = Field(
         description='Crown radius: one length, {nut, end}, or "flat".'
     )
     fret_slot: FretSlot = Field(description="The fret slots {width, depth, floor}.")

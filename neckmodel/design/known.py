@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterable
 from typing import Any, get_args
 
@@ -56,10 +55,3 @@ def _kinds_in(annotation: Any) -> Iterable[object]:
     yield from getattr(annotation, "__metadata__", ())
     for part in get_args(annotation):
         yield from _kinds_in(part)
-
-
-def nearest(word: str, words: Iterable[str]) -> str | None:
-    """The known word that a mistaken one was probably meant to be."""
-    known = {known.lower(): known for known in words}
-    found = difflib.get_close_matches(word.lower(), known, 1, 0.6)
-    return known[found[0]] if found else None

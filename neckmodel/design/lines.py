@@ -25,6 +25,9 @@ class Lines:
         while at < len(rows):
             at = self._statement(rows, at)
 
+    def __contains__(self, path: Path) -> bool:
+        return path in self._lines
+
     def of(self, path: Path) -> int | None:
         """The line of the key, or else of the nearest table around it; None where no part of the path is there."""
         while path:

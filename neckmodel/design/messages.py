@@ -9,7 +9,8 @@ from pydantic.fields import FieldInfo
 
 from neckmodel.design import known
 from neckmodel.design.facts import Path, step
-from neckmodel.design.fields import WRONG, Table
+from neckmodel.design.fields import NO_LENGTH, WRONG, Table, nearest
+from neckmodel.design.head import FILE, WIDTHS
 from neckmodel.design.source import Source, as_toml
 from neckmodel.errors import Problem
 
@@ -22,21 +23,31 @@ def problems_of(error: ValidationError, source: Source, root: type[Table]) -> li
     for one in error.errors(include_url=False, include_input=True):
         problem = _problem(one, source, root)
         found.setdefault((problem.key, problem.says), problem)
-    return list(found.values())
+    misspelt = {problem.attempt for problem in found.values()}
+    return [problem for problem in found.values() if not (problem.says == "is missing" and _meant(problem) in misspelt)]
+
+
+def _meant(problem: Problem) -> str:
+    """The advice that a misspelling of this missing key got: then one message is enough."""
+    return f'did you mean "{problem.key.rpartition(".")[2]}"?'
 
 
 def _problem(one: Any, source: Source, root: type[Table]) -> Problem:
     kind, ctx = one["type"], one.get("ctx", {})
-    path = _stated(one["loc"], source.raw, kind)
-    field = known.field_at(root, path)
+    loc = tuple(part for part in one["loc"] if part not in (WIDTHS, FILE))
+    path = _stated(loc, source.raw, kind)
     if kind == WRONG:
-        return source.problem(path, ctx["says"], ctx["allowed"], ctx["attempt"])
+        allowed = ctx["allowed"]
+        if ctx["says"] == NO_LENGTH and len(path) < len(loc):  # a short form: say what else may stand there
+            allowed = _described(known.field_at(root, path))
+        return source.problem(path, ctx["says"], allowed, ctx["attempt"])
+    field = known.field_at(root, loc)
     if kind == "missing":
         return _missing(path, field, source)
     if kind == "extra_forbidden":
-        return _unknown(path, source, root)
+        return _unknown(path, known.tables_at(root, loc[:-1]), source, root)
     if kind == "literal_error":
-        return _choice(path, field, one["input"], ctx["expected"], source)
+        return _choice(path, one["input"], ctx["expected"], source)
     if kind == "bool_type":
         return source.problem(path, "is neither true nor false", "write true or false, without quotes")
     if kind in ("model_type", "model_attributes_type", "dict_type"):
@@ -71,11 +82,10 @@ def _missing(path: Path, field: FieldInfo | None, source: Source) -> Problem:
     return source.problem(path, "is missing", _described(field))
 
 
-def _unknown(path: Path, source: Source, root: type[Table]) -> Problem:
+def _unknown(path: Path, tables: known.Tables, source: Source, root: type[Table]) -> Problem:
     name = str(path[-1])
-    tables = known.tables_at(root, path[:-1])
     names = list(known.fields(tables))
-    near = known.nearest(name, names)
+    near = nearest(name, names)
     says = "is an unknown section" if len(path) == 1 else "is an unknown key"
     if near is not None:
         return source.problem(path, says, attempt=f'did you mean "{near}"?')
@@ -86,9 +96,9 @@ def _unknown(path: Path, source: Source, root: type[Table]) -> Problem:
     return source.problem(path, says, f"known are {listed}" + (", ..." if len(names) > _MANY else ""))
 
 
-def _choice(path: Path, field: FieldInfo | None, value: object, expected: str, source: Source) -> Problem:
+def _choice(path: Path, value: object, expected: str, source: Source) -> Problem:
     words = [word.strip("'") for word in expected.replace(" or ", ", ").split(", ")]
-    near = known.nearest(value, words) if isinstance(value, str) else None
+    near = nearest(value, words) if isinstance(value, str) else None
     allowed = "allowed are " + ", ".join(as_toml(word) for word in words)
     attempt = f'did you mean "{near}"?' if near is not None else ""
-    return source.problem(path, "is not one of the choices" if field else "is not known", allowed, attempt)
+    return source.problem(path, "is not one of the choices", allowed, attempt)

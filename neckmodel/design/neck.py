@@ -6,8 +6,10 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from neckmodel.design.defaults import FULLNESS
+from neckmodel.design.defaults import FULLNESS, LEAN
 from neckmodel.design.fields import Count, Length, Number, Table, Text, items, spreading
+
+_FAMILIES = {"enum": list(FULLNESS)}
 
 
 class Thickness(Table):
@@ -35,14 +37,14 @@ class Back(Table):
             return value
         family = table.get("family")
         usual = FULLNESS.get(family) if isinstance(family, str) else None
-        return {"fullness": 2.0 if usual is None else usual, "lean": 0.0, **table}
+        return {"fullness": 2.0 if usual is None else usual, "lean": LEAN, **table}
 
 
 class BackPair(Table):
     """The back at fret 1 and at fret 12; between them fullness and lean change evenly."""
 
-    fret_1: Annotated[Back, spreading(Back)] = Field(description="The back at fret 1 and toward the head.")
-    fret_12: Annotated[Back, spreading(Back)] = Field(description="The back at fret 12 and toward the body.")
+    fret_1: Annotated[Back, spreading(Back, _FAMILIES)] = Field(description="The back at fret 1 and toward the head.")
+    fret_12: Annotated[Back, spreading(Back, _FAMILIES)] = Field(description="The back at fret 12 and toward the body.")
 
     @classmethod
     def spread(cls, value: object) -> object:
@@ -57,7 +59,7 @@ class Neck(Table):
     wood: Annotated[str, Text(60)] = Field(description="Wood of the neck, by its trade name.")
     joint_fret: Annotated[int, Count(8, 30)] = Field(description="Fret at which neck and body meet.")
     thickness: Thickness = Field(description="Thickness {fret_1, fret_12}: fretboard included, frets not.")
-    back: Annotated[BackPair, spreading(BackPair)] = Field(
+    back: Annotated[BackPair, spreading(BackPair, _FAMILIES, {"x-table": "Back"})] = Field(
         description='Shape of the back: a family ("C"), {family, fullness, lean}, or {fret_1, fret_12} of those.'
     )
 

@@ -80,7 +80,7 @@ def _put(raw: dict[str, object], path: Path, value: object) -> str | None:
             target: dict[str, object] | list[object] = here
         elif isinstance(here, dict):
             part = str(part)
-            inside = here.get(part, {})
+            inside = here.get(part, [] if isinstance(path[depth + 1], int) else {})
             target = here
         else:
             return "lies inside a value that is no table"

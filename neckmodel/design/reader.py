@@ -16,8 +16,10 @@ from neckmodel.design.files import text_of
 from neckmodel.design.messages import problems_of
 from neckmodel.design.model import Design
 from neckmodel.design.overrides import Overrides, apply
-from neckmodel.design.rules import broken
-from neckmodel.design.source import Source, quoted
+from neckmodel.design.rod_rules import ROD_RULES
+from neckmodel.design.rule import broken
+from neckmodel.design.rules import RULES
+from neckmodel.design.source import Source, printable
 from neckmodel.design.unbuilt import refusals
 from neckmodel.errors import DesignError, Problem
 
@@ -36,7 +38,7 @@ def read(path: str | FilePath, overrides: Overrides = ()) -> Design:
 
 def read_text(text: str, name: str = "design", overrides: Overrides = ()) -> Design:
     """Like `read`, for the text of a design file; `name` stands for the file in messages."""
-    source = _source(text, _printable(name), overrides)
+    source = _source(text, printable(name), overrides)
     filled = fill(source.raw, DEFAULTS, OPTIONAL, INSTEAD)
     context = {"unit": Facts(source.raw).unit}
     problems: list[Problem] = []
@@ -50,7 +52,7 @@ def read_text(text: str, name: str = "design", overrides: Overrides = ()) -> Des
         problems.append(
             source.problem(("rod",), "there is neither a [rod] nor [bars]", "every neck here has one of them, or both")
         )
-    problems += broken(design, sound, source)
+    problems += broken((*RULES, *ROD_RULES), design, sound, source)
     problems += [source.problem(path, says) for path, says in refusals(design, sound)]
     if problems:
         raise DesignError(sorted(problems, key=_in_line_order), source.file)
@@ -107,10 +109,6 @@ def _depth(raw: object) -> int:
     return _DEEPEST + 2
 
 
-def _printable(name: str) -> str:
-    return name if name.isprintable() else quoted(name)
-
-
 _HINTS = (
     ("Cannot overwrite a value", "the key stands twice in this section; keep one of the two"),
     ("Cannot declare", "the section stands twice; keep one of the two"),
@@ -141,4 +139,4 @@ def _syntax_problem(text: str, error: Exception) -> Problem:
         says = "a number in it has too many digits"
     hint = next((hint for start, hint in _HINTS if says.startswith(start)), "")
     row = rows[min(line, len(rows)) - 1].strip()
-    return Problem(f"the line {quoted(row[:60])}", f"is not TOML: {says}", None, "", hint, line)
+    return Problem(f"the line {printable(row[:60])}", f"is not TOML: {says}", None, "", hint, line)

@@ -149,7 +149,9 @@ class Channel(Table):
 class Bars(Table):
     """`[bars]`: glued reinforcement, beside the rod or instead of it."""
 
-    count: Annotated[int, Count(1, 4)] = Field(description="Number of bars; two lie either side of the centre line.")
+    count: Annotated[int, Count(1, 2)] = Field(
+        description="One bar, or a pair that lies either side of the centre line."
+    )
     width: Annotated[float, Length(1, 25)] = Field(description="Width of a bar.")
     height: Annotated[float, Length(1, 25)] = Field(description="Height of a bar.")
     length: Annotated[float, Length(20, 900)] = Field(description="Length of a bar.")

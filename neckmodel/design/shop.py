@@ -108,7 +108,7 @@ class WallLimits(Table):
 class Limits(Table):
     """`[limits]`: what the checks hold their measurements against, by the check's name."""
 
-    wall: Annotated[WallLimits, spreading(WallLimits)] = Field(
+    wall: Annotated[WallLimits, spreading(WallLimits, Length(0, 20))] = Field(
         description="Least wall: one length, or {run, block, anchor, adjuster, access_slot, ...}."
     )
     glue_nut: Annotated[float, Length(0, 20)] = Field(description="Least glue surface either side at the nut.")

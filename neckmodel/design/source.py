@@ -32,13 +32,19 @@ class Source:
     def stated(self, path: Path) -> bool:
         return look_up(self.raw, path) is not None
 
+    def _set(self, path: Path) -> bool:
+        """Whether the value at this path comes from outside the file."""
+        if any(path[: len(over)] == over for over in self.overrides):
+            return True
+        return path not in self._lines and any(over[: len(path)] == path for over in self.overrides)
+
     def problem(self, path: Path, says: str, allowed: str = "", attempt: str = "", default: object = None) -> Problem:
         """A problem with the value as stated and its line filled in; `default` is shown where nothing is stated."""
         value = look_up(self.raw, path)
         shown = None if isinstance(value, dict) and len(path) == 1 else None if value is None else as_toml(value)
         if value is None and default is not None:
             shown = f"{as_toml(default)} (default)"
-        place = "--set" if any(path[: len(over)] == over for over in self.overrides) else None
+        place = "--set" if self._set(path) else None
         line = None if place else self._lines.of(path)
         return Problem(dotted(path), says, shown, allowed, attempt, line, place)
 
@@ -71,7 +77,11 @@ def quoted(text: str) -> str:
     return '"' + "".join(_sign(sign) for sign in short) + '"'
 
 
+def printable(text: str) -> str:
+    return "".join(sign if sign.isprintable() else f"\\u{ord(sign):04x}" for sign in text)
+
+
 def _sign(sign: str) -> str:
     if sign in '"\\':
         return "\\" + sign
-    return sign if sign.isprintable() else f"\\u{ord(sign):04x}"
+    return printable(sign)

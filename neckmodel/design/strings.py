@@ -14,7 +14,7 @@ SLUG = r"[A-Za-z0-9][A-Za-z0-9_-]*(?:\.[A-Za-z0-9_-]+)*"
 class Info(Table):
     """`[design]`: what the file is."""
 
-    name: Annotated[str, Text(64, SLUG, "a name of letters, digits, - and _")] = Field(
+    name: Annotated[str, Text(64, SLUG, "a name of letters, digits, - and _, with points only inside")] = Field(
         description="Name of the design and of its folder of exports: letters, digits, - _ and inner points."
     )
     remark: Annotated[str, Text(500)] = Field(description="One line about the design, printed in title blocks.")
@@ -64,7 +64,7 @@ class Strings(Table):
     pair_gap: Annotated[float, Length(0.5, 8)] | None = Field(
         None, description="Distance inside a pair, from string centre to string centre."
     )
-    scale: Annotated[Scale, spreading(Scale)] = Field(
+    scale: Annotated[Scale, spreading(Scale, Length(300, 900))] = Field(
         description="Scale length: one length, or {bass, treble, square_fret} for two."
     )
     spacing_at_nut: Annotated[float, Length(8, 90)] = Field(
@@ -84,7 +84,9 @@ class Strings(Table):
 class Action(Table):
     """`[action]`: how high the strings lie, measured as a player does: from the fret's top to the string's bottom."""
 
-    at_nut: Annotated[float, Length(0, 3)] = Field(description="Height of the strings over fret 1's top at the nut.")
+    at_nut: Annotated[float, Length(0, 3)] = Field(
+        description="Height of the strings at the nut over the line of the frets' tops."
+    )
     at_12: Annotated[float, Length(0.3, 8)] = Field(description="Height of the strings over fret 12.")
     bridge_height: Annotated[float, Length(0, 80)] | None = Field(
         None, description="Height of the strings over the body at the bridge."

@@ -1,0 +1,80 @@
+"""What a design states that is allowed but unusual, or that has no effect. It is said, and refuses nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from neckmodel.design.defaults import RANGES
+from neckmodel.design.facts import Facts, split
+from neckmodel.design.fields import plain
+from neckmodel.design.model import Design
+from neckmodel.design.usual import USUAL, Range, instrument, nut_width
+
+# a stated key, why it has no effect, and when
+Idle = tuple[str, str, Callable[[Design], bool]]
+_IDLE: tuple[Idle, ...] = (
+    ("strings.pair_gap", "the courses are single", lambda d: not d.strings.paired),
+    ("nut.seat_depth", "the nut stands on a ledge", lambda d: d.nut.seat == "ledge"),
+    ("head.drop", "the head is angled", lambda d: d.head.kind != "stepped"),
+    ("head.angle", "the head is stepped", lambda d: d.head.kind == "stepped"),
+    ("head.scarf", "the head has no scarf", lambda d: d.head.kind != "scarfed"),
+    ("heel.tenon", "the heel has no tenon", lambda d: d.heel.kind != "tenon"),
+    ("heel.neck_pocket_depth", "the neck runs through", lambda d: d.heel.kind == "through"),
+    ("adjusting_key", "there is no rod", lambda d: d.rod is None),
+    ("adjusting_key.length", "an L-key has two arms", lambda d: _key(d) == "L-key"),
+    ("adjusting_key.short_arm", "only an L-key has it", lambda d: _key(d) != "L-key"),
+    ("adjusting_key.long_arm", "only an L-key has it", lambda d: _key(d) != "L-key"),
+    ("adjusting_key.arm_in_socket", "only an L-key has it", lambda d: _key(d) != "L-key"),
+    ("adjusting_key.bend_radius", "only an L-key has it", lambda d: _key(d) != "L-key"),
+    ("rod.diameter", "only a compression rod has it", lambda d: _rod(d) != "compression"),
+    ("rod.axis_depth", "only a compression rod has it", lambda d: _rod(d) != "compression"),
+    ("rod.washer", "only a compression rod has it", lambda d: _rod(d) != "compression"),
+    ("rod.cover_strip", "only a compression rod has it", lambda d: _rod(d) != "compression"),
+    ("rod.adjuster.socket.holes", "only a spoke wheel has it", lambda d: _socket(d) != "spokes"),
+)
+
+
+def _key(design: Design) -> str | None:
+    return design.adjusting_key.kind if design.adjusting_key is not None else None
+
+
+def _rod(design: Design) -> str | None:
+    return design.rod.kind if design.rod is not None else None
+
+
+def _socket(design: Design) -> str | None:
+    return design.rod.adjuster.socket.kind if design.rod is not None else None
+
+
+def remarks(design: Design) -> list[str]:
+    """One sentence for each stated value outside its usual range, and for each that has no effect."""
+    facts = Facts(design.source.raw)
+    idle = {key: why for key, why, when in _IDLE if design.stated(key) and when(design)}
+    found = [f"{key} has no effect: {why}" for key, why in idle.items()]
+    for key, usual in RANGES.items():
+        if key not in idle and _is_stated(design, key):
+            found += _outside(key, facts.number(key), usual)
+    kind = instrument(facts)
+    if kind is not None and _is_stated(design, "strings.spacing_at_nut"):
+        found += _outside("the width at the nut", nut_width(facts), USUAL[kind].nut_range, f" for {USUAL[kind].named}")
+    if kind is not None and _is_stated(design, "strings.spacing_at_bridge"):
+        at_bridge = design.strings.spacing_at_bridge
+        found += _outside("strings.spacing_at_bridge", at_bridge, USUAL[kind].bridge_range, f" for {USUAL[kind].named}")
+    return found
+
+
+def _is_stated(design: Design, key: str) -> bool:
+    """Stated itself, or through a short form such as one radius for both ends."""
+    path = split(key)
+    if design.stated(key):
+        return True
+    found = design.source.raw.get(str(path[0]))
+    inner = found.get(str(path[1])) if isinstance(found, dict) else None
+    return isinstance(inner, int | float) or (isinstance(inner, str) and inner not in ("auto", "flat"))
+
+
+def _outside(what: str, value: float, usual: Range, of: str = "") -> list[str]:
+    if usual.low - 1e-6 <= value <= usual.high + 1e-6:
+        return []
+    number = plain(round(value, 2))
+    return [f"{what} = {number} lies outside the usual {plain(usual.low)} to {plain(usual.high)}{of} ({usual.basis})"]

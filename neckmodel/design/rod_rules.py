@@ -1,0 +1,106 @@
+"""The rules of rod, adjusting key and bars."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from neckmodel.design.model import Design
+from neckmodel.design.rule import Broken, Needing, at_least, at_most, length, needs
+
+_LOOSE = 0.3  # mm a key may be smaller than its socket across flats before it would round it (common practice)
+
+
+@needs("rod")
+def rod_lengths(design: Design) -> Iterator[Broken]:
+    rod = design.rod
+    if rod is None or rod.segments:
+        return
+    parts = rod.adjuster.length + rod.block.length + rod.anchor.length
+    if parts > rod.length:
+        says = "is less than its adjuster, block and anchor together"
+        yield Broken("rod.length", says, at_least(parts))
+    if rod.adjuster.travel >= rod.adjuster.length:
+        limit = f"allowed is less than {length(rod.adjuster.length)}"
+        yield Broken("rod.adjuster.travel", "is not less than the adjuster's length", limit)
+
+
+@needs("rod")
+def rod_heights(design: Design) -> Iterator[Broken]:
+    rod = design.rod
+    if rod is None or rod.segments or rod.kind == "compression":
+        return
+    highest = max(rod.height, rod.block.height)
+    if rod.adjuster.axis_below_top >= highest:
+        says = "puts the axis below the rod"
+        yield Broken("rod.adjuster.axis_below_top", says, f"allowed is less than {length(highest)}")
+
+
+@needs("rod")
+def compression_rod(design: Design) -> Iterator[Broken]:
+    rod = design.rod
+    if rod is None or rod.kind != "compression":
+        return
+    for name in ("diameter", "axis_depth"):
+        if getattr(rod, name) is None:
+            yield Broken(f"rod.{name}", "is missing", "a compression rod needs it")
+
+
+@needs("rod")
+def socket(design: Design) -> Iterator[Broken]:
+    if design.rod is None:
+        return
+    adjuster = design.rod.adjuster
+    if adjuster.socket.kind == "spokes" and adjuster.socket.holes is None:
+        yield Broken("rod.adjuster.socket.holes", "is missing", "a spoke wheel needs the number of its holes")
+    if adjuster.wheel is not None and adjuster.wheel > adjuster.length:
+        yield Broken("rod.adjuster.wheel", "is wider than the adjuster is long", at_most(adjuster.length))
+
+
+@needs("adjusting_key")
+def key_lengths(design: Design) -> Iterator[Broken]:
+    key = design.adjusting_key
+    if key is None:
+        return
+    wanted = ("short_arm", "long_arm") if key.kind == "L-key" else ("length",)
+    for name in wanted:
+        if getattr(key, name) is None:
+            yield Broken(f"adjusting_key.{name}", "is missing", f'kind = "{key.kind}" needs it')
+    if key.kind == "L-key" and key.short_arm is not None and key.long_arm is not None and key.short_arm > key.long_arm:
+        yield Broken("adjusting_key.short_arm", "is longer than long_arm", at_most(key.long_arm))
+
+
+@needs("adjusting_key", "rod")
+def key_in_socket(design: Design) -> Iterator[Broken]:
+    key, rod = design.adjusting_key, design.rod
+    if key is None or rod is None:
+        return
+    hole = rod.adjuster.socket
+    if not hole.size - _LOOSE <= key.size <= hole.size:
+        allowed = f"allowed are {length(hole.size - _LOOSE)} to {length(hole.size)}"
+        yield Broken("adjusting_key.size", f"does not fit the socket of {length(hole.size)}", allowed)
+    if key.engaged_depth > hole.depth:
+        yield Broken("adjusting_key.engaged_depth", "is more than the socket's depth", at_most(hole.depth))
+
+
+@needs("bars", "rod")
+def bars_apart(design: Design) -> Iterator[Broken]:
+    bars, rod = design.bars, design.rod
+    if bars is None:
+        return
+    if bars.count == 2 and bars.offset <= bars.width / 2:
+        says = "lets the two bars overlap"
+        yield Broken("bars.offset", says, f"allowed is more than {length(bars.width / 2)}")
+    least = ((rod.width if rod else 0.0) + bars.width) / 2
+    if rod is not None and bars.count == 1 and bars.offset <= least:
+        yield Broken("bars.offset", "puts the bar into the rod", f"allowed is more than {length(least)}")
+
+
+ROD_RULES: tuple[Needing, ...] = (
+    rod_lengths,
+    rod_heights,
+    compression_rod,
+    socket,
+    key_lengths,
+    key_in_socket,
+    bars_apart,
+)
