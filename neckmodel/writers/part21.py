@@ -10,11 +10,12 @@ from dataclasses import dataclass
 from neckmodel.errors import ExportError
 
 _STRING = r"'(?>[^'\x00-\x1f\x7f-\U0010ffff]|'')*+'"
-_NUMBER = r"[+-]?\d++(?:\.\d*+(?:E[+-]?\d++)?)?"
+NUMBER = re.compile(r"[+-]?\d++(?:\.\d*+(?:E[+-]?\d++)?)?")
 _WORD = r"\.[A-Z_][A-Z_0-9]*+\.|!?[A-Z_][A-Z0-9_]*+"
-TOKENS = re.compile(rf'(?>\s++|/\*(?s:.*?)\*/|{_STRING}|#\d++|{_NUMBER}|{_WORD}|"[0-9A-F]*+"|[()=,$*])*+')
+TOKENS = re.compile(rf'(?>\s++|/\*(?s:.*?)\*/|{_STRING}|#\d++|{NUMBER.pattern}|{_WORD}|"[0-9A-F]*+"|[()=,$*])*+')
 STATEMENT = re.compile(r"(?>[^';/]++|'(?>[^'])*+'|/\*(?s:.*?)\*/|/)*+;")
 STRING = re.compile(r"'((?:[^']|'')*)'")
+STRING_OR_REMARK = re.compile(r"'(?:[^']|'')*'|/\*.*?\*/", re.S)
 INSTANCE = re.compile(r"\s*#(\d+)\s*=\s*(.*);\s*", re.S)
 START, END = "ISO-10303-21;", "END-ISO-10303-21;"
 COLOURS = "MECHANICAL_DESIGN_GEOMETRIC_PRESENTATION"
@@ -71,7 +72,7 @@ class Part21:
         points = []
         for vertex in self.of("VERTEX_POINT"):
             text = self.data[vertex.refs[0]].text
-            x, y, z = (float(number) for number in text[text.index("(", text.index("'")) :].strip("()").split(","))
+            x, y, z = map(float, NUMBER.findall(STRING.sub("", text)))
             points.append((x, y, z))
         if not points:
             raise ExportError("STEP: no vertex in the file")
@@ -118,6 +119,10 @@ def parse(text: str) -> Part21:
 
 def _instance(statement: str) -> tuple[int, Instance]:
     _check(statement)
+    if "/*" in statement:
+        statement = STRING_OR_REMARK.sub(
+            lambda found: " " if found.group().startswith("/") else found.group(), statement
+        )
     match = INSTANCE.fullmatch(statement)
     if match is None:
         raise ExportError(f"STEP: not an instance: {statement[:40]!r}")

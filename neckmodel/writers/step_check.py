@@ -11,7 +11,7 @@ import cadquery as cq
 from neckmodel.errors import ExportError
 from neckmodel.writers import part21, step_kernel
 from neckmodel.writers.measures import box
-from neckmodel.writers.setups import Placement
+from neckmodel.writers.setups import Bounds, Placement
 from neckmodel.writers.step_kernel import Body
 
 VOLUME_RELATIVE = 1e-6
@@ -34,6 +34,9 @@ def problems(
     except (ExportError, UnicodeDecodeError) as error:
         return [str(error)]
     found = _text_problems(file, meant, heading, schema, unit)
+    off = _off(_vertex_box(meant, placement), file.vertex_box())
+    if off > BOX_MM:
+        found.append(f"corners off by {off:.4f} mm")
     if roots != [heading.title]:
         found.append(f"assembly is called {roots}")
     names = [body.name for body in bodies]
@@ -72,7 +75,7 @@ def _body_problems(meant: Body, body: Body, placement: Placement) -> list[str]:
     if abs(volumes[1] - volumes[0]) > VOLUME_RELATIVE * volumes[0]:
         found.append(f"volume {volumes[1]:.3f} instead of {volumes[0]:.3f} mm3")
     wanted = placement.bounds(box(meant.shape))
-    off = max(abs(one - other) for one, other in zip(wanted, box(solid), strict=True))
+    off = _off(wanted, box(solid))
     if off > BOX_MM:
         found.append(f"bounds off by {off:.4f} mm")
     faces = _faces(meant.shape), _faces(solid)
@@ -85,6 +88,17 @@ def _body_problems(meant: Body, body: Body, placement: Placement) -> list[str]:
     ):
         found.append(f"colour {body.colour} instead of {meant.colour}")
     return found
+
+
+def _vertex_box(meant: Sequence[Body], placement: Placement) -> Bounds:
+    """The box of all vertices, as placed, to be held against the numbers that stand in the file."""
+    points = [vertex.toTuple() for body in meant for vertex in body.shape.Vertices()]
+    x, y, z = zip(*points, strict=True)
+    return placement.bounds((min(x), min(y), min(z), max(x), max(y), max(z)))
+
+
+def _off(one: Bounds, other: Bounds) -> float:
+    return max(abs(a - b) for a, b in zip(one, other, strict=True))
 
 
 def _faces(shape: cq.Shape) -> Counter[str]:
