@@ -171,10 +171,14 @@ def side_profile(outside: Outside, ends: float, back_allowance: float) -> tuple[
     points += [(x1, 0.0), (x1, -heel.depth), (heel.x_swell, -heel.depth), ramp(heel.x_swell, -heel.depth, -1.0)]
     if head.back(0.0) <= -(back.depth(0.0) + LEAST_STEP):
         points += [ramp(0.0, head.back(0.0), 1.0), (0.0, head.back(0.0))]
-    else:
+    else:  # an inclined head back meets the shaft's line by itself, but not beyond where the carve runs out into it
         slope = math.tan(math.radians(head.angle)) + back.depth_slope
-        x = (shaft(0.0) - head.back(0.0)) / slope
-        points.append((x, head.back(x)))
+        above = back.depth(0.0) + head.back(0.0)
+        spare = outside.flat_depth(head.x_swell) - back.depth(head.x_swell)
+        reach = (min(back_allowance, spare / 2) + above) / slope
+        if back_allowance > spare / 2:
+            points.append((0.0, shaft(0.0)))
+        points.append((-reach, head.back(-reach)))
     if head.angle > 0 and ends > 0:
         points.append((head.x_far, lowest))
     points.append((x0, lowest))
