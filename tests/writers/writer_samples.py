@@ -22,7 +22,7 @@ POCKET = {"x": (9.0, 51.0), "y": 3.0, "radius": 3.175, "depth": 9.5}  # x: to th
 HOLE = {"x": 97.0, "y": -8.0, "radius": 2.25, "depth": 13.0}
 ROD = {"x": (7.0, 68.0), "y": 1.5, "z": -4.0, "radius": 2.5}
 NECK_ENDS = (2.0, 72.0)
-LAYOUT = {"schema": "neckmodel/layout/1", "name": NAME, "unit": "mm", "frets": [{"n": 1, "x": 36.3687294510001}]}
+LAYOUT = {"schema": "neckmodel/layout/1", "name": NAME, "unit": "mm", "frets": [{"n": 1, "x": 36.3694453822626}]}
 DESIGN = '# Größe\n[design]\nname = "O\'Größe 漢"\n'
 
 
