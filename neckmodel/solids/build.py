@@ -1,0 +1,65 @@
+"""The one way from a layout to its parts."""
+
+from __future__ import annotations
+
+import math
+
+from neckmodel.layout import Layout
+from neckmodel.solids.channel import holes, tools
+from neckmodel.solids.colours import COLOURS
+from neckmodel.solids.fretboard import fretboard_solid
+from neckmodel.solids.hardware import hardware_parts
+from neckmodel.solids.kernel import cut
+from neckmodel.solids.neck import carved_neck
+from neckmodel.solids.parts import Opening, Part, Parts
+from neckmodel.solids.shapes import sideways
+
+# isort: split
+import cadquery as cq
+
+
+def build(layout: Layout) -> Parts:
+    """Every solid of one design: board, blank, carved neck, fretboard and the hardware's envelopes.
+
+    Raises KernelError, naming the operation, where the kernel fails or gives something implausible.
+    """
+    cutters, drilled = tools(layout), holes(layout)
+    carved = carved_neck(layout)
+    taken = [tool.solid for tool in cutters] + list(drilled)
+    half = layout.blank_half_width
+    sawn = sideways(layout.blank_profile, -half, half, "blank")
+    parts = []
+    if layout.board is not None:
+        parts.append(Part("board", board_solid(layout), COLOURS["board"], "stock"))
+    parts += [
+        Part("blank", cut(sawn, taken, "cutting the blank"), COLOURS["blank"], "stock"),
+        Part("neck", cut(carved, taken, "cutting the neck"), COLOURS["neck"], "wood"),
+        Part("fretboard", fretboard_solid(layout.fretboard), COLOURS["fretboard"], "wood"),
+        *hardware_parts(layout),
+    ]
+    return Parts(layout, tuple(parts), carved, cutters, openings(layout))
+
+
+def board_solid(layout: Layout) -> cq.Solid:
+    """The board as bought, its upper face the glue plane, with the blank in its middle."""
+    assert layout.board is not None  # asked for only where a board is stated
+    length, width, thickness = layout.board
+    xs = [x for x, _ in layout.blank_profile]
+    middle = (min(xs) + max(xs)) / 2
+    x0, x1 = middle - length / 2, middle + length / 2
+    return sideways([(x0, 0.0), (x1, 0.0), (x1, -thickness), (x0, -thickness)], -width / 2, width / 2, "board")
+
+
+def openings(layout: Layout) -> tuple[Opening, ...]:
+    """The plane faces through which cutters enter: glue plane, head face, and the step between them."""
+    head, heel = layout.head, layout.heel
+    turn = math.radians(head.angle)
+    face = (head.x_line, 0.0, head.face(head.x_line))
+    found = [
+        Opening("glue plane", (0.0, 0.0, 0.0), (0.0, 0.0, 1.0), head.x_line, heel.x_end),
+        Opening("head face", face, (-math.sin(turn), 0.0, math.cos(turn)), head.x_far, head.x_line),
+    ]
+    if head.drop > 0:
+        step = (head.x_line, 0.0, -head.drop / 2)
+        found.append(Opening("step", step, (-1.0, 0.0, 0.0), head.x_line, head.x_line))
+    return tuple(found)

@@ -1,0 +1,73 @@
+"""The tools that cut the channel and the holes: every step of the layout as a solid that over-travels upward."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from neckmodel.layout import Layout
+from neckmodel.layout.channel import Step
+from neckmodel.layout.hardware import Screw, TunerPlace
+from neckmodel.solids.outline import rounded
+from neckmodel.solids.parts import Tool
+from neckmodel.solids.paths import PlanPath, Point
+from neckmodel.solids.paths import Step as Stretch
+from neckmodel.solids.shapes import upright
+
+# isort: split
+import cadquery as cq
+
+OVER = 2.0  # mm that a tool stands above the glue plane, and that an open end runs past the wood
+FULL_ROUND = 1e-9  # mm; corners this near to half the width make a half circle
+
+
+def step_path(step: Step, past_start: float = 0.0) -> PlanPath:
+    """Closed plan outline of a step, its corners as the cutter leaves them."""
+    x0, x1, half = step.x_start - past_start, step.x_end, step.width / 2
+    y0, y1 = step.y - half, step.y + half
+    corners = (
+        ((x1, y0), step.corner_end), ((x1, y1), step.corner_end), ((x0, y1), step.corner_start), ((x0, y0), step.corner_start)
+    )  # fmt: skip
+    points = [corner for corner, _ in corners]
+    stretches: list[Stretch] = []
+    for k, (corner, radius) in enumerate(corners):
+        before, after = points[k - 1], points[(k + 1) % 4]
+        stretches += rounded(before, corner, after, min(radius, half))
+    start = stretches[-1].end
+    kept: list[Stretch] = []
+    here: Point = start
+    for stretch in stretches:  # a half circle leaves no straight stretch between its two corners
+        if math.dist(here, stretch.end) > FULL_ROUND:
+            kept.append(stretch)
+            here = stretch.end
+    return PlanPath(start, tuple(kept))
+
+
+def tool(layout: Layout, step: Step) -> Tool:
+    """The solid that a step takes out of the wood. An open end on the head side runs on past the wood's edge."""
+    leaves_wood = step.end_start == "open" and step.x_start <= layout.head.x_line + 1e-6
+    path = step_path(step, OVER if leaves_wood else 0.0)
+    return Tool(step.name, upright(path, -step.depth, OVER, f"{step.name} tool"))
+
+
+def screw_hole(screw: Screw) -> cq.Solid:
+    """The hole drilled for a screw, dowel or insert, from below the heel to its point."""
+    length = screw.z_point - screw.z_bottom + OVER
+    return cq.Solid.makeCylinder(screw.hole / 2, length, cq.Vector(screw.x, screw.y, screw.z_bottom - OVER))
+
+
+def tuner_hole(tuner: TunerPlace) -> cq.Solid:
+    """The hole through the head, square to its face."""
+    axis = np.array(tuner.axis)
+    bottom = np.array(tuner.on_face) - axis * (tuner.head_thickness + OVER)
+    length = tuner.head_thickness + 2 * OVER
+    return cq.Solid.makeCylinder(tuner.hole / 2, length, cq.Vector(*bottom.tolist()), cq.Vector(*tuner.axis))
+
+
+def tools(layout: Layout) -> tuple[Tool, ...]:
+    return tuple(tool(layout, step) for step in layout.steps)
+
+
+def holes(layout: Layout) -> tuple[cq.Solid, ...]:
+    return tuple(screw_hole(s) for s in layout.screws) + tuple(tuner_hole(t) for t in layout.tuners)

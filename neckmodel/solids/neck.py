@@ -1,0 +1,74 @@
+"""The carved neck: the layout's law of the outside handed to the carving, and the stock it is carved from."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import numpy as np
+
+from neckmodel.layout import Layout
+from neckmodel.layout.shape import COVE, Outside, side_profile
+from neckmodel.solids.carving import Room, carve, waste
+from neckmodel.solids.outline import head_path, heel_path
+from neckmodel.solids.shapes import sideways
+from neckmodel.solids.skin import Array, BackLaw, Law, SlabEnd
+
+# isort: split
+import cadquery as cq
+
+SPARE = 4.0  # mm of stock round the neck that the carving takes away; the kernel fails where there is hardly any
+SLAB_SPARE = 2.0  # mm that the upright walls of head and heel go below the wood
+
+
+def _law(function: Callable[[float], float]) -> Law:
+    def law(x: Array) -> Array:
+        return np.array([function(float(v)) for v in x])
+
+    return law
+
+
+def _breaks(outside: Outside) -> tuple[tuple[float, ...], tuple[float, ...]]:
+    """(where a law changes its formula, which of these are real corners of the plan)."""
+    head, heel, back = outside.head, outside.heel, outside.back
+    cove = head.x_line - min(COVE, head.x_line - head.x_swell)
+    breaks = {head.x_swell, cove, head.x_line, 0.0, heel.x_swell, heel.x_joint}
+    if back.p_1 != back.p_12 or back.apex_1 != back.apex_12:
+        breaks |= {x for x in (back.x_1, back.x_12) if x < heel.x_joint}
+    inner = sorted(breaks)
+    merged = [inner[0]]
+    merged += [x for x in inner[1:] if x - merged[-1] > 1e-6]
+    narrower = head.side(head.x_line) < back.half_width(head.x_line)
+    corners = tuple(x for x in (cove, head.x_line) if narrower and head.x_swell < x < heel.x_joint)
+    return tuple(merged), tuple(x for x in merged if x in corners)
+
+
+def back_law(outside: Outside) -> BackLaw:
+    """The finished outside below the glue plane in the form that the carving takes."""
+    head, heel, back = outside.head, outside.heel, outside.back
+    breaks, corners = _breaks(outside)
+    head_box, heel_box = outside.box_bottom(head.x_swell), outside.box_bottom(heel.x_joint)
+    fall = (outside.box_bottom(-1e-9)[0] - head_box[0]) / -head.x_swell
+    return BackLaw(
+        breaks=breaks,
+        half_width=_law(outside.half_width),
+        depth=_law(back.depth),
+        exponent=_law(back.exponent),
+        apex=_law(back.apex),
+        head=SlabEnd(*head_box, -head.back(head.x_far) + SLAB_SPARE + head_box[1] - head_box[0], head_path(outside), fall),
+        heel=SlabEnd(*heel_box, heel.depth + SLAB_SPARE + heel_box[1] - heel_box[0], heel_path(outside)),
+        head_blend=_law(lambda x: outside.weight(x) if x < 0 else 0.0),
+        heel_blend=_law(lambda x: outside.weight(x) if x > 0 else 0.0),
+        corners=corners,
+    )
+
+
+def carved_neck(layout: Layout) -> cq.Solid:
+    """The neck as carved, before channel and holes are cut."""
+    outside = layout.outside
+    law = back_law(outside)
+    half = outside.widest + SPARE
+    profile = side_profile(outside, SPARE, max(SPARE, layout.design.allowance.back))
+    stock = sideways(profile, -half, half, "stock of the neck")
+    xs, zs = [x for x, _ in profile], [z for _, z in profile]
+    room = Room(min(xs) - SPARE, max(xs) + SPARE, half + SPARE, min(min(zs), -law.head.slab, -law.heel.slab) - 2 * SPARE)
+    return carve(stock, waste(law, room))
