@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import sys
+
 
 def main() -> None:
-    from neckmodel.cli import app  # kept inside, so that importing this module costs nothing
-
+    try:
+        from neckmodel.cli import app  # kept inside, so that importing this module costs nothing
+    except KeyboardInterrupt:
+        sys.exit(130)
     app(prog_name="neckmodel")
 
 

@@ -1,0 +1,49 @@
+"""The typer application: every command, in the order a maker meets them."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from neckmodel.cli.build import build
+from neckmodel.cli.check import check
+from neckmodel.cli.explain import explain
+from neckmodel.cli.guard import Guarded
+from neckmodel.cli.layout import layout
+from neckmodel.cli.new import new
+from neckmodel.cli.presets import presets
+from neckmodel.cli.schema import schema
+
+app = typer.Typer(
+    name="neckmodel",
+    cls=Guarded,
+    no_args_is_help=True,
+    pretty_exceptions_enable=False,
+    help="Design a neck blank for a fretted instrument and check it before any wood is cut.",
+    epilog="Exit codes: 0 all checks pass, 1 a check failed, 2 the input or the call is wrong, 3 a fault of neckmodel.",
+)
+for command in (new, presets, schema, layout, check, build, explain):
+    app.command()(command)
+
+
+def _version(wanted: bool) -> None:
+    if wanted:
+        from importlib.metadata import PackageNotFoundError, version
+
+        from neckmodel.cli.out import say
+
+        try:
+            say(f"neckmodel {version('neckmodel')}")
+        except PackageNotFoundError:
+            say("neckmodel (not installed)")
+        raise typer.Exit
+
+
+@app.callback()
+def root(
+    version: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="Show the version and exit.")
+    ] = False,
+) -> None:
+    """Design a neck blank for a fretted instrument and check it before any wood is cut."""

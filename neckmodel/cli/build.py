@@ -1,0 +1,124 @@
+"""`neckmodel build`: check, then export."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from neckmodel.cli.options import File, Json, Quiet, Set
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from pathlib import Path
+
+    from neckmodel.findings import Findings
+    from neckmodel.writers import Manifest
+
+EXPORTS = "exports"
+CAUTION = (
+    "The numbers hold for the design as stated: they measure the model, not the wood in your hands. The machine "
+    "maker's manual, the product's data sheet and your local rules come first. Make a trial cut in scrap, and measure "
+    "it."
+)
+
+
+def build(
+    file: File,
+    formats: Annotated[
+        list[str] | None,
+        typer.Option("--format", metavar="FORMAT", help="step, stl, 3mf or glb; repeatable. Default: step and stl."),
+    ] = None,
+    setup: Annotated[
+        str,
+        typer.Option(
+            "--setup", metavar="SETUP", help="How parts lie in STEP: glue-up, glue-up-bed, back-up or back-up-bed."
+        ),
+    ] = "glue-up",
+    despite_findings: Annotated[
+        bool, typer.Option("--despite-findings", help="Export although a check fails; every file then says so.")
+    ] = False,
+    set_: Set = None,
+    json: Json = False,
+    out: Annotated[
+        str | None,
+        typer.Option("--out", metavar="FOLDER", help="Export into this folder instead of exports/<name>."),
+    ] = None,
+    quiet: Quiet = False,
+) -> None:
+    """Check the design and, if no check fails, export it into exports/<name>."""
+    from pathlib import Path
+
+    from neckmodel.cli.guard import FAILED
+    from neckmodel.cli.opening import open_design
+    from neckmodel.cli.out import tell
+    from neckmodel.cli.progress import Progress
+    from neckmodel.cli.running import measured, show
+    from neckmodel.export import FORMATS, write
+    from neckmodel.layout import lay_out
+    from neckmodel.writers.base import file_stem
+
+    layout = lay_out(open_design(file, set_, quiet))
+    folder = Path(EXPORTS) / file_stem(layout.name) if out is None else Path(out)
+    wanted = tuple(dict.fromkeys(formats or FORMATS))
+    _check_call(wanted, setup, folder)
+    with Progress(quiet) as step:
+        parts, findings = measured(layout, step)
+    if not json:
+        show(findings, layout, json=False, quiet=quiet)
+    manifest: Manifest | None = None
+    if findings.passed or despite_findings:
+        with Progress(quiet) as step:
+            manifest = write(
+                parts, findings, folder, formats=wanted, setup=setup, despite_findings=despite_findings, progress=step
+            )
+    if json:
+        files = [fact.file for fact in manifest.files] if manifest else []
+        more = {"folder": str(folder) if manifest else None, "files": files}
+        show(findings, layout, json=True, quiet=quiet, more=more)
+        tell("" if quiet else CAUTION)
+    else:
+        _conclude(findings, manifest, folder, setup)
+    if not findings.passed:
+        raise typer.Exit(FAILED)
+
+
+def _check_call(formats: Sequence[str], setup: str, folder: Path) -> None:
+    """Refuse what could not be written before minutes of work, not after."""
+    from neckmodel.cli.guard import CallError
+    from neckmodel.errors import ExportError
+    from neckmodel.writers import format_named
+    from neckmodel.writers.folder import check_place
+    from neckmodel.writers.setups import setup_named
+
+    try:
+        for name in formats:
+            format_named(name)
+        setup_named(setup)
+        check_place(folder.absolute())
+    except ExportError as error:
+        raise CallError(str(error)) from None
+
+
+def _conclude(findings: Findings, manifest: Manifest | None, folder: Path, setup: str) -> None:
+    """What was written and how the parts lie in it, and the cautions."""
+    from neckmodel.cli.table import show_lines
+    from neckmodel.writers.setups import setup_named
+
+    failed = ", ".join(dict.fromkeys(found.check for found in findings.findings if found.verdict == "fail"))
+    if manifest is None:
+        show_lines(
+            "",
+            f"Nothing was exported, because a check fails: {failed}. Change the design as said above, or export with "
+            "--despite-findings; every file then says so.",
+        )
+    else:
+        show_lines("", f"Exported into {folder}:")
+        for fact in manifest.files:
+            show_lines(f"{fact.file}  ({fact.size / 1000:.0f} kB)", indent=2)
+        show_lines("manifest.json  (what each file is, and its SHA-256)", indent=2)
+        if any(fact.format == "step" for fact in manifest.files):
+            show_lines(f"The STEP file of each part lies: {setup_named(setup).says}.")
+        if failed:
+            show_lines(f"EXPORTED DESPITE FAILED CHECKS: {failed}")
+    show_lines("", CAUTION)

@@ -1,0 +1,122 @@
+"""The findings as a maker reads them at the bench: the verdict first, worst first, the limit beside each number."""
+
+from __future__ import annotations
+
+import shlex
+import sys
+from typing import TYPE_CHECKING
+
+from neckmodel.cli.lengths import NONE, mm, told_apart
+from neckmodel.cli.out import fancy, say
+from neckmodel.cli.table import Column, plus_minus, show_lines, show_table
+from neckmodel.findings import VERDICTS, Finding, Findings, Place
+
+if TYPE_CHECKING:
+    from neckmodel.design import Design
+
+WORDS = {"fail": "FAIL", "warn": "WARN", "skipped": "SKIP", "pass": "PASS"}
+SIGNS = {"fail": ("✗", "x"), "warn": ("!", "!"), "skipped": ("·", "."), "pass": ("✓", "+")}
+STYLES = {"fail": "bold red", "warn": "yellow", "skipped": "dim", "pass": ""}
+COLUMNS = (
+    Column(""),
+    Column("verdict"),
+    Column("check", whole=False),
+    Column("measured", number=True),
+    Column("limit", number=True),
+    Column("worst", number=True),
+    Column("where", whole=False),
+)
+
+
+def show_findings(findings: Findings, design: Design) -> None:
+    """Print the summary, the table, and for each failure and warning why and what to change."""
+    say(summary(findings))
+    rows = sorted(findings.findings, key=lambda found: VERDICTS.index(found.verdict))  # keeps "worst first" inside each
+    show_table(
+        "Lengths in mm; x counts from the nut toward the body. worst: with the workshop's tolerances against it.",
+        COLUMNS,
+        [_row(found) for found in rows],
+        [STYLES[found.verdict] for found in rows],
+    )
+    for found in rows:
+        if found.verdict in ("fail", "warn"):
+            _explain(found, design)
+    skipped = [found for found in rows if found.verdict == "skipped"]
+    if skipped:
+        show_lines("", "Not checked:")
+        for found in skipped:
+            show_lines(f"{found.check}: {found.says}", indent=2, hang=2)
+
+
+def summary(findings: Findings) -> str:
+    """`FAIL  redpoll: 1 check fails, 2 warn, 3 are skipped, 28 pass`."""
+    count = {verdict: sum(found.verdict == verdict for found in findings.findings) for verdict in VERDICTS}
+    verdict = "pass" if findings.passed else "fail"
+    said = [
+        f"{count['fail']} {'check fails' if count['fail'] == 1 else 'checks fail'}",
+        f"{count['warn']} {'warns' if count['warn'] == 1 else 'warn'}",
+        f"{count['skipped']} {'is' if count['skipped'] == 1 else 'are'} skipped",
+        f"{count['pass']} {'passes' if count['pass'] == 1 else 'pass'}",
+    ]
+    return f"{sign(verdict)} {WORDS[verdict]}  {findings.name}: {', '.join(said)}"
+
+
+def sign(verdict: str) -> str:
+    return SIGNS[verdict][0 if fancy(sys.stdout) else 1]
+
+
+def _row(found: Finding) -> tuple[str, ...]:
+    unit = "" if found.unit == "mm" else f" {found.unit}"
+    return (
+        sign(found.verdict),
+        WORDS[found.verdict],
+        found.check,
+        _measured(found) + unit if found.measured is not None else NONE,
+        mm(found.limit),
+        _against(found.worst_case, found.limit),
+        _where(found.at),
+    )
+
+
+def _measured(found: Finding) -> str:
+    value = _against(found.measured, found.limit)
+    return value if not found.error else f"{value} {plus_minus()}{max(found.error, 0.01):.2f}"
+
+
+def _against(value: float | None, limit: float | None) -> str:
+    return mm(value) if value is None or limit is None else told_apart(value, limit)
+
+
+def _where(place: Place | None) -> str:
+    if place is None:
+        return NONE
+    near = "" if place.fret is None else ", nut" if place.fret == 0 else f", fret {place.fret}"
+    return f"x {mm(place.x, 1)}{near}"
+
+
+def _explain(found: Finding, design: Design) -> None:
+    show_lines("")
+    show_lines(f"{sign(found.verdict)} {WORDS[found.verdict]}  {found.check}: {found.says}", hang=2)
+    if found.basis:
+        show_lines(f"limit: {found.basis}", indent=2, hang=2)
+    if found.remedy is not None:
+        show_lines(f"to do: {found.remedy.says}", indent=2, hang=2)
+        if found.remedy.set:
+            say(f"    {arguments(found.remedy.set, design)}")
+
+
+def arguments(settings: dict[str, float | str], design: Design) -> str:
+    """The `--set` arguments, ready for a shell, that make these settings over the design's file."""
+    return " ".join(f"--set {shlex.quote(f'{key}={_value(key, value, design)}')}" for key, value in settings.items())
+
+
+def _value(key: str, value: float | str, design: Design) -> str:
+    """A remedy's lengths are in mm, and a bare number is in the file's unit: in a file in inches they say so."""
+    if isinstance(value, str):
+        return value
+    from neckmodel.design import known
+    from neckmodel.design.facts import split
+
+    field = known.field_at(type(design), split(key))
+    unit = " mm" if design.design.units != "mm" and field is not None and known.is_length(field) else ""
+    return f"{value:.2f}{unit}" if isinstance(value, float) else f"{value}{unit}"

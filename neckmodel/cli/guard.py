@@ -1,0 +1,99 @@
+"""What every command ends with: an exit code that keeps its promise, and one clear line instead of a traceback."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from typer.core import TyperGroup
+
+from neckmodel.errors import DesignError, ExportError, KernelError, MeshError, NeckmodelError
+
+PASSED, FAILED, WRONG, FAULT = 0, 1, 2, 3
+"""Exit codes: all checks pass; a check failed; the input or the call is wrong; a fault of ours."""
+STOPPED = 130  # by Ctrl-C: 128 + SIGINT, as shells count
+
+TRACEBACK = "NECKMODEL_TRACEBACK"
+
+
+class CallError(NeckmodelError, ValueError):
+    """The command was called in a way that cannot be right."""
+
+
+class Guarded(TyperGroup):
+    """A group of commands whose errors all become exit codes."""
+
+    def main(
+        self,
+        args: Sequence[str] | None = None,
+        prog_name: str | None = None,
+        complete_var: str | None = None,
+        standalone_mode: bool = True,
+        windows_expand_args: bool = True,
+        **extra: Any,
+    ) -> Any:
+        run = super().main
+        code = guarded(lambda: run(args, prog_name, complete_var, False, windows_expand_args, **extra))
+        if standalone_mode:
+            sys.exit(code)
+        return code
+
+
+def guarded(call: Callable[[], object]) -> int:
+    """Run a command and give its exit code; whatever goes wrong is said on stderr."""
+    from neckmodel.cli.out import flush, tell
+
+    try:
+        code = call()
+        flush()
+        return code if isinstance(code, int) else PASSED
+    except SystemExit as stop:
+        # completion scripts end so, and typer itself where the reader of a pipe went away during a help text
+        return PASSED if stop.code in (None, 0, 1) else WRONG
+    except KeyboardInterrupt:
+        tell("neckmodel: stopped")
+        return STOPPED
+    except Exception as error:  # noqa: BLE001 (the one place that turns any error into a line and a code)
+        if os.environ.get(TRACEBACK) == "1":
+            import traceback
+
+            tell(traceback.format_exc().rstrip())
+        code, text = verdict(error)
+        tell(text)
+        return code
+
+
+def verdict(error: Exception) -> tuple[int, str]:
+    """(exit code, what to say) for an error."""
+    if isinstance(error, DesignError):
+        return WRONG, str(error)
+    ours = isinstance(error, KernelError | MeshError)
+    if isinstance(error, ExportError):
+        ours = not isinstance(error.__cause__, OSError) or isinstance(error.__cause__, NeckmodelError)
+    if isinstance(error, NeckmodelError) and not ours:
+        return WRONG, f"neckmodel: {error}"
+    wrong_call = _wrong_call(error)
+    if wrong_call is not None:
+        return WRONG, wrong_call
+    said = " ".join(str(error).split())
+    line = f"{type(error).__name__}: {said}" if said else type(error).__name__
+    return FAULT, (
+        f"neckmodel: a fault of neckmodel, not of your design: {line} | "
+        f"please report this line with the design file; {TRACEBACK}=1 shows where it happened"
+    )
+
+
+def _wrong_call(error: Exception) -> str | None:
+    """What typer has to say of a wrong option or argument; None for any other error."""
+    from typer._click.exceptions import ClickException, NoArgsIsHelpError
+
+    if isinstance(error, NoArgsIsHelpError):
+        return error.format_message().rstrip()
+    if not isinstance(error, ClickException):
+        return None
+    context = getattr(error, "ctx", None)
+    command = context.command_path if context is not None else "neckmodel"
+    said = error.format_message().rstrip(".")
+    return f"neckmodel: {said[:1].lower()}{said[1:]}; `{command} --help` shows how"

@@ -1,0 +1,61 @@
+"""From what a maker typed as FILE to the design."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from neckmodel.cli.guard import CallError
+from neckmodel.cli.out import tell
+
+if TYPE_CHECKING:
+    from neckmodel.design import Design
+
+STDIN = "standard input"
+
+
+def open_design(file: str, overrides: Sequence[str] | None = None, quiet: bool = False) -> Design:
+    """The design that FILE names: `-` is standard input, then a file of that path, then a preset of that name.
+
+    Raises DesignError for what is wrong in it, CallError where FILE is neither.
+    """
+    from neckmodel.design import read, read_text
+
+    over = tuple(overrides or ())
+    if file == "-":
+        from neckmodel.design.files import LARGEST, decoded
+
+        return read_text(decoded(sys.stdin.buffer.read(LARGEST + 1), STDIN), STDIN, over)
+    path = Path(file)
+    if not _readable(path):
+        from neckmodel import presets
+
+        preset = presets.path_of(file)
+        if preset is not None:
+            beside = Path(f"{file}.toml")
+            if not quiet and beside.is_file():
+                tell(f"neckmodel: {file} is the preset; write {beside} for the file in this folder")
+            return read(preset, over)
+        if path.suffix == "" and len(path.parts) == 1:
+            raise CallError(_unknown(file, presets.names()))
+    return read(file, over)
+
+
+def _readable(path: Path) -> bool:
+    """Whether there is something to read: also a pipe, but not a folder."""
+    try:
+        return path.exists() and not path.is_dir()
+    except (OSError, ValueError):  # too long for a path, or holds what no path can hold
+        return False
+
+
+def _unknown(file: str, names: tuple[str, ...]) -> str:
+    import difflib
+
+    if Path(f"{file}.toml").is_file():
+        return f"there is no preset {file!r}; write {file}.toml for the file in this folder"
+    near = difflib.get_close_matches(file, names, 1, 0.6)
+    meant = f"; did you mean {near[0]}?" if near else ""
+    return f"{file!r} is neither a file nor a preset (presets: {', '.join(names)}){meant}"

@@ -1,0 +1,48 @@
+"""What `check` and `build` share: from a layout to parts and findings, and the findings shown."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any
+
+from neckmodel.cli.findings import show_findings
+from neckmodel.cli.out import say_json, tell
+from neckmodel.cli.progress import Progress
+
+if TYPE_CHECKING:
+    from neckmodel.findings import Findings
+    from neckmodel.layout import Layout
+    from neckmodel.solids.parts import Parts
+
+
+def measured(layout: Layout, step: Progress) -> tuple[Parts, Findings]:
+    """Build and check, saying each step. Raises MissingLibraryError where the CAD kernel cannot be loaded."""
+    step("loading the CAD kernel")
+    from neckmodel.solids.load import load_cadquery
+
+    load_cadquery()
+    step(f"building {layout.name}")
+    from neckmodel.solids import build
+
+    parts = build(layout)
+    step(f"measuring {layout.name}")
+    from neckmodel.checks import check
+
+    return parts, check(parts)
+
+
+def show(findings: Findings, layout: Layout, *, json: bool, quiet: bool, more: Mapping[str, Any] | None = None) -> None:
+    """The findings on stdout, as text or as JSON (with `more` beside them), and the layout's remarks on stderr."""
+    if json:
+        from neckmodel.writers.jsons import findings_json
+
+        say_json({**findings_json(findings), **(more or {})})
+    else:
+        show_findings(findings, layout.design)
+    remarks(layout, quiet)
+
+
+def remarks(layout: Layout, quiet: bool) -> None:
+    if not quiet:
+        for remark in layout.remarks:
+            tell(f"neckmodel: remark: {remark}")

@@ -1,0 +1,61 @@
+"""The last step of a script: built parts and their findings into an export folder."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from neckmodel.findings import Findings
+
+if TYPE_CHECKING:
+    from neckmodel.design.source import Source
+    from neckmodel.solids.parts import Parts
+    from neckmodel.writers import Manifest
+
+FORMATS = ("step", "stl")  # written unless others are asked for
+
+
+def write(
+    parts: Parts,
+    findings: Findings,
+    folder: str | Path,
+    *,
+    formats: Sequence[str] = FORMATS,
+    despite_findings: bool = False,
+    schema: str = "AP214",
+    unit: str = "mm",
+    setup: str = "glue-up",
+    progress: Callable[[str], None] = lambda text: None,  # noqa: ARG005
+) -> Manifest:
+    """Export into `folder`, all or nothing, together with the design file and the layout the parts were built from.
+
+    The options are those of `neckmodel.writers.write`. Raises ExportError where a check failed and `despite_findings`
+    is not set, where `folder` holds anything else than an earlier export, and where a file cannot be written or reads
+    back differently.
+    """
+    from neckmodel import writers
+    from neckmodel.layout.as_json import layout_json
+
+    return writers.write(
+        parts,
+        findings,
+        folder,
+        formats=formats,
+        design_text=design_text(parts.layout.design.source),
+        layout_json=layout_json(parts.layout),
+        despite_findings=despite_findings,
+        schema=schema,
+        unit=unit,
+        setup=setup,
+        progress=progress,
+    )
+
+
+def design_text(source: Source) -> str:
+    """The text of the design file; values that were set over it stand in remarks at its top."""
+    from neckmodel.design.facts import dotted, look_up
+    from neckmodel.design.source import as_toml
+
+    over = [f"# set over this file: {dotted(path)} = {as_toml(look_up(source.raw, path))}" for path in source.overrides]
+    return "".join(f"{line}\n" for line in over) + source.text

@@ -1,0 +1,75 @@
+"""The designs that come with the tool: where they are, and a line about each."""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import dataclass
+from pathlib import Path
+
+from neckmodel.errors import NeckmodelError
+
+
+@dataclass(frozen=True)
+class Preset:
+    """A design that comes with the tool. scale: of the outer strings, bass first, one if equal, mm. shows: what kinds
+    of head, rod, heel and back it is an example of."""
+
+    name: str
+    remark: str
+    scale: tuple[float, ...]
+    shows: str
+
+
+def folder() -> Path:
+    """The folder of the presets: inside the package in an installed wheel, beside it in a checkout.
+
+    Raises NeckmodelError if there is neither.
+    """
+    package = Path(__file__).resolve().parent
+    for place in (package / "presets", package.parent / "presets"):
+        if place.is_dir():
+            return place
+    raise NeckmodelError("the presets are missing from this installation; install neckmodel again")
+
+
+def names() -> tuple[str, ...]:
+    return tuple(sorted(path.stem for path in folder().glob("*.toml")))
+
+
+def path_of(name: str) -> Path | None:
+    """The file of a preset, None if there is none of this name."""
+    return folder() / f"{name}.toml" if name in names() else None
+
+
+def presets() -> tuple[Preset, ...]:
+    """All presets, by name. Only the few values shown are looked at; nothing is validated."""
+    return tuple(_preset(folder() / f"{name}.toml") for name in names())
+
+
+def _preset(path: Path) -> Preset:
+    data = tomllib.loads(path.read_text(encoding="utf-8"))
+    scale = data["strings"]["scale"]
+    lengths = (scale["bass"], scale["treble"]) if isinstance(scale, dict) else (scale,)
+    return Preset(path.stem, data["design"].get("remark", ""), tuple(float(length) for length in lengths), _shows(data))
+
+
+def _shows(data: dict[str, dict[str, object]]) -> str:
+    said = [
+        _kind(data, "heel", "heel"),
+        _kind(data, "head", "head"),
+        _kind(data, "rod", "rod"),
+        f"{data['bars'].get('count', 1)} bar(s)" if "bars" in data else "",
+        _kind(data, "adjusting_key", "").removesuffix("-key") + " key" if "adjusting_key" in data else "",
+        _back(data["neck"].get("back", "C")),
+    ]
+    return ", ".join(part for part in said if part)
+
+
+def _kind(data: dict[str, dict[str, object]], section: str, noun: str) -> str:
+    return f"{data[section].get('kind', '')} {noun}".strip() if section in data else ""
+
+
+def _back(back: object) -> str:
+    if isinstance(back, dict) and "family" not in back:
+        return "blended back"
+    return f"{back['family'] if isinstance(back, dict) else back} back"
