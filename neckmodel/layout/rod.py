@@ -14,11 +14,12 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Bound:
-    """One limit on the place of the rod's nut-side end: x in mm and the design key that moves it."""
+    """One limit on the place of a rod's or bar's nut-side end: x in mm, the key that moves it, and what that key says."""
 
     reason: str
     x: float
     key: str
+    value: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -114,8 +115,8 @@ def key_arm(design: Design) -> float:
 
 def x_wood_behind(design: Design, x_wood_end: float) -> tuple[Bound, ...]:
     """How far back the rod's wood may reach: the wood's end and the body's cut-outs, as bounds on that x."""
-    bounds = [Bound("the wood's end", x_wood_end, "heel.wood_ends_at")]
-    bounds += [Bound("a body cut-out", c.from_, f"body.cutouts[{k}].from") for k, c in enumerate(design.body.cutouts)]
+    bounds = [Bound("the wood's end", x_wood_end, "heel.wood_ends_at", x_wood_end)]
+    bounds += [Bound("a body cut-out", c.from_, f"body.cutouts.{k}.from", c.from_) for k, c in enumerate(design.body.cutouts)]
     return tuple(bounds)
 
 
@@ -132,7 +133,7 @@ def place_rod(
         Bound("the anchor past the joint", x_joint + place.past_joint + inner - length, "rod_place.past_joint"),
     ]
     upper = [
-        Bound(b.reason, b.x - place.wood_beyond_rod - clearance - length, b.key)
+        Bound(b.reason, b.x - place.wood_beyond_rod - clearance - length, b.key, b.value)
         for b in x_wood_behind(design, x_wood_end)
     ]
     upper.append(Bound("the fretboard's end", x_fretboard_end - clearance - length, "fretboard.past_last_fret"))
@@ -198,7 +199,7 @@ def place_bars(design: Design, x_joint: float, x_wood_end: float, x_fretboard_en
     )
     upper = (
         *(
-            Bound(b.reason, b.x - place.wood_beyond_rod - clearance - bars.length, b.key)
+            Bound(b.reason, b.x - place.wood_beyond_rod - clearance - bars.length, b.key, b.value)
             for b in x_wood_behind(design, x_wood_end)
         ),
         Bound("the fretboard's end", x_fretboard_end - clearance - bars.length, "fretboard.past_last_fret"),
