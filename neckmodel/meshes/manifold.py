@@ -17,7 +17,8 @@ def to_manifold(mesh: trimesh.Trimesh, what: str = "a mesh") -> manifold3d.Manif
 
 def arrays_to_manifold(vertices: Floats, triangles: Ints, what: str = "a mesh") -> manifold3d.Manifold:
     """Vertices (n, 3) mm and triangles (m, 3), closed and wound outward, as a solid for booleans."""
-    mesh = manifold3d.Mesh64(np.ascontiguousarray(vertices, np.float64), np.ascontiguousarray(triangles, np.uint64))
+    # copies: the library refuses arrays that may not be written to
+    mesh = manifold3d.Mesh64(np.array(vertices, np.float64, order="C"), np.array(triangles, np.uint64, order="C"))
     solid = manifold3d.Manifold(mesh)
     if solid.status() != manifold3d.Error.NoError:
         raise MeshError(f"{what} cannot be used for comparing solids: {solid.status().name}")

@@ -90,12 +90,24 @@ def shared(
             if name not in solids:
                 solids[name] = to_manifold(parts[name], name)
         pair = frozenset((one, two))
-        common = solids[one] ^ solids[two]
+        small, large = sorted((one, two), key=lambda name: float(np.ptp(boxes[name], axis=0).prod()))
+        common = _shrunk(solids[small], boxes[small]) ^ solids[large]
         if common.volume() > 0:
             allowed = max(CURVED_SHARE * linear if pair in round_pairs else FLAT, depths.get(pair, 0.0))
             toward = boxes[two].mean(axis=0) - boxes[one].mean(axis=0)
             found.append(_described(one, two, common, allowed, toward))
     return sorted(found, key=lambda overlap: -overlap.thickness)
+
+
+def _shrunk(solid: manifold3d.Manifold, box: Floats) -> manifold3d.Manifold:
+    """The solid a hair smaller each way, so that faces that only touch part.
+
+    Without it the shared space of a part pushed into the floor of its close channel drags along sheets of no
+    thickness up the channel's walls, and their area halves the mean thickness.
+    """
+    centre, size = box.mean(axis=0), np.maximum(np.ptp(box, axis=0), 4 * _SHRINK)
+    shrunk: manifold3d.Manifold = solid.translate(-centre).scale(1 - 2 * _SHRINK / size).translate(centre)
+    return shrunk
 
 
 def _described(one: str, two: str, common: manifold3d.Manifold, allowed: float, toward: Floats) -> Overlap:
