@@ -48,6 +48,11 @@ class Placement:
             y0, y1, z0, z1 = -y1, -y0, -z1, -z0
         return x0, y0, z0 + self.lift, x1, y1, z1 + self.lift
 
+    def point(self, place: tuple[float, float, float]) -> tuple[float, float, float]:
+        """Where a point of the layout, mm, lies."""
+        x, y, z = place
+        return x, self.sign * y, self.sign * z + self.lift
+
     @property
     def origin(self) -> str:
         where = {"glue plane": "the glue plane", "top": "the part's highest point", "bed": "the part's lowest point"}

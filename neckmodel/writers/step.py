@@ -61,9 +61,7 @@ def place_of(job: Job, target: Target) -> Placement:
     """How the parts lie in this file."""
     if target.setup is None:
         return LAYOUT
-    from neckmodel.writers.measures import box
-
-    return placement(setup_named(target.setup), box(job.part(target.parts[0]).solid))
+    return placement(setup_named(target.setup), job.box(target.parts[0]))
 
 
 def _bodies(job: Job, target: Target) -> list[Body]:

@@ -143,7 +143,7 @@ def nurbs(shape: cq.Shape) -> cq.Shape:
 
 SHAPE_DAMAGE: list[tuple[Callable[[cq.Shape], cq.Shape], str]] = [
     (lambda shape: shape.scale(25.4), "blank: volume"),
-    (lambda shape: shape.moved((0, 0, 0.001)), "blank: bounds off by 0.0010 mm"),
+    (lambda shape: shape.moved((0, 0, 0.001)), "blank: centre of volume off by 0.0010 mm"),
     (lambda shape: shape.mirror("XZ"), "blank: bounds off by 6.0000 mm"),
     (nurbs, "blank: faces"),
     (lambda shape: cq.Compound.makeCompound([shape, cq.Solid.makeBox(1, 2, 3)]), "blank: 2 solids"),
