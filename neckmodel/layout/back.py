@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -11,10 +12,10 @@ from numpy.typing import NDArray
 Floats = NDArray[np.float64]
 
 
-def smoothstep(u: float | Floats) -> Floats:
+def smoothstep(u: float) -> float:
     """`u u (3 - 2u)` with u held to 0..1: rises with level ends."""
-    v = np.clip(u, 0.0, 1.0)
-    return np.asarray(v * v * (3.0 - 2.0 * v))
+    v = min(max(u, 0.0), 1.0)
+    return v * v * (3.0 - 2.0 * v)
 
 
 @dataclass(frozen=True)
@@ -53,31 +54,65 @@ class Section:
         return float(self.depth * (1.0 - u**self.exponent) ** (1.0 / self.exponent))
 
 
-def section_wall(section: Section, half_width: float, depth: float) -> float:
-    """Least wood in any direction between a square-cornered channel and the back, within one section, mm.
+@dataclass(frozen=True)
+class Opening:
+    """A square-cornered channel within one section, open at the glue plane: from y_low to y_high, `depth` deep, mm."""
 
-    half_width, depth: of the channel, centred on y = 0, open at the glue plane. Negative where the channel breaks
-    through: minus the farthest its corner stands outside, measured straight to the back.
+    y_low: float
+    y_high: float
+    depth: float
+
+    def breaks_out(self, section: Section) -> tuple[float, ...]:
+        """y of each floor corner that lies outside the section (a section is convex: inside corners, inside floor)."""
+        return tuple(y for y in (self.y_low, self.y_high) if section.depth_at(y) < self.depth)
+
+
+def section_walls(sections: Sequence[Section], openings: Sequence[Opening]) -> Floats:
+    """(n,) float, mm: least wood in any direction between each opening and its section's back.
+
+    Negative where an opening breaks through: minus the farthest that one of its corners stands outside, straight to the
+    back.
     """
+    walls = _nearest(sections, openings)
+    for k, (section, opening) in enumerate(zip(sections, openings, strict=True)):
+        corners = opening.breaks_out(section)
+        if corners:
+            points = [Opening(y, y, opening.depth) for y in corners]
+            walls[k] = -float(_nearest([section] * len(points), points, beyond=True).max())
+    return walls
 
-    corners = [(side * half_width, -depth) for side in (-1.0, 1.0)]
-    outside = [c for c in corners if section.depth_at(c[0]) < depth]
+
+def section_wall(section: Section, half_width: float, depth: float, y: float = 0.0) -> float:
+    """`section_walls` of one channel of this half width and depth, centred on y, mm."""
+    return float(section_walls([section], [Opening(y - half_width, y + half_width, depth)])[0])
+
+
+COARSE, FINE, ROUNDS = 181, 33, 3  # points round the back, then between the nearest one's neighbours, so many times
+
+
+def _nearest(sections: Sequence[Section], openings: Sequence[Opening], beyond: bool = False) -> Floats:
+    """(n,) distance from each opening to its section's back; beyond: the openings are points outside it."""
+    a, b, p, y0 = (
+        np.array([getattr(s, name) for s in sections])[:, None] for name in ("half_width", "depth", "exponent", "apex")
+    )
+    low, high, floor = (
+        np.array([getattr(o, name) for o in openings])[:, None] for name in ("y_low", "y_high", "depth")
+    )
 
     def distance(t: Floats) -> Floats:
-        p = section.at(t)
-        if outside:
-            return np.asarray(np.min([np.hypot(p[:, 0] - y, p[:, 1] - z) for y, z in outside], axis=0))
-        return np.hypot(np.maximum(np.abs(p[:, 0]) - half_width, 0.0), np.maximum(-p[:, 1] - depth, 0.0))
+        c, s = np.cos(t), np.sin(t)
+        y = y0 - (a + np.sign(c) * y0) * np.sign(c) * np.abs(c) ** (2.0 / p)
+        below = b * np.abs(s) ** (2.0 / p) - floor
+        beside = np.maximum(np.maximum(low - y, y - high), 0.0)
+        return np.asarray(np.hypot(beside, below if beyond else np.maximum(below, 0.0)))
 
-    lo, hi = 0.0, math.pi
-    best = math.inf
-    for count in (181, 33, 33, 33):
-        t = np.linspace(lo, hi, count)
-        d = distance(t)
-        k = int(np.argmin(d))
-        best = float(d[k])
-        lo, hi = float(t[max(k - 1, 0)]), float(t[min(k + 1, count - 1)])
-    return -best if outside else best
+    t = np.broadcast_to(np.linspace(0.0, math.pi, COARSE), (len(sections), COARSE))
+    for _ in range(ROUNDS):
+        best = distance(t).argmin(axis=1)
+        rows = np.arange(len(t))
+        first, last = t[rows, np.maximum(best - 1, 0)], t[rows, np.minimum(best + 1, t.shape[1] - 1)]
+        t = np.linspace(first, last, FINE, axis=1)
+    return np.asarray(distance(t).min(axis=1))
 
 
 @dataclass(frozen=True)
@@ -116,7 +151,7 @@ class Back:
         return (self.t_12 - self.t_1) / (self.x_12 - self.x_1)
 
     def _blend(self, x: float) -> float:
-        return float(smoothstep((x - self.x_1) / (self.x_12 - self.x_1)))
+        return smoothstep((x - self.x_1) / (self.x_12 - self.x_1))
 
     def exponent(self, x: float) -> float:
         return self.p_1 + (self.p_12 - self.p_1) * self._blend(x)

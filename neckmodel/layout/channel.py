@@ -44,6 +44,10 @@ class Step:
     def depth(self) -> float:
         return max(self.depth_start, self.depth_end)
 
+    def depth_at(self, x: float) -> float:
+        """Depth of the floor below z = 0 at x, mm."""
+        return self.depth_start + (self.depth_end - self.depth_start) * (x - self.x_start) / (self.x_end - self.x_start)
+
 
 def run_long(block: float, width: float, radius: float, play: float = 0.0) -> float:
     """How far a channel must run on so that a square block clears its round end, mm; inf where it must be squared.

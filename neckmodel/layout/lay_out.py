@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING
 
-import numpy as np
-
 from neckmodel.design import HeadOutline
-from neckmodel.layout.back import Back, section_wall
+from neckmodel.layout.back import Back
 from neckmodel.layout.channel import Step, access_steps, bar_steps, rod_steps
 from neckmodel.layout.cutting import cut_step
 from neckmodel.layout.fretboard import lay_out_fretboard
@@ -17,13 +14,12 @@ from neckmodel.layout.hardware import place_key, place_nut, place_screws, place_
 from neckmodel.layout.rod import Bar, RodPlace, place_bars, place_rod
 from neckmodel.layout.shape import LEAST_STEP, Head, Heel, Outside, side_profile
 from neckmodel.layout.stations import list_stations
-from neckmodel.layout.types import Layout, SectionWall
+from neckmodel.layout.types import Layout
+from neckmodel.layout.walls import walls_by_section
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
     from neckmodel.layout.fretboard import Fretboard
-
-WALL_STATIONS = 9  # sections looked at along each step for the estimate by sections
 
 
 def lay_out(design: Design) -> Layout:
@@ -59,7 +55,7 @@ def lay_out(design: Design) -> Layout:
         bars=bars,
         steps=steps,
         cuttings=tuple(cut_step(s, design.workshop) for s in steps) if design.workshop.cutters else (),
-        walls=tuple(_least_by_section(back, heel.x_end, step) for step in steps if step.x_end > 0),
+        walls=walls_by_section(outside, steps),
         screws=screws,
         tuners=tuners,
         nut=nut,
@@ -184,18 +180,6 @@ def _steps(design: Design, rod: RodPlace | None, bars: tuple[Bar, ...], head: He
         steps += rod_steps(design, rod, end_cutter)
         steps += access_steps(design, rod, head, min(rack, default=0.0))
     return steps + bar_steps(bars, design.channel.end_clearance)
-
-
-def _least_by_section(back: Back, x_wood_end: float, step: Step) -> SectionWall:
-    x0, x1 = max(step.x_start, 0.0), min(step.x_end, x_wood_end)
-    best = SectionWall(step.name, math.inf, x0)
-    for x in np.linspace(x0, x1, WALL_STATIONS):
-        part = (x - step.x_start) / (step.x_end - step.x_start)
-        depth = step.depth_start + (step.depth_end - step.depth_start) * part
-        wall = section_wall(back.section(float(x)), abs(step.y) + step.width / 2, depth)
-        if wall < best.wall:
-            best = SectionWall(step.name, wall, float(x))
-    return best
 
 
 def _remarks(outside: Outside, x_12: float) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.back import Back, section_wall
+from neckmodel.layout.back import Back, section_walls
 from neckmodel.layout.channel import Step
 from neckmodel.layout.cutting import Cutting
 from neckmodel.layout.fretboard import Fretboard
@@ -13,6 +13,7 @@ from neckmodel.layout.frets import Frets
 from neckmodel.layout.hardware import KeyPlace, NutPlace, Screw, TunerPlace
 from neckmodel.layout.rod import Bar, RodPlace
 from neckmodel.layout.shape import Head, Heel, Outside, Point
+from neckmodel.layout.walls import SectionWall, opening
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
@@ -23,15 +24,6 @@ class Station:
     """A place marked on the wood: its name and x from the nut, mm."""
 
     name: str
-    x: float
-
-
-@dataclass(frozen=True)
-class SectionWall:
-    """Least wood round one step by cross-sections, mm, and the x of that section: an estimate, before any solid."""
-
-    step: str
-    wall: float
     x: float
 
 
@@ -78,8 +70,4 @@ class Layout:
 
     def wall_at(self, step: Step, x: float) -> float:
         """Least wood round a step within the section at x, mm, by the law of the back (transitions left out)."""
-        depth = step.depth_start + (step.depth_end - step.depth_start) * (x - step.x_start) / (
-            step.x_end - step.x_start
-        )
-        section = self.back.section(x)
-        return section_wall(section, abs(step.y) + step.width / 2, depth)
+        return float(section_walls([self.back.section(x)], [opening(step, x)])[0])

@@ -1,0 +1,57 @@
+"""Least wood round each step by cross-sections: an estimate before there is any solid."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from neckmodel.layout.back import Opening, section_walls
+from neckmodel.layout.channel import Step
+from neckmodel.layout.shape import Outside
+
+STATIONS = 9  # sections looked at along each step
+
+
+@dataclass(frozen=True)
+class SectionWall:
+    """Least wood round one step by cross-sections, mm, and the x of that section."""
+
+    step: str
+    wall: float
+    x: float
+
+
+def opening(step: Step, x: float) -> Opening:
+    """What the step takes out of the section at x."""
+    return Opening(step.y - step.width / 2, step.y + step.width / 2, step.depth_at(x))
+
+
+def heel_wall(outside: Outside, step: Step, x: float) -> float:
+    """Least wood round a step in the heel's own section, mm: its sides are upright, its bottom is level."""
+    beside = outside.half_width(x) - abs(step.y) - step.width / 2
+    return min(outside.heel.depth - step.depth_at(x), beside)
+
+
+def walls_by_section(outside: Outside, steps: tuple[Step, ...]) -> tuple[SectionWall, ...]:
+    """One for each step under the fretboard.
+
+    The section is the back's law, which the swell into the heel only adds to, and from the joint on the heel's.
+    """
+    heel = outside.heel
+    stations = [
+        (step, float(x))
+        for step in steps
+        if step.x_end > 0
+        for x in np.linspace(max(step.x_start, 0.0), min(step.x_end, heel.x_end), STATIONS)
+    ]
+    on_shaft = [(step, x) for step, x in stations if x < heel.x_joint]
+    walls = section_walls([outside.back.section(x) for _, x in on_shaft], [opening(*at) for at in on_shaft])
+    found = [(float(wall), x, step.name) for (step, x), wall in zip(on_shaft, walls, strict=True)]
+    found += [(heel_wall(outside, step, x), x, step.name) for step, x in stations if x >= heel.x_joint]
+    least: dict[str, SectionWall] = {step.name: SectionWall(step.name, math.inf, 0.0) for step, _ in stations}
+    for wall, x, name in found:
+        if wall < least[name].wall:
+            least[name] = SectionWall(name, wall, x)
+    return tuple(least.values())
