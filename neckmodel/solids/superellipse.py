@@ -108,7 +108,7 @@ def quarter_poles(exponent: float) -> Array:
     The spline keeps within DEVIATION of the curve; it is the same on every call, and changes smoothly with p.
     """
     inside = float(np.clip(exponent, LEAST_EXPONENT, GREATEST_EXPONENT))
-    if abs(inside - exponent) > 1e-9:  # a blend may overshoot by a rounding
+    if not abs(inside - exponent) <= 1e-9:  # so that NaN is refused; a blend may overshoot by a rounding
         raise ValueError(f"exponent {exponent} is outside {LEAST_EXPONENT} to {GREATEST_EXPONENT}")
     u = np.array(_across(inside))
     return np.column_stack([u, u[::-1]])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from dataclasses import dataclass
 from functools import cached_property
@@ -138,6 +139,7 @@ class Neck:
         bottom = self.bottom
         under_head = -float(np.interp(self.x_from, *zip(*bottom, strict=True))) + 1.0
         lowest = -min(z for _, z in bottom) + 9.0
+        head_path = self.end_path(self.x_from, half_head, self.x_far, self.far, 8.0)
         breaks = {self.x_from, self.x_head, 0.0, self.x_joint - self.heel_swell, self.x_joint}
         if isinstance(self.exponent, tuple):
             breaks |= {self.fret(1), self.fret(12)}
@@ -147,9 +149,7 @@ class Neck:
             depth=self.depth,
             exponent=self.exponents,
             apex=lambda _: -self.lean,
-            head=SlabEnd(
-                under_head, under_head + 6, lowest, self.end_path(self.x_from, half_head, self.x_far, self.far, 8.0)
-            ),
+            head=SlabEnd(under_head, under_head + 6, lowest, head_path),
             heel=SlabEnd(
                 self.heel_depth + 1,
                 self.heel_depth + 7,
@@ -184,7 +184,7 @@ class Neck:
         else:
             low = -self.drop - self.head_thickness
             ramp = 5.0 + level + slope * 5.0 - low  # 45 degrees up from the head's back, to x = 5
-            head = [(left, low), (5.0, low), (5.0 + ramp - 5.0, level + slope * ramp)]
+            head = [(left, low), (5.0, low), (ramp, level + slope * ramp)]
         x = self.x_joint - self.heel_swell - 8
         z = level + slope * x
         return [*head, (x, z), (x + self.heel_depth + z, -self.heel_depth), (right, -self.heel_depth)]
@@ -214,7 +214,7 @@ class Neck:
     def volume(self) -> float:
         marks = {x for x, _ in self.top} | {x for x, _ in self.bottom}
         inner = sorted({*self.law.breaks, *(m for m in marks if self.law.x_from < m < self.law.x_to)})
-        pieces = [float(a + (b - a) * k / 8) for a, b in zip(inner, inner[1:], strict=False) for k in range(8)]
+        pieces = [float(a + (b - a) * k / 8) for a, b in itertools.pairwise(inner) for k in range(8)]
         x, weight = gauss([*pieces, inner[-1]])
         total = float(section_areas(self.law, x, self.level(self.bottom, x), self.level(self.top, x)) @ weight)
         for end in (self.law.head, self.law.heel):
