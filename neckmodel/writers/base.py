@@ -31,8 +31,8 @@ class Deflection:
 
 
 # A printed layer is 0.1 to 0.3 mm high and a carve is held to about 0.1 mm (common practice, no source), so 0.05 mm is
-# half of the finest of them. Measured on a carved neck: 13,000 triangles in 0.3 s; 0.02 mm and 0.1 rad would give 39,000
-# in 1.2 s for a gain that no printer shows. What needs the exact surface reads the STEP files.
+# half of the finest of them. Measured on a carved neck: 13,000 triangles in 0.3 s; 0.02 mm and 0.1 rad would give
+# 39,000 in 1.2 s for a gain that no printer shows. What needs the exact surface reads the STEP files.
 PRINTING = Deflection(0.05, 0.2)
 # For looking at: 6,000 triangles for a carved neck, which a browser turns without effort.
 VIEWING = Deflection(0.1, 0.3)

@@ -98,6 +98,7 @@ def check_place(place: Path) -> None:
 @contextlib.contextmanager
 def _draft(place: Path) -> Iterator[Path]:
     """A temporary folder beside the place; gone afterwards unless it was renamed."""
+    new = [parent for parent in place.parents if not parent.exists()]  # the deepest first
     try:
         place.parent.mkdir(parents=True, exist_ok=True)
         draft = Path(tempfile.mkdtemp(prefix=f".{place.name}.", suffix=".part", dir=place.parent))
@@ -112,6 +113,9 @@ def _draft(place: Path) -> Iterator[Path]:
         raise ExportError(f"{place}: cannot be written: {error.strerror or error}") from error
     finally:
         shutil.rmtree(draft, ignore_errors=True)
+        for parent in new:  # stay if the export is there: only an empty folder can be removed
+            with contextlib.suppress(OSError):
+                parent.rmdir()
 
 
 def _swap(draft: Path, place: Path) -> None:

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from neckmodel.errors import ExportError
+from neckmodel.units import MM_PER
 
 _STRING = r"'(?>[^'\x00-\x1f\x7f-\U0010ffff]|'')*+'"
 NUMBER = re.compile(r"[+-]?\d++(?:\.\d*+(?:E[+-]?\d++)?)?")
@@ -19,7 +20,6 @@ STRING_OR_REMARK = re.compile(r"'(?:[^']|'')*'|/\*.*?\*/", re.S)
 INSTANCE = re.compile(r"\s*#(\d+)\s*=\s*(.*);\s*", re.S)
 START, END = "ISO-10303-21;", "END-ISO-10303-21;"
 COLOURS = "MECHANICAL_DESIGN_GEOMETRIC_PRESENTATION"
-MM_PER_INCH = 25.4  # by definition (international inch)
 SI_PREFIX = {".MILLI.": 1.0, ".CENTI.": 10.0, "$": 1000.0}
 
 
@@ -58,7 +58,7 @@ class Part21:
         scales = set()
         for instance in self.of("LENGTH_UNIT"):
             if "CONVERSION_BASED_UNIT" in instance.keywords:
-                scales.add(MM_PER_INCH if instance.strings[0].upper() == "INCH" else float("nan"))
+                scales.add(float(MM_PER["inch"]) if instance.strings[0].upper() == "INCH" else float("nan"))
         if not scales:
             for instance in self.of("LENGTH_UNIT"):
                 prefix = re.search(r"SI_UNIT\s*\(\s*([^,\s]+)\s*,\s*\.METRE\.", instance.text)

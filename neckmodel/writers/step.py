@@ -10,13 +10,12 @@ from typing import TYPE_CHECKING
 from neckmodel.errors import ExportError
 from neckmodel.writers.base import Job, Target, named, refuse
 from neckmodel.writers.setups import LAYOUT, Placement, placement, setup_named
+from neckmodel.writers.step_terms import SCHEMAS, UNITS
 from neckmodel.writers.versions import PROGRAM
 
 if TYPE_CHECKING:
     from neckmodel.writers.step_kernel import Body, Heading
 
-SCHEMAS = ("AP214", "AP242", "AP203")  # the first is the default: the one most programs read (common practice)
-UNITS = ("mm", "inch")
 LINE = 250  # a description string of the header may have 256 characters (ISO 10303-21, FILE_DESCRIPTION)
 
 
@@ -78,7 +77,7 @@ def _heading(job: Job, target: Target, place: Placement) -> Heading:
         f"Setup {target.setup}: {place.setup.says}." if target.setup else "Every part where the layout has it.",
         f"Origin: {place.origin}.",
         f"Up is +z: {place.up}.",
-        "Unit: inch." if job.unit == "inch" else "Unit: mm.",
+        f"Unit: {job.unit}.",
     )
     lines = [line for text in (*remark, named(target.title, job), *lies) for line in textwrap.wrap(text, LINE)]
     return Heading(named(target.title, job), tuple(lines), PROGRAM)

@@ -13,12 +13,12 @@ from neckmodel.writers import part21, step_kernel
 from neckmodel.writers.measures import quick_box, volume_and_centre
 from neckmodel.writers.setups import Bounds, Placement
 from neckmodel.writers.step_kernel import Body
+from neckmodel.writers.step_terms import SCHEMAS, UNITS
 
 VOLUME_RELATIVE = 1e-6
 PLACE_MM = 1e-4  # of the corners and of the centre of volume
 QUICK_MM = 2e-3  # of the quick box, which holds the kernel's tolerances: different after re-reading
 COLOUR = 0.004  # one step of 255
-SCHEMA_WORDS = {"AP203": "CONFIG_CONTROL_DESIGN", "AP214": "AUTOMOTIVE_DESIGN", "AP242": "AP242_MANAGED_MODEL"}
 
 
 def problems(
@@ -54,10 +54,9 @@ def _text_problems(
     found = []
     if file.header["FILE_DESCRIPTION"][:-1] != heading.description:
         found.append(f"header says {file.header['FILE_DESCRIPTION'][:-1]}")
-    if not file.header["FILE_SCHEMA"][0].startswith(SCHEMA_WORDS[schema]):
+    if not file.header["FILE_SCHEMA"][0].startswith(SCHEMAS[schema].file):
         found.append(f"schema is {file.header['FILE_SCHEMA'][0]}")
-    expected = part21.MM_PER_INCH if unit == "inch" else 1.0
-    if file.mm_per_unit() != expected:
+    if file.mm_per_unit() != UNITS[unit].mm:
         found.append(f"unit is {file.mm_per_unit()} mm")
     if sorted(file.product_names()) != sorted([heading.title, *(body.name for body in meant)]):
         found.append(f"products are {file.product_names()}")

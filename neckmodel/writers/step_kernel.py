@@ -30,10 +30,9 @@ from neckmodel.errors import ExportError
 from neckmodel.solids.kernel import guarded
 from neckmodel.writers import part21
 from neckmodel.writers.setups import Placement
+from neckmodel.writers.step_terms import SCHEMAS, UNITS
 
 Colour = tuple[float, float, float]
-SCHEMAS = {"AP203": "AP203", "AP214": "AP214IS", "AP242": "AP242DIS"}
-UNITS = {"mm": "MM", "inch": "INCH"}
 STAMP = "2000-01-01T00:00:00"
 """The same in every file: the same design gives the same bytes."""
 
@@ -101,8 +100,8 @@ def write(path: Path, bodies: Sequence[Body], heading: Heading, schema: str, uni
         TDataStd_Name.Set_s(component, _text(body.name))
     shapes.UpdateAssemblies()
     with statics(
-        write__step__schema=SCHEMAS[schema],
-        write__step__unit=UNITS[unit],
+        write__step__schema=SCHEMAS[schema].kernel,
+        write__step__unit=UNITS[unit].kernel,
         xstep__cascade__unit="MM",
         write__surfacecurve__mode="On",
         write__step__product__name=heading.title,

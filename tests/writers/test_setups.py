@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
+import numpy as np
 import pytest
 import writer_samples as samples
 from OCP.BRepAdaptor import BRepAdaptor_Surface
@@ -53,13 +54,17 @@ def test_the_blank_lies_as_the_setup_says(job: Job, tmp_path: Path, setup: str) 
     assert ("y has changed sign" in text) is setup.startswith("back-up")
 
 
-@pytest.mark.parametrize("setup", SETUPS.values(), ids=lambda setup: setup.name)
-def test_a_placement_is_a_rotation(setup: object) -> None:
-    place = placement(setup, samples.BLANK_BOX)  # type: ignore[arg-type]
-    assert 1 * place.sign * place.sign == 1  # the determinant of diag(1, s, s): +1, a mirror has -1
-    assert place.lift == pytest.approx(
-        {"glue-up": 0, "glue-up-bed": 21.5, "back-up": -21.5, "back-up-bed": 0}[place.setup.name]
-    )
+@pytest.mark.parametrize(
+    ("name", "lift"), [("glue-up", 0.0), ("glue-up-bed", 21.5), ("back-up", -21.5), ("back-up-bed", 0.0)]
+)
+def test_a_placement_is_a_rotation_and_a_lift(name: str, lift: float) -> None:
+    place = placement(SETUPS[name], samples.BLANK_BOX)
+    origin = np.array(place.point((0, 0, 0)))
+    axes = np.array([place.point((1, 0, 0)), place.point((0, 1, 0)), place.point((0, 0, 1))]) - origin
+    assert tuple(origin) == (0, 0, lift)
+    assert np.linalg.det(axes) == pytest.approx(1)  # a mirror has -1
+    low_y, low_z = (-23 if place.setup.turned else -17), (0 if name.endswith("bed") else -21.5)
+    assert place.bounds(samples.BLANK_BOX)[:3] == (-31, low_y, low_z)
 
 
 def test_heights_stay_round_numbers() -> None:

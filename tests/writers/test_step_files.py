@@ -17,8 +17,9 @@ from neckmodel.writers import part21, step_check, step_kernel
 from neckmodel.writers.atomic import produce
 from neckmodel.writers.base import Job
 from neckmodel.writers.setups import LAYOUT
-from neckmodel.writers.step import SCHEMAS, StepWriter
+from neckmodel.writers.step import StepWriter
 from neckmodel.writers.step_kernel import Body, Heading
+from neckmodel.writers.step_terms import SCHEMAS
 
 HEADING = Heading("a title", ("what it is",), "neckmodel test")
 

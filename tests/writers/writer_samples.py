@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import math
 import sys
+from dataclasses import dataclass
 from pathlib import Path
-from types import SimpleNamespace
 from typing import Any
 
 import cadquery as cq
@@ -104,12 +104,19 @@ def options(**more: Any) -> dict[str, Any]:
     return {"formats": formats, "design_text": DESIGN, "layout_json": LAYOUT, "setup": "back-up-bed", **more}
 
 
-def built() -> Any:
+@dataclass
+class Built:
     """As much of `Parts` as the writers use."""
-    return SimpleNamespace(parts=parts())
+
+    parts: tuple[Part, ...]
+
+
+def contents(place: Path) -> dict[str, bytes]:
+    """Every file below a folder, by its path from there."""
+    return {str(path.relative_to(place)): path.read_bytes() for path in sorted(place.rglob("*")) if path.is_file()}
 
 
 if __name__ == "__main__":
     from neckmodel.writers import write
 
-    write(built(), findings(), Path(sys.argv[1]), **options())
+    write(Built(parts()), findings(), Path(sys.argv[1]), **options())
