@@ -6,7 +6,7 @@ import math
 
 from neckmodel.layout import Layout
 from neckmodel.solids.channel import holes, tools
-from neckmodel.solids.colours import COLOURS
+from neckmodel.solids.colours import colour_of
 from neckmodel.solids.fretboard import fretboard_solid
 from neckmodel.solids.hardware import hardware_parts
 from neckmodel.solids.kernel import cut
@@ -25,19 +25,19 @@ def build(layout: Layout) -> Parts:
     """
     cutters, drilled = tools(layout), holes(layout)
     carved = carved_neck(layout)
-    taken = [tool.solid for tool in cutters] + list(drilled)
+    taken = [tool.solid for tool in (*cutters, *drilled)]
     half = layout.blank_half_width
     sawn = sideways(layout.blank_profile, -half, half, "blank")
     parts = []
     if layout.board is not None:
-        parts.append(Part("board", board_solid(layout), COLOURS["board"], "stock"))
+        parts.append(Part("board", board_solid(layout), colour_of("board"), "stock"))
     parts += [
-        Part("blank", cut(sawn, taken, "cutting the blank"), COLOURS["blank"], "stock"),
-        Part("neck", cut(carved, taken, "cutting the neck"), COLOURS["neck"], "wood"),
-        Part("fretboard", fretboard_solid(layout.fretboard), COLOURS["fretboard"], "wood"),
+        Part("blank", cut(sawn, taken, "cutting the blank"), colour_of("blank"), "stock"),
+        Part("neck", cut(carved, taken, "cutting the neck"), colour_of("neck"), "wood"),
+        Part("fretboard", fretboard_solid(layout.fretboard), colour_of("fretboard"), "wood"),
         *hardware_parts(layout),
     ]
-    return Parts(layout, tuple(parts), carved, cutters, openings(layout))
+    return Parts(layout, tuple(parts), carved, cutters, openings(layout), drilled)
 
 
 def board_solid(layout: Layout) -> cq.Solid:

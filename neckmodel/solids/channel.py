@@ -69,5 +69,6 @@ def tools(layout: Layout) -> tuple[Tool, ...]:
     return tuple(tool(layout, step) for step in layout.steps)
 
 
-def holes(layout: Layout) -> tuple[cq.Solid, ...]:
-    return tuple(screw_hole(s) for s in layout.screws) + tuple(tuner_hole(t) for t in layout.tuners)
+def holes(layout: Layout) -> tuple[Tool, ...]:
+    screws = tuple(Tool(s.name, screw_hole(s)) for s in layout.screws)
+    return screws + tuple(Tool(t.name, tuner_hole(t)) for t in layout.tuners)

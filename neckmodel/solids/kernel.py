@@ -49,6 +49,11 @@ def volume(solid: Any) -> float:
     return float(properties.Mass())
 
 
+def is_sound(solid: Any) -> bool:
+    """Whether the kernel's own checker finds nothing wrong (necessary, not sufficient: see `gate`)."""
+    return bool(BRepCheck_Analyzer(_bare(solid)).IsValid())
+
+
 def gate(shape: Any, operation: str, volume: float | None = None, rtol: float = 1e-6) -> cq.Solid:
     """The one valid solid in `shape`, or KernelError naming the operation and what is wrong.
 

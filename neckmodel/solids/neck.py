@@ -54,7 +54,9 @@ def back_law(outside: Outside) -> BackLaw:
         depth=_law(back.depth),
         exponent=_law(back.exponent),
         apex=_law(back.apex),
-        head=SlabEnd(*head_box, -head.back(head.x_far) + SLAB_SPARE + head_box[1] - head_box[0], head_path(outside), fall),
+        head=SlabEnd(
+            *head_box, -head.back(head.x_far) + SLAB_SPARE + head_box[1] - head_box[0], head_path(outside), fall
+        ),
         heel=SlabEnd(*heel_box, heel.depth + SLAB_SPARE + heel_box[1] - heel_box[0], heel_path(outside)),
         head_blend=_law(lambda x: outside.weight(x) if x < 0 else 0.0),
         heel_blend=_law(lambda x: outside.weight(x) if x > 0 else 0.0),
@@ -70,5 +72,7 @@ def carved_neck(layout: Layout) -> cq.Solid:
     profile = side_profile(outside, SPARE, max(SPARE, layout.design.allowance.back))
     stock = sideways(profile, -half, half, "stock of the neck")
     xs, zs = [x for x, _ in profile], [z for _, z in profile]
-    room = Room(min(xs) - SPARE, max(xs) + SPARE, half + SPARE, min(min(zs), -law.head.slab, -law.heel.slab) - 2 * SPARE)
+    room = Room(
+        min(xs) - SPARE, max(xs) + SPARE, half + SPARE, min(min(zs), -law.head.slab, -law.heel.slab) - 2 * SPARE
+    )
     return carve(stock, waste(law, room))

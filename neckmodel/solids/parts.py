@@ -58,7 +58,7 @@ class Parts:
 
     parts: in the order: board, blank, neck, fretboard, nut, rod, adjusting-key, bars, screws, tuners.
     carved: the neck before the channel, slot and holes are cut: what a wall is measured against.
-    tools: one per channel step, in cutting order.
+    tools: one per channel step, in cutting order. holes: one per screw and tuner, `step` being its name.
     """
 
     layout: Layout
@@ -66,6 +66,7 @@ class Parts:
     carved: cq.Solid
     tools: tuple[Tool, ...]
     openings: tuple[Opening, ...]
+    holes: tuple[Tool, ...] = ()
 
     def __getitem__(self, name: str) -> Part:
         for part in self.parts:

@@ -1,0 +1,18 @@
+"""Checks measure the solids, never the intention."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from neckmodel.findings import Findings
+    from neckmodel.solids.parts import Parts
+
+
+def check(parts: Parts, progress: Callable[[str], None] | None = None) -> Findings:
+    """Measure the solids and hold every number against its limit; worst first. See `run.check`."""
+    from neckmodel.checks.run import check as run  # kept inside: the texts of `registry` need no kernel
+
+    return run(parts, progress)

@@ -1,0 +1,82 @@
+"""What the checks share: the parts' meshes, the neck made ready, the tools in the wood; each made once, when asked for."""
+
+from __future__ import annotations
+
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+import manifold3d
+import trimesh
+
+from neckmodel.checks.measure.neck import PreparedNeck, prepare_neck
+from neckmodel.checks.measure.tool import ToolInWood, in_wood, tool_mesh
+from neckmodel.meshes import from_manifold, mesh_of, to_manifold
+
+if TYPE_CHECKING:
+    from neckmodel.design import Design
+    from neckmodel.layout import Layout
+    from neckmodel.solids.parts import Parts, Tool
+
+HARDWARE_LINEAR = 0.02  # mm, of hardware and fretboard: flat or round and small
+
+
+class Bench:
+    """The parts of one design laid out for measuring. Not frozen: it remembers what it has already made."""
+
+    def __init__(self, parts: Parts) -> None:
+        self.parts = parts
+        self._meshes: dict[str, trimesh.Trimesh] = {}
+        self._tools: dict[str, trimesh.Trimesh] = {}
+        self._in_wood: dict[str, ToolInWood] = {}
+
+    @property
+    def layout(self) -> Layout:
+        return self.parts.layout
+
+    @property
+    def design(self) -> Design:
+        return self.parts.layout.design
+
+    @cached_property
+    def neck(self) -> PreparedNeck:
+        """The carved neck before channel and holes."""
+        return prepare_neck(self.parts.carved, self.parts.openings)
+
+    def tool(self, step: str) -> Tool:
+        return next(tool for tool in self.parts.tools if tool.step == step)
+
+    def tool_mesh(self, step: str) -> trimesh.Trimesh:
+        if step not in self._tools:
+            self._tools[step] = tool_mesh(self.tool(step).solid)
+        return self._tools[step]
+
+    def in_wood(self, step: str) -> ToolInWood:
+        if step not in self._in_wood:
+            self._in_wood[step] = in_wood(self.neck, self.tool_mesh(step))
+        return self._in_wood[step]
+
+    def mesh(self, name: str) -> trimesh.Trimesh:
+        """A part's mesh; the neck's is the carved mesh less the tools' meshes, for its own would take far longer."""
+        if name not in self._meshes:
+            self._meshes[name] = from_manifold(self.drilled) if name == "neck" else self._mesh_of_part(name)
+        return self._meshes[name]
+
+    def _mesh_of_part(self, name: str) -> trimesh.Trimesh:
+        return mesh_of(self.parts[name].solid, HARDWARE_LINEAR)
+
+    @cached_property
+    def channel(self) -> manifold3d.Manifold:
+        """All steps of the channel as one solid."""
+        tools = [to_manifold(self.tool_mesh(tool.step), tool.step) for tool in self.parts.tools]
+        return manifold3d.Manifold.batch_boolean(tools, manifold3d.OpType.Add)
+
+    @cached_property
+    def drilled(self) -> manifold3d.Manifold:
+        """The neck with its channel and every hole."""
+        holes = [to_manifold(mesh_of(hole.solid, HARDWARE_LINEAR), hole.step) for hole in self.parts.holes]
+        return manifold3d.Manifold.batch_boolean([self.cut_wood, *holes], manifold3d.OpType.Subtract)
+
+    @cached_property
+    def cut_wood(self) -> manifold3d.Manifold:
+        """The neck with its channel (holes for screws and tuners left out)."""
+        return self.neck.wood - self.channel

@@ -1,0 +1,46 @@
+"""cutter/<step>: whether a cutter of the rack fits each step and reaches its floor."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.checks.verdict import SLACK, place, up
+from neckmodel.findings import Finding, Remedy
+
+if TYPE_CHECKING:
+    from neckmodel.checks.bench import Bench
+
+BASIS = "geometry; base plate and template by common practice, no source"
+
+
+def check_cutters(bench: Bench) -> list[Finding]:
+    layout = bench.layout
+    if not bench.design.workshop.cutters:
+        return [Finding("cutter/run", "blank", "skipped", "no cutters are stated: list them in workshop.cutters")]
+    findings = []
+    for step in layout.steps:
+        cutting = layout.cutting(step.name)
+        assert cutting is not None  # every step has one where cutters are stated
+        at = place(layout, (step.x_start, step.y, -step.depth))
+        if cutting.diameter is None:
+            smallest = min(c.diameter for c in bench.design.workshop.cutters)
+            says = f"{cutting.says}: {step.width:.2f} mm wide"
+            findings.append(
+                Finding(f"cutter/{step.name}", "blank", "fail", says, smallest, 0.0, step.width, basis=BASIS, at=at)
+            )
+            continue
+        spare = cutting.stick_out - cutting.reach
+        verdict, says, remedy = "pass", f"cutter {cutting.diameter:.2f} mm: {cutting.says}", None
+        if spare < -SLACK:
+            verdict = "fail"
+            says = f"cutter {cutting.diameter:.2f} mm stands out {cutting.stick_out:.2f} mm, {cutting.reach:.2f} mm are needed"
+            number = next(k for k, c in enumerate(bench.design.workshop.cutters) if c.diameter == cutting.diameter)
+            key = f"workshop.cutters.{number}.stick_out"
+            remedy = Remedy(f"a longer cutter: {key} = {up(cutting.reach):.2f} mm", {key: up(cutting.reach)})
+        elif step.depth > cutting.flute_length + SLACK:
+            verdict = "warn"
+            says += f"; the flutes are {cutting.flute_length:.2f} mm long, so the shank must clear the wall above them"
+        findings.append(Finding(f"cutter/{step.name}", "blank", verdict, says, spare, SLACK, 0.0, basis=BASIS, at=at, remedy=remedy,
+                                more={"diameter": cutting.diameter, "lines": cutting.lines, "passes": cutting.passes,
+                                      "corners_mm2": round(cutting.corners, 3)}))  # fmt: skip
+    return findings

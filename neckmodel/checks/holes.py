@@ -1,0 +1,68 @@
+"""wall/<screw> and wall/<tuner>: wood between round holes and the channel."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from neckmodel.checks.measure.holes import HoleWall, RoundHole, hole_to_tool
+from neckmodel.checks.verdict import COMMON, at_least, place
+from neckmodel.findings import Finding, Remedy
+from neckmodel.layout.hardware import Screw, TunerPlace
+
+if TYPE_CHECKING:
+    from neckmodel.checks.bench import Bench
+
+
+def screw_as_hole(screw: Screw) -> RoundHole:
+    return RoundHole((screw.x, screw.y, screw.z_bottom), (screw.x, screw.y, screw.z_point), screw.diameter / 2)
+
+
+def tuner_as_hole(tuner: TunerPlace) -> RoundHole:
+    back = np.subtract(tuner.on_face, np.multiply(tuner.axis, tuner.head_thickness))
+    start = (float(back[0]), float(back[1]), float(back[2]))
+    return RoundHole(start, tuner.on_face, tuner.hole / 2, through=True)
+
+
+def _nearest(bench: Bench, hole: RoundHole, steps: list[str]) -> tuple[str, HoleWall] | None:
+    walls = [(step, wall) for step in steps if (wall := hole_to_tool(hole, bench.in_wood(step))) is not None]
+    return min(walls, key=lambda pair: pair[1].lo, default=None)
+
+
+@dataclass(frozen=True)
+class _Job:
+    check: str
+    name: str
+    hole: RoundHole
+    key: str
+
+
+def check_hole_walls(bench: Bench) -> list[Finding]:
+    """wall/screw and wall/tuner: the hole nearest to the channel of each kind."""
+    layout, limits = bench.layout, bench.design.limits.wall
+    steps = [step.name for step in layout.steps]
+    slots = [name for name in steps if name in ("access-slot", "key-swing")]
+    screws = [_Job("wall/screw", s.name, screw_as_hole(s), f"heel.screws.{k}.y") for k, s in enumerate(layout.screws)]
+    tuners = [_Job("wall/tuner", t.name, tuner_as_hole(t), f"head.tuners.{k}.y") for k, t in enumerate(layout.tuners)]
+    found = [_worst(bench, screws, steps, limits.screw), _worst(bench, tuners, slots, limits.tuner)]
+    return [finding for finding in found if finding is not None]
+
+
+def _worst(bench: Bench, jobs: list[_Job], against: list[str], limit: float) -> Finding | None:
+    walls = [(job, *found) for job in jobs if (found := _nearest(bench, job.hole, against)) is not None]
+    if not walls:
+        return None
+    job, step, wall = min(walls, key=lambda w: w[2].lo)
+    tolerances = bench.design.workshop.tolerances
+    worst = wall.lo - tolerances.sideways - tolerances.measuring
+    verdict = at_least(wall.lo, limit, worst)
+    remedy = None
+    if verdict == "fail":
+        y = job.hole.start[1]
+        moved = round(y + (limit - wall.lo + 0.005) * (1 if y >= 0 else -1), 2)
+        remedy = Remedy(f"move {job.name} away from the centre line: {job.key} = {moved:.2f} mm", {job.key: moved})
+    return Finding(job.check, job.name, verdict, f"wood between {job.name} and the {step.replace('-', ' ')}", wall.lo,
+                   wall.hi - wall.lo, limit, worst_case=worst, basis=COMMON, at=place(bench.layout, wall.at_hole),
+                   remedy=remedy)  # fmt: skip

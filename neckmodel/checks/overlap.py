@@ -1,0 +1,33 @@
+"""overlap/<part>-<part>: parts that claim the same space. One finding where none do."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.checks.bench import HARDWARE_LINEAR
+from neckmodel.checks.measure.overlap import FLAT, Fit, overlaps
+from neckmodel.checks.verdict import place
+from neckmodel.findings import Finding
+
+if TYPE_CHECKING:
+    from neckmodel.checks.bench import Bench
+
+STOCK = ("board", "blank")
+CHORDS = 0.05  # mm, what the facets of a round part in its round hole may add to a stated fit
+
+
+def check_overlaps(bench: Bench) -> list[Finding]:
+    layout = bench.layout
+    names = [part.name for part in bench.parts.parts if part.name not in STOCK]
+    fits = [Fit(s.name, "neck", (s.diameter - s.hole) / 2 + CHORDS) for s in layout.screws]
+    curved = [frozenset((t.name, "neck")) for t in layout.tuners] + [frozenset(("adjusting-key", "rod"))]
+    bad = overlaps({name: bench.mesh(name) for name in names}, linear=HARDWARE_LINEAR, curved=curved, fits=fits)
+    if not bad:
+        return [Finding("overlap/none", "assembly", "pass", f"{len(names)} parts, none in another's space", 0.0, FLAT, FLAT,
+                        basis="geometry")]  # fmt: skip
+    return [
+        Finding(f"overlap/{o.first}-{o.second}", o.first, "fail",
+                f"{o.first} and {o.second} share {o.volume:.2f} mm3, about {o.thickness:.3f} mm deep", o.thickness,
+                HARDWARE_LINEAR, o.allowed, basis="geometry", at=place(layout, o.at), more={"volume": round(o.volume, 4)})
+        for o in bad
+    ]  # fmt: skip

@@ -1,0 +1,44 @@
+"""All checks of one design."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from neckmodel.checks.bench import Bench
+from neckmodel.checks.registry import functions
+from neckmodel.findings import VERDICTS, Finding, Findings, PartFact
+from neckmodel.solids.kernel import is_sound, volume
+
+if TYPE_CHECKING:
+    from neckmodel.solids.parts import Part, Parts
+
+
+def check(parts: Parts, progress: Callable[[str], None] | None = None) -> Findings:
+    """Measure the solids and hold every number against its limit; worst first.
+
+    progress: called with a short text before each check. Raises MeshError where a solid's mesh does not close.
+    """
+    bench = Bench(parts)
+    found: list[Finding] = []
+    for function in functions():
+        if progress is not None:
+            progress(function.__name__.removeprefix("check_").replace("_", " "))
+        found += function(bench)
+    facts = tuple(_fact(bench, part) for part in parts.parts)
+    return Findings(parts.layout.name, tuple(sorted(found, key=_rank)), facts)
+
+
+def _rank(finding: Finding) -> tuple[int, float, str]:
+    """Worst verdict first, then the least to spare against the limit, then by name."""
+    spare = float("inf") if finding.measured is None or finding.limit is None else finding.measured - finding.limit
+    return VERDICTS.index(finding.verdict), spare, finding.check
+
+
+def _fact(bench: Bench, part: Part) -> PartFact:
+    mesh = bench.mesh(part.name)
+    low, high = (tuple(round(float(v), 4) + 0.0 for v in row) for row in np.asarray(mesh.bounds))
+    return PartFact(part.name, round(volume(part.solid), 3), (*low, *high), len(part.solid.Solids()), is_sound(part.solid),
+                    bool(mesh.is_watertight))  # fmt: skip

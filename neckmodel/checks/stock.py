@@ -1,0 +1,62 @@
+"""stock/size and stock/grain: whether the blank can be sawn from the stated board."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from neckmodel.checks.verdict import COMMON, SLACK, up
+from neckmodel.findings import Finding, Remedy
+
+if TYPE_CHECKING:
+    from neckmodel.checks.bench import Bench
+
+THIN = 0.5  # mm to spare in thickness below which truing the board is hardly possible; common practice, no source
+GRAIN_WARN = 1 / 20  # rise over run; common practice, no source
+
+
+def check_stock(bench: Bench) -> list[Finding]:
+    board = bench.design.board
+    if board is None:
+        says = "no board is stated: add [board] with length, width and thickness"
+        return [Finding("stock/size", "board", "skipped", says)]
+    spare = np.ptp(bench.mesh("board").bounds, axis=0) - np.ptp(bench.mesh("blank").bounds, axis=0)
+    spare[2] = bench.mesh("blank").bounds[0][2] - bench.mesh("board").bounds[0][2]  # the glue plane is the board's top
+    words = ("length", "width", "thickness")
+    k = int(np.argmin(spare))
+    measured = float(spare[k])
+    verdict, remedy = "pass", None
+    says = "to spare: " + ", ".join(f"{value:.2f} mm in {word}" for word, value in zip(words, spare, strict=True))
+    if measured < -SLACK:
+        verdict = "fail"
+        says = f"the blank is {-measured:.2f} mm too large for the board's {words[k]}"
+        need = {
+            f"board.{word}": up(getattr(board, word) - float(v))
+            for word, v in zip(words, spare, strict=True)
+            if v < -SLACK
+        }
+        remedy = Remedy(
+            "a board of " + " and ".join(f"{key[6:]} {value:.2f} mm" for key, value in need.items()), dict(need)
+        )
+    elif spare[2] < THIN - SLACK:
+        verdict, says = "warn", says + "; hardly enough to true the board"
+    return [
+        Finding("stock/size", "board", verdict, says, measured, SLACK, 0.0, basis="geometry", remedy=remedy),
+        _grain(bench),
+    ]
+
+
+def _grain(bench: Bench) -> Finding:
+    board, limit = bench.design.board, bench.design.limits.stock_grain
+    if board is None or board.grain_slope is None:
+        return Finding(
+            "stock/grain",
+            "board",
+            "skipped",
+            "the slope of the grain is not stated: measure it and set board.grain_slope",
+        )
+    slope = board.grain_slope
+    verdict = "fail" if slope > limit + SLACK else "warn" if slope > GRAIN_WARN + SLACK else "pass"
+    says = "the grain runs level" if slope == 0 else f"the grain rises 1 in {1 / slope:.1f}"
+    return Finding("stock/grain", "board", verdict, says, slope, 0.0, limit, "rise over run", basis=COMMON)

@@ -1,0 +1,49 @@
+"""From a measurement to a verdict. Ties pass: everything is compared with 1e-6 of slack."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from neckmodel.findings import Place
+
+if TYPE_CHECKING:
+    from neckmodel.design import Tolerances
+    from neckmodel.layout import Layout
+
+SLACK = 1e-6  # mm
+SKIN_ERROR = 0.01  # mm, how far the carved solid may lie from the law of its back
+COMMON = "common practice, no source"
+
+
+def at_least(value: float, limit: float, worst: float | None = None) -> str:
+    """Verdict on a value that must not be less than its limit: "pass", "warn" (only the worst case misses), "fail"."""
+    if value < limit - SLACK:
+        return "fail"
+    return "warn" if worst is not None and worst < limit - SLACK else "pass"
+
+
+def up(value: float, step: float = 0.01) -> float:
+    """The next multiple of a step, for remedies that must be at least this much."""
+    return round(math.ceil(value / step - 1e-7) * step, 6)
+
+
+def down(value: float, step: float = 0.01) -> float:
+    return round(math.floor(value / step + 1e-7) * step, 6)
+
+
+def place(layout: Layout, at: tuple[float, float, float]) -> Place:
+    """A place with its nearest fret. Whole numbers of micrometres, so that files are the same every time."""
+    x, y, z = (round(float(v), 3) + 0.0 for v in at)
+    return Place(x, y, z, layout.frets.nearest(x))
+
+
+def wall_loss(tolerances: Tolerances, normal: tuple[float, float, float], depth: float) -> float:
+    """How much thinner a wall may come out than designed, mm.
+
+    normal: unit vector from the channel to the skin. `|n_y| sideways + |n_z| (depth + glue plane + stock) + carve +
+    tilt x depth`: every tolerance at its worst.
+    """
+    _, ny, nz = normal
+    t = tolerances
+    return abs(ny) * t.sideways + abs(nz) * (t.depth + t.glue_plane + t.stock) + t.carve + t.tilt * depth
