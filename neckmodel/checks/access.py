@@ -1,4 +1,4 @@
-"""access/swing, access/withdraw, access/strings: the key's whole way, swept, with everything there that will be there."""
+"""access/swing, access/withdraw, access/strings: the key's whole way, swept, with all there that will be there."""
 
 from __future__ import annotations
 
@@ -47,7 +47,7 @@ def check_access(bench: Bench) -> list[Finding]:
     leaving = _way(key, key.length + key.engaged) if key.kind == "straight" else turning
     return [
         _swing(bench, key, turning, wood | tuners),
-        _withdraw(bench, key, leaving, wood | tuners),
+        _withdraw(bench, leaving, wood | tuners),
         _strings(bench, key, turning),
     ]
 
@@ -70,20 +70,46 @@ def _room(pieces: list[manifold3d.Manifold], solids: dict[str, manifold3d.Manifo
 
 
 def _finding(
-    bench: Bench, check: str, hits: list[Collision], pieces: list[manifold3d.Manifold],
-    solids: dict[str, manifold3d.Manifold], free: str, verdict: str = "fail", remedy: Remedy | None = None,
-) -> Finding:  # fmt: skip
+    bench: Bench,
+    check: str,
+    hits: list[Collision],
+    pieces: list[manifold3d.Manifold],
+    solids: dict[str, manifold3d.Manifold],
+    free: str,
+    verdict: str = "fail",
+    remedy: Remedy | None = None,
+) -> Finding:
     if hits:
         worst = hits[0]
         says = f"the key meets {worst.name}" + (f" and {len(hits) - 1} more" if len(hits) > 1 else "")
         says += f", {worst.volume:.1f} mm3 of it in the way"
-        return Finding(check, "adjusting-key", verdict, says, -_depth(pieces, solids[worst.name]), 0.05, 0.0, basis=BASIS,
-                       at=place(bench.layout, worst.at), remedy=remedy, more={"volume": round(worst.volume, 3)})  # fmt: skip
+        return Finding(
+            check,
+            "adjusting-key",
+            verdict,
+            says,
+            -_depth(pieces, solids[worst.name]),
+            0.05,
+            0.0,
+            basis=BASIS,
+            at=place(bench.layout, worst.at),
+            remedy=remedy,
+            more={"volume": round(worst.volume, 3)},
+        )
     gap, name = _room(pieces, solids)
     key = bench.layout.key
     assert key is not None  # asked for only where there is one
-    return Finding(check, "adjusting-key", "pass", f"{free}; nearest is {name}" if name else free, gap, 0.05, 0.0,
-                   basis=BASIS, at=place(bench.layout, (key.x_tip, 0.0, -key.axis)))  # fmt: skip
+    return Finding(
+        check,
+        "adjusting-key",
+        "pass",
+        f"{free}; nearest is {name}" if name else free,
+        gap,
+        0.05,
+        0.0,
+        basis=BASIS,
+        at=place(bench.layout, (key.x_tip, 0.0, -key.axis)),
+    )
 
 
 def _depth(pieces: list[manifold3d.Manifold], solid: manifold3d.Manifold) -> float:
@@ -99,8 +125,18 @@ def _swing(
     need = NEXT_FLAT + WORST_PLAY
     if key.kind != "straight" and key.swing < need:
         says = f"the slot lets the key turn {key.swing:.1f} degrees; {need:.1f} are needed to set it on the next flat"
-        return Finding("access/swing", "adjusting-key", "fail", says, key.swing, 0.0, need, "degrees", basis="ISO 4762, JIS B 4648",
-                       remedy=Remedy("a wider slot: channel.key_swing = 75 degrees", {"channel.key_swing": 75}))  # fmt: skip
+        return Finding(
+            "access/swing",
+            "adjusting-key",
+            "fail",
+            says,
+            key.swing,
+            0.0,
+            need,
+            "degrees",
+            basis="ISO 4762, JIS B 4648",
+            remedy=Remedy("a wider slot: channel.key_swing = 75 degrees", {"channel.key_swing": 75}),
+        )
     hits = collisions(pieces, solids)
     remedy = None
     if any(hit.name == "neck" for hit in hits) and bench.layout.head.drop > 0 and key.floor > bench.layout.head.drop:
@@ -109,9 +145,7 @@ def _swing(
     return _finding(bench, "access/swing", hits, pieces, solids, "the key turns from flat to flat", remedy=remedy)
 
 
-def _withdraw(
-    bench: Bench, key: KeyPlace, pieces: list[manifold3d.Manifold], solids: dict[str, manifold3d.Manifold]
-) -> Finding:
+def _withdraw(bench: Bench, pieces: list[manifold3d.Manifold], solids: dict[str, manifold3d.Manifold]) -> Finding:
     hits = collisions(pieces, solids)
     return _finding(bench, "access/withdraw", hits, pieces, solids, "the key goes in and comes out")
 
@@ -120,8 +154,10 @@ def _strings(bench: Bench, key: KeyPlace, pieces: list[manifold3d.Manifold]) -> 
     """With the strings at pitch, from nut to tuner. A key that only turns with them pushed aside is worth a warning."""
     layout = bench.layout
     far = min(layout.head.x_far, key.x_tip - key.length)
-    strings = {part.name: to_manifold(mesh_of(part.solid, STRING_LINEAR), part.name)
-               for part in string_solids(layout.frets, far, layout.fretboard.x_end)}  # fmt: skip
+    strings = {
+        part.name: to_manifold(mesh_of(part.solid, STRING_LINEAR), part.name)
+        for part in string_solids(layout.frets, far, layout.fretboard.x_end)
+    }
     hits = collisions(pieces, strings)
     found = _finding(
         bench, "access/strings", hits, pieces, strings, "the key turns with the strings at pitch", verdict="warn"

@@ -1,4 +1,4 @@
-"""What the checks share: the parts' meshes, the neck made ready, the tools in the wood; each made once, when asked for."""
+"""What the checks share: the parts' meshes, the neck made ready, the tools in the wood; each made once, when asked."""
 
 from __future__ import annotations
 

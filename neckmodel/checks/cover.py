@@ -64,9 +64,19 @@ def check_cover(bench: Bench) -> list[Finding]:
         worst = measured - bench.design.workshop.tolerances.sideways
         says = "the fretboard covers it" if measured >= limit else "the fretboard does not cover it far enough"
         findings.append(
-            Finding(f"cover/{step.name}", "fretboard", at_least(measured, limit, worst), says, measured, 1e-3, limit,
-                    worst_case=worst, basis=COMMON, at=place(layout, at))
-        )  # fmt: skip
+            Finding(
+                f"cover/{step.name}",
+                "fretboard",
+                at_least(measured, limit, worst),
+                says,
+                measured,
+                1e-3,
+                limit,
+                worst_case=worst,
+                basis=COMMON,
+                at=place(layout, at),
+            )
+        )
     return findings
 
 
@@ -87,6 +97,16 @@ def check_glue(bench: Bench) -> list[Finding]:
     if verdict == "pass" and measured < USUAL_GLUE:
         says += f"; {USUAL_GLUE:.1f} mm is usual"
     return [
-        Finding("glue/nut", "neck", verdict, says, measured, 1e-3, limit, worst_case=worst, basis=COMMON,
-                at=place(layout, (0.0, bass, 0.0)))
-    ]  # fmt: skip
+        Finding(
+            "glue/nut",
+            "neck",
+            verdict,
+            says,
+            measured,
+            1e-3,
+            limit,
+            worst_case=worst,
+            basis=COMMON,
+            at=place(layout, (0.0, bass, 0.0)),
+        )
+    ]

@@ -33,14 +33,33 @@ def check_cutters(bench: Bench) -> list[Finding]:
         verdict, says, remedy = "pass", f"cutter {cutting.diameter:.2f} mm: {cutting.says}", None
         if spare < -SLACK:
             verdict = "fail"
-            says = f"cutter {cutting.diameter:.2f} mm stands out {cutting.stick_out:.2f} mm, {cutting.reach:.2f} mm are needed"
+            says = (
+                f"cutter {cutting.diameter:.2f} mm stands out {cutting.stick_out:.2f} mm of {cutting.reach:.2f} needed"
+            )
             number = next(k for k, c in enumerate(bench.design.workshop.cutters) if c.diameter == cutting.diameter)
             key = f"workshop.cutters.{number}.stick_out"
             remedy = Remedy(f"a longer cutter: {key} = {up(cutting.reach):.2f} mm", {key: up(cutting.reach)})
         elif step.depth > cutting.flute_length + SLACK:
             verdict = "warn"
             says += f"; the flutes are {cutting.flute_length:.2f} mm long, so the shank must clear the wall above them"
-        findings.append(Finding(f"cutter/{step.name}", "blank", verdict, says, spare, SLACK, 0.0, basis=BASIS, at=at, remedy=remedy,
-                                more={"diameter": cutting.diameter, "lines": cutting.lines, "passes": cutting.passes,
-                                      "corners_mm2": round(cutting.corners, 3)}))  # fmt: skip
+        findings.append(
+            Finding(
+                f"cutter/{step.name}",
+                "blank",
+                verdict,
+                says,
+                spare,
+                SLACK,
+                0.0,
+                basis=BASIS,
+                at=at,
+                remedy=remedy,
+                more={
+                    "diameter": cutting.diameter,
+                    "lines": cutting.lines,
+                    "passes": cutting.passes,
+                    "corners_mm2": round(cutting.corners, 3),
+                },
+            )
+        )
     return findings

@@ -47,8 +47,20 @@ def _skin(bench: Bench, check: str, holes: dict[str, RoundHole], limit: float, o
     worst = wall.lo - bench.design.workshop.tolerances.sideways - bench.design.workshop.tolerances.measuring
     verdict = at_least(wall.lo, limit, worst)
     says = f"wood between {name} and {outside}" if wall.lo > 0 else f"{name} comes out through {outside}"
-    return [Finding(check, name, verdict, says, wall.lo, max(wall.hi - wall.lo, 0.0), limit, worst_case=worst, basis=COMMON,
-                    at=place(bench.layout, wall.at_hole))]  # fmt: skip
+    return [
+        Finding(
+            check,
+            name,
+            verdict,
+            says,
+            wall.lo,
+            max(wall.hi - wall.lo, 0.0),
+            limit,
+            worst_case=worst,
+            basis=COMMON,
+            at=place(bench.layout, wall.at_hole),
+        )
+    ]
 
 
 def check_heel(bench: Bench) -> list[Finding]:
@@ -68,10 +80,19 @@ def check_heel(bench: Bench) -> list[Finding]:
         number = next(k for k, s in enumerate(layout.screws) if s.name == highest)
         key = f"heel.screws.{number}.length"
         findings.append(
-            Finding("heel/screws", highest, "fail", f"its point comes within {-tops[highest]:.2f} mm of the fretboard",
-                    -tops[highest], SLACK, BELOW_FRETBOARD, basis=COMMON, at=place(layout, (screw.x, screw.y, tops[highest])),
-                    remedy=Remedy(f"a screw {shorter:.2f} mm long", {key: shorter}))
-        )  # fmt: skip
+            Finding(
+                "heel/screws",
+                highest,
+                "fail",
+                f"its point comes within {-tops[highest]:.2f} mm of the fretboard",
+                -tops[highest],
+                SLACK,
+                BELOW_FRETBOARD,
+                basis=COMMON,
+                at=place(layout, (screw.x, screw.y, tops[highest])),
+                remedy=Remedy(f"a screw {shorter:.2f} mm long", {key: shorter}),
+            )
+        )
         return findings
     if bites:
         findings.append(_bite(bench, {s.name: tops[s.name] + layout.heel.depth for s in bites}))
@@ -91,5 +112,15 @@ def _bite(bench: Bench, bites: dict[str, float]) -> Finding:
         remedy = Remedy(f"a screw {longer:.2f} mm long", {f"heel.screws.{number}.length": longer})
     elif min(bites.values()) < BITE_FROM - SLACK or max(bites.values()) > BITE_TO + SLACK:
         verdict, says = "warn", f"{says}; {BITE_FROM:.0f} to {BITE_TO:.0f} mm is usual in hardwood"
-    return Finding("heel/screws", name, verdict, says, bite, SLACK, limit, basis=COMMON,
-                   at=place(layout, (screw.x, screw.y, screw.z_point)), remedy=remedy)  # fmt: skip
+    return Finding(
+        "heel/screws",
+        name,
+        verdict,
+        says,
+        bite,
+        SLACK,
+        limit,
+        basis=COMMON,
+        at=place(layout, (screw.x, screw.y, screw.z_point)),
+        remedy=remedy,
+    )

@@ -68,13 +68,23 @@ def _step(bench: Bench, rod: manifold3d.Manifold, step: Step, x0: float, x1: flo
     elif play > limit + SLACK or top > MOST_BELOW + SLACK:
         verdict = "warn"
         says += f"; usual are at most {limit:.2f} and {MOST_BELOW:.2f} mm"
-    return Finding(f"fit/{step.name}", "rod", verdict, says, play, SLACK, limit, basis=COMMON,
-                   at=place(bench.layout, ((x0 + x1) / 2, step.y, -step.depth)), remedy=remedy,
-                   more={"below_glue_plane": round(top, 4), "under_rod": round(floor, 4)})  # fmt: skip
+    return Finding(
+        f"fit/{step.name}",
+        "rod",
+        verdict,
+        says,
+        play,
+        SLACK,
+        limit,
+        basis=COMMON,
+        at=place(bench.layout, ((x0 + x1) / 2, step.y, -step.depth)),
+        remedy=remedy,
+        more={"below_glue_plane": round(top, 4), "under_rod": round(floor, 4)},
+    )
 
 
 def _adjuster(bench: Bench, rod: manifold3d.Manifold, step: Step) -> Finding:
-    """Clearance on the diameter, in width and under it, from the pocket's head-side end to the block: all its travel."""
+    """Clearance on the diameter, in width and under it, over the whole pocket: all of the adjuster's travel."""
     layout = bench.layout
     assert layout.rod is not None  # asked for only where there is one
     x0, x1 = layout.rod.x_adjuster, layout.rod.x_block
@@ -89,8 +99,18 @@ def _adjuster(bench: Bench, rod: manifold3d.Manifold, step: Step) -> Finding:
         verdict, says = "warn", says + f"; {ADJUSTER_FROM:.1f} to {ADJUSTER_TO:.1f} mm is usual"
     key = "channel.adjuster_clearance"
     remedy = Remedy(f"{key} = {ADJUSTER_FROM:.2f} mm", {key: ADJUSTER_FROM}) if verdict == "fail" else None
-    return Finding("fit/adjuster", "rod", verdict, says, measured, MESH_ERROR, 0.0, basis=COMMON,
-                   at=place(layout, (x0, 0.0, -step.depth)), remedy=remedy)  # fmt: skip
+    return Finding(
+        "fit/adjuster",
+        "rod",
+        verdict,
+        says,
+        measured,
+        MESH_ERROR,
+        0.0,
+        basis=COMMON,
+        at=place(layout, (x0, 0.0, -step.depth)),
+        remedy=remedy,
+    )
 
 
 def _end(bench: Bench) -> Finding:
@@ -110,5 +130,15 @@ def _end(bench: Bench) -> Finding:
     remedy = (
         None if good else Remedy('square the end with a chisel: channel.ends = "squared"', {"channel.ends": "squared"})
     )
-    return Finding("fit/end", "rod", "pass" if good else "fail", says, have, SLACK, need if np.isfinite(need) else None,
-                   basis="geometry", at=place(layout, (anchor.x_end, 0.0, -step.depth)), remedy=remedy)  # fmt: skip
+    return Finding(
+        "fit/end",
+        "rod",
+        "pass" if good else "fail",
+        says,
+        have,
+        SLACK,
+        need if np.isfinite(need) else None,
+        basis="geometry",
+        at=place(layout, (anchor.x_end, 0.0, -step.depth)),
+        remedy=remedy,
+    )

@@ -63,6 +63,16 @@ def _worst(bench: Bench, jobs: list[_Job], against: list[str], limit: float) -> 
         y = job.hole.start[1]
         moved = round(y + (limit - wall.lo + 0.005) * (1 if y >= 0 else -1), 2)
         remedy = Remedy(f"move {job.name} away from the centre line: {job.key} = {moved:.2f} mm", {job.key: moved})
-    return Finding(job.check, job.name, verdict, f"wood between {job.name} and the {step.replace('-', ' ')}", wall.lo,
-                   wall.hi - wall.lo, limit, worst_case=worst, basis=COMMON, at=place(bench.layout, wall.at_hole),
-                   remedy=remedy)  # fmt: skip
+    return Finding(
+        job.check,
+        job.name,
+        verdict,
+        f"wood between {job.name} and the {step.replace('-', ' ')}",
+        wall.lo,
+        wall.hi - wall.lo,
+        limit,
+        worst_case=worst,
+        basis=COMMON,
+        at=place(bench.layout, wall.at_hole),
+        remedy=remedy,
+    )

@@ -23,11 +23,30 @@ def check_overlaps(bench: Bench) -> list[Finding]:
     curved = [frozenset((t.name, "neck")) for t in layout.tuners] + [frozenset(("adjusting-key", "rod"))]
     bad = overlaps({name: bench.mesh(name) for name in names}, linear=HARDWARE_LINEAR, curved=curved, fits=fits)
     if not bad:
-        return [Finding("overlap/none", "assembly", "pass", f"{len(names)} parts, none in another's space", 0.0, FLAT, FLAT,
-                        basis="geometry")]  # fmt: skip
+        return [
+            Finding(
+                "overlap/none",
+                "assembly",
+                "pass",
+                f"{len(names)} parts, none in another's space",
+                0.0,
+                FLAT,
+                FLAT,
+                basis="geometry",
+            )
+        ]
     return [
-        Finding(f"overlap/{o.first}-{o.second}", o.first, "fail",
-                f"{o.first} and {o.second} share {o.volume:.2f} mm3, about {o.thickness:.3f} mm deep", o.thickness,
-                HARDWARE_LINEAR, o.allowed, basis="geometry", at=place(layout, o.at), more={"volume": round(o.volume, 4)})
+        Finding(
+            f"overlap/{o.first}-{o.second}",
+            o.first,
+            "fail",
+            f"{o.first} and {o.second} share {o.volume:.2f} mm3, about {o.thickness:.3f} mm deep",
+            o.thickness,
+            HARDWARE_LINEAR,
+            o.allowed,
+            basis="geometry",
+            at=place(layout, o.at),
+            more={"volume": round(o.volume, 4)},
+        )
         for o in bad
-    ]  # fmt: skip
+    ]

@@ -22,7 +22,7 @@ def check_place(bench: Bench) -> list[Finding]:
     low, high = bench.mesh("rod").bounds
     x0, x1 = float(low[0]), float(high[0])
     if abs(x0 - rod.x_adjuster) > WITHIN or abs(x1 - rod.x_anchor_end) > WITHIN:
-        says = f"the rod's solid lies from {x0:.3f} to {x1:.3f} mm, the layout says {rod.x_adjuster:.3f} to {rod.x_anchor_end:.3f}"
+        says = f"the rod's solid lies from {x0:.3f} to {x1:.3f} mm, not where the layout puts it"
         return [Finding("place/adjuster", "rod", "fail", says, x0, WITHIN, rod.x_adjuster, basis=GEOMETRY)]
     return [_adjuster(bench, rod), _anchor(bench, rod, x1), _span(bench, rod)]
 
@@ -46,9 +46,20 @@ def _adjuster(bench: Bench, rod: RodPlace) -> Finding:
     worst = margin - bench.design.workshop.tolerances.measuring
     verdict = at_least(margin, 0.0, worst)
     remedy = _move(rod, margin) if verdict == "fail" else None
-    return Finding("place/adjuster", "rod", verdict, says, margin, SLACK, 0.0, worst_case=worst, basis=GEOMETRY,
-                   at=place(bench.layout, (rod.x_adjuster, 0.0, -rod.axis)), remedy=remedy,
-                   more={"x_adjuster": rod.x_adjuster, "x_min": rod.x_min, "x_max": rod.x_max})  # fmt: skip
+    return Finding(
+        "place/adjuster",
+        "rod",
+        verdict,
+        says,
+        margin,
+        SLACK,
+        0.0,
+        worst_case=worst,
+        basis=GEOMETRY,
+        at=place(bench.layout, (rod.x_adjuster, 0.0, -rod.axis)),
+        remedy=remedy,
+        more={"x_adjuster": rod.x_adjuster, "x_min": rod.x_min, "x_max": rod.x_max},
+    )
 
 
 def _move(rod: RodPlace, margin: float) -> Remedy:
@@ -89,8 +100,19 @@ def _anchor(bench: Bench, rod: RodPlace, x_end: float) -> Finding:
         else:
             length = up(rod.length + short)
             remedy = Remedy(f"a rod at least {length:.2f} mm long", {"rod.length": length})
-    return Finding("place/anchor", "rod", verdict, says, measured, SLACK, stated.past_joint, worst_case=worst, basis=COMMON,
-                   at=place(bench.layout, (x_end, 0.0, -rod.axis)), remedy=remedy)  # fmt: skip
+    return Finding(
+        "place/anchor",
+        "rod",
+        verdict,
+        says,
+        measured,
+        SLACK,
+        stated.past_joint,
+        worst_case=worst,
+        basis=COMMON,
+        at=place(bench.layout, (x_end, 0.0, -rod.axis)),
+        remedy=remedy,
+    )
 
 
 def _span(bench: Bench, rod: RodPlace) -> Finding:
@@ -100,8 +122,17 @@ def _span(bench: Bench, rod: RodPlace) -> Finding:
         if measured >= -SLACK
         else ("the adjuster's block ends beyond fret 1: the first frets are not straightened")
     )
-    return Finding("place/span", "rod", "pass" if measured >= -SLACK else "warn", says, measured, SLACK, 0.0, basis=COMMON,
-                   at=place(bench.layout, (rod.x_block, 0.0, 0.0)))  # fmt: skip
+    return Finding(
+        "place/span",
+        "rod",
+        "pass" if measured >= -SLACK else "warn",
+        says,
+        measured,
+        SLACK,
+        0.0,
+        basis=COMMON,
+        at=place(bench.layout, (rod.x_block, 0.0, 0.0)),
+    )
 
 
 def check_bars(bench: Bench) -> list[Finding]:
@@ -122,6 +153,18 @@ def _bar(bench: Bench, bar: Bar) -> Finding:
         elif bound.key != "rod_place.past_joint":
             fits = down(length + margin)
             remedy = Remedy(f"bars of at most {fits:.2f} mm", {"bars.length": fits})
-    says = f"the bar may start from x {low:.2f} to {high:.2f} mm; {bound.reason} {'binds first' if margin >= 0 else 'is in the way'}"
-    return Finding(f"place/{bar.name}", bar.name, verdict, says, margin, SLACK, 0.0, worst_case=worst, basis=GEOMETRY,
-                   at=place(bench.layout, (bar.x_start, bar.y, 0.0)), remedy=remedy)  # fmt: skip
+    binds = "binds first" if margin >= -SLACK else "is in the way"
+    says = f"the bar may start from x {low:.2f} to {high:.2f} mm; {bound.reason} {binds}"
+    return Finding(
+        f"place/{bar.name}",
+        bar.name,
+        verdict,
+        says,
+        margin,
+        SLACK,
+        0.0,
+        worst_case=worst,
+        basis=GEOMETRY,
+        at=place(bench.layout, (bar.x_start, bar.y, 0.0)),
+        remedy=remedy,
+    )

@@ -39,6 +39,12 @@ def _rank(finding: Finding) -> tuple[int, float, str]:
 
 def _fact(bench: Bench, part: Part) -> PartFact:
     mesh = bench.mesh(part.name)
-    low, high = (tuple(round(float(v), 4) + 0.0 for v in row) for row in np.asarray(mesh.bounds))
-    return PartFact(part.name, round(volume(part.solid), 3), (*low, *high), len(part.solid.Solids()), is_sound(part.solid),
-                    bool(mesh.is_watertight))  # fmt: skip
+    (x0, y0, z0), (x1, y1, z1) = np.round(np.asarray(mesh.bounds), 4).tolist()
+    return PartFact(
+        name=part.name,
+        volume=round(volume(part.solid), 3),
+        bounds=(x0, y0, z0, x1, y1, z1),
+        solids=len(part.solid.Solids()),
+        valid=is_sound(part.solid),
+        watertight=bool(mesh.is_watertight),
+    )

@@ -18,7 +18,7 @@ OFF_FACE = 0.05  # mm, a section is taken this far off a face square to x
 
 
 def check_section(bench: Bench) -> list[Finding]:
-    """Area and back's modulus with the channel against without it, at the nut and on its head side; the worse counts."""
+    """Area and back's modulus with the channel against without it, at the nut and behind it; the worse counts."""
     layout = bench.layout
     stations = [OFF_FACE, layout.head.x_line / 2, layout.head.x_line + OFF_FACE]
     whole = sections(bench.neck.mesh.mesh, stations)
@@ -35,10 +35,17 @@ def check_section(bench: Bench) -> list[Finding]:
     thin = area < LEAST_AREA - SLACK or back < LEAST_MODULUS - SLACK
     return [
         Finding(
-            "section/nut", "neck", "warn" if thin else "pass",
-            f"the channel leaves {area:.2f} of the area, {back:.2f} of the section modulus at the back and {face:.2f} at the "
+            "section/nut",
+            "neck",
+            "warn" if thin else "pass",
+            f"the channel leaves {area:.2f} of the area, {back:.2f} of the modulus at the back and {face:.2f} at the "
             "glue plane; the strings pull on the back",
-            area, 0.005, LEAST_AREA, "share", basis=COMMON, at=place(layout, (x, 0.0, -layout.back.depth(x))),
+            area,
+            0.005,
+            LEAST_AREA,
+            "share",
+            basis=COMMON,
+            at=place(layout, (x, 0.0, -layout.back.depth(x))),
             more={"area": round(area, 4), "modulus_back": round(back, 4), "modulus_glue_plane": round(face, 4)},
         )
-    ]  # fmt: skip
+    ]

@@ -39,18 +39,34 @@ def check_slots(bench: Bench) -> list[Finding]:
     limit = bench.design.limits.fret_slots_edge
     least_wood, least_seat = min(wood, key=lambda w: w[0]), min(seat, key=lambda s: s[0])
     findings = [
-        Finding("fret-slots/wood", "fretboard", at_least(least_wood[0], LEAST_WOOD),
-                f"least wood under a fret slot, at fret {least_wood[1].fret}", least_wood[0], MESH_ERROR, LEAST_WOOD, basis=COMMON,
-                at=place(layout, (least_wood[1].x, least_wood[2], least_wood[0])),
-                remedy=_shallower(bench, LEAST_WOOD - least_wood[0]) if least_wood[0] < LEAST_WOOD - SLACK else None)
-    ]  # fmt: skip
+        Finding(
+            "fret-slots/wood",
+            "fretboard",
+            at_least(least_wood[0], LEAST_WOOD),
+            f"least wood under a fret slot, at fret {least_wood[1].fret}",
+            least_wood[0],
+            MESH_ERROR,
+            LEAST_WOOD,
+            basis=COMMON,
+            at=place(layout, (least_wood[1].x, least_wood[2], least_wood[0])),
+            remedy=_shallower(bench, LEAST_WOOD - least_wood[0]) if least_wood[0] < LEAST_WOOD - SLACK else None,
+        )
+    ]
     short = least_seat[0] < limit - MESH_ERROR
     findings.append(
-        Finding("fret-slots/edge", "fretboard", "warn" if short else "pass",
-                f"depth of the shallowest fret slot at the fretboard's edge, at fret {least_seat[1].fret}"
-                + ("; the tang has no seat there" if short else ""),
-                least_seat[0], MESH_ERROR, limit, basis=COMMON, at=place(layout, (least_seat[1].x, least_seat[2], 0.0)))
-    )  # fmt: skip
+        Finding(
+            "fret-slots/edge",
+            "fretboard",
+            "warn" if short else "pass",
+            f"depth of the shallowest fret slot at the fretboard's edge, at fret {least_seat[1].fret}"
+            + ("; the tang has no seat there" if short else ""),
+            least_seat[0],
+            MESH_ERROR,
+            limit,
+            basis=COMMON,
+            at=place(layout, (least_seat[1].x, least_seat[2], 0.0)),
+        )
+    )
     return findings
 
 

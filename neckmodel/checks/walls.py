@@ -46,11 +46,18 @@ def _wall(bench: Bench, step: Step) -> Finding | None:
     worst = measured - wall_loss(bench.design.workshop.tolerances, normal, step.depth)
     verdict = at_least(measured, limit, worst)
     return Finding(
-        check=f"wall/{step.name}", part="neck", verdict=verdict, says=_says(step, wall, measured, limit, worst),
-        measured=measured, error=error, limit=limit, worst_case=worst, basis=COMMON,
+        check=f"wall/{step.name}",
+        part="neck",
+        verdict=verdict,
+        says=_says(step, wall, measured, limit, worst),
+        measured=measured,
+        error=error,
+        limit=limit,
+        worst_case=worst,
+        basis=COMMON,
         at=place(bench.layout, wall.at_skin),
-        remedy=_thicker(bench.layout, step, wall, measured, limit) if verdict == "fail" else None,
-    )  # fmt: skip
+        remedy=_thicker(bench.layout, step, wall, limit) if verdict == "fail" else None,
+    )
 
 
 def _decide(bench: Bench, step: Step, wall: Wall, limit: float) -> tuple[float, float]:
@@ -73,7 +80,7 @@ def _says(step: Step, wall: Wall, measured: float, limit: float, worst: float) -
     return "enough wood in every direction" + ("" if measured >= AIM else f"; most makers aim for {AIM:.1f} mm")
 
 
-def _thicker(layout: Layout, step: Step, wall: Wall, measured: float, limit: float) -> Remedy | None:
+def _thicker(layout: Layout, step: Step, wall: Wall, limit: float) -> Remedy | None:
     """Thickness to add along the whole neck so that the wall at this place meets its limit, by the section's own law.
 
     What the solid reads less than the section by itself (the taper, the mesh's bound) is added to what is asked for.
@@ -130,7 +137,16 @@ def check_rod_end(bench: Bench) -> list[Finding]:
         ", to the cut-out in the body" if cutouts and measured == min(cutouts) else ""
     )
     return [
-        Finding("wall/rod-end", "neck", at_least(measured, limit, worst), says, measured,
-                SKIN_ERROR if wall is None else wall.hi - wall.lo + SKIN_ERROR, limit, worst_case=worst, basis=COMMON,
-                at=place(layout, (reach, step.y, -step.depth)))
-    ]  # fmt: skip
+        Finding(
+            "wall/rod-end",
+            "neck",
+            at_least(measured, limit, worst),
+            says,
+            measured,
+            SKIN_ERROR if wall is None else wall.hi - wall.lo + SKIN_ERROR,
+            limit,
+            worst_case=worst,
+            basis=COMMON,
+            at=place(layout, (reach, step.y, -step.depth)),
+        )
+    ]

@@ -27,8 +27,11 @@ def step_path(step: Step, past_start: float = 0.0) -> PlanPath:
     x0, x1, half = step.x_start - past_start, step.x_end, step.width / 2
     y0, y1 = step.y - half, step.y + half
     corners = (
-        ((x1, y0), step.corner_end), ((x1, y1), step.corner_end), ((x0, y1), step.corner_start), ((x0, y0), step.corner_start)
-    )  # fmt: skip
+        ((x1, y0), step.corner_end),
+        ((x1, y1), step.corner_end),
+        ((x0, y1), step.corner_start),
+        ((x0, y0), step.corner_start),
+    )
     points = [corner for corner, _ in corners]
     stretches: list[Stretch] = []
     for k, (corner, radius) in enumerate(corners):

@@ -1,4 +1,4 @@
-"""The neck's outline in plan beyond the carved shaft: round the head's far end and round the heel's end. No kernel here."""
+"""The outline in plan beyond the carved shaft: round the head's far end and round the heel's end. No kernel here."""
 
 from __future__ import annotations
 
