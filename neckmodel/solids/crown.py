@@ -134,10 +134,16 @@ class Cone:
         return [_patch(poles) for poles in self._patches(start, end)]
 
     def _patches(self, start: Line, end: Line) -> list[Array]:
-        """(ALONG_DEGREE + 1, ACROSS_DEGREE + 1, 3) poles of each patch between two lines."""
+        """(ALONG_DEGREE + 1, ACROSS_DEGREE + 1, 3) poles of each patch between two lines; none spans the nut's line,
+        where the law of the radius begins."""
         a, b = np.array(start), np.array(end)
-        count = max(1, math.ceil(float(np.abs(b - a)[:, 0].max()) / LONGEST_PATCH))
-        lines = between(a, b, np.arange(count + 1) / count)
+        x0, x1 = float(a[BASS, 0]), float(b[BASS, 0])
+        stops = [x0, 0.0, x1] if x0 < 0.0 < x1 else [x0, x1]
+        parts = [0.0]
+        for first_x, last_x in pairwise(stops):
+            count = max(1, math.ceil((last_x - first_x) / LONGEST_PATCH))
+            parts += [(x - x0) / (x1 - x0) for x in np.linspace(first_x, last_x, count + 1)[1:]]
+        lines = between(a, b, np.array(parts))
         found = []
         for first, last in pairwise(lines):
             grid = [

@@ -81,6 +81,9 @@ def _integral(board: Fretboard, x: float, reach: float, height: float) -> float:
 
 
 def _along(law: Callable[[float], float], start: float, end: float) -> float:
+    """Integral of a law of x; the radius may have a bend at the nut."""
+    if start < 0.0 < end:
+        return _along(law, start, 0.0) + _along(law, 0.0, end)
     return float(_WEIGHTS @ [law(start + (end - start) * (t + 1) / 2) for t in _AT]) * (end - start) / 2
 
 

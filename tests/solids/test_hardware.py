@@ -1,0 +1,325 @@
+"""Hardware's envelopes: places, sizes and volumes against closed forms, with no two sizes alike."""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+
+import cadquery as cq
+import numpy as np
+import pytest
+
+import neckmodel
+from neckmodel.errors import KernelError
+from neckmodel.layout.channel import BAR_FIT
+from neckmodel.layout.frets import Frets, StringLine
+from neckmodel.layout.hardware import KeyPlace, NutPlace, Screw, TunerPlace
+from neckmodel.layout.rod import Bar, RodPlace, Segment
+from neckmodel.solids.colours import COLOURS, colour_of
+from neckmodel.solids.hardware import (
+    bar_solid,
+    hardware_parts,
+    key_solid,
+    nut_solid,
+    rod_solid,
+    screw_solid,
+    string_solids,
+    tuner_solid,
+)
+from neckmodel.solids.kernel import volume
+from neckmodel.solids.rounds import hexagon, rod_of, turned
+
+PRESET = Path(__file__).parents[2] / "presets" / "redpoll.toml"
+
+
+def bounds(solid: cq.Solid) -> tuple[float, ...]:
+    box = solid.BoundingBox()
+    return box.xmin, box.xmax, box.ymin, box.ymax, box.zmin, box.zmax
+
+
+def away(solid: cq.Solid, point: tuple[float, float, float]) -> float:
+    return float(cq.Vertex.makeVertex(*point).distance(solid))
+
+
+def rod(segments: tuple[Segment, ...] = (), size: float = 4.0, depth: float = 5.0) -> RodPlace:
+    usual = (
+        Segment("block", 18.5, 31.0, 6.4, 9.7),
+        Segment("span", 31.0, 400.0, 5.6, 8.1, 0.3),
+        Segment("anchor", 400.0, 414.2, 6.2, 10.3),
+    )
+    return RodPlace(
+        x_adjuster=8.0, stated=True, length=406.2, lower=(), upper=(), x_span=0.0, fitting_from=0.0, fitting_to=0.0,
+        axis=4.7, adjuster_diameter=7.1, adjuster_length=10.5, socket_size=size, socket_depth=depth,
+        segments=segments or usual,
+    )  # fmt: skip
+
+
+def key(arm: float = math.inf, rise: float = 0.0, handle: tuple[float, float] = (0.0, 0.0)) -> KeyPlace:
+    """In the socket of `rod()`, 4 mm deep. Width across corners of a 4 mm key: 4.53 (JIS B 4648:2008)."""
+    return KeyPlace(
+        kind="straight" if math.isinf(arm) else "L-key", size=4.0, corners=4.53, x_tip=12.0, axis=4.7, floor=7.0,
+        engaged=4.0, length=163.0 if math.isinf(arm) else arm, arm=arm, rise=rise, swing=75.0, clearance=0.5,
+        handle_diameter=handle[0], handle_length=handle[1],
+    )  # fmt: skip
+
+
+class TestHexagon:
+    def test_sharp(self) -> None:
+        corners = np.array(hexagon(5.0))
+        assert np.hypot(*corners.T) == pytest.approx([5 / math.sqrt(3)] * 6, abs=1e-12)
+        assert corners[:, 1].max() == pytest.approx(2.5, abs=1e-12)  # a flat up: no corner is higher
+        assert np.sum(np.abs(corners[:, 1] - 2.5) < 1e-9) == 2
+
+    def test_dulled(self) -> None:
+        corners = np.array(hexagon(4.0, 4.53))
+        assert len(corners) == 12
+        assert np.hypot(*corners.T) == pytest.approx([2.265] * 12, abs=1e-12)
+        assert corners[:, 1].max() == pytest.approx(2.0, abs=1e-12)
+
+    def test_corners_beyond_the_sharp_ones_change_nothing(self) -> None:
+        assert hexagon(4.0, 5.0) == hexagon(4.0)
+
+
+class TestNut:
+    def test_place_and_size(self) -> None:
+        solid = nut_solid(NutPlace(-7.2, -2.1, 21.7, -1.9, 8.4))
+        assert bounds(solid) == pytest.approx((-7.2, -2.1, -21.7, 21.7, -1.9, 6.5), abs=1e-6)
+        assert volume(solid) == pytest.approx(5.1 * 43.4 * 8.4, rel=1e-9)
+
+
+class TestRod:
+    def test_volume(self) -> None:
+        boxes = 12.5 * 6.4 * 9.7 + 369.0 * 5.6 * 8.1 + 14.2 * 6.2 * 10.3
+        socket = math.sqrt(3) / 2 * 4.02**2 * 5.0
+        wanted = boxes + math.pi / 4 * 7.1**2 * 10.5 - socket
+        assert volume(rod_solid(rod(), 0.15)) == pytest.approx(wanted, rel=1e-9)
+
+    def test_place(self) -> None:
+        solid = rod_solid(rod(), 0.15)
+        assert bounds(solid) == pytest.approx((8.0, 414.2, -3.55, 3.55, -10.45, -0.15), abs=1e-5)
+
+    @pytest.mark.parametrize(
+        ("x", "half", "top", "bottom"),
+        [(25.0, 3.2, -0.15, -9.85), (200.0, 2.8, -0.45, -8.55), (407.0, 3.1, -0.15, -10.45)],
+    )
+    def test_each_segment_lies_below_the_rods_top(self, x: float, half: float, top: float, bottom: float) -> None:
+        solid = rod_solid(rod(), 0.15)
+        middle = (top + bottom) / 2
+        for y, z in ((half + 0.07, middle), (-half - 0.07, middle), (0.0, top + 0.07), (0.0, bottom - 0.07)):
+            assert away(solid, (x, y, z)) == pytest.approx(0.07, abs=1e-6)
+
+    def test_the_adjuster_lies_on_its_axis(self) -> None:
+        solid = rod_solid(rod(), 0.15)
+        for angle in (0.1, 1.7, 3.3, 5.0):
+            y, z = 3.7 * math.sin(angle), -4.7 + 3.7 * math.cos(angle)
+            assert away(solid, (15.0, y, z)) == pytest.approx(3.7 - 3.55, abs=1e-6)
+
+    def test_the_socket_opens_outward_with_a_flat_up(self) -> None:
+        solid = rod_solid(rod(), 0.15)
+        assert away(solid, (9.0, 0.0, -4.7)) == pytest.approx(2.01, abs=1e-6)
+        assert away(solid, (9.0, 0.0, -4.7 + 2.01)) == pytest.approx(0.0, abs=1e-6)
+        assert away(solid, (9.0, 2.01, -4.7)) == pytest.approx(
+            (4.02 / math.sqrt(3) - 2.01) * math.cos(math.pi / 6), abs=1e-6
+        )
+        assert away(solid, (12.9, 0.0, -4.7)) == pytest.approx(0.1, abs=1e-6)  # the bottom, 5 deep
+
+    def test_an_even_rod_has_no_seams(self) -> None:
+        even = tuple(
+            Segment(name, *x, 6.0, 9.2)
+            for name, x in (("block", (18.5, 30)), ("span", (30, 400)), ("anchor", (400, 414.2)))
+        )
+        # six faces of the box, its end split in two by the adjuster's disc; the adjuster's round, ring, socket
+        assert len(rod_solid(rod(even), 0.1).Faces()) < 20
+        assert len([f for f in rod_solid(rod(even), 0.1).Faces() if f.BoundingBox().xlen > 300]) == 4
+
+    def test_a_socket_wider_than_the_adjuster_is_refused(self) -> None:
+        with pytest.raises(KernelError, match="the socket is wider than the adjuster"):
+            rod_solid(rod(size=6.2), 0.15)
+
+    def test_a_socket_right_through_ends_at_the_block(self) -> None:
+        solid = rod_solid(rod(depth=20.0), 0.15)
+        assert away(solid, (18.4, 0.0, -4.7)) == pytest.approx(0.1, abs=1e-6)
+
+
+class TestKey:
+    # a dodecagon on a circle: 12 triangles, every second angle 2 acos(4/4.53)
+    THETA = math.acos(4.0 / 4.53)
+    SECTION = 3 * 2.265**2 * (math.sin(2 * THETA) + math.sin(math.pi / 3 - 2 * THETA))
+
+    def test_straight(self) -> None:
+        solid = key_solid(key(), 0.0)
+        assert volume(solid) == pytest.approx(self.SECTION * 163.0, rel=1e-9)
+        box = bounds(solid)
+        assert box[:2] == pytest.approx((-151.0, 12.0), abs=1e-6)
+        assert box[4:] == pytest.approx((-6.7, -2.7), abs=1e-6)
+        assert box[3] == -box[2] == pytest.approx(2.265 * math.cos(math.pi / 6 - self.THETA), abs=1e-6)
+
+    def test_a_handle_lies_beyond_the_length(self) -> None:
+        solid = key_solid(key(handle=(11.0, 23.0)), 0.0)
+        assert bounds(solid) == pytest.approx((-174.0, 12.0, -5.5, 5.5, -10.2, 0.8), abs=1e-5)
+        assert volume(solid) == pytest.approx(self.SECTION * 163.0 + math.pi / 4 * 121 * 23, rel=1e-9)
+
+    @pytest.mark.parametrize("bend_radius", [0.0, 2.5, 6.0])
+    def test_both_arms_are_measured_to_the_outside_of_the_bend(self, bend_radius: float) -> None:
+        solid = key_solid(key(arm=29.0, rise=41.0), bend_radius)
+        box = bounds(solid)
+        assert box[:2] == pytest.approx((12.0 - 29.0, 12.0), abs=1e-5)
+        assert box[4:] == pytest.approx((-6.7, -6.7 + 41.0), abs=1e-5)
+
+    @pytest.mark.parametrize("bend_radius", [0.0, 2.5, 6.0])
+    def test_volume_by_pappus(self, bend_radius: float) -> None:
+        """Area times the way of its middle: the arms less the bend's middle radius each, and a quarter turn."""
+        turn = bend_radius + 2.0 if bend_radius else 0.0
+        way = (29.0 - 2.0 - turn) + (41.0 - 2.0 - turn) + math.pi / 2 * turn
+        assert volume(key_solid(key(arm=29.0, rise=41.0), bend_radius)) == pytest.approx(self.SECTION * way, rel=1e-7)
+
+    def test_the_inside_of_the_bend_has_its_radius(self) -> None:
+        centre = (12.0 - 29.0 + 4.0 + 6.0, 0.0, -4.7 + 2.0 + 6.0)
+        solid = key_solid(key(arm=29.0, rise=41.0), 6.0)
+        assert away(solid, centre) == pytest.approx(6.0, abs=1e-6)
+        assert not solid.isInside(cq.Vector(12.0 - 29.0 + 0.1, 0.0, -6.6))  # the corner a mitre would fill
+        assert key_solid(key(arm=29.0, rise=41.0), 0.0).isInside(cq.Vector(12.0 - 29.0 + 0.1, 0.0, -6.6))
+
+    @pytest.mark.parametrize("arm", [math.inf, 29.0])
+    def test_engaged_it_lies_in_the_socket_with_play(self, arm: float) -> None:
+        """Flats 4.00 in 4.02: 0.01 on each side."""
+        engaged = key_solid(key(arm=arm, rise=41.0), 4.0)
+        assert engaged.distance(rod_solid(rod(), 0.15)) == pytest.approx(0.01, abs=1e-6)
+
+    def test_a_bend_wider_than_an_arm_is_refused(self) -> None:
+        with pytest.raises(KernelError, match="the bend leaves no straight arm"):
+            key_solid(key(arm=9.0, rise=41.0), 6.0)
+
+
+class TestBar:
+    def test_in_the_middle_of_its_channel(self) -> None:
+        bar = Bar("bar-2", 9.5, 391.2, 10.3, 4.1, 8.7, "steel", (), ())
+        solid = bar_solid(bar)
+        top = -BAR_FIT / 2
+        assert bounds(solid) == pytest.approx((9.5, 391.2, 8.25, 12.35, top - 8.7, top), abs=1e-6)
+        # its channel is BAR_FIT deeper than the bar: as much glue under it as over it
+        assert -(8.7 + BAR_FIT) - (top - 8.7) == pytest.approx(-BAR_FIT / 2, abs=1e-12)
+        assert volume(solid) == pytest.approx(381.7 * 4.1 * 8.7, rel=1e-9)
+
+
+class TestScrews:
+    SCREW = Screw("screw-3", "wood-screw", 447.5, -16.8, -19.2, -1.3, 17.9, 4.6, 2.8, 45.0)
+
+    def test_a_wood_screw_is_as_long_as_stated_and_ends_in_a_point(self) -> None:
+        solid = screw_solid(self.SCREW)
+        assert bounds(solid) == pytest.approx((445.2, 449.8, -19.1, -14.5, -46.3, -1.3), abs=1e-5)
+        assert volume(solid) == pytest.approx(math.pi * 2.3**2 * (45.0 - 4.6 + 4.6 / 3), rel=1e-9)
+        assert away(solid, (447.5, -16.8, -1.0)) == pytest.approx(0.3, abs=1e-6)
+        assert not solid.isInside(cq.Vector(447.5 + 1.5, -16.8, -1.3 - 2.0))  # beside the cone: 1.0 wide there
+        assert solid.isInside(cq.Vector(447.5 + 0.9, -16.8, -1.3 - 2.0))
+
+    @pytest.mark.parametrize(("name", "kind"), [("insert-1", "insert"), ("dowel-2", "dowel")])
+    def test_inserts_and_dowels_are_cylinders(self, name: str, kind: str) -> None:
+        placed = Screw(name, kind, 430.1, 12.2, -19.2, -6.7, 12.5, 8.3, 8.3, 12.5)
+        solid = screw_solid(placed)
+        assert bounds(solid) == pytest.approx((425.95, 434.25, 8.05, 16.35, -19.2, -6.7), abs=1e-5)
+        assert volume(solid) == pytest.approx(math.pi / 4 * 8.3**2 * 12.5, rel=1e-9)
+
+
+class TestTuner:
+    @pytest.mark.parametrize("angle", [0.0, 13.0])
+    def test_every_part_lies_square_to_the_face(self, angle: float) -> None:
+        turn = math.radians(angle)
+        axis = (-math.sin(turn), 0.0, math.cos(turn))
+        face = (-71.3, -17.4, -9.2)
+        solid = tuner_solid(TunerPlace("tuner-4", face, axis, 9.7, 25.2, 16.6, 14.3))
+        wanted = math.pi / 4 * (9.7**2 * 14.3 + (0.6 * 9.7) ** 2 * 22.0) + 25.2 * 16.6 * 12.0
+        assert volume(solid) == pytest.approx(wanted, rel=1e-9)
+        along = (math.cos(turn), 0.0, math.sin(turn))
+        corners = np.array([v.toTuple() for v in solid.Vertices()]) - face
+        up, out = corners @ axis, corners @ along
+        assert (up.min(), up.max()) == pytest.approx((-14.3 - 12.0, 22.0), abs=1e-6)
+        assert (out.min(), out.max()) == pytest.approx((-12.6, 12.6), abs=1e-6)
+        assert (corners[:, 1].min(), corners[:, 1].max()) == pytest.approx((-8.3, 8.3), abs=1e-6)
+        # the post is 5.82 thick, the hole's filling 9.7, both about the axis
+        for high, radius in ((11.0, 2.91), (-7.0, 4.85)):
+            at = [f + high * a + (radius + 0.05) * s for f, a, s in zip(face, axis, along, strict=True)]
+            assert away(solid, (at[0], at[1], at[2])) == pytest.approx(0.05, abs=1e-6)
+
+
+class TestStrings:
+    FRETS = Frets(
+        640.0,
+        (),
+        (
+            StringLine(1, -17.7, -26.2, 640.0, 1.17, 7.1, 8.4, 320.0),
+            StringLine(2, 1.2, 3.1, 640.0, 0.43, 7.5, 8.6, 320.0),
+        ),
+    )
+
+    def test_straight(self) -> None:
+        bass, second = string_solids(self.FRETS, 3.0, 507.0)
+        assert (bass.name, second.name, bass.kind) == ("string-1", "string-2", "hardware")
+        rise, swing = 1.3 / 320, -8.5 / 640
+        long = 504.0 * math.sqrt(1 + rise**2 + swing**2)
+        assert volume(bass.solid) == pytest.approx(math.pi / 4 * 1.17**2 * long, rel=1e-9)
+        for x in (3.5, 211.0, 506.0):
+            middle = (x, -17.7 + swing * x, 7.1 + rise * x + 0.585)
+            assert bass.solid.isInside(cq.Vector(*middle))
+            beside = (x, middle[1], middle[2] + 2.0)
+            # the string rises a little: 2 mm straight up is a hair less square to it
+            assert away(bass.solid, beside) == pytest.approx(2.0 - 0.585, abs=2 * rise**2)
+
+    def test_down_to_their_posts(self) -> None:
+        posts = [(-55.0, -21.0, 1.0), (-120.0, 14.0, 3.5)]
+        for part, post, line in zip(
+            string_solids(self.FRETS, 0.0, 400.0, posts), posts, self.FRETS.strings, strict=True
+        ):
+            nut = (0.0, line.y_nut, line.z_nut + line.diameter / 2)
+            end = (400.0, line.y(400.0), line.z(400.0) + line.diameter / 2)
+            long = math.dist(post, nut) + math.dist(nut, end)
+            assert volume(part.solid) == pytest.approx(math.pi / 4 * line.diameter**2 * long, rel=1e-6)
+            for a, b in ((post, nut), (nut, end)):
+                halfway = cq.Vector(*[(p + q) / 2 for p, q in zip(a, b, strict=True)])
+                assert part.solid.isInside(halfway)
+            assert not part.solid.isInside(cq.Vector(post[0], nut[1], nut[2]))
+
+    def test_a_post_for_each_string(self) -> None:
+        with pytest.raises(ValueError, match="shorter"):
+            string_solids(self.FRETS, 0.0, 400.0, [(-55.0, -21.0, 1.0)])
+
+
+class TestBuilders:
+    def test_a_cone_with_a_point_lies_along_its_axis(self) -> None:
+        solid = turned((1.0, 2.0, 3.0), (0.0, 3.0, 4.0), [(2.0, 1.5), (7.0, 0.0)])
+        assert volume(solid) == pytest.approx(math.pi * 1.5**2 * 5 / 3, rel=1e-9)
+        assert away(solid, (1.0, 2.0 + 0.6 * 8.0, 3.0 + 0.8 * 8.0)) == pytest.approx(1.0, abs=1e-6)
+
+    def test_no_length_is_an_error_with_a_name(self) -> None:
+        with pytest.raises(KernelError, match="post"):
+            rod_of((1.0, 2.0, 3.0), (1.0, 2.0, 3.0), 4.0, "post")
+
+
+class TestParts:
+    def test_names_order_and_colours_of_a_preset(self) -> None:
+        layout = neckmodel.lay_out(neckmodel.read(PRESET))
+        parts = hardware_parts(layout)
+        screws = [f"screw-{k}" for k in range(1, 5)]
+        tuners = [f"tuner-{k}" for k in range(1, 7)]
+        assert [part.name for part in parts] == ["nut", "rod", "adjusting-key", *screws, *tuners]
+        assert {part.kind for part in parts} == {"hardware"}
+        assert all(part.colour == COLOURS[part.name.rstrip("-0123456789")] for part in parts)
+
+    def test_the_rod_lies_as_deep_as_the_design_says(self) -> None:
+        layout = neckmodel.lay_out(neckmodel.read(PRESET))
+        (solid,) = [part.solid for part in hardware_parts(layout) if part.name == "rod"]
+        # 0.1 deeper than flush; 9.2 high; 420 long from 7.0
+        assert bounds(solid)[4:] == pytest.approx((-9.3, -0.1), abs=1e-5)
+        assert bounds(solid)[:2] == pytest.approx((7.0, 427.0), abs=1e-5)
+
+    def test_no_envelope_in_the_channel_overlaps_another(self) -> None:
+        layout = neckmodel.lay_out(neckmodel.read(PRESET))
+        parts = {part.name: part.solid for part in hardware_parts(layout)}
+        assert parts["adjusting-key"].distance(parts["rod"]) == pytest.approx(0.01, abs=1e-6)
+
+    def test_colours_are_srgb(self) -> None:
+        assert all(0.0 <= tone <= 1.0 for colour in COLOURS.values() for tone in colour)
+        assert colour_of("bar-2") == COLOURS["bar"]
+        assert colour_of("adjusting-key") == COLOURS["adjusting-key"]
+        with pytest.raises(KeyError):
+            colour_of("spanner-1")
