@@ -2,15 +2,57 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from neckmodel.cli.options import Json
 
+if TYPE_CHECKING:
+    from neckmodel.checks.registry import About
+
 
 def explain(
-    check: Annotated[str, typer.Argument(metavar="CHECK", help="Name of a check; all of them if left out.")] = "",
+    check: Annotated[
+        str, typer.Argument(metavar="CHECK", help="A check as the findings name it, or its family; all if left out.")
+    ] = "",
     json: Json = False,
 ) -> None:
-    """Say what a check measures, its limit and where that comes from."""
+    """Say what a check measures, its limit, and where that comes from."""
+    from dataclasses import asdict
+
+    from neckmodel.cli.out import say_json
+    from neckmodel.cli.table import show_lines
+
+    found = _found(check)
+    if json:
+        say_json({"schema": "neckmodel/explain/1", "checks": [asdict(about) for about in found]})
+        return
+    for at, about in enumerate(found):
+        if at:
+            show_lines("")
+        show_lines(about.name)
+        show_lines(f"measures: {about.measures}", f"limit: {about.limit}", f"source: {about.source}", indent=2, hang=2)
+
+
+def _found(check: str) -> tuple[About, ...]:
+    """The entries that a name, a pattern or a family stands for. Raises CallError where there is none."""
+    from neckmodel.checks import registry
+    from neckmodel.cli.guard import CallError
+
+    if not check:
+        return registry.ABOUT
+    families = list(dict.fromkeys(about.name.partition("/")[0] for about in registry.ABOUT))
+    if check.rstrip("/") in families:
+        return tuple(about for about in registry.ABOUT if about.name.startswith(f"{check.rstrip('/')}/"))
+    try:
+        return (registry.about(check),)
+    except KeyError:
+        import difflib
+
+        from neckmodel.design.source import quoted
+
+        names = [*families, *(about.name for about in registry.ABOUT)]
+        near = difflib.get_close_matches(check, names, 1, 0.6)
+        meant = f"; did you mean {near[0]}?" if near else ""
+        raise CallError(f"there is no check {quoted(check)}; families: {', '.join(families)}{meant}") from None

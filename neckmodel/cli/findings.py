@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import math
 import shlex
 import sys
 from typing import TYPE_CHECKING
 
-from neckmodel.cli.lengths import NONE, mm, told_apart
+from neckmodel.cli.lengths import NONE, as_stated, mm, told_apart
 from neckmodel.cli.out import fancy, say
 from neckmodel.cli.table import Column, plus_minus, show_lines, show_table
 from neckmodel.findings import VERDICTS, Finding, Findings, Place
@@ -18,19 +19,19 @@ WORDS = {"fail": "FAIL", "warn": "WARN", "skipped": "SKIP", "pass": "PASS"}
 SIGNS = {"fail": ("✗", "x"), "warn": ("!", "!"), "skipped": ("·", "."), "pass": ("✓", "+")}
 STYLES = {"fail": "bold red", "warn": "yellow", "skipped": "dim", "pass": ""}
 COLUMNS = (
-    Column(""),
     Column("verdict"),
-    Column("check", whole=False),
+    Column("check", whole=False, least=16),
     Column("measured", number=True),
+    Column("error"),
     Column("limit", number=True),
     Column("worst", number=True),
-    Column("where", whole=False),
+    Column("where", whole=False, least=9),
 )
 
 
 def show_findings(findings: Findings, design: Design) -> None:
     """Print the summary, the table, and for each failure and warning why and what to change."""
-    say(summary(findings))
+    show_lines(summary(findings), hang=8)
     rows = sorted(findings.findings, key=lambda found: VERDICTS.index(found.verdict))  # keeps "worst first" inside each
     show_table(
         "Lengths in mm; x counts from the nut toward the body. worst: with the workshop's tolerances against it.",
@@ -68,19 +69,19 @@ def sign(verdict: str) -> str:
 def _row(found: Finding) -> tuple[str, ...]:
     unit = "" if found.unit == "mm" else f" {found.unit}"
     return (
-        sign(found.verdict),
-        WORDS[found.verdict],
+        f"{sign(found.verdict)} {WORDS[found.verdict]}",
         found.check,
-        _measured(found) + unit if found.measured is not None else NONE,
-        mm(found.limit),
+        _against(found.measured, found.limit) + (unit if found.measured is not None else ""),
+        _error(found.error),
+        as_stated(found.limit),
         _against(found.worst_case, found.limit),
         _where(found.at),
     )
 
 
-def _measured(found: Finding) -> str:
-    value = _against(found.measured, found.limit)
-    return value if not found.error else f"{value} {plus_minus()}{max(found.error, 0.01):.2f}"
+def _error(error: float | None) -> str:
+    """A bound is rounded up, never down to nothing."""
+    return f"{plus_minus()}{math.ceil(100 * error - 1e-6) / 100:.2f}" if error else ""
 
 
 def _against(value: float | None, limit: float | None) -> str:

@@ -47,6 +47,8 @@ def guarded(call: Callable[[], object]) -> int:
 
     try:
         code = call()
+        if code == STOPPED:  # typer takes Ctrl-C for itself
+            raise KeyboardInterrupt
         flush()
         return code if isinstance(code, int) else PASSED
     except SystemExit as stop:

@@ -48,3 +48,10 @@ def told_apart(value: float, limit: float) -> str:
         if shown != mm(limit, decimals):
             return shown
     return mm(value) if value == limit else mm(value, 5)
+
+
+def as_stated(value: float | None) -> str:
+    """A limit with 2 decimals, or with as many, up to 4, as it takes not to change it: 3.00, 0.0001, 0.0833."""
+    if value is None:
+        return NONE
+    return next((mm(value, n) for n in (2, 3) if abs(value - round(value, n)) < 1e-9), mm(value, 4))

@@ -22,11 +22,12 @@ def new(
     from neckmodel.cli.out import say, say_json, tell
     from neckmodel.cli.saving import save
     from neckmodel.design import read_text
+    from neckmodel.design.source import quoted
 
     name = name.removesuffix(".toml")
     preset = presets.path_of(like)
     if preset is None:
-        raise CallError(f"there is no preset {like!r}; there are: {', '.join(presets.names())}")
+        raise CallError(f"there is no preset {quoted(like)}; there are: {', '.join(presets.names())}")
     text = renamed(preset.read_text(encoding="utf-8"), like, name)
     read_text(text, "new")  # a name that is no name is refused here, in the words of the design file
     path = save(out, f"{name}.toml", text, overwrite=False)

@@ -35,7 +35,7 @@ def open_design(file: str, overrides: Sequence[str] | None = None, quiet: bool =
         preset = presets.path_of(file)
         if preset is not None:
             beside = Path(f"{file}.toml")
-            if not quiet and beside.is_file():
+            if not quiet and _readable(beside):
                 tell(f"neckmodel: {file} is the preset; write {beside} for the file in this folder")
             return read(preset, over)
         if path.suffix == "" and len(path.parts) == 1:
@@ -54,8 +54,10 @@ def _readable(path: Path) -> bool:
 def _unknown(file: str, names: tuple[str, ...]) -> str:
     import difflib
 
-    if Path(f"{file}.toml").is_file():
-        return f"there is no preset {file!r}; write {file}.toml for the file in this folder"
+    from neckmodel.design.source import quoted
+
+    if _readable(Path(f"{file}.toml")):
+        return f"there is no preset {quoted(file)}; write {file}.toml for the file in this folder"
     near = difflib.get_close_matches(file, names, 1, 0.6)
     meant = f"; did you mean {near[0]}?" if near else ""
-    return f"{file!r} is neither a file nor a preset (presets: {', '.join(names)}){meant}"
+    return f"{quoted(file)} is neither a file nor a preset (presets: {', '.join(names)}){meant}"

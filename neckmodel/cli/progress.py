@@ -19,6 +19,7 @@ class Progress:
     def __init__(self, quiet: bool) -> None:
         self._quiet = quiet
         self._status: Status | None = None
+        self._step = ""
 
     def __enter__(self) -> Progress:
         if not self._quiet and sys.stderr.isatty() and os.environ.get("TERM") not in ("dumb", "unknown"):
@@ -39,3 +40,9 @@ class Progress:
             self._status.update(step)
         elif not self._quiet:
             tell(f"neckmodel: {step}")
+        self._step = step
+
+    def detail(self, part: str) -> None:
+        """A short part of the step: shown where the status moves, too much for lines."""
+        if self._status is not None:
+            self._status.update(f"{self._step}: {part}")

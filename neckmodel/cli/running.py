@@ -28,7 +28,7 @@ def measured(layout: Layout, step: Progress) -> tuple[Parts, Findings]:
     step(f"measuring {layout.name}")
     from neckmodel.checks import check
 
-    return parts, check(parts)
+    return parts, check(parts, step.detail)
 
 
 def show(findings: Findings, layout: Layout, *, json: bool, quiet: bool, more: Mapping[str, Any] | None = None) -> None:

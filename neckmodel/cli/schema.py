@@ -19,7 +19,7 @@ def schema(
 
     from neckmodel.cli.out import say, say_json
     from neckmodel.cli.saving import save
-    from neckmodel.design import json_schema
+    from neckmodel.design.schema import json_schema
 
     data = json_schema()
     if out is None:

@@ -15,11 +15,12 @@ LEAST_WIDTH = 60  # narrower than this a table would fall to pieces
 
 @dataclass(frozen=True)
 class Column:
-    """One column. numbers stand right, text left; `whole` text is never folded."""
+    """One column. Numbers stand right, text left; what is not `whole` may be folded, down to `least` columns."""
 
     title: str
     number: bool = False
     whole: bool = True
+    least: int | None = None
 
 
 def show_table(
@@ -30,12 +31,14 @@ def show_table(
     from rich.text import Text
 
     table = Table(box=None, padding=(0, 2, 0, 0), pad_edge=False, header_style="bold", title_justify="left")
-    for column in columns:
+    for at, column in enumerate(columns):
+        longest = max((len(row[at]) for row in rows), default=0)
         table.add_column(
             Text(column.title),
             justify="right" if column.number else "left",
             no_wrap=column.whole,
             overflow="fold",
+            min_width=None if column.least is None else min(column.least, longest),
         )
     for at, row in enumerate(rows):
         table.add_row(*(Text(cell) for cell in row), style=styles[at] if styles else None)

@@ -1,0 +1,156 @@
+"""Imports go down the floors, never up or round, and nothing loads the CAD kernel that does not need it."""
+
+from __future__ import annotations
+
+import ast
+import os
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+import neckmodel
+
+PACKAGE = Path(neckmodel.__file__).resolve().parent
+FILES = sorted(PACKAGE.rglob("*.py"))
+
+# from the ground up; a module imports only from its own floor and those below
+FLOORS = (
+    ("errors", "units", "findings", "presets"),
+    ("design",),
+    ("layout",),
+    ("solids",),
+    ("meshes",),
+    ("checks",),
+    ("writers",),
+    ("export",),
+    ("cli",),
+    ("__init__", "__main__"),
+)
+HEIGHT = {name: floor for floor, names in enumerate(FLOORS) for name in names}
+
+KERNEL = {"cadquery", "OCP", "vtk", "vtkmodules"}
+# the step files of the writers write the exact solids; cam.py and measures.py look at them to verify the files
+MAY_NAME_KERNEL = (
+    "solids/", "meshes/", "checks/measure/", "writers/step", "writers/cam.py", "writers/measures.py"
+)  # fmt: skip
+
+
+def place(path: Path) -> str:
+    return path.relative_to(PACKAGE).as_posix()
+
+
+def floor_of(module: str) -> int:
+    """`neckmodel.layout.rod` stands on the floor of `layout`; `neckmodel` itself is the roof."""
+    parts = module.split(".")
+    return HEIGHT[parts[1] if len(parts) > 1 else "__init__"]
+
+
+def imports(path: Path, *, typing_too: bool) -> Iterator[tuple[int, str]]:
+    """(line, module) of every import in a file, wherever it stands in it."""
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    only_typing = {
+        id(node)
+        for block in ast.walk(tree)
+        if isinstance(block, ast.If) and "TYPE_CHECKING" in ast.unparse(block.test)
+        for statement in block.body
+        for node in ast.walk(statement)
+    }
+    for node in ast.walk(tree):
+        if not typing_too and id(node) in only_typing:
+            continue
+        if isinstance(node, ast.Import):
+            for alias in node.names:
+                yield node.lineno, alias.name
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{path}:{node.lineno}: imports name their whole path"
+            module = node.module or ""
+            for alias in node.names:
+                # `from neckmodel import presets` imports a module; other names belong to the module itself
+                inner = f"{module}.{alias.name}"
+                yield node.lineno, inner if module == "neckmodel" else module
+
+
+def test_every_module_has_a_floor() -> None:
+    for path in FILES:
+        top = place(path).removesuffix(".py").split("/")[0]
+        assert top in HEIGHT, f"{place(path)}: put {top!r} on a floor"
+
+
+@pytest.mark.parametrize("path", FILES, ids=place)
+def test_imports_go_down(path: Path) -> None:
+    own = HEIGHT[place(path).removesuffix(".py").split("/")[0]]
+    upward = [
+        f"line {line}: {module}"
+        for line, module in imports(path, typing_too=True)
+        if module.split(".")[0] == "neckmodel" and module != "neckmodel" and floor_of(module) > own
+    ]
+    assert upward == []
+
+
+def test_only_the_solids_and_what_measures_or_writes_them_name_the_kernel() -> None:
+    named = {
+        place(path)
+        for path in FILES
+        for _, module in imports(path, typing_too=False)
+        if module.split(".")[0] in KERNEL and not place(path).startswith(MAY_NAME_KERNEL)
+    }
+    assert named == set()
+
+
+def test_no_floor_is_named_in_vain() -> None:
+    for name in HEIGHT:
+        assert (PACKAGE / f"{name}.py").is_file() or (PACKAGE / name).is_dir(), name
+
+
+def loaded_after(script: str) -> set[str]:
+    """The top names in sys.modules of a fresh interpreter after a script."""
+    path = os.pathsep.join(part for part in (str(PACKAGE.parent), os.environ.get("PYTHONPATH", "")) if part)
+    done = subprocess.run(
+        [sys.executable, "-c", f"{script}\nimport sys\nprint(*{{name.split('.')[0] for name in sys.modules}})"],
+        capture_output=True,
+        text=True,
+        env={**os.environ, "PYTHONPATH": path},
+        cwd="/",
+        timeout=120,
+        check=True,
+    )
+    return set(done.stdout.split())
+
+
+READ = f"import neckmodel\ndesign = neckmodel.read({str(PACKAGE.parent / 'presets' / 'redpoll.toml')!r})"
+
+
+def test_importing_the_package_loads_nothing_heavy() -> None:
+    names = loaded_after("import neckmodel")
+    assert names.isdisjoint({*KERNEL, "numpy", "scipy", "trimesh", "manifold3d", "pydantic", "typer", "rich", "lib3mf"})
+
+
+@pytest.mark.parametrize(
+    "script",
+    [READ, f"{READ}\nneckmodel.lay_out(design)", "from neckmodel import Design, Findings, Layout"],
+    ids=["read", "lay_out", "names"],
+)
+def test_what_needs_no_kernel_loads_none(script: str) -> None:
+    assert loaded_after(script).isdisjoint({*KERNEL, "trimesh", "manifold3d", "scipy", "lib3mf", "typer"})
+
+
+def test_public_names_are_there_and_are_the_real_ones() -> None:
+    from neckmodel.design import Design, read
+    from neckmodel.findings import Findings
+    from neckmodel.layout import Layout, lay_out
+    from neckmodel.solids.parts import Parts
+
+    real = {"Design": Design, "read": read, "Findings": Findings, "Layout": Layout, "lay_out": lay_out, "Parts": Parts}
+    for name, thing in real.items():
+        assert getattr(neckmodel, name) is thing
+    assert set(neckmodel.__all__) == {*real, "build", "check", "write"}
+    assert set(neckmodel.__all__) <= set(dir(neckmodel))
+    assert all(callable(getattr(neckmodel, name)) for name in neckmodel.__all__)
+
+
+def test_a_name_that_is_none_is_an_attribute_error() -> None:
+    with pytest.raises(AttributeError, match="module 'neckmodel' has no attribute 'biuld'"):
+        neckmodel.biuld  # noqa: B018
