@@ -1,4 +1,4 @@
-"""The steps of the channel: rod run, block and anchor pockets, adjuster pocket, access slot, bar channels."""
+"""The steps of the channel: rod run, block and anchor pockets, adjuster pocket, bar channels."""
 
 from __future__ import annotations
 
@@ -6,12 +6,9 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.keys import across_corners, swing_half_width
-from neckmodel.layout.rod import Bar, RodPlace, key_arm
-from neckmodel.layout.shape import Head
-
 if TYPE_CHECKING:
     from neckmodel.design import Design
+    from neckmodel.layout.rod import Bar, RodPlace
 
 BAR_FIT = 0.15  # mm in all for the glue round a bar; common practice (0.10 to 0.20), no source
 CORNER_PLAY = 0.1  # mm between a block's corner and a round channel end; common practice, no source
@@ -139,60 +136,6 @@ def rod_steps(design: Design, rod: RodPlace, end_cutter: float) -> tuple[Step, .
         )
     )
     return tuple(steps)
-
-
-def slot_floor(design: Design, rod: RodPlace) -> float:
-    """Depth of the access slot's floor below z = 0, mm: `a_z + k_c/2 + c`."""
-    key = design.adjusting_key
-    assert key is not None  # callers ask only where a key is stated
-    return rod.axis + across_corners(key.size) / 2 + design.channel.key_clearance
-
-
-def slot_exit(head: Head, floor: float, reach: float) -> float:
-    """x at which a level slot leaves the wood on the head side, mm; `reach` where it never does (it stays a trough)."""
-    if head.drop > 0:
-        return head.x_line if floor <= head.drop + LEAST_DIFFERENCE else reach
-    return max(head.x_line - floor / math.tan(math.radians(head.angle)), reach)
-
-
-def access_steps(design: Design, rod: RodPlace, head: Head, smallest: float) -> tuple[Step, ...]:
-    """The access slot for the stated key, () where no key is stated. smallest: the rack's smallest cutter, mm.
-
-    Straight key: as wide as the key's corners plus clearance either side, level floor, out through the step's wall or
-    the angled face. L-key: a trough for the withdrawn arm and a pocket in which the rising arm turns.
-    """
-    key = design.adjusting_key
-    if key is None:
-        return ()
-    corners, clear = across_corners(key.size), design.channel.key_clearance
-    width = max(corners + 2 * clear, smallest)
-    floor = slot_floor(design, rod)
-    x_from = rod.x_adjuster - design.channel.end_clearance
-    if key.kind == "straight":
-        x_to = slot_exit(head, floor, max(head.x_far, x_from - (key.length or 0.0) - key.engaged_depth))
-        return (Step("access-slot", x_to, x_from, width, floor, floor),)
-    arm = key_arm(design)
-    near = min(rod.x_adjuster + key.engaged_depth - arm + corners + clear, x_from)
-    far = rod.x_adjuster - arm - clear
-    top = 0.0 if near > head.x_line else head.face(near)
-    half = swing_half_width(rod.axis + top, design.channel.key_swing, corners) + clear
-    left = min(smallest, 2 * half) / 2
-    swing = Step(
-        "key-swing",
-        far,
-        near,
-        2 * half,
-        floor,
-        floor,
-        corner_start=left,
-        corner_end=left,
-        end_start="round",
-        end_end="round",
-    )
-    return (
-        Step("access-slot", far, x_from, width, floor, floor, end_start="round", corner_start=min(smallest, width) / 2),
-        swing,
-    )
 
 
 def bar_steps(bars: tuple[Bar, ...], clearance: float) -> tuple[Step, ...]:

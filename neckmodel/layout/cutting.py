@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -15,6 +16,7 @@ OVERLAP = 0.1  # of the cutter's diameter between neighbouring lines; common pra
 BASE_THICKNESS = 8.0  # mm of a router's base plate; common practice, no source
 TEMPLATE_THICKNESS = 12.0  # mm of a template under a guide bush; common practice, no source
 ROUNDING = 1e-9  # keeps 9.9/3.3 at three passes
+NEAR = 1e-6  # mm, steps this near to each other meet
 
 
 @dataclass(frozen=True)
@@ -49,30 +51,35 @@ def pass_count(depth: float, step: float) -> int:
     return max(1, math.ceil(depth / step - ROUNDING))
 
 
-def corner_area(radius: float) -> float:
-    """What a cutter of this radius leaves in the two corners of one square end, mm2: `2 r**2 (1 - pi/4)`."""
-    return 2 * radius * radius * (1 - math.pi / 4)
+def shoulder_area(radius: float, width: float, pocket: float | None = None) -> float:
+    """What a pocket's cutter leaves beside a run of `width` entering it, mm2; 0 if the run clears the corners.
 
-
-def shoulder_area(radius: float, width: float) -> float:
-    """What a pocket's cutter leaves beside a run of `width` entering it, mm2; 0 if the run is wider than the cutter.
-
-    `2 (F(r) - F(w/2))`, F the area under a quarter circle's shoulder.
+    `2 (F(r) - F(w/2))`, F the area under a quarter circle's shoulder; with no run, the two corners of a square end:
+    `2 r**2 (1 - pi/4)`. pocket: its width, the cutter's own by default.
     """
 
     def primitive(y: float) -> float:
         return radius * y - (y * math.sqrt(radius * radius - y * y) + radius * radius * math.asin(y / radius)) / 2
 
-    return 0.0 if width / 2 >= radius else 2 * (primitive(radius) - primitive(width / 2))
+    straight = 0.0 if pocket is None else pocket / 2 - radius  # of the pocket's end between its two corners, one half
+    return 2 * (primitive(radius) - primitive(min(max(width / 2 - straight, 0.0), radius)))
 
 
-def corners_left(step: Step, radius: float) -> float:
-    squared = (step.end_start == "square") + (step.end_end == "square")
-    return squared * corner_area(min(radius, step.width / 2))
+def corners_left(step: Step, radius: float, steps: Sequence[Step] = ()) -> float:
+    """Area in plan left in the corners of both ends, mm2, less what the other steps that enter there take away."""
+    left = 0.0
+    for x, kind in ((step.x_start, step.end_start), (step.x_end, step.end_end)):
+        entering = [s.width for s in steps if s is not step and s.y == step.y and s.x_start - NEAR < x < s.x_end + NEAR]
+        if kind == "square" or (kind == "open" and entering):
+            left += shoulder_area(min(radius, step.width / 2), max(entering, default=0.0), step.width)
+    return left
 
 
-def cut_step(step: Step, workshop: Workshop) -> Cutting:
-    """Choose from the rack: reaches deep enough, fits the width, fewest lines, then the stoutest."""
+def cut_step(step: Step, workshop: Workshop, steps: Sequence[Step] = ()) -> Cutting:
+    """Choose from the rack: reaches deep enough, fits the width, fewest lines, then the stoutest.
+
+    steps: of the whole channel, for what they leave of this one's corners.
+    """
     need = step.depth + BASE_THICKNESS + (TEMPLATE_THICKNESS if workshop.guide_bush is not None else 0.0)
 
     def cost(cutter: Cutter) -> tuple[bool, int, float]:
@@ -96,6 +103,6 @@ def cut_step(step: Step, workshop: Workshop) -> Cutting:
         need,
         cutter.stick_out,
         cutter.flute_length,
-        corners_left(step, cutter.diameter / 2),
+        corners_left(step, cutter.diameter / 2, steps),
         f"{lines} line{'s' if lines > 1 else ''}, {passes} passes of {step.depth / passes:.2f} mm",
     )

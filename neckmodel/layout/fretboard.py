@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.frets import Fret, crown_drop, fret_distance
@@ -50,9 +50,10 @@ class Fretboard:
         return self.half_nut + self.slope * x
 
     def radius(self, x: float) -> float:
+        """Crown radius at x, mm; beyond the fretboard's ends as at the end."""
         if math.isinf(self.radius_nut):
             return math.inf
-        return self.radius_nut + (self.radius_end - self.radius_nut) * x / self.x_end
+        return self.radius_nut + (self.radius_end - self.radius_nut) * min(max(x / self.x_end, 0.0), 1.0)
 
     def top(self, x: float, y: float) -> float:
         """z of the crown, mm."""
@@ -120,4 +121,4 @@ def lay_out_fretboard(design: Design, frets: tuple[Fret, ...]) -> Fretboard:
         )
         for f in frets
     )
-    return Fretboard(**{**bare.__dict__, "slots": slots})
+    return replace(bare, slots=slots)

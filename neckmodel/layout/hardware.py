@@ -6,23 +6,22 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.channel import slot_floor
+from neckmodel.layout.access import key_arms, slot_floor
 from neckmodel.layout.fretboard import Fretboard
-from neckmodel.layout.keys import across_corners
-from neckmodel.layout.rod import RodPlace, key_arm
+from neckmodel.layout.holes import lead_hole
+from neckmodel.layout.keys import across_corners, hex_key
+from neckmodel.layout.rod import RodPlace
 from neckmodel.layout.shape import Head, Heel
 
 if TYPE_CHECKING:
-    from neckmodel.design import Design
+    from neckmodel.design import AdjustingKey, Design
 
 # Envelopes where the design states none; common practice, no source. mm
 POST_OF_HOLE = 0.6  # a tuner's post against its hole
 POST_HEIGHT = 22.0  # of a post over the head's face
 HOUSING_HEIGHT = 12.0  # of a housing under the head's back
 
-# Lead hole for a wood screw's thread in hardwood: about 90 % of the root, itself about two thirds of the shank
-# (Wood Handbook FPL-GTR-282, 2021, pages 8-10 and 8-11).
-LEAD_HOLE = 0.9 * 2 / 3
+ARM_ABOVE_STRINGS = 10.0  # of a key's rising arm whose length is not known
 
 Point = tuple[float, float, float]
 
@@ -99,11 +98,17 @@ def place_screws(design: Design, heel: Heel) -> tuple[Screw, ...]:
     body = design.body
     placed = []
     counts: dict[str, int] = {}
-    for screw in design.heel.screws:
+    for k, screw in enumerate(design.heel.screws):
         word = "screw" if screw.kind == "wood-screw" else screw.kind
         counts[word] = counts.get(word, 0) + 1
         bite = screw.length - (body.under_pocket + heel.plate if screw.kind == "wood-screw" else 0.0)
-        hole = screw.diameter * (LEAD_HOLE if screw.kind == "wood-screw" else 1.0)
+        if bite <= 0:
+            raise design.problem(
+                f"heel.screws.{k}.length",
+                "the screw does not reach the neck",
+                f"more than {body.under_pocket + heel.plate:.2f} mm: the body under the neck pocket and the plate",
+            )
+        hole = lead_hole(screw.diameter) if screw.kind == "wood-screw" else screw.diameter
         bottom = -heel.depth
         placed.append(
             Screw(
@@ -143,7 +148,10 @@ def place_tuners(design: Design, head: Head) -> tuple[TunerPlace, ...]:
 
 
 def place_nut(design: Design, board: Fretboard) -> NutPlace:
+    """The nut on its ledge: against the fretboard's end, on the glue plane."""
     nut = design.nut
+    if nut.seat == "groove":
+        raise design.problem("nut.seat", "nuts in a groove are not built yet")
     return NutPlace(-nut.thickness, 0.0, board.half_width(0.0), 0.0, nut.height)
 
 
@@ -151,21 +159,32 @@ def place_key(design: Design, rod: RodPlace | None, z_strings: float) -> KeyPlac
     key = design.adjusting_key
     if key is None or rod is None:
         return None
-    arm = math.inf if key.kind == "straight" else key_arm(design)
-    other = (key.short_arm if key.arm_in_socket == "long" else key.long_arm) if key.kind == "L-key" else None
+    arm = key_arms(design)[1] if key.kind == "L-key" else math.inf
     return KeyPlace(
         kind=key.kind,
         size=key.size,
         corners=across_corners(key.size),
         x_tip=rod.x_adjuster + key.engaged_depth,
         axis=rod.axis,
-        floor=slot_floor(design, rod),
+        floor=slot_floor(design, rod.axis),
         engaged=key.engaged_depth,
-        length=(key.length or 0.0) if key.kind == "straight" else arm,
+        length=arm if key.kind == "L-key" else key.length or 0.0,
         arm=arm,
-        rise=other if other is not None else z_strings + rod.axis + 10.0,
+        rise=_rising_arm(key) or z_strings + rod.axis + ARM_ABOVE_STRINGS,
         swing=design.channel.key_swing,
         clearance=design.channel.key_clearance,
         handle_diameter=key.handle.diameter if key.handle else 0.0,
         handle_length=key.handle.length if key.handle else 0.0,
     )
+
+
+def _rising_arm(key: AdjustingKey) -> float | None:
+    """Length of the arm that rises out of the slot: as stated, or the standard's; None where neither is known."""
+    if key.kind != "L-key":
+        return None
+    rises = "short" if key.arm_in_socket == "long" else "long"
+    stated = key.short_arm if rises == "short" else key.long_arm
+    row = hex_key(key.size)
+    if stated is not None or row is None:
+        return stated
+    return row.short_arm if rises == "short" else row.long_arm

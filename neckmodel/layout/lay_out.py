@@ -5,14 +5,16 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.design import HeadOutline
+from neckmodel.layout.access import access_steps
 from neckmodel.layout.back import Back
-from neckmodel.layout.channel import Step, access_steps, bar_steps, rod_steps
+from neckmodel.layout.channel import Step, bar_steps, rod_steps
 from neckmodel.layout.cutting import cut_step
 from neckmodel.layout.fretboard import lay_out_fretboard
 from neckmodel.layout.frets import Frets, fret_distance, place_frets, place_strings
 from neckmodel.layout.hardware import place_key, place_nut, place_screws, place_tuners
+from neckmodel.layout.refuse import refuse_fretboard, refuse_outside
 from neckmodel.layout.rod import Bar, RodPlace, place_bars, place_rod
-from neckmodel.layout.shape import LEAST_STEP, Head, Heel, Outside, side_profile
+from neckmodel.layout.shape import Head, Heel, Outside, side_profile
 from neckmodel.layout.stations import list_stations
 from neckmodel.layout.types import Layout
 from neckmodel.layout.walls import walls_by_section
@@ -30,6 +32,7 @@ def lay_out(design: Design) -> Layout:
     scale = design.strings.scale.bass
     frets = place_frets(design)
     board = lay_out_fretboard(design, frets)
+    refuse_fretboard(design, board)
     x_12 = float(fret_distance(scale, 12))
     strings = place_strings(design, board.thickness, board.radius(0.0), board.radius(x_12))
     back = _back(design, board)
@@ -54,7 +57,7 @@ def lay_out(design: Design) -> Layout:
         rod=rod,
         bars=bars,
         steps=steps,
-        cuttings=tuple(cut_step(s, design.workshop) for s in steps) if design.workshop.cutters else (),
+        cuttings=tuple(cut_step(s, design.workshop, steps) for s in steps) if design.workshop.cutters else (),
         walls=walls_by_section(outside, steps),
         screws=screws,
         tuners=tuners,
@@ -89,7 +92,7 @@ def _back(design: Design, board: Fretboard) -> Back:
 
 
 def _outside(design: Design, board: Fretboard, back: Back) -> Outside:
-    """Head and heel fitted to the shaft, refused where the back would not run out cleanly into them."""
+    """Head and heel fitted to the shaft. A through heel of no stated width is as wide as the fretboard's end."""
     h, heel = design.head, design.heel
     if not isinstance(h.outline, HeadOutline):
         raise design.problem("head.outline", "outlines from a drawing are not built yet", "{near, far}")
@@ -107,11 +110,14 @@ def _outside(design: Design, board: Fretboard, back: Back) -> Outside:
     )
     x_joint = float(fret_distance(design.strings.scale.bass, design.neck.joint_fret))
     x_end = heel.wood_ends_at if heel.wood_ends_at is not None else board.x_end
+    half = None if heel.width is None else heel.width / 2
+    if half is None and heel.kind == "through":  # its sides are parallel
+        half = board.half_width(board.x_end)
     end = Heel(
         heel.kind,
         x_joint,
         x_end,
-        None if heel.width is None else heel.width / 2,
+        half,
         heel.depth,
         heel.corner_radius,
         heel.swell_from,
@@ -119,56 +125,8 @@ def _outside(design: Design, board: Fretboard, back: Back) -> Outside:
         heel.plate,
     )
     outside = Outside(back, head, end)
-    _refuse(design, outside)
+    refuse_outside(design, outside)
     return outside
-
-
-def _refuse(design: Design, outside: Outside) -> None:
-    back, head, heel = outside.back, outside.head, outside.heel
-    if heel.x_end < heel.x_joint + heel.corner_radius + 1.0:
-        raise design.problem(
-            "heel.wood_ends_at",
-            "the wood ends before the joint and its corners",
-            f"at least {heel.x_joint + heel.corner_radius + 1.0:.2f} mm",
-            "or an earlier neck.joint_fret",
-        )
-    if heel.x_swell < back.x_1 + 1.0:
-        raise design.problem(
-            "heel.swell_from", "the heel's swell reaches fret 1", f"at most {heel.x_joint - back.x_1 - 1.0:.2f} mm"
-        )
-    if head.x_swell > head.x_line - 2.0:
-        raise design.problem(
-            "head.swell_length", "the swell ends before the head line", f"at least {2.0 - head.x_line:.2f} mm"
-        )
-    if head.x_swell < head.x_far + 10.0:
-        raise design.problem(
-            "head.swell_length", "the swell is longer than the head", f"at most {-head.x_far - 10.0:.2f} mm"
-        )
-    step = outside.flat_depth(head.x_swell) - back.depth(head.x_swell)
-    if step < LEAST_STEP:
-        raise design.problem(
-            "head.thickness",
-            f"the head's back lies {-step:.2f} mm above the neck's back where the carve ends"
-            if step < 0
-            else f"the head's back lies only {step:.2f} mm below the neck's back where the carve ends",
-            f"at least {head.thickness + LEAST_STEP - step:.2f} mm with this angle, drop and swell",
-            "a thicker head, a longer head.swell_length, or a thinner neck",
-        )
-    step = heel.depth - max(back.depth(heel.x_joint), back.depth(heel.x_swell))
-    if step < LEAST_STEP:
-        raise design.problem(
-            "heel.depth",
-            "the heel is not deeper than the carved neck where it joins",
-            f"at least {heel.depth + LEAST_STEP - step:.2f} mm",
-        )
-    for x in (head.x_far, heel.x_end):
-        if back.depth(x) < 3.0 or back.half_width(x) < 8.0:
-            raise design.problem(
-                "neck.thickness",
-                f"the thickness line leaves {back.depth(x):.2f} mm of wood at x {x:.1f} mm",
-                "at least 3 mm along the whole neck",
-                "a smaller difference between fret_1 and fret_12",
-            )
 
 
 def _steps(design: Design, rod: RodPlace | None, bars: tuple[Bar, ...], head: Head) -> tuple[Step, ...]:

@@ -6,15 +6,16 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.keys import HEX_KEYS, across_corners
+from neckmodel.layout.access import key_reach
+from neckmodel.layout.channel import BAR_FIT
 
 if TYPE_CHECKING:
-    from neckmodel.design import Design, Rod
+    from neckmodel.design import Bars, Design, Rod
 
 
 @dataclass(frozen=True)
 class Bound:
-    """One limit on the place of a rod's or bar's nut-side end: x in mm, the key that moves it, and what that key says."""
+    """One limit on the place of a rod's or bar's nut-side end: x in mm, the key that moves it, what that key says."""
 
     reason: str
     x: float
@@ -40,7 +41,8 @@ class RodPlace:
 
     lower, upper: every bound on x_adjuster; the interval runs from the largest lower to the smallest upper one. The rod
     fits nowhere when `x_min > x_max`. `x_span`: beyond it the adjuster's block would start past fret 1 (a warning).
-    fitting_from, fitting_to: over-all lengths of rods that would fit. axis: depth of the adjuster's axis below z = 0.
+    fitting_from, fitting_to: over-all lengths of rods that would fit: at least from the farthest place the key can
+    reach (where only its own length bounds a key, from `x_span`). axis: depth of the adjuster's axis below z = 0.
     """
 
     x_adjuster: float
@@ -79,51 +81,32 @@ class RodPlace:
         return next(s for s in self.segments if s.name == name)
 
 
-def key_reach(design: Design) -> float:
-    """Largest x of the adjuster at which an L-key still rises clear on the head side of the nut, mm; inf for others.
-
-    `l_min - e - k_c - c_k - t_nut`: shortest arm by tolerance, engaged depth, width across corners, clearance, nut.
-    """
-    key = design.adjusting_key
-    if key is None or key.kind != "L-key":
-        return math.inf
-    arm = key.long_arm if key.arm_in_socket == "long" else key.short_arm
-    row = next((k for k in HEX_KEYS if abs(k.size - key.size) < 1e-6), None)
-    if arm is None:
-        if row is None:
-            raise design.problem(
-                "adjusting_key",
-                f"the {key.arm_in_socket} arm of this key is not stated",
-                "a length",
-                "measure the arm in hand",
-            )
-        arm = row.long_arm if key.arm_in_socket == "long" else row.short_arm
-        arm -= row.long_tolerance if key.arm_in_socket == "long" else row.short_tolerance
-    return arm - key.engaged_depth - across_corners(key.size) - design.channel.key_clearance - design.nut.thickness
-
-
-def key_arm(design: Design) -> float:
-    """Length of the arm in the socket, measured to the outside of the bend, longest by tolerance, mm."""
-    key = design.adjusting_key
-    assert key is not None  # callers ask only where a key is stated
-    stated = key.long_arm if key.arm_in_socket == "long" else key.short_arm
-    if stated is not None:
-        return float(stated)
-    row = next(k for k in HEX_KEYS if abs(k.size - key.size) < 1e-6)
-    return row.long_arm if key.arm_in_socket == "long" else row.short_arm
-
-
 def x_wood_behind(design: Design, x_wood_end: float) -> tuple[Bound, ...]:
     """How far back the rod's wood may reach: the wood's end and the body's cut-outs, as bounds on that x."""
     bounds = [Bound("the wood's end", x_wood_end, "heel.wood_ends_at", x_wood_end)]
-    bounds += [Bound("a body cut-out", c.from_, f"body.cutouts.{k}.from", c.from_) for k, c in enumerate(design.body.cutouts)]
+    bounds += [
+        Bound("a body cut-out", c.from_, f"body.cutouts.{k}.from", c.from_) for k, c in enumerate(design.body.cutouts)
+    ]
     return tuple(bounds)
+
+
+def _fretboard_end_key(design: Design) -> str:
+    return "fretboard.past_last_fret" if design.fretboard.ends_at is None else "fretboard.ends_at"
+
+
+def _refuse_short(design: Design, rod: Rod) -> None:
+    ends = rod.adjuster.length + rod.block.length + rod.anchor.length
+    if rod.length <= ends:
+        raise design.problem(
+            "rod.length", f"adjuster, block and anchor alone are {ends:.2f} mm long", f"more than {ends:.2f} mm"
+        )
 
 
 def place_rod(
     design: Design, rod: Rod, x_joint: float, x_wood_end: float, x_fretboard_end: float, x_fret_1: float
 ) -> RodPlace:
     """The interval of places and the place chosen. Lengths mm; formulas as in each bound's reason."""
+    _refuse_short(design, rod)
     place, clearance, length = design.rod_place, design.channel.end_clearance, rod.length
     gap = design.limits.place_adjuster
     inner = rod.anchor.length if place.past_joint_of == "inner" else 0.0
@@ -136,17 +119,16 @@ def place_rod(
         Bound(b.reason, b.x - place.wood_beyond_rod - clearance - length, b.key, b.value)
         for b in x_wood_behind(design, x_wood_end)
     ]
-    upper.append(Bound("the fretboard's end", x_fretboard_end - clearance - length, "fretboard.past_last_fret"))
-    reach = key_reach(design)
-    if math.isfinite(reach):
-        upper.append(Bound("the key's arm", reach, "adjusting_key.short_arm"))
+    upper.append(Bound("the fretboard's end", x_fretboard_end - clearance - length, _fretboard_end_key(design)))
+    reach, key = key_reach(design), design.adjusting_key
+    if key is not None and math.isfinite(reach):
+        upper.append(Bound("the key's arm", reach, f"adjusting_key.{key.arm_in_socket}_arm"))
     lo, hi = max(b.x for b in lower), min(b.x for b in upper)
     span = x_fret_1 - rod.adjuster.length - rod.block.length
     x = stated
     if x is None:  # the middle of what is left before fret 1, rounded down to half a millimetre
         middle = (lo + max(lo, min(hi, span))) / 2
         x = max(lo, math.floor(2 * middle) / 2) if hi >= lo - 1e-6 else gap
-    at_most = min(reach, span)
     a, b = x + rod.adjuster.length, x + length
     deeper = design.channel.deeper_by
     segments = (
@@ -162,7 +144,7 @@ def place_rod(
         lower=tuple(lower),
         upper=tuple(upper),
         x_span=span,
-        fitting_from=x_joint + place.past_joint + inner - at_most,
+        fitting_from=x_joint + place.past_joint + inner - (reach if math.isfinite(reach) else span),
         fitting_to=min(back - place.wood_beyond_rod - clearance, x_fretboard_end - clearance) - gap,
         axis=rod.adjuster.axis_below_top + deeper,
         adjuster_diameter=rod.adjuster.diameter,
@@ -202,15 +184,9 @@ def place_bars(design: Design, x_joint: float, x_wood_end: float, x_fretboard_en
             Bound(b.reason, b.x - place.wood_beyond_rod - clearance - bars.length, b.key, b.value)
             for b in x_wood_behind(design, x_wood_end)
         ),
-        Bound("the fretboard's end", x_fretboard_end - clearance - bars.length, "fretboard.past_last_fret"),
+        Bound("the fretboard's end", x_fretboard_end - clearance - bars.length, _fretboard_end_key(design)),
     )
-    sides = (
-        (0.0,)
-        if bars.count == 1 and bars.offset == 0
-        else (bars.offset,)
-        if bars.count == 1
-        else (-bars.offset, bars.offset)
-    )
+    sides = _bar_sides(design, bars)
     return tuple(
         Bar(
             f"bar-{k + 1}",
@@ -225,3 +201,15 @@ def place_bars(design: Design, x_joint: float, x_wood_end: float, x_fretboard_en
         )
         for k, y in enumerate(sides)
     )
+
+
+def _bar_sides(design: Design, bars: Bars) -> tuple[float, ...]:
+    """y of each bar's centre line, bass side first."""
+    if bars.count > 3:
+        raise design.problem("bars.count", "four bars are not built yet", "1 to 3")
+    if bars.count == 1:
+        return (bars.offset,)
+    least = (bars.width + BAR_FIT) / (2 if bars.count == 2 else 1)
+    if bars.offset < least:
+        raise design.problem("bars.offset", "the channels of the bars run into each other", f"at least {least:.2f} mm")
+    return (-bars.offset, bars.offset) if bars.count == 2 else (-bars.offset, 0.0, bars.offset)

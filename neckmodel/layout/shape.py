@@ -23,6 +23,12 @@ UPRIGHT = 0.3  # share of that gap to which the box's sides go straight down
 Point = tuple[float, float]
 
 
+def one_piece_height(length: float, thickness: float, angle: float) -> float:
+    """Height of stock for an angled head in one piece whose end is square to its face, mm: `l sin + t cos`."""
+    turn = math.radians(angle)
+    return length * math.sin(turn) + thickness * math.cos(turn)
+
+
 @dataclass(frozen=True)
 class Head:
     """The head. x_line: the head line, where the glue plane ends. kind: "stepped" or "angled".
@@ -223,16 +229,9 @@ def _crossing(function: Callable[[float], float], above: float, below: float) ->
     return above
 
 
-def side_profile(outside: Outside, ends: float, back_allowance: float) -> tuple[Point, ...]:
-    """The sawn side profile as a closed polygon (x, z) in mm, head end first along the top.
-
-    ends: wood beyond the finished ends; back_allowance: wood left below the finished back along the shaft. Glue plane,
-    head face, head back and heel bottom are sawn to size. Ramps at 45 degrees start outside both transitions; only an
-    inclined head back that would come out of the shaft's own back is met by a straight line within its transition.
-    """
+def shaft_ramps(outside: Outside, back_allowance: float) -> tuple[Point, Point]:
+    """(x, z) where the sawn shaft begins at the head and ends at the heel: the upper ends of the ramps, mm."""
     head, heel, back = outside.head, outside.heel, outside.back
-    x0, x1 = head.x_far - ends, heel.x_end + ends
-    lowest = head.back(head.x_far)
 
     def shaft(x: float) -> float:
         return -(back.depth(x) + back_allowance)
@@ -243,14 +242,29 @@ def side_profile(outside: Outside, ends: float, back_allowance: float) -> tuple[
         run = (shaft(x) - z) / (up * RAMP + toward * back.depth_slope)
         return x + toward * run, shaft(x + toward * run)
 
+    at_head = ramp(0.0, head.back(0.0), 1.0) if outside.x_head_stock == 0 else (0.0, shaft(0.0))
+    return at_head, ramp(heel.x_swell, -heel.depth, -1.0)
+
+
+def side_profile(outside: Outside, ends: float, back_allowance: float) -> tuple[Point, ...]:
+    """The sawn side profile as a closed polygon (x, z) in mm, head end first along the top.
+
+    ends: wood beyond the finished ends; back_allowance: wood left below the finished back along the shaft. Glue plane,
+    head face, head back and heel bottom are sawn to size. Ramps at 45 degrees start outside both transitions; only an
+    inclined head back that would come out of the shaft's own back is met by a straight line within its transition.
+    """
+    head, heel = outside.head, outside.heel
+    x0, x1 = head.x_far - ends, heel.x_end + ends
+    lowest = head.back(head.x_far)
+
     # beyond an inclined head the face stops falling half way to the lowest point, or long ends would have no wood
     fall = math.tan(math.radians(head.angle))
     x_level = head.x_far - min(ends, (head.face(head.x_far) - lowest) / 2 / fall if fall > 0 else ends)
     points = [(x0, head.face(x_level)), (x_level, head.face(x_level)), (head.x_line, head.face(head.x_line))]
     points += [(head.x_line, 0.0), (x1, 0.0), (x1, -heel.depth)]
-    points += [(heel.x_swell, -heel.depth), ramp(heel.x_swell, -heel.depth, -1.0)]
+    head_ramp, heel_ramp = shaft_ramps(outside, back_allowance)
     meeting = outside.x_head_stock
-    points.append(ramp(0.0, head.back(0.0), 1.0) if meeting == 0 else (0.0, shaft(0.0)))
+    points += [(heel.x_swell, -heel.depth), heel_ramp, head_ramp]
     points += [(meeting, head.back(meeting)), (head.x_far, lowest), (x0, lowest)]
     kept = [p for p, q in zip(points, [*points[1:], points[0]], strict=True) if math.dist(p, q) > SAME]
     straight = [not _in_line(kept[k - 1], p, kept[(k + 1) % len(kept)]) for k, p in enumerate(kept)]

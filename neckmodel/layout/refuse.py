@@ -1,0 +1,131 @@
+"""What cannot be laid out, each refused with the key to change: shapes that would not run out into each other."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.layout.fretboard import Fretboard
+from neckmodel.layout.shape import LEAST_STEP, LEAST_STOCK, Outside, shaft_ramps
+
+if TYPE_CHECKING:
+    from neckmodel.design import Design
+
+# Least sizes for a shape that can be built, mm; common practice, no source
+LEAST_END = 1.0  # of straight side between the joint and the heel's corners, and of end between the corners
+LEAST_DEPTH = 3.0  # of wood under the fretboard along the shaft
+LEAST_HALF = 8.0  # of half width along the shaft
+LEAST_SIDE = 4.0  # from the deepest line of a leaning back to the nearer edge
+LEAST_SHAFT = 1.0  # of shaft between fret 1 and the heel's swell, and between the sawn ramps
+LEAST_HEAD = 10.0  # of head beyond its swell
+LEAST_COVE = 2.0  # of the head's side between the head line and the end of the swell
+PAST_FRETBOARD = 5.0  # from the fretboard's end to the bridge
+
+
+def refuse_fretboard(design: Design, board: Fretboard) -> None:
+    """Raises DesignError where the fretboard does not carry the strings."""
+    scale = design.strings.scale.bass
+    if board.x_end > scale - PAST_FRETBOARD:
+        key = "fretboard.past_last_fret" if design.fretboard.ends_at is None else "fretboard.ends_at"
+        raise design.problem(
+            key, "brings the fretboard's end to the bridge", f"an end at {scale - PAST_FRETBOARD:.2f} mm or before"
+        )
+    if min(board.margin_nut, board.margin_last) <= 0:
+        end = "nut" if board.margin_nut <= 0 else "end"
+        raise design.problem(f"fretboard.width.{end}", "the outer strings run beyond the fretboard's edges")
+
+
+def refuse_outside(design: Design, outside: Outside) -> None:
+    """Raises DesignError where head, shaft and heel do not fit each other."""
+    _refuse_shaft(design, outside)
+    _refuse_heel(design, outside)
+    _refuse_head(design, outside)
+    head_ramp, heel_ramp = shaft_ramps(outside, design.allowance.back)
+    if heel_ramp[0] - head_ramp[0] < LEAST_SHAFT:
+        raise design.problem(
+            "heel.depth", "head and heel are so deep that the sawn ramps between them meet", "a shallower heel or head"
+        )
+
+
+def _refuse_shaft(design: Design, outside: Outside) -> None:
+    back, head, heel = outside.back, outside.head, outside.heel
+    for x in (head.x_swell, heel.x_joint):
+        if back.depth(x) < LEAST_DEPTH or back.half_width(x) < LEAST_HALF:
+            raise design.problem(
+                "neck.thickness",
+                f"leaves wood {back.depth(x):.2f} mm deep and {2 * back.half_width(x):.2f} mm wide at x {x:.1f} mm",
+                f"at least {LEAST_DEPTH:g} mm deep and {2 * LEAST_HALF:g} mm wide along the whole shaft",
+                "a smaller difference between fret_1 and fret_12",
+            )
+    for fret, apex in (("fret_1", back.apex_1), ("fret_12", back.apex_12)):
+        most = min(back.half_width(head.x_swell), back.half_width(heel.x_joint)) - LEAST_SIDE
+        if abs(apex) > most:
+            raise design.problem(
+                f"neck.back.{fret}.lean", "brings the deepest line to the neck's edge", f"at most {most:.2f} mm"
+            )
+
+
+def _refuse_heel(design: Design, outside: Outside) -> None:
+    back, heel = outside.back, outside.heel
+    least = heel.x_joint + heel.corner_radius + LEAST_END
+    if heel.x_end < least:
+        raise design.problem(
+            "heel.wood_ends_at",
+            "the wood ends before the joint and its corners",
+            f"at least {least:.2f} mm",
+            "or an earlier neck.joint_fret",
+        )
+    half = back.half_width(heel.x_end) if heel.half_width is None else heel.half_width
+    if heel.corner_radius > half - LEAST_END:
+        raise design.problem(
+            "heel.corner_radius", "is more than the heel's end is wide", f"at most {half - LEAST_END:.2f} mm"
+        )
+    if heel.half_width is not None and heel.half_width < back.half_width(heel.x_joint):
+        raise design.problem(
+            "heel.width",
+            "is less than the neck's width at the joint",
+            f'at least {2 * back.half_width(heel.x_joint):.2f} mm, or "follow-fretboard"',
+        )
+    if heel.x_swell < back.x_1 + LEAST_SHAFT:
+        raise design.problem(
+            "heel.swell_from",
+            "the heel's swell reaches fret 1",
+            f"at most {heel.x_joint - back.x_1 - LEAST_SHAFT:.2f} mm",
+        )
+    step = heel.depth - max(back.depth(heel.x_joint), back.depth(heel.x_swell))
+    if step < LEAST_STEP:
+        raise design.problem(
+            "heel.depth",
+            "the heel is not deeper than the carved neck where it joins",
+            f"at least {heel.depth + LEAST_STEP - step:.2f} mm",
+        )
+
+
+def _refuse_head(design: Design, outside: Outside) -> None:
+    back, head = outside.back, outside.head
+    if head.x_swell > head.x_line - LEAST_COVE:
+        raise design.problem(
+            "head.swell_length", "the swell ends before the head line", f"at least {LEAST_COVE - head.x_line:.2f} mm"
+        )
+    if head.x_swell < head.x_far + LEAST_HEAD:
+        raise design.problem(
+            "head.swell_length", "the swell is longer than the head", f"at most {-head.x_far - LEAST_HEAD:.2f} mm"
+        )
+    steps = [outside.flat_depth(head.x_swell) - back.depth(head.x_swell)]
+    if head.angle == 0:
+        steps.append(-head.back(0.0) - back.depth(0.0))
+    step = min(steps)
+    if step < LEAST_STEP:
+        raise design.problem(
+            "head.thickness",
+            f"the head's back lies {-step:.2f} mm above the neck's back where the carve ends"
+            if step < 0
+            else f"the head's back lies only {step:.2f} mm below the neck's back where the carve ends",
+            f"at least {head.thickness + LEAST_STEP - step:.2f} mm with this angle, drop and swell",
+            "a thicker head, a longer head.swell_length, or a thinner neck",
+        )
+    if outside.x_head_stock == head.x_swell:
+        raise design.problem(
+            "head.swell_length",
+            f"the head's back comes out of the neck's back so late that less than {LEAST_STOCK:g} mm is left to carve",
+            "a longer swell, a thicker head, or a thinner neck",
+        )
