@@ -61,8 +61,8 @@ def _wall(bench: Bench, step: Step) -> Finding | None:
 
 
 def _decide(bench: Bench, step: Step, wall: Wall, limit: float) -> tuple[float, float]:
-    """(value, error): the mesh's lower bound, or the exact distance where the limit is near."""
-    if not wall.through and wall.lo - NEAR < limit < wall.hi + NEAR:
+    """(value, error): the mesh's lower bound, or the exact distance where the limit is near or missed."""
+    if not wall.through and wall.lo - NEAR < limit:
         exact = exact_wall(bench.tool(step.name).solid, bench.parts.carved, bench.parts.openings)
         if exact is not None:
             return exact.value, SKIN_ERROR
