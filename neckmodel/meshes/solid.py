@@ -10,7 +10,6 @@ import numpy as np
 import trimesh
 from OCP.BRepBuilderAPI import BRepBuilderAPI_Copy
 from OCP.BRepMesh import BRepMesh_IncrementalMesh
-from OCP.BRepTools import BRepTools
 from OCP.IMeshTools import IMeshTools_Parameters
 
 from neckmodel.errors import MeshError
@@ -88,8 +87,7 @@ def tessellated(shape: cq.Shape, linear: float, angular: float = ANGULAR, edges:
     """A kernel copy of the shape that carries a triangulation of exactly the fineness asked for, and of no other."""
     if not min(linear, linear if edges is None else edges) > 0:
         raise MeshError(f"meshing a solid: the deflection must be positive, not {linear} mm")
-    copy = BRepBuilderAPI_Copy(shape.wrapped, False, False).Shape()
-    BRepTools.Clean_s(copy, True)
+    copy = BRepBuilderAPI_Copy(shape.wrapped, False, False).Shape()  # shares the surfaces, leaves any mesh behind
     asked = IMeshTools_Parameters()
     asked.Deflection, asked.DeflectionInterior = edges or linear, linear
     asked.Angle = asked.AngleInterior = angular

@@ -63,7 +63,9 @@ def test_coarse_after_fine_is_coarse_again_and_leaves_the_solid_alone():
     solid = neck(2.6)
     first = mesh_of(solid, 0.4)
     solid.tessellate(0.02)  # leaves its fine mesh on the solid, where the kernel would silently use it again
+    before = sum(len(face.triangles) for face in read_faces(solid.wrapped))
     again = mesh_of(solid, 0.4)
+    assert sum(len(face.triangles) for face in read_faces(solid.wrapped)) == before > 2 * len(again.faces)
     assert np.array_equal(first.vertices, again.vertices)
     assert np.array_equal(first.faces, again.faces)
     assert len(mesh_of(solid, 0.1).faces) > 1.5 * len(again.faces)

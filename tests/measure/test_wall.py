@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import math
 
+import cadquery as cq
+import numpy as np
 import pytest
 from measure_samples import (
     TOP,
     block,
     closed_cases,
+    half_cone,
     half_cylinder,
     hollowed,
     pocket,
@@ -17,7 +20,7 @@ from measure_samples import (
 from neckmodel.checks.measure.exact import exact_wall
 from neckmodel.checks.measure.neck import NECK_EDGES, NECK_LINEAR, prepare_neck
 from neckmodel.checks.measure.pairs import least_pair
-from neckmodel.checks.measure.refine import FINE, SAME
+from neckmodel.checks.measure.refine import FINE, SAME, bracket
 from neckmodel.checks.measure.tool import TOOL_LINEAR, in_wood, tool_mesh
 from neckmodel.checks.measure.wall import least_wall
 from neckmodel.meshes import to_manifold
@@ -100,6 +103,16 @@ def test_wall_goes_on_through_nought():
         assert wall.lo - ROUNDING <= true <= wall.hi + ROUNDING
 
 
+def test_a_tool_that_comes_out_elsewhere_is_judged_within_its_range():
+    neck = prepare_neck(half_cone(20, -0.08, 150), TOP)
+    tool = tool_mesh(pocket(10, 120, 6, 11))
+    assert least_wall(neck, tool).through
+    part = least_wall(neck, tool, between=(5.0, 40.0))
+    true = (20 - 0.08 * 40 - math.hypot(3, 11)) * math.cos(math.atan(0.08))
+    assert not part.through
+    assert part.lo - ROUNDING <= true <= part.hi + ROUNDING
+
+
 def test_flush_contact_is_no_break_through():
     """A tool whose sides run out through the glue plane only, flush with an end of the block's opening."""
     neck = prepare_neck(block(0, 100, 50, 22), TOP)
@@ -120,15 +133,54 @@ def test_hollow_skin_keeps_an_honest_bound(aside, linear):
     assert wall.hi - wall.lo <= WIDTH
 
 
-def test_the_hollow_case_really_is_one():
-    """Somewhere the bare mesh distance exceeds the true one, so that only the subtracted error makes the bound safe."""
+@pytest.mark.parametrize("linear", [2.0, 1.0, NECK_LINEAR])
+def test_bound_over_a_hollow_is_not_the_meshes_distance(linear):
+    """Somewhere the refined mesh is still farther off than the hollow itself; the bracket holds the truth even so."""
+    neck = prepare_neck(hollowed(24.0, 16.0), TOP, linear)
     over = []
-    neck = prepare_neck(hollowed(24.0, 16.0), TOP, 1.0)
-    for aside in (-5.3, -4.4, 4.4, 5.3, 6.2):
+    for aside in (-7.1, -5.3, -4.4, -3.9, 4.4, 5.3, 6.2):
         true = math.hypot(abs(aside) - 3.0, 30.0) - 24.0
         surface = in_wood(neck, tool_mesh(pocket(20, 80, 6, 10, aside))).surface
-        over.append(least_pair(surface, neck.skin_triangles).distance - true)
-    assert max(over) > 1e-3
+        found = bracket(neck.mesh, neck.skin, surface, least_pair(surface, neck.skin_triangles).distance)
+        assert found.lo <= true <= found.hi
+        over.append(math.dist(found.at_tool, found.at_skin) - true)
+    assert max(over) > 1e-5
+
+
+def test_bracket_follows_the_surface_away_from_the_first_meshes_nearest_place():
+    """Two hollows, the wider one 0.05 nearer: a coarse mesh takes the other for the thinner place."""
+    solid = block(0, 100, 80, 40)
+    for y, radius, crest in ((-15.0, 12.0, 16.05), (15.0, 60.0, 16.0)):
+        void = cq.Solid.makeCylinder(radius, 140, cq.Vector(-20, y, -crest - radius), cq.Vector(1, 0, 0))
+        void = cq.Workplane(obj=void).rotate((0, y, -crest - radius), (1, y, -crest - radius), 47).val()
+        keep = cq.Solid.makeBox(140, 25, 40, cq.Vector(-20, y - 12.5, -40))
+        solid = solid.cut(void.intersect(keep)).Solids()[0]
+    wall = least_wall(prepare_neck(solid, TOP, 0.5), tool_mesh(pocket(20, 80, 50, 10)))
+    assert wall.lo - ROUNDING <= 6.0 <= wall.hi + ROUNDING
+    assert wall.hi - wall.lo <= WIDTH
+    assert wall.at_skin[1] == pytest.approx(15.0, abs=2.0)
+
+
+def test_upper_end_is_exact_and_the_tools_error_goes_off_both_ends():
+    case = CASES["box"]
+    neck, tool = prepare_neck(case.carved, TOP), tool_mesh(case.tool)
+    wall, blunt = least_wall(neck, tool), least_wall(neck, tool, tool_error=0.3)
+    assert wall.hi == pytest.approx(11.0 + TOOL_LINEAR, abs=1e-9)
+    assert blunt.hi == pytest.approx(11.0 + 0.3, abs=1e-9)
+    assert wall.lo - blunt.lo == pytest.approx(0.3 - TOOL_LINEAR, abs=1e-9)
+
+
+def test_wood_toward_the_end_is_not_the_wood_beside_it():
+    """A heel with round corners: the corners look toward the end too, but only the flat end counts, by either route."""
+    heel = cq.Workplane(obj=block(0, 100, 50, 22)).edges("|Z and >X").fillet(12).val()
+    tool = pocket(20, 85, 6, 11, 18)
+    neck = prepare_neck(heel, TOP)
+    wall = least_wall(neck, tool_mesh(tool), toward=(1.0, 0.0, 0.0))
+    # the end's flat part reaches to y = 25 - 12; the tool's nearest edge stands at y = 15
+    true = math.hypot(15, 15 - 13)
+    assert wall.lo - ROUNDING <= true <= wall.hi + ROUNDING
+    assert wall.hi - wall.lo <= WIDTH
+    assert exact_wall(tool, heel, TOP, toward=(1.0, 0.0, 0.0)).value == pytest.approx(true, abs=1e-9)
 
 
 def test_part_of_a_tool_and_one_way_only():
@@ -140,7 +192,9 @@ def test_part_of_a_tool_and_one_way_only():
     middle = least_wall(neck, tool_mesh(tool), between=(30.0, 60.0))
     assert middle.lo - ROUNDING <= 11.0 <= middle.hi + ROUNDING
     assert exact_wall(tool, solid, TOP, between=(30.0, 60.0)).value == pytest.approx(11.0, abs=1e-9)
-    # the faces made by cutting the range out are not the tool's: at x = 90 they would be 10 from the end
+    # the faces made by cutting the range out are not the tool's
+    spread = np.ptp(in_wood(neck, tool_mesh(tool), (30.0, 60.0)).surface[:, :, 0], axis=1)
+    assert spread.min() > 1.0
     assert middle.range_x == pytest.approx((30.0, 60.0), abs=math.sqrt((11 + SAME) ** 2 - 11**2))
     assert least_wall(neck, tool_mesh(tool), between=(-30.0, 10.0)) is None
     assert least_wall(neck, tool_mesh(tool), toward=(0.6, 0.8, 0.0)) is None

@@ -48,12 +48,13 @@ def least_wall(
     """The least wall between a tool's mesh and the neck's skin; None where no part of the tool is in the wood.
 
     tool_error: bound for the distance of the tool's mesh from the tool, mm. between: only the tool's length within
-    this range of x. toward: only skin whose outward normal is within 25 degrees of this unit vector.
+    this range of x. toward: only flat skin whose outward normal is within 25 degrees of this unit vector.
     """
     part = in_wood(neck, tool, between)
     skin = neck.skin
     if toward is not None:
-        skin = skin[facing(neck.skin_triangles, toward)]
+        flat = np.array([surface is None for surface in neck.mesh.surfaces])[neck.mesh.face_of_triangle[skin]]
+        skin = skin[flat & facing(neck.skin_triangles, toward)]
     if not len(skin):
         return None
     broken = _break_through(neck, skin, part.escaped, tool_error)
