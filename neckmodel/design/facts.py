@@ -13,7 +13,7 @@ Path = tuple[str | int, ...]
 def split(key: str) -> Path:
     """`heel.screws.0.y` (or `heel.screws[0].y`) as a path."""
     parts = key.replace("[", ".").replace("]", "").split(".")
-    return tuple(int(part) if part.isascii() and part.isdigit() else part for part in parts)
+    return tuple(int(part) if part.isascii() and part.isdigit() and len(part) < 7 else part for part in parts)
 
 
 def dotted(path: Path) -> str:

@@ -118,9 +118,9 @@ class Length(Kind):
         """A bare number out of bounds that would fit in the other unit was probably meant in it."""
         if isinstance(value, Mm | bool) or not isinstance(value, int | float):
             return ""
-        for other in ("mm", "in", "cm"):
+        for other, named in (("mm", "mm"), ("in", "inches"), ("cm", "cm")):
             if other != unit and self.low <= to_mm(value, other) <= self.high:
-                return f'if it is in {other}, try "{value} {other}"'
+                return f'if it is meant in {named}, try "{value} {other}"'
         return ""
 
     def _schema(self) -> dict[str, Any]:

@@ -1,13 +1,22 @@
-"""The text of a design file, or one clear message why there is none."""
+"""The text of a design file, or one clear message why there is none.
+
+What would keep the TOML parser busy for minutes (its time and memory grow with the square of a key's parts) is
+refused before it is parsed.
+"""
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 from neckmodel.design.source import quoted
 from neckmodel.errors import DesignError, Problem
 
 LARGEST = 1 << 20  # bytes; a design file has a few thousand
+LONGEST_LINE = 4000  # signs
+MOST_PARTS = 24  # of a dotted key; the deepest of a design has 5
+_WORD = r"""(?:[A-Za-z0-9_-]+|"[^"\n]*"|'[^'\n]*')"""
+_TOO_MANY_PARTS = re.compile(rf"(?<![A-Za-z0-9_-]){_WORD}(?:[ \t]*\.[ \t]*{_WORD}){{{MOST_PARTS}}}")
 
 
 def text_of(path: Path) -> str:
@@ -37,11 +46,20 @@ def decoded(data: bytes, name: str) -> str:
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
         raise _error(name, "is not UTF-8 text", "save it as UTF-8", line) from None
+    return text
+
+
+def check(text: str, name: str) -> None:
+    """Raises DesignError where a text is no design file for sure, by its signs, lines or keys alone."""
     for at, sign in enumerate(text):
         if (sign < " " and sign not in "\t\r\n") or sign == "\x7f":
             line = text.count("\n", 0, at) + 1
             raise _error(name, f"holds the control character {quoted(sign)}", "remove it", line)
-    return text
+    for number, row in enumerate(text.split("\n"), start=1):
+        if len(row) > LONGEST_LINE:
+            raise _error(name, f"has a line of more than {LONGEST_LINE} signs", "break its list over lines", number)
+        if row.count(".") >= MOST_PARTS and _TOO_MANY_PARTS.search(row):
+            raise _error(name, f"has a dotted key of more than {MOST_PARTS} parts", "no key here has that many", number)
 
 
 def _error(name: str, says: str, attempt: str = "", line: int | None = None) -> DesignError:

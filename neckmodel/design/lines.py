@@ -11,6 +11,7 @@ import tomllib
 from neckmodel.design.facts import Path
 
 _LONGEST_VALUE = 400  # lines; every line of a value is tried, so a longer one is not searched inside
+_EFFORT = 2_000_000  # signs parsed in all, about two seconds; an honest file needs some ten thousand
 
 
 class Lines:
@@ -20,9 +21,10 @@ class Lines:
         self._lines: dict[Path, int] = {}
         self._table: Path = ()
         self._counts: dict[Path, int] = {}
-        rows = text.splitlines(keepends=True)
+        self._effort = _EFFORT
+        rows = [row + "\n" for row in text.split("\n")]  # the only line ends that TOML knows
         at = 0
-        while at < len(rows):
+        while at < len(rows) and self._effort > 0:
             at = self._statement(rows, at)
 
     def __contains__(self, path: Path) -> bool:
@@ -39,9 +41,8 @@ class Lines:
     def _statement(self, rows: list[str], at: int) -> int:
         """Notes the statement that starts at a row; gives the row after it."""
         for end in range(at + 1, min(at + _LONGEST_VALUE, len(rows)) + 1):
-            try:
-                found = tomllib.loads("".join(rows[at:end]))
-            except (ValueError, RecursionError):
+            found = self._parsed("".join(rows[at:end]))
+            if found is None:
                 continue
             if rows[at].lstrip().startswith("["):
                 self._header(found, at + 1)
@@ -51,6 +52,15 @@ class Lines:
                     self._note_items(rows, at, end, found)
             return end
         return at + 1
+
+    def _parsed(self, text: str) -> dict[str, object] | None:
+        self._effort -= len(text)
+        if self._effort < 0:
+            return None
+        try:
+            return tomllib.loads(text)
+        except (ValueError, RecursionError):
+            return None
 
     def _header(self, found: dict[str, object], line: int) -> None:
         path: Path = ()
@@ -70,15 +80,17 @@ class Lines:
         self._lines[path] = line
         self._table = path
 
-    def _note(self, path: Path, value: object, line: int) -> None:
+    def _note(self, path: Path, value: object, line: int, over: bool = False) -> None:
+        """Notes everything below a path; `over` replaces what was noted before."""
+        pairs: list[tuple[str | int, object]] = []
         if isinstance(value, dict):
-            for key, item in value.items():
-                self._lines.setdefault((*path, key), line)
-                self._note((*path, key), item, line)
+            pairs = list(value.items())
         elif isinstance(value, list):
-            for index, item in enumerate(value):
-                self._lines.setdefault((*path, index), line)
-                self._note((*path, index), item, line)
+            pairs = list(enumerate(value))
+        for part, item in pairs:
+            inside = (*path, part)
+            self._lines[inside] = line if over else self._lines.get(inside, line)
+            self._note(inside, item, line, over)
 
     def _note_items(self, rows: list[str], at: int, end: int, found: dict[str, object]) -> None:
         """Items of a list over several rows: closing it early after each row tells how many it has by then."""
@@ -91,16 +103,17 @@ class Lines:
             return
         known, start = 0, at
         for row in range(at, end):
-            try:
-                part: object = tomllib.loads("".join(rows[at : row + 1]) + "\n]")
-            except (ValueError, RecursionError):
-                continue
-            for key in path:
-                part = part[key] if isinstance(part, dict) else part
-            count = len(part) if isinstance(part, list) else known
+            if row == end - 1:
+                count = len(value)  # the row that closes the list itself
+            else:
+                part: object = self._parsed("".join(rows[at : row + 1]) + "]")
+                if part is None:
+                    continue
+                for key in path:
+                    part = part[key] if isinstance(part, dict) else part
+                count = len(part) if isinstance(part, list) else known
             for index in range(known, count):
                 item: Path = (*self._table, *path, index)
-                self._lines = {key: line for key, line in self._lines.items() if key[: len(item)] != item}
                 self._lines[item] = start + 1
-                self._note(item, value[index], start + 1)
+                self._note(item, value[index], start + 1, over=True)
             known, start = count, row + 1

@@ -12,6 +12,9 @@ from neckmodel.design.model import Design
 from neckmodel.design.source import Source, quoted
 from neckmodel.errors import DesignError, Problem
 
+_MOST_PARTS = 8  # of a key; the deepest of a design has 5
+_LONGEST = 100  # signs of a key
+
 Overrides = Mapping[str, object] | Sequence[str]
 
 # two ways to say the same: setting one takes the other out
@@ -28,8 +31,8 @@ def apply(source: Source, overrides: Overrides) -> Source:
     paths: list[Path] = []
     for key, value in _pairs(overrides, problems):
         path = split(key)
-        if not key or any(part == "" for part in path):
-            problems.append(_problem(key, "is not a dotted key", "write section.key=value"))
+        if "" in path or len(path) > _MOST_PARTS or len(key) > _LONGEST:
+            problems.append(_problem(quoted(key[:60]), "is not a dotted key", "write section.key=value"))
             continue
         says = _put(raw, path, value)
         if says:
@@ -52,7 +55,7 @@ def _pairs(overrides: Overrides, problems: list[Problem]) -> list[tuple[str, obj
         if equals:
             pairs.append((key.strip(), parsed(value.strip())))
         else:
-            problems.append(_problem(quoted(text), "is not KEY=VALUE", "write, for example, rod.length=420"))
+            problems.append(_problem(quoted(text[:60]), "is not KEY=VALUE", "write, for example, rod.length=420"))
     return pairs
 
 

@@ -12,7 +12,7 @@ from neckmodel.design import known
 from neckmodel.design.defaults import DEFAULTS, INSTEAD, OPTIONAL
 from neckmodel.design.facts import Facts, fill
 from neckmodel.design.fields import Table
-from neckmodel.design.files import text_of
+from neckmodel.design.files import check, text_of
 from neckmodel.design.messages import problems_of
 from neckmodel.design.model import Design
 from neckmodel.design.overrides import Overrides, apply
@@ -24,6 +24,7 @@ from neckmodel.design.unbuilt import refusals
 from neckmodel.errors import DesignError, Problem
 
 _DEEPEST = 12  # levels of tables and lists; the deepest design needs 5
+_MOST_SHOWN = 100  # problems
 
 
 def read(path: str | FilePath, overrides: Overrides = ()) -> Design:
@@ -55,19 +56,26 @@ def read_text(text: str, name: str = "design", overrides: Overrides = ()) -> Des
     problems += broken((*RULES, *ROD_RULES), design, sound, source)
     problems += [source.problem(path, says) for path, says in refusals(design, sound)]
     if problems:
-        raise DesignError(sorted(problems, key=_in_line_order), source.file)
+        raise DesignError(_listed(problems), source.file)
     design._source = source
     return design
 
 
 def _source(text: str, name: str, overrides: Overrides) -> Source:
+    check(text, name)
     try:
         raw = tomllib.loads(text)
     except (ValueError, RecursionError) as error:
         raise DesignError([_syntax_problem(text, error)], name) from None
+    _refuse_depth(raw, name)
+    source = apply(Source(name, text, raw), overrides)
+    _refuse_depth(source.raw, name)
+    return source
+
+
+def _refuse_depth(raw: object, name: str) -> None:
     if _depth(raw) > _DEEPEST:
         raise DesignError([Problem("tables and lists", f"are nested more than {_DEEPEST} deep")], name)
-    return apply(Source(name, text, raw), overrides)
 
 
 def _sound_part(
@@ -87,6 +95,13 @@ def _sound_part(
 
 def _table(table: type[Table], value: object, context: Mapping[str, object]) -> Table:
     return table.model_validate(value, context=dict(context))
+
+
+def _listed(problems: list[Problem]) -> list[Problem]:
+    """In the order of the lines, those without a line last; a flood is cut off and counted."""
+    ordered = sorted(problems, key=_in_line_order)
+    more = len(ordered) - _MOST_SHOWN
+    return ordered if more <= 0 else [*ordered[:_MOST_SHOWN], Problem("the file", f"has {more} more mistakes")]
 
 
 def _in_line_order(problem: Problem) -> tuple[bool, int]:
@@ -130,7 +145,7 @@ def _syntax_problem(text: str, error: Exception) -> Problem:
     if isinstance(error, RecursionError):
         return Problem("tables and lists", "are nested too deep to read")
     message = str(error)
-    rows = text.splitlines() or [""]
+    rows = text.split("\n")
     line = len(rows)
     if "(at line " in message:
         line = int(message.rpartition("(at line ")[2].partition(",")[0])
@@ -139,4 +154,6 @@ def _syntax_problem(text: str, error: Exception) -> Problem:
         says = "a number in it has too many digits"
     hint = next((hint for start, hint in _HINTS if says.startswith(start)), "")
     row = rows[min(line, len(rows)) - 1].strip()
+    if says == "Invalid value" and row.startswith("["):
+        hint = "is the list above closed with a ]?"
     return Problem(f"the line {printable(row[:60])}", f"is not TOML: {says}", None, "", hint, line)

@@ -152,6 +152,8 @@ def tuners(design: Design) -> Iterator[Broken]:
 def heel_wood(design: Design) -> Iterator[Broken]:
     heel, scale = design.heel, design.strings.scale
     joint, bridge = _fret(design, design.neck.joint_fret), max(scale.bass, scale.treble)
+    if design.neck.joint_fret > design.fretboard.frets:
+        return  # said by another rule; the joint's place means nothing
     if heel.wood_ends_at is not None and heel.wood_ends_at <= joint:
         yield Broken("heel.wood_ends_at", "lies before the joint", f"allowed is more than {length(joint)}")
     if heel.wood_ends_at is not None and heel.kind != "through" and heel.wood_ends_at > bridge:
@@ -161,7 +163,7 @@ def heel_wood(design: Design) -> Iterator[Broken]:
         yield Broken("heel.swell_from", "reaches to fret 1", f"allowed is less than {length(room)}")
     if heel.kind == "tenon" and heel.tenon is None:
         yield Broken("heel.tenon", "is missing", "a heel with a tenon needs {length, width, depth}")
-    if design.neck.joint_fret <= design.fretboard.frets and heel.depth < _wood(design, joint):
+    if heel.depth < _wood(design, joint):
         least = at_least(_wood(design, joint))
         yield Broken("heel.depth", "is less than the wood of the neck at the joint", least)
 

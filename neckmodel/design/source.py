@@ -46,7 +46,7 @@ class Source:
             shown = f"{as_toml(default)} (default)"
         place = "--set" if self._set(path) else None
         line = None if place else self._lines.of(path)
-        return Problem(dotted(path), says, shown, allowed, attempt, line, place)
+        return Problem(printable(dotted(path)), says, shown, allowed, attempt, line, place)
 
 
 def as_toml(value: object) -> str:

@@ -84,9 +84,7 @@ class Strings(Table):
 class Action(Table):
     """`[action]`: how high the strings lie, measured as a player does: from the fret's top to the string's bottom."""
 
-    at_nut: Annotated[float, Length(0, 3)] = Field(
-        description="Height of the strings at the nut over the line of the frets' tops."
-    )
+    at_nut: Annotated[float, Length(0, 3)] = Field(description="Height of the strings over the frets' tops at the nut.")
     at_12: Annotated[float, Length(0.3, 8)] = Field(description="Height of the strings over fret 12.")
     bridge_height: Annotated[float, Length(0, 80)] | None = Field(
         None, description="Height of the strings over the body at the bridge."

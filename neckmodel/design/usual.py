@@ -33,7 +33,7 @@ class Usual:
 
 
 def _usual(named: str, nut: tuple[float, float, float], bridge: tuple[float, float, float]) -> Usual:
-    return Usual(named, nut[0], Range(nut[1], nut[2]), bridge[0], Range(bridge[1], bridge[2]))
+    return Usual(named, float(nut[0]), Range(nut[1], nut[2]), float(bridge[0]), Range(bridge[1], bridge[2]))
 
 
 USUAL = {
@@ -111,6 +111,11 @@ def through(facts: Facts) -> bool:
 
 def heel_depth(facts: Facts) -> float:
     return facts.number("body.thickness", 45) if through(facts) else 19.0
+
+
+def nut_height(facts: Facts) -> float:
+    below = facts.number("nut.seat_depth", 2) if facts.text("nut.seat") == "groove" else 0.0
+    return max(8.0, facts.number("fretboard.thickness", 6) + 2.0 + below)
 
 
 def pocket_depth(facts: Facts) -> float:

@@ -1,0 +1,25 @@
+"""Two design files that between them state every section and key; much of it nothing builds yet."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+FIRST = (Path(__file__).parent / "whinchat.toml").read_text(encoding="utf-8")
+
+# the other way to say what can be said in one of two ways
+SECOND_EDITS = (
+    ("past_last_fret = 9.0", "ends_at = 480.0"),
+    ("edge_margin = {nut = 3.2, last_fret = 3.9}", "width = {nut = 42.0, end = 56.0}"),
+    ("outline = {near = 50.0, far = 66.0}", 'outline = {file = "head.svg", layer = "cut"}'),
+    ('scale = {bass = 660.0, treble = "25.5 in", square_fret = 8}', 'scale = "25.5 in"'),
+    ('radius = "12 in"', 'radius = "flat"'),
+    ('back = {fret_1 = {family = "soft-V", fullness = 1.8, lean = 1.0}, fret_12 = "D"}', 'back = "U"'),
+)
+
+
+def second() -> str:
+    text = FIRST
+    for was, becomes in SECOND_EDITS:
+        assert text.count(was) == 1
+        text = text.replace(was, becomes)
+    return text

@@ -1,0 +1,120 @@
+"""Design files with mistakes. What each must be told, word for word, stands in messages.txt under its name."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+
+@dataclass(frozen=True)
+class Case:
+    """siskin.toml with each first text replaced by its second, and values set over it."""
+
+    name: str
+    edits: tuple[tuple[str, str], ...] = ()
+    sets: tuple[str, ...] = ()
+
+
+def _one(name: str, was: str, becomes: str) -> Case:
+    return Case(name, ((was, becomes),))
+
+
+def _set(name: str, value: str) -> Case:
+    return Case(name, sets=(value,))
+
+
+_EVERYTHING = (Path(__file__).parent / "siskin.toml").read_text(encoding="utf-8")
+_ROD = """[rod]
+kind = "two-way"
+length = 420.0
+width = 6.0
+height = 9.2
+adjuster = {diameter = 7.0, length = 10.0, axis_below_top = 4.2, socket = {kind = "hex", size = 4.0, depth = 5.0}}
+"""
+
+CASES: tuple[Case, ...] = (
+    # misspelt, misplaced, missing
+    _one("misspelt key", "height = 9.2", "heigth = 9.2"),
+    _one("misspelt section", "[fretboard]", "[fretbord]"),
+    _one("key of another section", 'back = "C"', 'back = "C"\nfrom_nut = 4.0'),
+    _one("key nobody knows", 'units = "mm"', 'units = "mm"\ncolour = "red"'),
+    _one("section nobody knows", "[board]", "[bridge]\nx = 1\n[board]"),
+    _one("key missing", "length = 420.0\n", ""),
+    Case("no rod and no bars", ((_ROD, ""),)),
+    # wrong kinds of value
+    _one("text for a number", "frets = 22", 'frets = "22"'),
+    _one("half a fret", "frets = 22", "frets = 22.5"),
+    _one("true for a number", "frets = 22", "frets = true"),
+    _one("number for a text", 'name = "siskin"', "name = 7"),
+    _one("table for true", 'units = "mm"', 'units = "mm"\n[fretboard.zero_fret]\n'),
+    _one("list for a table", "thickness = {fret_1 = 20.5, fret_12 = 22.5}", "thickness = [20.5, 22.5]"),
+    _one("table for a list", "screws = [", "screws = {a = 1}\nunused = ["),
+    _one("unknown word", 'kind = "two-way"', 'kind = "twoway"'),
+    _one("unknown family", 'back = "C"', 'back = {family = "c", fulness = 2.1}'),
+    # lengths
+    _one("decimal comma in quotes", "scale = 640.0", 'scale = "640,5 mm"'),
+    _one("number in quotes", "thickness = 6.0\n", 'thickness = "6.0"\n'),
+    _one("unit nobody knows", "length = 420.0", 'length = "4.2 dm"'),
+    _one("inches without saying so", "scale = 640.0", "scale = 25.2"),
+    _one("centimetres without saying so", "length = 420.0", "length = 42.0"),
+    _one("division by nothing", "height = 9.2", 'height = "1/0 in"'),
+    _one("not a number", "edge_margin = 3.6", "edge_margin = nan"),
+    _one("no end", "length = 700.0", "length = inf"),
+    _one("beyond all bounds", "length = 700.0", "length = 1e300"),
+    _one("negative", "width = 6.0", "width = -6.0"),
+    _one("word for a length", "from_nut = 7.0", 'from_nut = "atuo"'),
+    # names and texts
+    _one("name that climbs", 'name = "siskin"', 'name = "../siskin"'),
+    _one("name that is a path", 'name = "siskin"', 'name = "/tmp/siskin"'),
+    _one("hidden name", 'name = "siskin"', 'name = ".siskin"'),
+    _one("name without end", 'name = "siskin"', f'name = "{"a" * 65}"'),
+    _one("escape sequence in a text", 'units = "mm"', 'units = "mm"\nremark = "\\u001b[2J"'),
+    _one("letters that turn round", 'units = "mm"', 'units = "mm"\nremark = "\\u202etxt"'),
+    _one("no day", 'units = "mm"', 'units = "mm"\ndate = "2031-02-30"'),
+    _one("no note", 'note = "G3"', 'note = "H3"'),
+    # what does not go together
+    _one("too few strings listed", '  {note = "E4", diameter = 0.254, material = "steel"},\n', ""),
+    _one("mass and material", "diameter = 1.17, mass", 'diameter = 1.17, material = "steel", mass'),
+    _one("narrower at the bridge", "spacing_at_bridge = 52.5", "spacing_at_bridge = 30.0"),
+    _one("strings too close", "spacing_at_nut = 35.4", "spacing_at_nut = 19.0"),
+    _one("fretboard too wide", "spacing_at_bridge = 52.5", "spacing_at_bridge = 110.0"),
+    _one("joint beyond the frets", "joint_fret = 16", "joint_fret = 24"),
+    _one("fret slot through the fretboard", "depth = 2.3", "depth = 6.0"),
+    Case(
+        "no wood under the fretboard", (("thickness = 6.0\n", "thickness = 9.0\n"), ("fret_1 = 20.5", "fret_1 = 12.5"))
+    ),
+    _one("thin at the nut", "{fret_1 = 20.5, fret_12 = 22.5}", "{fret_1 = 12.0, fret_12 = 34.0}"),
+    _one("rod of blocks only", "length = 420.0", "length = 50.0\nblock.length = 25\nanchor.length = 25"),
+    _one("axis below the rod", "axis_below_top = 4.2", "axis_below_top = 12"),
+    _one("key too large", 'kind = "straight"', 'kind = "straight"\nsize = 5'),
+    _one("L-key without arms", 'kind = "straight"', 'kind = "L-key"'),
+    _one("two ways to end", "past_last_fret = 8.0", "past_last_fret = 8.0\nends_at = 470"),
+    _one("wood ends before the joint", "wood_ends_at = 468.41", "wood_ends_at = 380"),
+    _one("head line under the nut", "[heel]", "[head]\nstarts_at = -3\n[heel]"),
+    # not built yet
+    _one("scarfed head", "[heel]", '[head]\nkind = "scarfed"\n[heel]'),
+    _one("two scale lengths", "scale = 640.0", "scale = {bass = 660, treble = 640, square_fret = 9}"),
+    _one("left hand", 'units = "mm"', 'units = "mm"\nhand = "left"'),
+    _one("measured", "[board]", "[measured]\nneck.thickness.fret_1 = 20.6\n[board]"),
+    _one("measured, but never stated", "[board]", "[measured]\nneck.depth = 20.6\n[board]"),
+    # not TOML
+    _one("decimal comma", "scale = 640.0", "scale = 640,0"),
+    _one("unit without quotes", "scale = 640.0", "scale = 25.2 in"),
+    _one("text without quotes", 'back = "C"', "back = C"),
+    _one("section twice", "[board]", "[rod]\n[board]"),
+    _one("key twice", "frets = 22", "frets = 22\nfrets = 21"),
+    _one("list left open", "]\n\n[fretboard]", "\n[fretboard]"),
+    _one("quote left open", 'name = "siskin"', 'name = "siskin'),
+    # set from outside
+    _set("set without a value", "rod.length"),
+    _set("set out of bounds", "rod.length=4200"),
+    _set("set an unknown key", "rod.lenght=420"),
+    _set("set a screw that is not there", "heel.screws.4.y=3"),
+    _set("set inside a number", "rod.length.x=3"),
+    Case(
+        "many at once",
+        (('units = "mm"', 'unit = "mm"'), ("frets = 22", "frets = 0"), ("width = 65.0", 'width = "wide"')),
+        ("rod.length=nan", "action.at_12=18"),
+    ),
+    Case("every section missing", ((_EVERYTHING, ""),)),
+)
