@@ -99,7 +99,7 @@ def _explain(found: Finding, design: Design) -> None:
     show_lines("")
     show_lines(f"{sign(found.verdict)} {WORDS[found.verdict]}  {found.check}: {found.says}", hang=2)
     if found.basis:
-        show_lines(f"limit: {found.basis}", indent=2, hang=2)
+        show_lines(f"limit from: {found.basis}", indent=2, hang=2)
     if found.remedy is not None:
         show_lines(f"to do: {found.remedy.says}", indent=2, hang=2)
         if found.remedy.set:

@@ -43,6 +43,9 @@ def show(findings: Findings, layout: Layout, *, json: bool, quiet: bool, more: M
 
 
 def remarks(layout: Layout, quiet: bool) -> None:
+    """What is unusual in the design or follows from it unexpectedly, on stderr; it refuses nothing."""
     if not quiet:
-        for remark in layout.remarks:
+        from neckmodel.design import remarks as of_design
+
+        for remark in (*of_design(layout.design), *layout.remarks):
             tell(f"neckmodel: remark: {remark}")
