@@ -6,34 +6,18 @@ import math
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel import LEAST_DIFFERENCE, Step
-from neckmodel.layout.keys import across_corners, hex_key, swing_half_width
+from neckmodel.layout.keys import across_corners, swing_half_width
 
 if TYPE_CHECKING:
-    from neckmodel.design import Design
+    from neckmodel.design import AdjustingKey, Design
     from neckmodel.layout.rod import RodPlace
     from neckmodel.layout.shape import Head
 
 
-def key_arms(design: Design) -> tuple[float, float]:
-    """(shortest, longest) of the L-key's arm in the socket, measured to the outside of the bend, mm.
-
-    As stated; else by the standard's size and tolerance. Raises DesignError where neither is known.
-    """
-    key = design.adjusting_key
-    assert key is not None  # callers ask only where a key is stated
-    stated = key.long_arm if key.arm_in_socket == "long" else key.short_arm
-    if stated is not None:
-        return float(stated), float(stated)
-    row = hex_key(key.size)
-    if row is None:
-        raise design.problem(
-            f"adjusting_key.{key.arm_in_socket}_arm",
-            "this arm is not stated, and no standard key has this size",
-            "a length",
-            "measure the arm in hand, to the outside of the bend",
-        )
-    longest = row.long_arm if key.arm_in_socket == "long" else row.short_arm
-    return longest - (row.long_tolerance if key.arm_in_socket == "long" else row.short_tolerance), longest
+def key_arm(key: AdjustingKey) -> float:
+    """Length of the L-key's arm in the socket, as measured to the outside of the bend, mm; inf for a straight key."""
+    arm = key.long_arm if key.arm_in_socket == "long" else key.short_arm
+    return math.inf if key.kind != "L-key" or arm is None else arm
 
 
 def near_face(x_adjuster: float, arm: float, engaged: float, corners: float) -> float:
@@ -44,13 +28,14 @@ def near_face(x_adjuster: float, arm: float, engaged: float, corners: float) -> 
 def key_reach(design: Design) -> float:
     """Largest x of the adjuster at which an L-key still rises clear on the head side of the nut, mm; inf for others.
 
-    `l_min - e - k_c - c_k - t_nut`: shortest arm by tolerance, engaged depth, width across corners, clearance, nut.
+    `l - e - k_c - c_k - t_nut`: arm, engaged depth, width across corners, clearance, nut. A standard's arm may be
+    shorter by its tolerance: measure the key in hand.
     """
     key = design.adjusting_key
     if key is None or key.kind != "L-key":
         return math.inf
-    shortest, _ = key_arms(design)
-    return shortest - key.engaged_depth - across_corners(key.size) - design.channel.key_clearance - design.nut.thickness
+    taken = key.engaged_depth + across_corners(key.size) + design.channel.key_clearance
+    return key_arm(key) - taken - design.nut.thickness
 
 
 def slot_floor(design: Design, axis: float) -> float:
@@ -80,8 +65,8 @@ def access_steps(design: Design, rod: RodPlace, head: Head, smallest: float) -> 
     width = max(corners + 2 * clear, smallest)
     floor = slot_floor(design, rod.axis)
     x_from = rod.x_adjuster - design.channel.end_clearance
-    shortest, longest = key_arms(design) if key.kind == "L-key" else (key.length, key.length)
-    withdrawn = head.x_far if longest is None else max(rod.x_adjuster - longest - clear, head.x_far)
+    length = key_arm(key) if key.kind == "L-key" else key.length or math.inf
+    withdrawn = max(rod.x_adjuster - length - clear, head.x_far)
     leaves = slot_exit(head, floor)
     x_to = max(withdrawn, leaves)
     if x_to >= x_from - LEAST_DIFFERENCE:
@@ -98,10 +83,10 @@ def access_steps(design: Design, rod: RodPlace, head: Head, smallest: float) -> 
         corner_start=corner,
         end_start="round" if inside else "open",
     )
-    if key.kind != "L-key" or shortest is None:
+    if key.kind != "L-key":
         return (slot,)
     # the inner radius of the bend stands before the rising arm, low down where the arm turns in wood
-    near = min(near_face(rod.x_adjuster, shortest, key.engaged_depth, corners) + key.bend_radius + clear, x_from)
+    near = min(near_face(rod.x_adjuster, length, key.engaged_depth, corners) + key.bend_radius + clear, x_from)
     if near <= leaves + LEAST_DIFFERENCE:
         return (slot,)  # the arm rises and turns where the slot has left the wood
     return (slot, _key_swing(design, rod, head, x_to, near, smallest))

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from neckmodel.layout.rod import Bar, RodPlace
 
 BAR_FIT = 0.15  # mm in all for the glue round a bar; common practice (0.10 to 0.20), no source
-CORNER_PLAY = 0.1  # mm between a block's corner and a round channel end; common practice, no source
+CORNER_PLAY = 0.5  # of a block's play at either side, kept at its corner in a round end; common practice, no source
 LEAST_DIFFERENCE = 1e-6  # mm, sizes closer than this are the same
 
 
@@ -75,14 +75,8 @@ def rod_steps(design: Design, rod: RodPlace, end_cutter: float) -> tuple[Step, .
     radius = min(end_cutter, last_width) / 2
     reach = clear
     if channel.ends == "run-long":
-        long = run_long(anchor.width, last_width, radius, CORNER_PLAY)
-        if math.isinf(long):
-            raise design.problem(
-                "channel.ends",
-                f"a block {anchor.width:g} mm wide cannot clear a round end cut with a {2 * radius:g} mm cutter",
-                '"squared" or "round"',
-                'set channel.ends = "squared"',
-            )
+        play = CORNER_PLAY * max(last_width - anchor.width, 0.0) / 2
+        long = run_long(anchor.width, last_width, radius, play)
         reach = max(clear, long)
     end = "square" if channel.ends == "squared" else "round"
     corner = 0.0 if end == "square" else radius

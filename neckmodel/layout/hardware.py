@@ -6,22 +6,21 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.access import key_arms, slot_floor
+from neckmodel.layout.access import key_arm, slot_floor
 from neckmodel.layout.fretboard import Fretboard
 from neckmodel.layout.holes import lead_hole
-from neckmodel.layout.keys import across_corners, hex_key
+from neckmodel.layout.keys import across_corners
 from neckmodel.layout.rod import RodPlace
 from neckmodel.layout.shape import Head, Heel
 
 if TYPE_CHECKING:
-    from neckmodel.design import AdjustingKey, Design
+    from neckmodel.design import Design
 
 # Envelopes where the design states none; common practice, no source. mm
 POST_OF_HOLE = 0.6  # a tuner's post against its hole
 POST_HEIGHT = 22.0  # of a post over the head's face
 HOUSING_HEIGHT = 12.0  # of a housing under the head's back
 
-ARM_ABOVE_STRINGS = 10.0  # of a key's rising arm whose length is not known
 
 Point = tuple[float, float, float]
 
@@ -71,7 +70,8 @@ class NutPlace:
 
 @dataclass(frozen=True)
 class KeyPlace:
-    """The adjusting key in its socket, engaged, mm. corners: widest across corners. arm: inf for a straight key.
+    """The adjusting key in its socket, engaged, mm. corners: widest across corners. arm: inf for a straight key;
+    rise: length of an L-key's other arm, 0 for a straight key.
 
     x_tip: its end in the socket; axis: depth of its axis below z = 0; floor: depth of the slot that it needs.
     """
@@ -155,11 +155,12 @@ def place_nut(design: Design, board: Fretboard) -> NutPlace:
     return NutPlace(-nut.thickness, 0.0, board.half_width(0.0), 0.0, nut.height)
 
 
-def place_key(design: Design, rod: RodPlace | None, z_strings: float) -> KeyPlace | None:
+def place_key(design: Design, rod: RodPlace | None) -> KeyPlace | None:
     key = design.adjusting_key
     if key is None or rod is None:
         return None
-    arm = key_arms(design)[1] if key.kind == "L-key" else math.inf
+    arm = key_arm(key)
+    rise = key.short_arm if key.arm_in_socket == "long" else key.long_arm
     return KeyPlace(
         kind=key.kind,
         size=key.size,
@@ -170,21 +171,9 @@ def place_key(design: Design, rod: RodPlace | None, z_strings: float) -> KeyPlac
         engaged=key.engaged_depth,
         length=arm if key.kind == "L-key" else key.length or 0.0,
         arm=arm,
-        rise=_rising_arm(key) or z_strings + rod.axis + ARM_ABOVE_STRINGS,
+        rise=rise or 0.0,
         swing=design.channel.key_swing,
         clearance=design.channel.key_clearance,
         handle_diameter=key.handle.diameter if key.handle else 0.0,
         handle_length=key.handle.length if key.handle else 0.0,
     )
-
-
-def _rising_arm(key: AdjustingKey) -> float | None:
-    """Length of the arm that rises out of the slot: as stated, or the standard's; None where neither is known."""
-    if key.kind != "L-key":
-        return None
-    rises = "short" if key.arm_in_socket == "long" else "long"
-    stated = key.short_arm if rises == "short" else key.long_arm
-    row = hex_key(key.size)
-    if stated is not None or row is None:
-        return stated
-    return row.short_arm if rises == "short" else row.long_arm

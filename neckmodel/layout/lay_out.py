@@ -62,7 +62,7 @@ def lay_out(design: Design) -> Layout:
         screws=screws,
         tuners=tuners,
         nut=nut,
-        key=place_key(design, rod, strings[0].z_nut),
+        key=place_key(design, rod),
         blank_profile=side_profile(outside, design.allowance.ends, design.allowance.back),
         blank_half_width=half,
         board=None if stock is None else (stock.length, stock.width, stock.thickness),

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.fretboard import Fretboard
-from neckmodel.layout.shape import LEAST_STEP, LEAST_STOCK, Outside, shaft_ramps
+from neckmodel.layout.shape import LEAST_STEP, Outside, shaft_ramps
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
@@ -18,17 +20,10 @@ LEAST_SIDE = 4.0  # from the deepest line of a leaning back to the nearer edge
 LEAST_SHAFT = 1.0  # of shaft between fret 1 and the heel's swell, and between the sawn ramps
 LEAST_HEAD = 10.0  # of head beyond its swell
 LEAST_COVE = 2.0  # of the head's side between the head line and the end of the swell
-PAST_FRETBOARD = 5.0  # from the fretboard's end to the bridge
 
 
 def refuse_fretboard(design: Design, board: Fretboard) -> None:
     """Raises DesignError where the fretboard does not carry the strings."""
-    scale = design.strings.scale.bass
-    if board.x_end > scale - PAST_FRETBOARD:
-        key = "fretboard.past_last_fret" if design.fretboard.ends_at is None else "fretboard.ends_at"
-        raise design.problem(
-            key, "brings the fretboard's end to the bridge", f"an end at {scale - PAST_FRETBOARD:.2f} mm or before"
-        )
     if min(board.margin_nut, board.margin_last) <= 0:
         end = "nut" if board.margin_nut <= 0 else "end"
         raise design.problem(f"fretboard.width.{end}", "the outer strings run beyond the fretboard's edges")
@@ -101,7 +96,7 @@ def _refuse_heel(design: Design, outside: Outside) -> None:
 
 
 def _refuse_head(design: Design, outside: Outside) -> None:
-    back, head = outside.back, outside.head
+    head = outside.head
     if head.x_swell > head.x_line - LEAST_COVE:
         raise design.problem(
             "head.swell_length", "the swell ends before the head line", f"at least {LEAST_COVE - head.x_line:.2f} mm"
@@ -110,22 +105,36 @@ def _refuse_head(design: Design, outside: Outside) -> None:
         raise design.problem(
             "head.swell_length", "the swell is longer than the head", f"at most {-head.x_far - LEAST_HEAD:.2f} mm"
         )
-    steps = [outside.flat_depth(head.x_swell) - back.depth(head.x_swell)]
-    if head.angle == 0:
-        steps.append(-head.back(0.0) - back.depth(0.0))
-    step = min(steps)
-    if step < LEAST_STEP:
+    if not _runs_out(outside):
+        least = _least_thickness(outside)
         raise design.problem(
             "head.thickness",
-            f"the head's back lies {-step:.2f} mm above the neck's back where the carve ends"
-            if step < 0
-            else f"the head's back lies only {step:.2f} mm below the neck's back where the carve ends",
-            f"at least {head.thickness + LEAST_STEP - step:.2f} mm with this angle, drop and swell",
+            "the head's back does not lie deep enough below the neck's back for the carve to run out into it",
+            f"at least {least:.2f} mm with this angle, drop and swell" if least < MOST_THICKNESS else "",
             "a thicker head, a longer head.swell_length, or a thinner neck",
         )
-    if outside.x_head_stock == head.x_swell:
-        raise design.problem(
-            "head.swell_length",
-            f"the head's back comes out of the neck's back so late that less than {LEAST_STOCK:g} mm is left to carve",
-            "a longer swell, a thicker head, or a thinner neck",
-        )
+
+
+def _runs_out(outside: Outside) -> bool:
+    """Whether the carve has wood to take away and crosses the head's back within the swell."""
+    back, head = outside.back, outside.head
+    if outside.flat_depth(head.x_swell) - back.depth(head.x_swell) < LEAST_STEP:
+        return False
+    if head.angle == 0 and -head.back(0.0) - back.depth(0.0) < LEAST_STEP:
+        return False
+    return outside.x_head_stock != head.x_swell
+
+
+MOST_THICKNESS = 60.0  # mm of head, more than anybody would saw
+
+
+def _least_thickness(outside: Outside) -> float:
+    """The least thickness of head, rounded up to 0.01 mm, at which the carve runs out; MOST_THICKNESS if none does."""
+    low, high = outside.head.thickness, MOST_THICKNESS
+    while high - low > 0.004:
+        middle = (low + high) / 2
+        if _runs_out(replace(outside, head=replace(outside.head, thickness=middle))):
+            high = middle
+        else:
+            low = middle
+    return math.ceil(high * 100) / 100

@@ -10,7 +10,7 @@ from neckmodel.layout.access import key_reach
 from neckmodel.layout.channel import BAR_FIT
 
 if TYPE_CHECKING:
-    from neckmodel.design import Bars, Design, Rod
+    from neckmodel.design import Design, Rod
 
 
 @dataclass(frozen=True)
@@ -94,19 +94,10 @@ def _fretboard_end_key(design: Design) -> str:
     return "fretboard.past_last_fret" if design.fretboard.ends_at is None else "fretboard.ends_at"
 
 
-def _refuse_short(design: Design, rod: Rod) -> None:
-    ends = rod.adjuster.length + rod.block.length + rod.anchor.length
-    if rod.length <= ends:
-        raise design.problem(
-            "rod.length", f"adjuster, block and anchor alone are {ends:.2f} mm long", f"more than {ends:.2f} mm"
-        )
-
-
 def place_rod(
     design: Design, rod: Rod, x_joint: float, x_wood_end: float, x_fretboard_end: float, x_fret_1: float
 ) -> RodPlace:
     """The interval of places and the place chosen. Lengths mm; formulas as in each bound's reason."""
-    _refuse_short(design, rod)
     place, clearance, length = design.rod_place, design.channel.end_clearance, rod.length
     gap = design.limits.place_adjuster
     inner = rod.anchor.length if place.past_joint_of == "inner" else 0.0
@@ -186,7 +177,10 @@ def place_bars(design: Design, x_joint: float, x_wood_end: float, x_fretboard_en
         ),
         Bound("the fretboard's end", x_fretboard_end - clearance - bars.length, _fretboard_end_key(design)),
     )
-    sides = _bar_sides(design, bars)
+    if bars.count == 2 and bars.offset < (bars.width + BAR_FIT) / 2:
+        least = f"at least {(bars.width + BAR_FIT) / 2:.2f} mm"
+        raise design.problem("bars.offset", "the channels of the two bars run into each other", least)
+    sides = (bars.offset,) if bars.count == 1 else (-bars.offset, bars.offset)
     return tuple(
         Bar(
             f"bar-{k + 1}",
@@ -201,15 +195,3 @@ def place_bars(design: Design, x_joint: float, x_wood_end: float, x_fretboard_en
         )
         for k, y in enumerate(sides)
     )
-
-
-def _bar_sides(design: Design, bars: Bars) -> tuple[float, ...]:
-    """y of each bar's centre line, bass side first."""
-    if bars.count > 3:
-        raise design.problem("bars.count", "four bars are not built yet", "1 to 3")
-    if bars.count == 1:
-        return (bars.offset,)
-    least = (bars.width + BAR_FIT) / (2 if bars.count == 2 else 1)
-    if bars.offset < least:
-        raise design.problem("bars.offset", "the channels of the bars run into each other", f"at least {least:.2f} mm")
-    return (-bars.offset, bars.offset) if bars.count == 2 else (-bars.offset, 0.0, bars.offset)
