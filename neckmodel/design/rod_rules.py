@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from neckmodel.design.model import Design
 from neckmodel.design.rule import Broken, Needing, at_least, at_most, length, needs
 
+SOCKET_PLAY = 0.02  # mm across flats: least width of a hexagon socket over its nominal size (ISO 4762, from memory)
 _LOOSE = 0.3  # mm a key may be smaller than its socket across flats before it would round it (common practice)
 
 
@@ -52,6 +54,10 @@ def socket(design: Design) -> Iterator[Broken]:
     adjuster = design.rod.adjuster
     if adjuster.socket.kind == "spokes" and adjuster.socket.holes is None:
         yield Broken("rod.adjuster.socket.holes", "is missing", "a spoke wheel needs the number of its holes")
+    widest = adjuster.diameter * math.sqrt(3) / 2 - SOCKET_PLAY  # the hexagon whose corners reach the adjuster's side
+    if adjuster.socket.kind == "hex" and adjuster.socket.size >= widest:
+        says = "is wider across its corners than the adjuster"
+        yield Broken("rod.adjuster.socket.size", says, f"allowed is less than {length(widest)}")
     if adjuster.wheel is not None and adjuster.wheel > adjuster.length:
         yield Broken("rod.adjuster.wheel", "is wider than the adjuster is long", at_most(adjuster.length))
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from neckmodel.design.rod_rules import SOCKET_PLAY
 from neckmodel.errors import KernelError
 from neckmodel.layout import Layout
 from neckmodel.layout.channel import BAR_FIT
@@ -24,7 +25,6 @@ from neckmodel.solids.shapes import Point3, arc_edge, line_edge, polygon_face, s
 # isort: split
 import cadquery as cq
 
-SOCKET_PLAY = 0.02  # mm across flats: least width of a hexagon socket over its nominal size (ISO 4762, from memory)
 PAST = 1.0  # mm that a cutting solid runs out past what it cuts
 
 
