@@ -61,6 +61,12 @@ def hollowed(radius: float, crest: float) -> cq.Solid:
     return block(0, 100, 60, 40).cut(void).Solids()[0]
 
 
+def dimple(x: float, y: float, radius: float, crest: float) -> cq.Solid:
+    """A ball to cut a hollow with, whose highest point is at z = -crest. Its poles lie level."""
+    ball = cq.Workplane().sphere(radius).rotate((0, 0, 0), (1, 0, 0), 90)
+    return ball.rotate((0, 0, 0), (0, 1, 0), 11).translate((x, y, -crest - radius)).val()
+
+
 @dataclass(frozen=True, eq=False)
 class Case:
     """A solid, a tool in it, and the wall between them in closed form."""
