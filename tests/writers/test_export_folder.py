@@ -46,6 +46,7 @@ def test_the_manifest_knows_every_file(export: tuple[Path, Manifest]) -> None:
     for fact in data["files"]:
         found = (place / fact["file"]).read_bytes()
         assert (fact["sha256"], fact["size"]) == (hashlib.sha256(found).hexdigest(), len(found))
+    assert [fact["file"] for fact in data["files"]] == sorted(FILES - {"manifest.json"})
     facts = {fact["file"]: fact for fact in data["files"]}
     neck = facts["O-Grosse-neck.step"]
     assert (neck["setup"], neck["parts"]) == ("back-up-bed", ["neck"])

@@ -142,11 +142,23 @@ def nurbs(shape: cq.Shape) -> cq.Shape:
     return cq.Shape.cast(BRepBuilderAPI_NurbsConvert(shape.wrapped, True).Shape())
 
 
+def with_a_hole_in_its_skin(shape: cq.Shape) -> cq.Shape:
+    return cq.Solid.makeSolid(cq.Shell.makeShell(shape.Faces()[1:]))
+
+
+def crossing_itself(shape: cq.Shape) -> cq.Shape:
+    size = shape.BoundingBox().xlen
+    outline = cq.Wire.makePolygon([(0, 0), (size, 10), (size, 0), (0, 30)], close=True)
+    return cq.Solid.extrudeLinear(outline, [], cq.Vector(0, 0, 5))
+
+
 SHAPE_DAMAGE: list[tuple[Callable[[cq.Shape], cq.Shape], str]] = [
     (lambda shape: shape.scale(25.4), "blank: volume"),
     (lambda shape: shape.moved((0, 0, 0.001)), "blank: centre of volume off by 0.0010 mm"),
     (lambda shape: shape.mirror("XZ"), "blank: bounds off by 6.0000 mm"),
     (nurbs, "blank: faces"),
+    (with_a_hole_in_its_skin, "blank: 0 solids"),
+    (crossing_itself, "blank: not valid"),
     (lambda shape: cq.Compound.makeCompound([shape, cq.Solid.makeBox(1, 2, 3)]), "blank: 2 solids"),
 ]
 
