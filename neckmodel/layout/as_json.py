@@ -135,6 +135,7 @@ def layout_json(layout: Layout) -> dict[str, Any]:
             "x_adjuster_min": rod.x_min,
             "x_adjuster_max": rod.x_max,
             "x_adjuster_last_good_for_fret_1": rod.x_span,
+            "x_adjuster_last_covered": rod.x_cover,
             "fitting_length_from": rod.fitting_from,
             "fitting_length_to": rod.fitting_to,
             "axis_depth": rod.axis,

@@ -41,7 +41,7 @@ def lay_out(design: Design) -> Layout:
     rod = (
         None if design.rod is None else place_rod(design, design.rod, heel.x_joint, heel.x_end, board.x_end, frets[0].x)
     )
-    bars = place_bars(design, heel.x_joint, heel.x_end, board.x_end)
+    bars = place_bars(design, heel.x_joint, heel.x_end)
     steps = _steps(design, rod, bars, head)
     screws, tuners, nut = place_screws(design, heel), place_tuners(design, head), place_nut(design, board)
     half = outside.widest + design.allowance.sides

@@ -40,7 +40,8 @@ class RodPlace:
     """A rod with its adjuster at the head. x_adjuster: the adjuster's outer face, backed right off, mm.
 
     lower, upper: every bound on x_adjuster; the interval runs from the largest lower to the smallest upper one. The rod
-    fits nowhere when `x_min > x_max`. `x_span`: beyond it the adjuster's block would start past fret 1 (a warning).
+    fits nowhere when `x_min > x_max`. `x_span`: beyond it the adjuster's block would end past fret 1 (a warning);
+    `x_cover`: beyond it the channel comes out from under the fretboard.
     fitting_from, fitting_to: over-all lengths of rods that would fit: at least from the farthest place the key can
     reach (where only its own length bounds a key, from `x_span`). axis: depth of the adjuster's axis below z = 0.
     """
@@ -59,6 +60,7 @@ class RodPlace:
     socket_size: float
     socket_depth: float
     segments: tuple[Segment, ...]
+    x_cover: float = math.inf
 
     @property
     def x_min(self) -> float:
@@ -90,10 +92,6 @@ def x_wood_behind(design: Design, x_wood_end: float) -> tuple[Bound, ...]:
     return tuple(bounds)
 
 
-def _fretboard_end_key(design: Design) -> str:
-    return "fretboard.past_last_fret" if design.fretboard.ends_at is None else "fretboard.ends_at"
-
-
 def place_rod(
     design: Design, rod: Rod, x_joint: float, x_wood_end: float, x_fretboard_end: float, x_fret_1: float
 ) -> RodPlace:
@@ -110,15 +108,14 @@ def place_rod(
         Bound(b.reason, b.x - place.wood_beyond_rod - clearance - length, b.key, b.value)
         for b in x_wood_behind(design, x_wood_end)
     ]
-    upper.append(Bound("the fretboard's end", x_fretboard_end - clearance - length, _fretboard_end_key(design)))
     reach, key = key_reach(design), design.adjusting_key
     if key is not None and math.isfinite(reach):
         upper.append(Bound("the key's arm", reach, f"adjusting_key.{key.arm_in_socket}_arm"))
     lo, hi = max(b.x for b in lower), min(b.x for b in upper)
-    span = x_fret_1 - rod.adjuster.length - rod.block.length
+    span, cover = x_fret_1 - rod.adjuster.length - rod.block.length, x_fretboard_end - clearance - length
     x = stated
-    if x is None:  # the middle of what is left before fret 1, rounded down to half a millimetre
-        middle = (lo + max(lo, min(hi, span))) / 2
+    if x is None:  # the middle of what is left before fret 1 and under the fretboard, down to half a millimetre
+        middle = (lo + max(lo, min(hi, span, cover))) / 2
         x = max(lo, math.floor(2 * middle) / 2) if hi >= lo - 1e-6 else gap
     a, b = x + rod.adjuster.length, x + length
     deeper = design.channel.deeper_by
@@ -136,13 +133,14 @@ def place_rod(
         upper=tuple(upper),
         x_span=span,
         fitting_from=x_joint + place.past_joint + inner - (reach if math.isfinite(reach) else span),
-        fitting_to=min(back - place.wood_beyond_rod - clearance, x_fretboard_end - clearance) - gap,
+        fitting_to=back - place.wood_beyond_rod - clearance - gap,
         axis=rod.adjuster.axis_below_top + deeper,
         adjuster_diameter=rod.adjuster.diameter,
         adjuster_length=rod.adjuster.length,
         socket_size=rod.adjuster.socket.size,
         socket_depth=rod.adjuster.socket.depth,
         segments=segments,
+        x_cover=cover,
     )
 
 
@@ -161,7 +159,7 @@ class Bar:
     upper: tuple[Bound, ...]
 
 
-def place_bars(design: Design, x_joint: float, x_wood_end: float, x_fretboard_end: float) -> tuple[Bar, ...]:
+def place_bars(design: Design, x_joint: float, x_wood_end: float) -> tuple[Bar, ...]:
     bars = design.bars
     if bars is None:
         return ()
@@ -175,7 +173,6 @@ def place_bars(design: Design, x_joint: float, x_wood_end: float, x_fretboard_en
             Bound(b.reason, b.x - place.wood_beyond_rod - clearance - bars.length, b.key, b.value)
             for b in x_wood_behind(design, x_wood_end)
         ),
-        Bound("the fretboard's end", x_fretboard_end - clearance - bars.length, _fretboard_end_key(design)),
     )
     if bars.count == 2 and bars.offset < (bars.width + BAR_FIT) / 2:
         least = f"at least {(bars.width + BAR_FIT) / 2:.2f} mm"
