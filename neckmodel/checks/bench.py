@@ -27,6 +27,7 @@ class Bench:
         self.parts = parts
         self._meshes: dict[str, trimesh.Trimesh] = {}
         self._tools: dict[str, trimesh.Trimesh] = {}
+        self._wall_tools: dict[str, trimesh.Trimesh] = {}
         self._in_wood: dict[str, ToolInWood] = {}
 
     @property
@@ -49,6 +50,13 @@ class Bench:
         if step not in self._tools:
             self._tools[step] = tool_mesh(self.tool(step).solid)
         return self._tools[step]
+
+    def wall_tool(self, step: str) -> trimesh.Trimesh:
+        """A step's tool up to the glue plane, for walls: what it overtravels is in nobody's way."""
+        if step not in self._wall_tools:
+            whole = to_manifold(self.tool_mesh(step), step)
+            self._wall_tools[step] = from_manifold(whole.trim_by_plane((0.0, 0.0, -1.0), 0.0))
+        return self._wall_tools[step]
 
     def in_wood(self, step: str) -> ToolInWood:
         if step not in self._in_wood:

@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from neckmodel.checks.remedies import first_good
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, up
 from neckmodel.findings import Finding, Remedy
+from neckmodel.layout.rod import Bar
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
-    from neckmodel.layout.rod import Bar, Bound, RodPlace
+    from neckmodel.design import Design
+    from neckmodel.layout import Layout
+    from neckmodel.layout.rod import Bound, RodPlace
 
 GEOMETRY = "geometry"
 WITHIN = 0.01  # mm, the solid must lie where the layout says
@@ -27,79 +33,108 @@ def check_place(bench: Bench) -> list[Finding]:
     return [_adjuster(bench, rod), _anchor(bench, rod, x1), _span(bench, rod)]
 
 
-def _tightest(bounds: tuple[Bound, ...], upper: bool) -> Bound:
+def _tightest(bounds: Sequence[Bound], upper: bool) -> Bound:
     return (min if upper else max)(bounds, key=lambda b: b.x)
 
 
-def _margin(x: float, lower: tuple[Bound, ...], upper: tuple[Bound, ...]) -> tuple[float, Bound]:
-    """(how far x lies inside the interval, negative outside; the bound that is nearest)."""
-    low, high = _tightest(lower, upper=False), _tightest(upper, upper=True)
-    return min((x - low.x, low), (high.x - x, high), key=lambda pair: pair[0])
+@dataclass(frozen=True)
+class _Room:
+    """Where a rod or bar may start: in wood and within the key's reach. Its cover is measured by a check of its own."""
+
+    low: Bound
+    high: Bound
+    x: float
+
+    @property
+    def margin(self) -> float:
+        """How far x lies inside the interval, negative outside."""
+        return min(self.x - self.low.x, self.high.x - self.x)
+
+    @property
+    def nearest(self) -> Bound:
+        return self.low if self.x - self.low.x < self.high.x - self.x else self.high
+
+    @property
+    def short(self) -> float:
+        """How much the interval lacks; 0 or less where there is one."""
+        return self.low.x - self.high.x
+
+
+def _room(place: RodPlace | Bar) -> _Room:
+    upper = [bound for bound in place.upper if not bound.key.startswith("fretboard.")]
+    x = place.x_start if isinstance(place, Bar) else place.x_adjuster
+    return _Room(_tightest(place.lower, upper=False), _tightest(upper, upper=True), x)
+
+
+def _says(what: str, room: _Room) -> str:
+    if room.short > SLACK:
+        return f"no place is left for this {what}, it is {room.short:.2f} mm too long: {_between(room)}"
+    where = f"the {what} may start from x {room.low.x:.2f} to {room.high.x:.2f} mm"
+    return f"{where}; {room.nearest.reason} {'binds first' if room.margin >= -SLACK else 'is in the way'}"
+
+
+def _between(room: _Room) -> str:
+    return f"{room.low.reason} and {room.high.reason} leave no room between them"
 
 
 def _adjuster(bench: Bench, rod: RodPlace) -> Finding:
-    margin, bound = _margin(rod.x_adjuster, rod.lower, rod.upper)
-    where = f"the rod may start from x {rod.x_min:.2f} to {rod.x_max:.2f} mm"
-    if rod.x_min > rod.x_max + SLACK:
-        where = f"no place is left for this rod, {rod.x_min - rod.x_max:.2f} mm too long"
-    says = f"{where}; {bound.reason} binds first" if margin >= -SLACK else f"{where}; {bound.reason} is in the way"
-    worst = margin - bench.design.workshop.tolerances.measuring
-    verdict = at_least(margin, 0.0, worst)
-    remedy = _move(rod, margin) if verdict == "fail" else None
+    room = _room(rod)
+    worst = room.margin - bench.design.workshop.tolerances.measuring
+    verdict = at_least(room.margin, 0.0, worst)
     return Finding(
         "place/adjuster",
         "rod",
         verdict,
-        says,
-        margin,
+        _says("rod", room),
+        room.margin,
         SLACK,
         0.0,
         worst_case=worst,
         basis=GEOMETRY,
         at=place(bench.layout, (rod.x_adjuster, 0.0, -rod.axis)),
-        remedy=remedy,
-        more={"x_adjuster": rod.x_adjuster, "x_min": rod.x_min, "x_max": rod.x_max},
+        remedy=_move(bench.design, rod, room) if verdict == "fail" else None,
+        more={"x_adjuster": rod.x_adjuster, "x_min": room.low.x, "x_max": room.high.x},
     )
 
 
-def _move(rod: RodPlace, margin: float) -> Remedy:
-    """Inside a real interval the rod is moved; where there is none it must be shorter or the wood longer."""
-    if rod.x_min <= rod.x_max + SLACK:
-        x = down(rod.x_max) if rod.x_adjuster > rod.x_max else up(rod.x_min)
-        return Remedy(f"start the rod at {x:.2f} mm from the nut", {"rod_place.from_nut": x})
-    low, high = _tightest(rod.lower, upper=False), _tightest(rod.upper, upper=True)
-    if low.key == "rod_place.past_joint":
-        need = up(rod.length + low.x - high.x)
-        return Remedy(
-            f"a rod {need:.2f} mm long, or less past the joint", {"rod.length": need, "rod_place.from_nut": "auto"}
-        )
-    length = down(rod.length + margin)
-    others = ""
-    if high.key == "heel.wood_ends_at":
-        back = up(high.value - margin)
-        others = f", or heel.wood_ends_at = {back:.2f} mm"
-        if rod.stated:
-            best = down(rod.length + rod.x_max - rod.x_min)
-            others += f', or rod_place.from_nut = "auto" together with a rod of {best:.2f} mm'
-    return Remedy(f"a rod of at most {length:.2f} mm{others}", {"rod.length": length})
+def _rod_placed(layout: Layout) -> bool:
+    return layout.rod is not None and _room(layout.rod).margin >= -SLACK
+
+
+def _move(design: Design, rod: RodPlace, room: _Room) -> Remedy | None:
+    """Inside a real interval the rod is moved; where there is none the rod must be shorter or longer, or the wood."""
+    remedies = []
+    if room.short <= SLACK:
+        x = down(room.high.x) if room.x > room.high.x else up(room.low.x)
+        remedies = [Remedy(f"start the rod at {x:.2f} mm from the nut", {"rod_place.from_nut": x})]
+    fits = down(rod.length + room.margin)
+    shorter = Remedy(f"a rod of at most {fits:.2f} mm", {"rod.length": fits})
+    if room.high.key == "heel.wood_ends_at":
+        back = up(room.high.value - room.margin)
+        longer = Remedy(f"heel.wood_ends_at = {back:.2f} mm", {"heel.wood_ends_at": back})
+        if first_good(design, [longer], _rod_placed):
+            shorter = Remedy(f"{shorter.says}, or {longer.says}", shorter.set)
+        remedies += [shorter, longer]
+    remedies.append(shorter)
+    if rod.stated and room.short > SLACK:
+        best = down(rod.length - room.short)
+        auto: dict[str, float | str] = {"rod_place.from_nut": "auto", "rod.length": best}
+        other = Remedy(f'rod_place.from_nut = "auto" together with a rod of {best:.2f} mm', auto)
+        if first_good(design, [other], _rod_placed):
+            remedies = [Remedy(f"{r.says}, or {other.says}", r.set) for r in remedies] + [other]
+    long = up(rod.fitting_from)
+    text = f"a rod of {long:.2f} to {rod.fitting_to:.2f} mm"
+    remedies.append(Remedy(text, {"rod.length": long, "rod_place.from_nut": "auto"}))
+    return first_good(design, remedies, _rod_placed)
 
 
 def _anchor(bench: Bench, rod: RodPlace, x_end: float) -> Finding:
     stated = bench.design.rod_place
-    inner = bench.design.rod.anchor.length if bench.design.rod is not None and stated.past_joint_of == "inner" else 0.0
-    measured = x_end - inner - bench.layout.heel.x_joint
+    measured = x_end - rod.x_anchor_end + _past_joint(bench.layout)
     worst = measured - bench.design.workshop.tolerances.measuring
     verdict = at_least(measured, stated.past_joint, worst)
     says = f"the anchor's {stated.past_joint_of} face past the joint"
-    remedy = None
-    if verdict == "fail":
-        short = stated.past_joint - measured
-        if rod.x_adjuster + short <= rod.x_max + SLACK:
-            x = up(rod.x_adjuster + short)
-            remedy = Remedy(f"start the rod at {x:.2f} mm from the nut", {"rod_place.from_nut": x})
-        else:
-            length = up(rod.length + short)
-            remedy = Remedy(f"a rod at least {length:.2f} mm long", {"rod.length": length})
+    remedy = _reach(bench.design, rod, stated.past_joint - measured) if verdict == "fail" else None
     return Finding(
         "place/anchor",
         "rod",
@@ -112,6 +147,29 @@ def _anchor(bench: Bench, rod: RodPlace, x_end: float) -> Finding:
         basis=COMMON,
         at=place(bench.layout, (x_end, 0.0, -rod.axis)),
         remedy=remedy,
+    )
+
+
+def _past_joint(layout: Layout) -> float:
+    """How far the rod's anchor reaches past the joint, to the face that counts, mm."""
+    rod, stated = layout.design.rod, layout.design.rod_place
+    assert rod is not None  # asked for only where there is one
+    assert layout.rod is not None
+    inner = rod.anchor.length if stated.past_joint_of == "inner" else 0.0
+    return layout.rod.x_anchor_end - inner - layout.heel.x_joint
+
+
+def _reach(design: Design, rod: RodPlace, short: float) -> Remedy | None:
+    """Farther from the nut where there is room, else a longer rod, if that has a place."""
+    x, length = up(rod.x_adjuster + short), up(rod.length + short)
+    remedies = [
+        Remedy(f"start the rod at {x:.2f} mm from the nut", {"rod_place.from_nut": x}),
+        Remedy(f"a rod at least {length:.2f} mm long", {"rod.length": length}),
+    ]
+    first_from: dict[str, float | str] = {"rod.length": up(rod.fitting_from), "rod_place.from_nut": "auto"}
+    remedies.append(Remedy(f"a rod of {up(rod.fitting_from):.2f} to {rod.fitting_to:.2f} mm", first_from))
+    return first_good(
+        design, remedies, lambda new: _rod_placed(new) and _past_joint(new) >= new.design.rod_place.past_joint - SLACK
     )
 
 
@@ -132,7 +190,14 @@ def _span(bench: Bench, rod: RodPlace) -> Finding:
         0.0,
         basis=COMMON,
         at=place(bench.layout, (rod.x_block, 0.0, 0.0)),
+        remedy=None if measured >= -SLACK else _nearer(bench.design, rod),
     )
+
+
+def _nearer(design: Design, rod: RodPlace) -> Remedy | None:
+    x = down(rod.x_span)
+    remedy = Remedy(f"start the rod at {x:.2f} mm from the nut", {"rod_place.from_nut": x})
+    return first_good(design, [remedy], _rod_placed)
 
 
 def check_bars(bench: Bench) -> list[Finding]:
@@ -140,31 +205,38 @@ def check_bars(bench: Bench) -> list[Finding]:
 
 
 def _bar(bench: Bench, bar: Bar) -> Finding:
-    margin, bound = _margin(bar.x_start, bar.lower, bar.upper)
-    low, high = _tightest(bar.lower, upper=False).x, _tightest(bar.upper, upper=True).x
-    worst = margin - bench.design.workshop.tolerances.measuring
-    verdict = at_least(margin, 0.0, worst)
-    remedy = None
-    if verdict == "fail":
-        length = bar.x_end - bar.x_start
-        if low <= high + SLACK:
-            x = down(high) if bar.x_start > high else up(low)
-            remedy = Remedy(f"start the bars at {x:.2f} mm from the nut", {"bars.from_nut": x})
-        elif bound.key != "rod_place.past_joint":
-            fits = down(length + margin)
-            remedy = Remedy(f"bars of at most {fits:.2f} mm", {"bars.length": fits})
-    binds = "binds first" if margin >= -SLACK else "is in the way"
-    says = f"the bar may start from x {low:.2f} to {high:.2f} mm; {bound.reason} {binds}"
+    room = _room(bar)
+    worst = room.margin - bench.design.workshop.tolerances.measuring
+    verdict = at_least(room.margin, 0.0, worst)
     return Finding(
         f"place/{bar.name}",
         bar.name,
         verdict,
-        says,
-        margin,
+        _says("bar", room),
+        room.margin,
         SLACK,
         0.0,
         worst_case=worst,
         basis=GEOMETRY,
         at=place(bench.layout, (bar.x_start, bar.y, 0.0)),
-        remedy=remedy,
+        remedy=_move_bars(bench.design, bar, room) if verdict == "fail" else None,
     )
+
+
+def _move_bars(design: Design, bar: Bar, room: _Room) -> Remedy | None:
+    length = bar.x_end - bar.x_start
+    x = down(room.high.x) if room.x > room.high.x else up(room.low.x)
+    fits = down(length + room.margin)
+    # at the gap from the nut, just long enough to reach past the joint
+    least = max(bar.lower, key=lambda b: b.key == "bars.from_nut").x
+    reach = up(next(b.x for b in bar.lower if b.key == "rod_place.past_joint") + length - least)
+    remedies = [
+        Remedy(f"start the bars at {x:.2f} mm from the nut", {"bars.from_nut": x}),
+        Remedy(f"bars of at most {fits:.2f} mm", {"bars.length": fits}),
+        Remedy(f"bars of {reach:.2f} mm, {least:.2f} mm from the nut", {"bars.length": reach, "bars.from_nut": least}),
+    ]
+
+    def placed(layout: Layout) -> bool:
+        return all(_room(b).margin >= -SLACK for b in layout.bars)
+
+    return first_good(design, remedies, placed)

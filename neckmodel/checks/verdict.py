@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 from neckmodel.findings import Place
 
 if TYPE_CHECKING:
-    from neckmodel.design import Tolerances
     from neckmodel.layout import Layout
 
 SLACK = 1e-6  # mm
@@ -36,14 +35,3 @@ def place(layout: Layout, at: tuple[float, float, float]) -> Place:
     """A place with its nearest fret. Whole numbers of micrometres, so that files are the same every time."""
     x, y, z = (round(float(v), 3) + 0.0 for v in at)
     return Place(x, y, z, layout.frets.nearest(x))
-
-
-def wall_loss(tolerances: Tolerances, normal: tuple[float, float, float], depth: float) -> float:
-    """How much thinner a wall may come out than designed, mm.
-
-    normal: unit vector from the channel to the skin. `|n_y| sideways + |n_z| (depth + glue plane + stock) + carve +
-    tilt x depth`: every tolerance at its worst.
-    """
-    _, ny, nz = normal
-    t = tolerances
-    return abs(ny) * t.sideways + abs(nz) * (t.depth + t.glue_plane + t.stock) + t.carve + t.tilt * depth

@@ -6,7 +6,7 @@ from neckmodel.design.fretboard import Fretboard, FretSlot, Margin, Radius, Widt
 from neckmodel.design.head import Head, HeadOutline, Housing, Tuner
 from neckmodel.design.model import Design
 from neckmodel.design.neck import Back, BackPair, Body, Cutout, Heel, Neck, OutlineFile, Screw, Tenon, Thickness
-from neckmodel.design.reader import read, read_text
+from neckmodel.design.reader import changed, read, read_text
 from neckmodel.design.remarks import remarks
 from neckmodel.design.rods import AdjustingKey, Bars, Block, Channel, Rod, RodPlace, Socket
 from neckmodel.design.shop import Allowance, Board, Calibration, Cutter, Limits, Tolerances, WallLimits, Workshop
@@ -54,6 +54,7 @@ __all__ = [
     "WallLimits",
     "Width",
     "Workshop",
+    "changed",
     "read",
     "read_text",
     "remarks",

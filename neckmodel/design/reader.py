@@ -39,7 +39,15 @@ def read(path: str | FilePath, overrides: Overrides = ()) -> Design:
 
 def read_text(text: str, name: str = "design", overrides: Overrides = ()) -> Design:
     """Like `read`, for the text of a design file; `name` stands for the file in messages."""
-    source = _source(text, printable(name), overrides)
+    return _design(_source(text, printable(name), overrides))
+
+
+def changed(design: Design, overrides: Overrides) -> Design:
+    """The design with values set over it, on top of what was stated and set before. Raises DesignError as `read`."""
+    return _design(apply(design.source, overrides))
+
+
+def _design(source: Source) -> Design:
     filled = fill(source.raw, DEFAULTS, OPTIONAL, INSTEAD)
     context = {"unit": Facts(source.raw).unit}
     problems: list[Problem] = []

@@ -1,0 +1,51 @@
+"""Remedies are tried on the layout before they are told: what cannot be laid out is no remedy."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from typing import TYPE_CHECKING
+
+from neckmodel.design import Design, changed, known
+from neckmodel.design.facts import split
+from neckmodel.errors import DesignError
+from neckmodel.findings import Remedy
+from neckmodel.layout import lay_out
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+
+Settings = Mapping[str, float | str]
+
+
+def as_set(design: Design, settings: Settings) -> dict[str, float | str]:
+    """Settings in mm as `--set` takes them for this design's file: in a file in inches a length carries its unit."""
+    if design.design.units == "mm":
+        return dict(settings)
+    return {key: _with_unit(design, key, value) for key, value in settings.items()}
+
+
+def _with_unit(design: Design, key: str, value: float | str) -> float | str:
+    field = known.field_at(type(design), split(key))
+    is_length = field is not None and known.is_length(field)
+    return f"{value} mm" if is_length and not isinstance(value, str) else value
+
+
+def tried(design: Design, settings: Settings) -> Layout | None:
+    """The layout with these settings, lengths in mm; None where it is refused."""
+    try:
+        return lay_out(changed(design, as_set(design, settings)))
+    except DesignError:
+        return None
+
+
+def _any(layout: Layout) -> bool:  # noqa: ARG001 - that it can be laid out is enough
+    return True
+
+
+def first_good(design: Design, remedies: Iterable[Remedy], good: Callable[[Layout], bool] = _any) -> Remedy | None:
+    """The first remedy that can be laid out and then is `good`."""
+    for remedy in remedies:
+        layout = tried(design, remedy.set)
+        if layout is not None and good(layout):
+            return remedy
+    return None
