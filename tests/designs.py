@@ -85,7 +85,7 @@ def keys(draw: st.DrawFn, size: float) -> dict[str, Any] | None:
 def rods(draw: st.DrawFn, length: float) -> dict[str, Any]:
     width, height = draw(sizes(4, 8)), draw(sizes(6, 12))
     adjuster: dict[str, Any] = {
-        "diameter": draw(sizes(5, 9)),
+        "diameter": draw(sizes(6, 9)),
         "length": draw(sizes(6, 14)),
         "axis_below_top": draw(sizes(3.5, 6)),
         "socket": {"kind": "hex", "size": draw(st.sampled_from((3.0, 4.0, 5.0, 3.96875))), "depth": 5.0},
@@ -105,8 +105,30 @@ def rods(draw: st.DrawFn, length: float) -> dict[str, Any]:
     return rod
 
 
-def scale_of(tables: Tables) -> float:
-    return float(tables["strings"]["scale"])
+@st.composite
+def tuners(draw: st.DrawFn, count: int, near: float) -> list[dict[str, Any]]:
+    """One a course, in two rows along the first 80 mm of the head."""
+    hole, aside = draw(sizes(6, 10)), near / 4
+    return [
+        {
+            "x": -round(15 + 60 * (k // 2) / max(1, (count - 1) // 2), 2),
+            "y": round(aside if k % 2 else -aside, 2),
+            "hole": hole,
+            "housing": {"length": 20.0, "width": 10.0},
+        }
+        for k in range(count)
+    ]
+
+
+@st.composite
+def screws(draw: st.DrawFn, aside: float) -> list[dict[str, Any]]:
+    """Two beside the channel: through the body, or dowels let into the heel."""
+    kind = draw(st.sampled_from(("wood-screw", "dowel", "insert")))
+    length = draw(sizes(25, 50)) if kind == "wood-screw" else draw(sizes(6, 14))
+    return [
+        {"from_end": 14.0, "y": side * round(aside, 2), "diameter": 4.5, "length": length, "kind": kind}
+        for side in (-1, 1)
+    ]
 
 
 @st.composite
@@ -118,7 +140,7 @@ def necks(draw: st.DrawFn) -> Tables:
     narrow = max(25.0, 4.05 * (courses - 1) + 2 * margin)
     nut_width = draw(sizes(narrow, min(max(narrow, 12.0 * courses), 80.0)))
     s0 = nut_width - 2 * margin
-    s1 = s0 + draw(sizes(0, 16))
+    s1 = s0 + min(draw(sizes(0, 16)), 84.0 - s0)
     frets = draw(st.integers(14, 27))
     joint = draw(st.integers(10, min(frets, 22)))
     x_joint, x_last = (scale * (1 - 2 ** (-n / 12)) for n in (joint, frets))
@@ -184,6 +206,17 @@ def necks(draw: st.DrawFn) -> Tables:
         tables["workshop"] = {
             "cutters": [{"diameter": d, "flute_length": 20.0, "stick_out": 40.0} for d in draw(st.sampled_from(RACKS))]
         }
+    if draw(st.integers(0, 3)) == 0:
+        tables["fretboard"]["width"] = {"nut": round(nut_width, 3), "end": round(s1 + 2 * margin + 1, 3)}
+        del tables["fretboard"]["edge_margin"]
+    if draw(st.booleans()):
+        tables["head"]["starts_at"] = -draw(sizes(5, 12))
+    if draw(st.booleans()):
+        tables["head"]["tuners"] = draw(tuners(courses, min(near, 60.0)))
+    if not through and draw(st.booleans()):
+        tables["heel"]["screws"] = draw(screws(nut_width / 2 - 6))
+    if through and draw(st.booleans()):
+        tables["body"] = {"cutouts": [{"from": round(x_end + 1, 2), "to": round(x_end + 40, 2)}]}
     reach = round(x_joint + 15, 2)
     parts = draw(st.sampled_from(("rod", "rod", "bars", "both")))
     if parts != "bars":

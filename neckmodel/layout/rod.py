@@ -43,7 +43,8 @@ class RodPlace:
     fits nowhere when `x_min > x_max`. `x_span`: beyond it the adjuster's block would end past fret 1 (a warning);
     `x_cover`: beyond it the channel comes out from under the fretboard.
     fitting_from, fitting_to: over-all lengths of rods that would fit: at least from the farthest place the key can
-    reach (where only its own length bounds a key, from `x_span`). axis: depth of the adjuster's axis below z = 0.
+    reach (where only its own length bounds a key, from `x_span`); from > to where none would.
+    axis: depth of the adjuster's axis below z = 0.
     """
 
     x_adjuster: float
@@ -104,10 +105,8 @@ def place_rod(
         Bound("the gap from the nut", gap, "rod_place.from_nut"),
         Bound("the anchor past the joint", x_joint + place.past_joint + inner - length, "rod_place.past_joint"),
     ]
-    upper = [
-        Bound(b.reason, b.x - place.wood_beyond_rod - clearance - length, b.key, b.value)
-        for b in x_wood_behind(design, x_wood_end)
-    ]
+    behind = x_wood_behind(design, x_wood_end)
+    upper = [Bound(b.reason, b.x - place.wood_beyond_rod - clearance - length, b.key, b.value) for b in behind]
     reach, key = key_reach(design), design.adjusting_key
     if key is not None and math.isfinite(reach):
         upper.append(Bound("the key's arm", reach, f"adjusting_key.{key.arm_in_socket}_arm"))
@@ -124,7 +123,9 @@ def place_rod(
         Segment("span", a + rod.block.length, b - rod.anchor.length, rod.width, rod.height),
         Segment("anchor", b - rod.anchor.length, b, rod.anchor.width, rod.anchor.height),
     )
-    back = min(bound.x for bound in x_wood_behind(design, x_wood_end))
+    first, last = x_joint + place.past_joint + inner, min(b.x for b in behind) - place.wood_beyond_rod - clearance
+    fitting_from = first - (reach if math.isfinite(reach) else span)
+    none_fits = max(first - last, gap - reach, 0.0)  # the joint too near the wood's end, or the key too short
     return RodPlace(
         x_adjuster=x,
         stated=stated is not None,
@@ -132,8 +133,8 @@ def place_rod(
         lower=tuple(lower),
         upper=tuple(upper),
         x_span=span,
-        fitting_from=x_joint + place.past_joint + inner - (reach if math.isfinite(reach) else span),
-        fitting_to=back - place.wood_beyond_rod - clearance - gap,
+        fitting_from=fitting_from,
+        fitting_to=min(last - gap, fitting_from - none_fits) if none_fits > 0 else last - gap,
         axis=rod.adjuster.axis_below_top + deeper,
         adjuster_diameter=rod.adjuster.diameter,
         adjuster_length=rod.adjuster.length,

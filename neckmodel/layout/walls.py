@@ -9,7 +9,7 @@ import numpy as np
 
 from neckmodel.layout.back import Opening, section_walls
 from neckmodel.layout.channel import Step
-from neckmodel.layout.shape import Outside
+from neckmodel.layout.shape import Heel, Outside
 
 STATIONS = 9  # sections looked at along each step
 
@@ -34,19 +34,21 @@ def heel_wall(outside: Outside, step: Step, x: float) -> float:
     return min(outside.heel.depth - step.depth_at(x), beside)
 
 
+def _stations(step: Step, heel: Heel) -> list[float]:
+    """Places along a step from the nut to the wood's end, the joint among them."""
+    first, last = max(step.x_start, 0.0), min(step.x_end, heel.x_end)
+    along = [float(x) for x in np.linspace(first, last, STATIONS)]
+    return [*along, heel.x_joint] if first < heel.x_joint < last else along
+
+
 def walls_by_section(outside: Outside, steps: tuple[Step, ...]) -> tuple[SectionWall, ...]:
     """One for each step under the fretboard.
 
-    The section is the back's law, which the swell into the heel only adds to, and from the joint on the heel's.
+    The section is the back's law as far as the joint, which the swell into the heel only adds to, then the heel's own.
     """
     heel = outside.heel
-    stations = [
-        (step, float(x))
-        for step in steps
-        if step.x_end > 0
-        for x in np.linspace(max(step.x_start, 0.0), min(step.x_end, heel.x_end), STATIONS)
-    ]
-    on_shaft = [(step, x) for step, x in stations if x < heel.x_joint]
+    stations = [(step, x) for step in steps if step.x_end > 0 for x in _stations(step, heel)]
+    on_shaft = [(step, x) for step, x in stations if x <= heel.x_joint]
     walls = section_walls([outside.back.section(x) for _, x in on_shaft], [opening(*at) for at in on_shaft])
     found = [(float(wall), x, step.name) for (step, x), wall in zip(on_shaft, walls, strict=True)]
     found += [(heel_wall(outside, step, x), x, step.name) for step, x in stations if x >= heel.x_joint]

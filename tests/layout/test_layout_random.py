@@ -1,0 +1,205 @@
+"""A thousand random designs through the layout: every one is laid out soundly, or refused by name."""
+
+from __future__ import annotations
+
+import collections
+import itertools
+import math
+
+import numpy as np
+import pytest
+from designs import Tables, design_of, designs
+from hypothesis import event, given, settings
+from shape_oracle import crosses_itself, spans_at
+from wall_oracle import brute_wall
+
+from neckmodel.design import Design
+from neckmodel.errors import DesignError
+from neckmodel.layout import Layout, lay_out
+from neckmodel.layout.back import Opening
+from neckmodel.layout.shape import Outside
+
+SEEN: collections.Counter[str] = collections.Counter()
+
+
+@settings(max_examples=1000)
+@given(designs())
+def test_any_design_is_laid_out_soundly_or_refused_by_name(tables: Tables):
+    layout, refusal = attempt(tables)
+    if refusal is not None:
+        check_refusal(refusal)
+        SEEN["refused"] += 1
+        event("refused")
+    if layout is None:
+        return
+    SEEN["laid out"] += 1
+    check_frets(layout)
+    check_strings(layout)
+    check_place(layout)
+    check_steps(layout)
+    check_walls(layout)
+    check_profile(layout)
+    check_transitions(layout.outside)
+
+
+def attempt(tables: Tables) -> tuple[Layout | None, DesignError | None]:
+    """The layout, or why there is none; any other exception is a fault of ours."""
+    try:
+        return lay_out(design_of(tables)), None
+    except DesignError as error:
+        return None, error
+
+
+def check_refusal(error: DesignError) -> None:
+    assert error.problems
+    for problem in error.problems:
+        assert problem.key.partition(".")[0] in Design.model_fields
+        assert problem.says
+
+
+def test_most_of_them_were_laid_out():
+    """Runs after the thousand: a property over refused designs alone would prove nothing."""
+    assert SEEN["laid out"] >= 500
+    assert SEEN["refused"] >= 50
+
+
+def check_frets(layout: Layout) -> None:
+    x = np.array([0.0] + [fret.x for fret in layout.frets.frets])
+    assert np.all(np.diff(x) > 0)
+    left = layout.frets.scale - x
+    assert left[:-1] / left[1:] == pytest.approx([2 ** (1 / 12)] * (len(x) - 1), abs=1e-9)
+    board = layout.fretboard
+    assert len(board.slots) == len(x) - 1
+    assert x[-1] <= board.x_end
+    for slot in board.slots:
+        assert slot.wood_below <= board.thickness - board.slot_depth + 1e-9
+
+
+def check_strings(layout: Layout) -> None:
+    lines, board, stated = layout.frets.strings, layout.fretboard, layout.design.strings
+    for x, margin in ((0.0, board.margin_nut), (layout.frets.frets[-1].x, board.margin_last)):
+        assert board.half_width(x) - lines[-1].y(x) == pytest.approx(margin, abs=1e-9)
+        assert board.half_width(x) + lines[0].y(x) == pytest.approx(margin, abs=1e-9)
+        assert margin > 0
+    for ends in ("y_nut", "y_bridge"):
+        y = np.array([getattr(line, ends) for line in lines])
+        wide = np.array([line.diameter for line in lines])
+        apart = np.diff(y)
+        if stated.divided_by == "gaps":
+            apart = apart - (wide[1:] + wide[:-1]) / 2
+        assert apart == pytest.approx(np.full(len(y) - 1, apart[0]), abs=1e-9)
+        assert y[0] == pytest.approx(-y[-1], abs=1e-9)
+
+
+def check_place(layout: Layout) -> None:
+    for bar in layout.bars:
+        assert bar.x_end - bar.x_start == pytest.approx(layout.design.bars.length)
+    rod = layout.rod
+    if rod is None:
+        return
+    assert rod.x_min == max(bound.x for bound in rod.lower)
+    assert rod.x_max == min(bound.x for bound in rod.upper)
+    if any(bound.key.startswith("adjusting_key") for bound in rod.upper):
+        fits = rod.fitting_from - 1e-6 <= rod.length <= rod.fitting_to + 1e-6
+        assert fits == (rod.x_min <= rod.x_max + 1e-6)
+    if not rod.stated and rod.x_min <= rod.x_max:
+        assert rod.x_min <= rod.x_adjuster <= rod.x_max
+    places = [rod.x_adjuster, rod.x_block, *(part.x_end for part in rod.segments)]
+    assert np.all(np.diff(places) >= 0)
+    assert places[-1] == pytest.approx(rod.x_anchor_end)
+
+
+def check_steps(layout: Layout) -> None:
+    x0, x1 = (f(x for x, _ in layout.blank_profile) for f in (min, max))
+    for step in layout.steps:
+        assert step.x_start < step.x_end
+        assert step.width > 0
+        assert step.depth_start > 0
+        assert step.depth_end > 0
+        assert x0 <= step.x_start
+        assert 2 * max(step.corner_start, step.corner_end) <= step.width + 1e-9
+    if layout.rod is not None:
+        adjuster, run = layout.step("adjuster"), layout.step("run")
+        assert adjuster.x_end == run.x_start
+        assert run.x_end >= layout.rod.x_anchor_end
+        assert run.width > layout.design.rod.width - 1e-9
+        own = (layout.rod.segment("block"), layout.rod.segment("anchor"))
+        for part in (*own, layout.rod.segment("span")):
+            there = [s for s in layout.steps if s.x_start - 1e-9 <= part.x_start and part.x_end <= s.x_end + 1e-9]
+            roomy = [s for s in there if s.width >= part.width - 1e-9 and s.depth >= part.height - 1e-9]
+            assert roomy, f"no step takes the rod's {part.name}"
+    for cutting in layout.cuttings:
+        step = layout.step(cutting.step)
+        if cutting.diameter is None:
+            assert min(c.diameter for c in layout.design.workshop.cutters) > step.width
+        else:
+            assert cutting.diameter <= step.width + 1e-6
+            assert cutting.passes * cutting.pass_depth == pytest.approx(step.depth)
+    for one, two in itertools.pairwise(layout.stations):
+        assert one.x <= two.x
+    assert x1 >= layout.heel.x_end
+
+
+def check_walls(layout: Layout) -> None:
+    """At the reported place as a brute search finds it, and at the ends of the shaft's part of the step no less."""
+    heel = layout.heel
+    for found in layout.walls:
+        step = layout.step(found.step)
+        for x in {found.x, max(step.x_start, 0.0), min(step.x_end, heel.x_joint)}:
+            if max(step.x_start, 0.0) <= x <= min(step.x_end, heel.x_joint):
+                opening = Opening(step.y - step.width / 2, step.y + step.width / 2, step.depth_at(x))
+                brute = brute_wall(layout.back.section(x), opening)
+                assert found.wall <= brute + 1e-3
+                if x == found.x:
+                    assert found.wall == pytest.approx(brute, abs=1e-3)
+
+
+def check_profile(layout: Layout) -> None:
+    """The blank encloses the finished neck: in plan by its sides, in the side view by wood to carve."""
+    outside, allowance, profile = layout.outside, layout.design.allowance, np.array(layout.blank_profile)
+    head, heel = outside.head, outside.heel
+    assert not crosses_itself(profile)
+    assert profile[:, 0].min() == pytest.approx(head.x_far - allowance.ends)
+    assert profile[:, 0].max() == pytest.approx(heel.x_end + allowance.ends)
+    for x in np.linspace(head.x_far + 1e-6, heel.x_end - 1e-6, 60):
+        assert outside.half_width(x) + allowance.sides <= layout.blank_half_width + 1e-9
+        low, high = spans_at(profile, x)
+        keel = outside.keel(x)
+        assert high == pytest.approx(head.face(x) if x < head.x_line else 0.0, abs=1e-5)
+        assert low <= -keel + 1e-6
+        if outside.x_head_stock <= x <= heel.x_swell:
+            assert -keel - low >= min(0.2, allowance.back) - 1e-6  # the carve has wood to take
+        if x <= outside.x_head_run_out or x >= outside.x_heel_run_out:
+            assert low == pytest.approx(-keel, abs=1e-6)  # the saw's flat back stays
+
+
+def check_transitions(outside: Outside) -> None:
+    """The carve swells toward head and heel and never back, its curvature changes sign once, and it crosses the flat
+    back for good before its end."""
+    head, heel, back = outside.head, outside.heel, outside.back
+    assert head.x_swell < outside.x_head_run_out < outside.x_head_stock <= 0
+    assert heel.x_swell < outside.x_heel_run_out < heel.x_joint
+    for start, end in ((outside.x_blend, head.x_swell), (heel.x_swell, heel.x_joint)):
+        x = np.linspace(start, end, 83)[1:-1]  # the heel and the head have no law of their own at the very joins
+        depth = np.array([outside.carved(v) for v in x])
+        over = depth - [back.depth(v) for v in x]
+        deepens = back.depth(end) > back.depth(start)  # the thickness line itself, on the way to the flat back
+        assert np.all(np.diff(depth if deepens else over) > -1e-9)
+        bends = np.sign(np.diff(over, 2).round(9))
+        assert np.count_nonzero(np.diff(bends[bends != 0])) == 1
+        left = np.array([outside.to_carve(v) for v in x])
+        assert left[-1] < 0
+        out = outside.x_head_run_out if end < 0 else outside.x_heel_run_out
+        steps = (outside.to_carve(out - 0.01) - outside.to_carve(out + 0.01)) / 0.02 * math.copysign(1, end)
+        assert steps > 0.02  # a true crossing: more than a degree
+    for x in (outside.x_blend, outside.x_head_run_out, outside.x_heel_run_out, heel.x_swell):
+        assert outside.keel(x - 1e-7) == pytest.approx(outside.keel(x + 1e-7), abs=1e-5)
+    for x in (head.x_swell, outside.x_cove, head.x_line, heel.x_swell, heel.x_joint):
+        assert outside.half_width(x - 1e-7) == pytest.approx(outside.half_width(x + 1e-7), abs=1e-5)
+    if back.slope >= 0:
+        half = np.array([outside.half_width(x) for x in np.linspace(heel.x_swell, heel.x_joint, 40)])
+        assert np.all(np.diff(half) > -1e-9)
+    if not outside.head_tapers and head.far >= head.near:
+        x = np.linspace(head.x_line, outside.x_cove, 40)
+        half = np.array([outside.half_width(v) for v in x]) + back.slope * (head.x_line - x)
+        assert np.all(np.diff(half) > -1e-9)  # widens, apart from the taper of the neck's own sides
