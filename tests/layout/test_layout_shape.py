@@ -9,9 +9,10 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from layout_samples import PRESETS, laid_out, plain
+from layout_samples import PLAIN, PRESETS, laid_out, plain
 from shape_oracle import crosses_itself, spans_at
 
+from neckmodel.design import read_text
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out
 from neckmodel.layout.back import smoothstep
@@ -165,10 +166,6 @@ def test_what_the_refusal_of_a_head_asks_for_is_enough(angle, thickness, swell, 
         (["head.length=40", "head.swell_length=60"], "head.swell_length"),
         (["head.drop=1", "head.thickness=14"], "head.thickness"),
         (["neck.back={family = 'C', lean = 10.0}", "strings.spacing_at_nut=20"], "neck.back.fret_1.lean"),
-        (
-            ["fretboard.edge_margin={nut = 3.5, last_fret = 3.5}", "fretboard.width={nut = 43.0, end = 46.0}"],
-            "fretboard.width.end",
-        ),
         (["neck.joint_fret=8", "heel.depth=120", "strings.scale=350", "heel.wood_ends_at=200"], "heel.depth"),
     ],
 )
@@ -176,6 +173,12 @@ def test_refusals_name_their_key(changes, key):
     with pytest.raises(DesignError) as caught:
         lay_out(plain(*changes))
     assert [problem.key for problem in caught.value.problems] == [key]
+
+
+def test_strings_beyond_the_edges_of_a_stated_width():
+    both = "edge_margin = {nut = 3.5, last_fret = 3.5}\nwidth = {nut = 43.0, end = 46.0}"
+    with pytest.raises(DesignError, match=r"fretboard\.width\.end = 46\.0: the outer strings run beyond"):
+        lay_out(read_text(PLAIN.replace("edge_margin = 3.5", both)))
 
 
 def test_a_swell_that_reaches_fret_12_is_remarked():
