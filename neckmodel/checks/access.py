@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import manifold3d
+import numpy as np
 
 from neckmodel.checks.measure.sweep import (
     BentKey,
@@ -16,6 +18,7 @@ from neckmodel.checks.measure.sweep import (
     placed,
     straight_sweep,
 )
+from neckmodel.checks.remedies import first_good
 from neckmodel.checks.verdict import place, up
 from neckmodel.findings import Finding, Remedy
 from neckmodel.meshes import mesh_of, to_manifold
@@ -23,11 +26,15 @@ from neckmodel.solids.hardware import string_solids
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
+    from neckmodel.layout import Layout
     from neckmodel.layout.hardware import KeyPlace
 
 NEXT_FLAT = 60.0  # degrees from one flat of a hexagon to the next
 # play of the worst key in the worst socket, degrees, from the limits of ISO 4762 sockets and JIS B 4648 keys at 4 mm
 WORST_PLAY = 7.3
+STRING_ON_POST = 10.0  # mm over the head's face, where a string leaves its post; common practice, no source
+GAP_ERROR = 0.05  # mm, of gaps between meshes
+WORDS = ("neck", "nut", "fretboard")  # parts of which there is one
 FREE = 1.0  # mm beyond the socket at which a key counts as out of it
 STRING_LINEAR = 0.02
 SEARCH = 10.0  # mm, how far the key's way is looked around
@@ -47,7 +54,7 @@ def check_access(bench: Bench) -> list[Finding]:
     leaving = _way(key, key.length + key.engaged) if key.kind == "straight" else turning
     return [
         _swing(bench, key, turning, wood | tuners),
-        _withdraw(bench, leaving, wood | tuners),
+        _withdraw(bench, key, leaving, wood | tuners),
         _strings(bench, key, turning),
     ]
 
@@ -69,46 +76,49 @@ def _room(pieces: list[manifold3d.Manifold], solids: dict[str, manifold3d.Manifo
     return min(gaps, default=(SEARCH, ""))
 
 
-def _finding(
-    bench: Bench,
-    check: str,
-    hits: list[Collision],
-    pieces: list[manifold3d.Manifold],
-    solids: dict[str, manifold3d.Manifold],
-    free: str,
-    verdict: str = "fail",
-    remedy: Remedy | None = None,
-) -> Finding:
-    if hits:
-        worst = hits[0]
-        says = f"the key meets {worst.name}" + (f" and {len(hits) - 1} more" if len(hits) > 1 else "")
-        says += f", {worst.volume:.1f} mm3 of it in the way"
-        return Finding(
-            check,
-            "adjusting-key",
-            verdict,
-            says,
-            -_depth(pieces, solids[worst.name]),
-            0.05,
-            0.0,
-            basis=BASIS,
-            at=place(bench.layout, worst.at),
-            remedy=remedy,
-            more={"volume": round(worst.volume, 3)},
-        )
-    gap, name = _room(pieces, solids)
-    key = bench.layout.key
-    assert key is not None  # asked for only where there is one
+@dataclass(frozen=True)
+class _Looked:
+    """One look at the key's way: what it meets, and the finding if it meets nothing."""
+
+    check: str
+    hits: list[Collision]
+    pieces: list[manifold3d.Manifold]
+    solids: dict[str, manifold3d.Manifold]
+
+
+def _clear(bench: Bench, key: KeyPlace, looked: _Looked, says: str) -> Finding:
+    gap, name = _room(looked.pieces, looked.solids)
     return Finding(
-        check,
+        looked.check,
         "adjusting-key",
         "pass",
-        f"{free}; nearest is {name}" if name else free,
+        f"{says}; the nearest is {name}" if name else says,
         gap,
-        0.05,
+        GAP_ERROR,
         0.0,
         basis=BASIS,
         at=place(bench.layout, (key.x_tip, 0.0, -key.axis)),
+    )
+
+
+def _blocked(bench: Bench, looked: _Looked, verdict: str, ending: str = "", remedy: Remedy | None = None) -> Finding:
+    worst = looked.hits[0]
+    deep = _depth(looked.pieces, looked.solids[worst.name])
+    others = sorted({hit.name for hit in looked.hits[1:]} - {worst.name})
+    says = f"the key meets {' and '.join([f'the {worst.name}' if worst.name in WORDS else worst.name, *others])}, "
+    says += f"{worst.volume:.1f} mm3 of it in the way{ending}"
+    return Finding(
+        looked.check,
+        "adjusting-key",
+        verdict,
+        says,
+        -deep,
+        GAP_ERROR,
+        0.0,
+        basis=BASIS,
+        at=place(bench.layout, worst.at),
+        remedy=remedy,
+        more={"volume": round(worst.volume, 3)},
     )
 
 
@@ -135,19 +145,32 @@ def _swing(
             need,
             "degrees",
             basis="ISO 4762, JIS B 4648",
+            at=place(bench.layout, (key.x_tip - key.arm, 0.0, -key.axis)),
             remedy=Remedy("a wider slot: channel.key_swing = 75 degrees", {"channel.key_swing": 75}),
         )
-    hits = collisions(pieces, solids)
-    remedy = None
-    if any(hit.name == "neck" for hit in hits) and bench.layout.head.drop > 0 and key.floor > bench.layout.head.drop:
-        drop = up(key.floor)
-        remedy = Remedy(f"a step {drop:.2f} mm high: head.drop = {drop:.2f} mm", {"head.drop": drop})
-    return _finding(bench, "access/swing", hits, pieces, solids, "the key turns from flat to flat", remedy=remedy)
+    looked = _Looked("access/swing", collisions(pieces, solids), pieces, solids)
+    if not looked.hits:
+        return _clear(bench, key, looked, "the key turns from flat to flat")
+    return _blocked(bench, looked, "fail", remedy=_lower_head(bench, key, looked.hits))
 
 
-def _withdraw(bench: Bench, pieces: list[manifold3d.Manifold], solids: dict[str, manifold3d.Manifold]) -> Finding:
-    hits = collisions(pieces, solids)
-    return _finding(bench, "access/withdraw", hits, pieces, solids, "the key goes in and comes out")
+def _lower_head(bench: Bench, key: KeyPlace, hits: list[Collision]) -> Remedy | None:
+    """A step high enough for the key to pass over the head."""
+    if bench.layout.head.drop <= 0 or key.floor <= bench.layout.head.drop or hits[0].name != "neck":
+        return None
+    drop = up(key.floor)
+    return first_good(
+        bench.design, [Remedy(f"a step {drop:.2f} mm high: head.drop = {drop:.2f} mm", {"head.drop": drop})]
+    )
+
+
+def _withdraw(
+    bench: Bench, key: KeyPlace, pieces: list[manifold3d.Manifold], solids: dict[str, manifold3d.Manifold]
+) -> Finding:
+    looked = _Looked("access/withdraw", collisions(pieces, solids), pieces, solids)
+    if not looked.hits:
+        return _clear(bench, key, looked, "the key goes in and comes out")
+    return _blocked(bench, looked, "fail", remedy=_lower_head(bench, key, looked.hits))
 
 
 def _strings(bench: Bench, key: KeyPlace, pieces: list[manifold3d.Manifold]) -> Finding:
@@ -156,12 +179,28 @@ def _strings(bench: Bench, key: KeyPlace, pieces: list[manifold3d.Manifold]) -> 
     far = min(layout.head.x_far, key.x_tip - key.length)
     strings = {
         part.name: to_manifold(mesh_of(part.solid, STRING_LINEAR), part.name)
-        for part in string_solids(layout.frets, far, layout.fretboard.x_end)
+        for part in string_solids(layout.frets, far, layout.back.x_1, posts(layout))
     }
-    hits = collisions(pieces, strings)
-    found = _finding(
-        bench, "access/strings", hits, pieces, strings, "the key turns with the strings at pitch", verdict="warn"
-    )
-    if not hits:
-        return found
-    return Finding(**{**found.__dict__, "says": f"{found.says}: slacken the strings or push them aside to turn it"})
+    looked = _Looked("access/strings", collisions(pieces, strings), pieces, strings)
+    if not looked.hits:
+        return _clear(bench, key, looked, "the key turns with the strings at pitch")
+    return _blocked(bench, looked, "warn", ": slacken or push aside " + _these(looked.hits))
+
+
+def _these(hits: list[Collision]) -> str:
+    return ", ".join(sorted({hit.name for hit in hits}))
+
+
+def posts(layout: Layout) -> list[tuple[float, float, float]] | None:
+    """Where each string comes to its tuner's post, bass side first; None where there is not one tuner for each string.
+
+    On either side of the head the outermost string goes to the tuner nearest to the nut, so that none crosses another;
+    common practice, no source.
+    """
+    tuners = sorted(layout.tuners, key=lambda tuner: -tuner.on_face[0])
+    if len(tuners) != len(layout.frets.strings):
+        return None
+    bass = [tuner for tuner in tuners if tuner.on_face[1] < 0]
+    treble = [tuner for tuner in tuners if tuner.on_face[1] >= 0]
+    ends = [np.add(t.on_face, np.multiply(t.axis, STRING_ON_POST)).tolist() for t in (*bass, *treble[::-1])]
+    return [(x, y, z) for x, y, z in ends]

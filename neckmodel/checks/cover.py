@@ -6,18 +6,22 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from neckmodel.checks.remedies import first_good
 from neckmodel.checks.section import OFF_FACE
-from neckmodel.checks.verdict import COMMON, at_least, place
-from neckmodel.findings import Finding
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, up
+from neckmodel.findings import Finding, Remedy
 from neckmodel.meshes.weld import Floats
 
 if TYPE_CHECKING:
     import trimesh
 
     from neckmodel.checks.bench import Bench
+    from neckmodel.design import Design
+    from neckmodel.layout.channel import Step
 
 USUAL_GLUE = 6.0  # mm either side at the nut
 ON_GLUE_PLANE = 1e-6  # mm
+MESH_ERROR = 1e-3  # mm, of straight edges and flat sides
 STATIONS = 25
 
 
@@ -42,59 +46,98 @@ def half_widths(mesh: trimesh.Trimesh, xs: Floats, z: float = 0.0) -> Floats:
 
 def check_cover(bench: Bench) -> list[Finding]:
     """How far the fretboard's underside reaches beyond each step that it must cover, sideways and at the end."""
+    return [_cover(bench, step) for step in bench.layout.steps if step.name not in ("access-slot", "key-swing")]
+
+
+def _cover(bench: Bench, step: Step) -> Finding:
     layout, limit = bench.layout, bench.design.limits.cover_run
     board = bench.mesh("fretboard")
-    end = float(board.bounds[1][0])
-    findings = []
-    for step in layout.steps:
-        if step.name in ("access-slot", "key-swing"):
-            continue
-        low, high = bench.tool_mesh(step.name).bounds
-        xs = np.linspace(max(float(low[0]), 0.0), min(float(high[0]), end), STATIONS)
+    low, high = np.asarray(bench.tool_mesh(step.name).bounds)
+    start, end = (float(x) for x in np.asarray(board.bounds)[:, 0])
+    beyond = end - float(high[0])
+    measured, at, sideways = beyond, (float(high[0]), step.y, 0.0), False
+    if low[0] < end:
+        xs = np.linspace(max(float(low[0]), start), min(float(high[0]), end), STATIONS)
         sides = half_widths(board, xs)
-        bass, treble = float(low[1]) - sides[:, 0], sides[:, 1] - float(high[1])
-        least = np.fmin(bass, treble)
+        least = np.fmin(float(low[1]) - sides[:, 0], sides[:, 1] - float(high[1]))
         k = int(np.nanargmin(least))
-        beyond = end - float(high[0])
-        measured, at = (
-            (beyond, (float(high[0]), step.y, 0.0))
-            if beyond < least[k]
-            else (float(least[k]), (float(xs[k]), step.y, 0.0))
+        if least[k] <= beyond:
+            measured, at, sideways = float(least[k]), (float(xs[k]), step.y, 0.0), True
+    worst = measured - bench.design.workshop.tolerances.sideways
+    verdict = at_least(measured, limit, worst)
+    what = step.name.replace("-", " ")
+    where = "beside" if sideways else "beyond the end of"
+    says = f"the fretboard reaches {measured:.2f} mm {where} the {what}"
+    if measured < 0:
+        says = f"the {what} lies open {-measured:.2f} mm " + ("beside the fretboard" if sideways else "past its end")
+    elif verdict == "fail":
+        says += f", {limit - measured:.2f} mm short"
+    return Finding(
+        f"cover/{step.name}",
+        "fretboard",
+        verdict,
+        says,
+        measured,
+        MESH_ERROR,
+        limit,
+        worst_case=worst,
+        basis=COMMON,
+        at=place(layout, at),
+        remedy=_wider(bench, step, limit - measured, sideways) if verdict == "fail" else None,
+    )
+
+
+def _wider(bench: Bench, step: Step, by: float, sideways: bool) -> Remedy | None:
+    """A longer or wider fretboard, or a rod that ends sooner."""
+    design, board = bench.design, bench.layout.fretboard
+    remedies = []
+    if sideways:
+        nut, last = up(board.margin_nut + by), up(board.margin_last + by)
+        says = f"edge margins of {nut:.2f} mm at the nut and {last:.2f} mm at the last fret"
+        remedies.append(
+            Remedy(says, {"fretboard.edge_margin.nut": nut, "fretboard.edge_margin.last_fret": last})
+            if design.fretboard.width is None
+            else _broad(design, by)
         )
-        worst = measured - bench.design.workshop.tolerances.sideways
-        says = "the fretboard covers it" if measured >= limit else "the fretboard does not cover it far enough"
-        findings.append(
-            Finding(
-                f"cover/{step.name}",
-                "fretboard",
-                at_least(measured, limit, worst),
-                says,
-                measured,
-                1e-3,
-                limit,
-                worst_case=worst,
-                basis=COMMON,
-                at=place(layout, at),
-            )
-        )
-    return findings
+    else:
+        end = up(board.x_end + by)
+        remedies.append(Remedy(f"a fretboard that ends at {end:.2f} mm", {"fretboard.ends_at": end}))
+        rod = bench.layout.rod
+        if rod is not None and not step.name.startswith("bar-"):
+            x = down(rod.x_adjuster - by)
+            remedies.append(Remedy(f"start the rod at {x:.2f} mm from the nut", {"rod_place.from_nut": x}))
+    return first_good(design, remedies)
+
+
+def _broad(design: Design, by: float) -> Remedy:
+    width = design.fretboard.width
+    assert width is not None  # asked for only where the width is stated
+    nut, end = up(width.nut + 2 * by), up(width.end + 2 * by)
+    says = f"a fretboard {nut:.2f} mm wide at the nut and {end:.2f} mm at its end"
+    return Remedy(says, {"fretboard.width.nut": nut, "fretboard.width.end": end})
 
 
 def check_glue(bench: Bench) -> list[Finding]:
-    """Glue surface either side of whatever is open at the nut's fretboard side."""
+    """Glue surface either side of whatever is open at the nut's fretboard side, as far on as the nut is thick."""
     layout, limit = bench.layout, bench.design.limits.glue_nut
-    x = OFF_FACE
-    edge = half_widths(bench.mesh("fretboard"), np.array([x]))[0]
-    bass, treble = 0.0, 0.0
-    for step in layout.steps:
-        low, high = bench.tool_mesh(step.name).bounds
-        if low[0] <= x + layout.design.nut.thickness and high[0] >= x:  # just behind the nut counts too
-            bass, treble = min(bass, float(low[1])), max(treble, float(high[1]))
-    measured = min(bass - float(edge[0]), float(edge[1]) - treble)
+    edge = half_widths(bench.mesh("fretboard"), np.array([OFF_FACE]))[0]
+    opened = [
+        (float(low[1]), float(high[1]), step.name)
+        for step in layout.steps
+        for low, high in [np.asarray(bench.tool_mesh(step.name).bounds)]
+        if low[0] <= layout.design.nut.thickness and high[0] > SLACK
+    ]
+    sides = [(low - float(edge[0]), low, name) for low, _, name in opened]
+    sides += [(float(edge[1]) - high, high, name) for _, high, name in opened]
+    measured, y, name = min(sides, default=(float(edge[1]), 0.0, ""))
     worst = measured - bench.design.workshop.tolerances.sideways
     verdict = at_least(measured, limit, worst)
     says = "glue surface either side at the nut"
-    if verdict == "pass" and measured < USUAL_GLUE:
+    if name:
+        says += f", beside the {name.replace('-', ' ')}"
+    if verdict == "fail":
+        says += f": {measured:.2f} mm, {limit - measured:.2f} mm short"
+    elif measured < USUAL_GLUE:
         says += f"; {USUAL_GLUE:.1f} mm is usual"
     return [
         Finding(
@@ -103,10 +146,21 @@ def check_glue(bench: Bench) -> list[Finding]:
             verdict,
             says,
             measured,
-            1e-3,
+            MESH_ERROR,
             limit,
             worst_case=worst,
             basis=COMMON,
-            at=place(layout, (0.0, bass, 0.0)),
+            at=place(layout, (0.0, y, 0.0)),
+            remedy=_farther(bench, name) if verdict == "fail" else None,
         )
     ]
+
+
+def _farther(bench: Bench, name: str) -> Remedy | None:
+    """The rod farther from the nut, until what is open there begins only as far on as the nut is thick."""
+    design, rod = bench.design, bench.layout.rod
+    if rod is None or name.startswith("bar-") or name == "key-swing":
+        return None
+    x = up(rod.x_adjuster + design.nut.thickness - bench.layout.step(name).x_start + SLACK)
+    settings: dict[str, float | str] = {"rod_place.from_nut": x}
+    return first_good(design, [Remedy(f"start the rod at {x:.2f} mm from the nut", settings)])

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.checks.verdict import SLACK, place, up
-from neckmodel.findings import Finding, Remedy
+from neckmodel.checks.remedies import first_good
+from neckmodel.checks.verdict import SLACK, down, place, up
+from neckmodel.findings import Finding, Place, Remedy
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
+    from neckmodel.layout.channel import Step
 
 BASIS = "geometry; base plate and template by common practice, no source"
 
@@ -23,11 +25,7 @@ def check_cutters(bench: Bench) -> list[Finding]:
         assert cutting is not None  # every step has one where cutters are stated
         at = place(layout, (step.x_start, step.y, -step.depth))
         if cutting.diameter is None:
-            smallest = min(c.diameter for c in bench.design.workshop.cutters)
-            says = f"{cutting.says}: {step.width:.2f} mm wide"
-            findings.append(
-                Finding(f"cutter/{step.name}", "blank", "fail", says, smallest, 0.0, step.width, basis=BASIS, at=at)
-            )
+            findings.append(_none_fits(bench, step, at))
             continue
         spare = cutting.stick_out - cutting.reach
         verdict, says, remedy = "pass", f"cutter {cutting.diameter:.2f} mm: {cutting.says}", None
@@ -63,3 +61,23 @@ def check_cutters(bench: Bench) -> list[Finding]:
             )
         )
     return findings
+
+
+def _none_fits(bench: Bench, step: Step, at: Place) -> Finding:
+    rack = [cutter.diameter for cutter in bench.design.workshop.cutters]
+    smallest, number = min(rack), rack.index(min(rack))
+    says = f"the smallest cutter of the rack, {smallest:.2f} mm, is wider than this step of {step.width:.2f} mm"
+    most = down(step.width)
+    remedy = Remedy(f"a cutter of at most {most:.2f} mm", {f"workshop.cutters.{number}.diameter": most})
+    return Finding(
+        f"cutter/{step.name}",
+        "blank",
+        "fail",
+        says,
+        smallest,
+        0.0,
+        step.width,
+        basis=BASIS,
+        at=at,
+        remedy=first_good(bench.design, [remedy]),
+    )

@@ -1,12 +1,15 @@
-"""head/... and heel/...: tuners in the head, screws in the heel."""
+"""head/tuners, head/housings and heel/end: holes against the outside of head and heel."""
 
 from __future__ import annotations
 
 from itertools import combinations
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from neckmodel.checks.holes import screw_as_hole, tuner_as_hole
-from neckmodel.checks.measure.holes import hole_to_skin
+from neckmodel.checks.measure.holes import HoleWall, hole_to_skin
+from neckmodel.checks.remedies import first_good
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, up
 from neckmodel.findings import Finding, Remedy
 from neckmodel.meshes import to_manifold
@@ -15,42 +18,46 @@ if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.checks.measure.holes import RoundHole
 
-BITE_FROM, BITE_TO = 18.0, 22.0  # mm in hardwood; common practice, no source
-BELOW_FRETBOARD = 1.0  # mm from a screw's point to the glue plane; common practice, no source
 SEARCH = 50.0  # mm, how far apart tuners are looked at
+ALONG = {"head.tuners": "x", "heel.screws": "from_end"}  # the key for a place along the neck
 
 
 def check_head(bench: Bench) -> list[Finding]:
-    layout = bench.layout
-    if not layout.tuners:
+    if not bench.layout.tuners:
         return [Finding("head/tuners", "neck", "skipped", "no tuners are stated: list them in head.tuners")]
-    holes = {t.name: tuner_as_hole(t) for t in layout.tuners}
-    findings = _skin(bench, "head/tuners", holes, bench.design.limits.wall.tuner, "the head's outside")
-    solids = {name: to_manifold(bench.mesh(name), name) for name in holes}
-    gaps = [(solids[a].min_gap(solids[b], SEARCH), a, b) for a, b in combinations(solids, 2)]
-    if gaps:
-        gap, a, b = min(gaps)
-        says = f"the nearest two tuners, {a} and {b}" if gap > 0 else f"{a} and {b} are in each other's way"
-        findings.append(
-            Finding(
-                "head/housings", a, at_least(gap, 0.0) if gap > 0 else "fail", says, gap, 0.02, 0.0, basis="geometry"
-            )
-        )
-    return findings
+    holes = [tuner_as_hole(tuner) for tuner in bench.layout.tuners]
+    names = [tuner.name for tuner in bench.layout.tuners]
+    limit = bench.design.limits.wall.tuner
+    return _skin(bench, "head/tuners", "head.tuners", names, holes, limit) + _housings(bench, names)
 
 
-def _skin(bench: Bench, check: str, holes: dict[str, RoundHole], limit: float, outside: str) -> list[Finding]:
-    walls = [(wall, name) for name, hole in holes.items() if (wall := hole_to_skin(hole, bench.neck)) is not None]
-    if not walls:
+def check_heel_end(bench: Bench) -> list[Finding]:
+    holes = [screw_as_hole(screw) for screw in bench.layout.screws]
+    names = [screw.name for screw in bench.layout.screws]
+    return _skin(bench, "heel/end", "heel.screws", names, holes, bench.design.limits.wall.screw)
+
+
+def _skin(
+    bench: Bench, check: str, where: str, names: list[str], holes: list[RoundHole], limit: float
+) -> list[Finding]:
+    walls = [(hole_to_skin(hole, bench.neck), k) for k, hole in enumerate(holes)]
+    found = [(wall, k) for wall, k in walls if wall is not None]
+    if not found:
         return []
-    wall, name = min(walls, key=lambda w: w[0].lo)
-    worst = wall.lo - bench.design.workshop.tolerances.sideways - bench.design.workshop.tolerances.measuring
+    wall, k = min(found, key=lambda w: w[0].lo)
+    tolerances = bench.design.workshop.tolerances
+    worst = wall.lo - tolerances.sideways - tolerances.measuring
     verdict = at_least(wall.lo, limit, worst)
-    says = f"wood between {name} and {outside}" if wall.lo > 0 else f"{name} comes out through {outside}"
+    outside = f"the {check.partition('/')[0]}'s outside"
+    says = f"wood between {names[k]} and {outside}"
+    if wall.lo <= 0:
+        says = f"{names[k]} comes out through {outside}"
+    elif verdict == "fail":
+        says += f": {wall.lo:.2f} mm, {limit - wall.lo:.2f} mm short"
     return [
         Finding(
             check,
-            name,
+            names[k],
             verdict,
             says,
             wall.lo,
@@ -59,68 +66,64 @@ def _skin(bench: Bench, check: str, holes: dict[str, RoundHole], limit: float, o
             worst_case=worst,
             basis=COMMON,
             at=place(bench.layout, wall.at_hole),
+            remedy=_inward(bench, where, found, limit) if verdict == "fail" else None,
         )
     ]
 
 
-def check_heel(bench: Bench) -> list[Finding]:
-    layout = bench.layout
-    if not layout.screws:
-        if layout.heel.kind != "bolted":
-            return []
-        return [Finding("heel/screws", "neck", "skipped", "no screws are stated: list them in heel.screws")]
-    holes = {s.name: screw_as_hole(s) for s in layout.screws}
-    findings = _skin(bench, "heel/end", holes, bench.design.limits.wall.screw, "the heel's outside")
-    bites = [s for s in layout.screws if s.kind == "wood-screw"]
-    tops = {s.name: float(bench.mesh(s.name).bounds[1][2]) for s in layout.screws}
-    highest = max(tops, key=lambda name: tops[name])
-    if tops[highest] > -BELOW_FRETBOARD + SLACK:
-        screw = next(s for s in layout.screws if s.name == highest)
-        shorter = round(screw.length - (tops[highest] + BELOW_FRETBOARD) - 0.005, 2)
-        number = next(k for k, s in enumerate(layout.screws) if s.name == highest)
-        key = f"heel.screws.{number}.length"
-        findings.append(
-            Finding(
-                "heel/screws",
-                highest,
-                "fail",
-                f"its point comes within {-tops[highest]:.2f} mm of the fretboard",
-                -tops[highest],
-                SLACK,
-                BELOW_FRETBOARD,
-                basis=COMMON,
-                at=place(layout, (screw.x, screw.y, tops[highest])),
-                remedy=Remedy(f"a screw {shorter:.2f} mm long", {key: shorter}),
-            )
+def _inward(bench: Bench, where: str, found: list[tuple[HoleWall, int]], limit: float) -> Remedy | None:
+    """Every hole that is too near moved away from the outside: across if the outside lies beside it, else along.
+
+    None where a hole has come out: its axis no longer tells how far.
+    """
+    settings: dict[str, float | str] = {}
+    for wall, k in found:
+        if wall.lo >= limit - SLACK:
+            continue
+        across = np.subtract(wall.at_other, wall.at_hole)
+        distance = float(np.linalg.norm(across))
+        if wall.lo <= 0 or distance == 0:
+            return None
+        by = (limit - wall.lo) / float(np.abs(across[:2]).max() / distance) + 2 * (wall.hi - wall.lo)
+        stated = bench.design.head.tuners[k] if where == "head.tuners" else bench.design.heel.screws[k]
+        key = "y" if abs(across[1]) >= abs(across[0]) else ALONG[where]
+        # along the head x grows, along the heel from_end grows, away from the end
+        value = getattr(stated, key)
+        toward = np.sign(across[1]) if key == "y" else -1.0
+        settings[f"{where}.{k}.{key}"] = float(value - toward * up(by))
+    said = ", ".join(f"{key} = {value:.2f} mm" for key, value in settings.items())
+    return first_good(bench.design, [Remedy(f"farther inside: {said}", settings)])
+
+
+def _housings(bench: Bench, names: list[str]) -> list[Finding]:
+    solids = {name: to_manifold(bench.mesh(name), name) for name in names}
+    gaps = [(solids[a].min_gap(solids[b], SEARCH), a, b) for a, b in combinations(solids, 2)]
+    if not gaps:
+        return []
+    gap, a, b = min(gaps)
+    meeting = [(first, second) for distance, first, second in gaps if distance <= 0]
+    on_face = next(tuner.on_face for tuner in bench.layout.tuners if tuner.name == a)
+    return [
+        Finding(
+            "head/housings",
+            a,
+            "pass" if gap > 0 else "fail",
+            f"the nearest two tuners, {a} and {b}" if gap > 0 else f"{a} and {b} are in each other's way",
+            gap,
+            0.02,
+            0.0,
+            basis="geometry",
+            at=place(bench.layout, on_face),
+            remedy=_apart(bench, *meeting[0]) if len(meeting) == 1 else None,
         )
-        return findings
-    if bites:
-        findings.append(_bite(bench, {s.name: tops[s.name] + layout.heel.depth for s in bites}))
-    return findings
+    ]
 
 
-def _bite(bench: Bench, bites: dict[str, float]) -> Finding:
-    layout, limit = bench.layout, bench.design.limits.heel_screws
-    name = min(bites, key=lambda n: bites[n])
-    bite = bites[name]
-    screw = next(s for s in layout.screws if s.name == name)
-    verdict, remedy = at_least(bite, limit), None
-    says = f"{name} bites {bite:.2f} mm into the neck"
-    if verdict == "fail":
-        number = next(k for k, s in enumerate(layout.screws) if s.name == name)
-        longer = up(screw.length + limit - bite)
-        remedy = Remedy(f"a screw {longer:.2f} mm long", {f"heel.screws.{number}.length": longer})
-    elif min(bites.values()) < BITE_FROM - SLACK or max(bites.values()) > BITE_TO + SLACK:
-        verdict, says = "warn", f"{says}; {BITE_FROM:.0f} to {BITE_TO:.0f} mm is usual in hardwood"
-    return Finding(
-        "heel/screws",
-        name,
-        verdict,
-        says,
-        bite,
-        SLACK,
-        limit,
-        basis=COMMON,
-        at=place(layout, (screw.x, screw.y, screw.z_point)),
-        remedy=remedy,
-    )
+def _apart(bench: Bench, first: str, second: str) -> Remedy | None:
+    """The tuner nearer to the head's far end moved on until the two housings clear each other along the head."""
+    tuners = {tuner.name: k for k, tuner in enumerate(bench.layout.tuners)}
+    stated = bench.design.head.tuners
+    near, far = sorted((tuners[first], tuners[second]), key=lambda k: -stated[k].x)
+    x = -up((stated[near].housing.length + stated[far].housing.length) / 2 - stated[near].x + SLACK)
+    key = f"head.tuners.{far}.x"
+    return first_good(bench.design, [Remedy(f"farther apart: {key} = {x:.2f} mm", {key: x})])

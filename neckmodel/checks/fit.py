@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
-from neckmodel.checks.verdict import COMMON, SLACK, place
+from neckmodel.checks.remedies import first_good
+from neckmodel.checks.verdict import COMMON, SLACK, down, place, up
 from neckmodel.findings import Finding, Remedy
 from neckmodel.layout.channel import run_long
 from neckmodel.meshes import to_manifold
@@ -51,54 +52,66 @@ def _step(bench: Bench, rod: manifold3d.Manifold, step: Step, x0: float, x1: flo
     tool = np.asarray(bench.tool_mesh(step.name).bounds)
     play = float((tool[1, 1] - tool[0, 1]) - (part[1, 1] - part[0, 1]))
     top, floor = -float(part[1, 2]), float(part[0, 2] - tool[0, 2])
-    limit = bench.design.limits.fit_run
-    key, remedy, verdict = "channel.wider_by", None, "pass"
+    channel, most = bench.design.channel, bench.design.limits.fit_run
+    verdict, measured, limit, remedy = "pass", play, most, None
     says = f"{play:.2f} mm of play in width, the rod's top {top:.2f} mm below the glue plane"
     if play < -SLACK:
-        verdict, says = "fail", f"the rod is {-play:.2f} mm wider than its {step.name}"
-        wider = bench.design.channel.wider_by - play
-        remedy = Remedy(f"{key} = {wider:.2f} mm", {key: round(wider + 0.005, 2)})
-    elif top < -SLACK or floor < -SLACK:
-        verdict = "fail"
-        says = (
-            f"the rod stands {-top:.2f} mm proud of the glue plane"
-            if top < -SLACK
-            else f"the floor is {-floor:.2f} mm too high"
-        )
-    elif play > limit + SLACK or top > MOST_BELOW + SLACK:
-        verdict = "warn"
-        says += f"; usual are at most {limit:.2f} and {MOST_BELOW:.2f} mm"
+        verdict, limit, says = "fail", 0.0, f"the rod is {-play:.2f} mm wider than its {step.name}"
+        remedy = _set("channel.wider_by", up(channel.wider_by - play))
+    elif min(top, floor) < -SLACK:
+        verdict, measured, limit = "fail", min(top, floor), 0.0
+        says = f"the rod stands {-top:.2f} mm proud of the glue plane"
+        if floor < top:
+            says = f"the floor of the {step.name} is {-floor:.2f} mm too high"
+        remedy = _set("channel.deeper_by", up(channel.deeper_by - measured))
+    elif play > most + SLACK:
+        verdict, says = "warn", f"{says}; at most {most:.2f} mm in width is usual"
+        remedy = _set("channel.wider_by", down(channel.wider_by - (play - most)))
+    elif top > MOST_BELOW + SLACK:
+        verdict, measured, limit = "warn", top, MOST_BELOW
+        says += f"; at most {MOST_BELOW:.2f} mm below is usual"
+        remedy = _set("channel.deeper_by", down(channel.deeper_by - (top - MOST_BELOW)))
     return Finding(
         f"fit/{step.name}",
         "rod",
         verdict,
         says,
-        play,
+        measured,
         SLACK,
         limit,
         basis=COMMON,
         at=place(bench.layout, ((x0 + x1) / 2, step.y, -step.depth)),
-        remedy=remedy,
-        more={"below_glue_plane": round(top, 4), "under_rod": round(floor, 4)},
+        remedy=first_good(bench.design, remedy) if remedy else None,
+        more={"play": round(play, 4), "below_glue_plane": round(top, 4), "under_rod": round(floor, 4)},
     )
 
 
+def _set(key: str, value: float) -> list[Remedy]:
+    return [Remedy(f"{key} = {value:.2f} mm", {key: value})]
+
+
 def _adjuster(bench: Bench, rod: manifold3d.Manifold, step: Step) -> Finding:
-    """Clearance on the diameter, in width and under it, over the whole pocket: all of the adjuster's travel."""
+    """Clearance on the diameter, beside, under and over it, over the whole pocket: all of the adjuster's travel."""
     layout = bench.layout
     assert layout.rod is not None  # asked for only where there is one
     x0, x1 = layout.rod.x_adjuster, layout.rod.x_block
     part = extent(rod, x0 + INSIDE, x1 - INSIDE)
     tool = np.asarray(bench.tool_mesh("adjuster").bounds)
     wide = float((tool[1, 1] - tool[0, 1]) - (part[1, 1] - part[0, 1]))
-    under = 2 * float(part[0, 2] - tool[0, 2])
-    measured, ahead = min(wide, under), x0 - float(tool[0, 0])
-    verdict = "fail" if measured <= SLACK or ahead < -SLACK else "pass"
+    under, over = 2 * float(part[0, 2] - tool[0, 2]), -2 * float(part[1, 2])
+    measured, ahead = min(wide, under, over), x0 - float(tool[0, 0])
+    verdict, remedy = "pass", None
     says = f"{measured:.2f} mm of clearance on the diameter, {ahead:.2f} mm in front of it backed right off"
-    if verdict == "pass" and not ADJUSTER_FROM - MESH_ERROR <= measured <= ADJUSTER_TO + MESH_ERROR:
+    if over < SLACK:
+        verdict, says = "fail", f"the adjuster stands {-over / 2:.2f} mm proud of the glue plane, against the fretboard"
+        remedy = _set("channel.deeper_by", up(bench.design.channel.deeper_by + (ADJUSTER_FROM - over) / 2))
+    elif measured <= SLACK or ahead < -SLACK:
+        verdict, says = "fail", f"{says}; the adjuster cannot turn"
+        remedy = _set("channel.adjuster_clearance", ADJUSTER_FROM)
+    elif not ADJUSTER_FROM - MESH_ERROR <= measured <= ADJUSTER_TO + MESH_ERROR:
         verdict, says = "warn", says + f"; {ADJUSTER_FROM:.1f} to {ADJUSTER_TO:.1f} mm is usual"
-    key = "channel.adjuster_clearance"
-    remedy = Remedy(f"{key} = {ADJUSTER_FROM:.2f} mm", {key: ADJUSTER_FROM}) if verdict == "fail" else None
+        if over > measured:
+            remedy = _set("channel.adjuster_clearance", ADJUSTER_FROM if measured < ADJUSTER_FROM else ADJUSTER_TO)
     return Finding(
         "fit/adjuster",
         "rod",
@@ -109,7 +122,8 @@ def _adjuster(bench: Bench, rod: manifold3d.Manifold, step: Step) -> Finding:
         0.0,
         basis=COMMON,
         at=place(layout, (x0, 0.0, -step.depth)),
-        remedy=remedy,
+        remedy=first_good(layout.design, remedy) if remedy else None,
+        more={"beside": round(wide, 4), "under": round(under, 4), "over": round(over, 4), "in_front": round(ahead, 4)},
     )
 
 

@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from neckmodel.checks.measure.holes import HoleWall, RoundHole, hole_to_tool
-from neckmodel.checks.verdict import COMMON, at_least, place
+from neckmodel.checks.measure.tool import TOOL_LINEAR
+from neckmodel.checks.remedies import first_good
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, up
 from neckmodel.findings import Finding, Remedy
 from neckmodel.layout.hardware import Screw, TunerPlace
 
@@ -58,21 +60,40 @@ def _worst(bench: Bench, jobs: list[_Job], against: list[str], limit: float) -> 
     tolerances = bench.design.workshop.tolerances
     worst = wall.lo - tolerances.sideways - tolerances.measuring
     verdict = at_least(wall.lo, limit, worst)
-    remedy = None
-    if verdict == "fail":
-        y = job.hole.start[1]
-        moved = round(y + (limit - wall.lo + 0.005) * (1 if y >= 0 else -1), 2)
-        remedy = Remedy(f"move {job.name} away from the centre line: {job.key} = {moved:.2f} mm", {job.key: moved})
+    name = step.replace("-", " ")
+    says = f"wood between {job.name} and the {name}"
+    if wall.lo <= 0:
+        says = f"{job.name} runs into the {name}"
+    elif verdict == "fail":
+        says += f": {wall.lo:.2f} mm, {limit - wall.lo:.2f} mm short"
     return Finding(
         job.check,
         job.name,
         verdict,
-        f"wood between {job.name} and the {step.replace('-', ' ')}",
+        says,
         wall.lo,
         wall.hi - wall.lo,
         limit,
         worst_case=worst,
         basis=COMMON,
         at=place(bench.layout, wall.at_hole),
-        remedy=remedy,
+        remedy=_aside(bench, jobs, against, limit) if verdict == "fail" else None,
     )
+
+
+def _aside(bench: Bench, jobs: list[_Job], against: list[str], limit: float) -> Remedy | None:
+    """Every hole that is too near moved sideways until `|y| = w/2 + d/2 + limit` from the middle of the widest step."""
+    steps = [step for step in bench.layout.steps if step.name in against]
+    settings: dict[str, float | str] = {}
+    said = []
+    for job in jobs:
+        found = _nearest(bench, job.hole, against)
+        if found is None or found[1].lo >= limit - SLACK:
+            continue
+        x, y, _ = job.hole.start
+        side = 1 if y >= 0 else -1
+        clear = job.hole.radius + limit + 2 * TOOL_LINEAR
+        beside = [s for s in steps if s.x_start - clear < x < s.x_end + clear] or steps
+        settings[job.key] = moved = side * up(max(side * s.y + s.width / 2 for s in beside) + clear)
+        said.append(f"{job.key} = {moved:.2f} mm")
+    return first_good(bench.design, [Remedy(f"farther from the channel: {', '.join(said)}", settings)])

@@ -6,19 +6,21 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from neckmodel.checks.verdict import COMMON, SLACK, at_least, place
+from neckmodel.checks.remedies import first_good
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place
 from neckmodel.findings import Finding, Remedy
 from neckmodel.meshes import to_manifold
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
+    from neckmodel.layout.fretboard import FretSlot
 
 LEAST_WOOD = 1.0  # mm under a fret slot; common practice, no source
 MESH_ERROR = 0.02  # mm, the fretboard's mesh against its crown
 
 
 def check_slots(bench: Bench) -> list[Finding]:
-    layout, board = bench.layout, bench.layout.fretboard
+    board = bench.layout.fretboard
     turned = to_manifold(bench.mesh("fretboard"), "the fretboard").transform(
         np.array([[0.0, 1, 0, 0], [0, 0, 1, 0], [1, 0, 0, 0]])
     )
@@ -36,42 +38,49 @@ def check_slots(bench: Bench) -> list[Finding]:
         low = inside[np.argmin(inside[:, 1])]
         wood.append((float(low[1]), slot, float(low[0])))
         seat.append((float(beside[-1][1] - inside[-1][1]), slot, float(inside[-1][0])))
-    limit = bench.design.limits.fret_slots_edge
-    least_wood, least_seat = min(wood, key=lambda w: w[0]), min(seat, key=lambda s: s[0])
-    findings = [
-        Finding(
-            "fret-slots/wood",
-            "fretboard",
-            at_least(least_wood[0], LEAST_WOOD),
-            f"least wood under a fret slot, at fret {least_wood[1].fret}",
-            least_wood[0],
-            MESH_ERROR,
-            LEAST_WOOD,
-            basis=COMMON,
-            at=place(layout, (least_wood[1].x, least_wood[2], least_wood[0])),
-            remedy=_shallower(bench, LEAST_WOOD - least_wood[0]) if least_wood[0] < LEAST_WOOD - SLACK else None,
-        )
-    ]
-    short = least_seat[0] < limit - MESH_ERROR
-    findings.append(
-        Finding(
-            "fret-slots/edge",
-            "fretboard",
-            "warn" if short else "pass",
-            f"depth of the shallowest fret slot at the fretboard's edge, at fret {least_seat[1].fret}"
-            + ("; the tang has no seat there" if short else ""),
-            least_seat[0],
-            MESH_ERROR,
-            limit,
-            basis=COMMON,
-            at=place(layout, (least_seat[1].x, least_seat[2], 0.0)),
-        )
+    return [_wood(bench, *min(wood, key=lambda w: w[0])), _edge(bench, *min(seat, key=lambda s: s[0]))]
+
+
+def _wood(bench: Bench, measured: float, slot: FretSlot, y: float) -> Finding:
+    """The mesh lies below crown and curved floor, so that it never shows more wood than there is."""
+    verdict = at_least(measured, LEAST_WOOD)
+    says = f"least wood under a fret slot, at fret {slot.fret}"
+    return Finding(
+        "fret-slots/wood",
+        "fretboard",
+        verdict,
+        says if verdict == "pass" else f"{says}: {measured:.2f} mm, {LEAST_WOOD - measured:.2f} mm short",
+        measured,
+        MESH_ERROR,
+        LEAST_WOOD,
+        basis=COMMON,
+        at=place(bench.layout, (slot.x, y, measured)),
+        remedy=_shallower(bench, LEAST_WOOD - measured) if verdict == "fail" else None,
     )
-    return findings
+
+
+def _edge(bench: Bench, measured: float, slot: FretSlot, y: float) -> Finding:
+    limit = bench.design.limits.fret_slots_edge
+    short = measured < limit - MESH_ERROR
+    says = f"depth of the shallowest fret slot at the fretboard's edge, at fret {slot.fret}"
+    curved = Remedy(
+        'a slot floor that follows the crown: fretboard.fret_slot.floor = "curved"',
+        {"fretboard.fret_slot.floor": "curved"},
+    )
+    return Finding(
+        "fret-slots/edge",
+        "fretboard",
+        "warn" if short else "pass",
+        says + ("; the tang has no seat there" if short else ""),
+        measured,
+        MESH_ERROR,
+        limit,
+        basis=COMMON,
+        at=place(bench.layout, (slot.x, y, 0.0)),
+        remedy=curved if short and bench.layout.fretboard.slot_floor == "flat" else None,
+    )
 
 
 def _shallower(bench: Bench, by: float) -> Remedy | None:
-    depth = round(bench.layout.fretboard.slot_depth - by - MESH_ERROR, 2)
-    if depth < 0.3:
-        return None
-    return Remedy(f"fret slots {depth:.2f} mm deep", {"fretboard.fret_slot.depth": depth})
+    depth = down(bench.layout.fretboard.slot_depth - by)
+    return first_good(bench.design, [Remedy(f"fret slots {depth:.2f} mm deep", {"fretboard.fret_slot.depth": depth})])

@@ -6,10 +6,12 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from neckmodel.checks.verdict import COMMON, SLACK, up
+from neckmodel.checks.verdict import COMMON, SLACK, place, up
 from neckmodel.findings import Finding, Remedy
 
 if TYPE_CHECKING:
+    import trimesh
+
     from neckmodel.checks.bench import Bench
 
 THIN = 0.5  # mm to spare in thickness below which truing the board is hardly possible; common practice, no source
@@ -40,11 +42,21 @@ def check_stock(bench: Bench) -> list[Finding]:
             "a board of " + " and ".join(f"{key[6:]} {value:.2f} mm" for key, value in need.items()), dict(need)
         )
     elif spare[2] < THIN - SLACK:
-        verdict, says = "warn", says + "; hardly enough to true the board"
+        measured, k, verdict, says = float(spare[2]), 2, "warn", f"{says}; under {THIN:.1f} mm hardly trues a board"
+        thick = up(board.thickness + THIN - float(spare[2]))
+        remedy = Remedy(f"a board {thick:.2f} mm thick", {"board.thickness": thick})
+    at = place(bench.layout, _tight(bench.mesh("blank"), k))
     return [
-        Finding("stock/size", "board", verdict, says, measured, SLACK, 0.0, basis="geometry", remedy=remedy),
+        Finding("stock/size", "board", verdict, says, measured, SLACK, 0.0, basis="geometry", at=at, remedy=remedy),
         _grain(bench),
     ]
+
+
+def _tight(blank: trimesh.Trimesh, axis: int) -> tuple[float, float, float]:
+    """Where the blank comes nearest to the board's surface along this axis."""
+    corners = np.asarray(blank.vertices)
+    x, y, z = corners[np.argmin(corners[:, axis])].tolist()
+    return x, y, z
 
 
 def _grain(bench: Bench) -> Finding:
@@ -59,4 +71,8 @@ def _grain(bench: Bench) -> Finding:
     slope = board.grain_slope
     verdict = "fail" if slope > limit + SLACK else "warn" if slope > GRAIN_WARN + SLACK else "pass"
     says = "the grain runs level" if slope == 0 else f"the grain rises 1 in {1 / slope:.1f}"
+    if verdict == "fail":
+        says += f"; choose a board of at most 1 in {1 / limit:.1f}" if limit > 0 else "; choose a board without slope"
+    elif verdict == "warn":
+        says += f"; up to 1 in {1 / GRAIN_WARN:.0f} is usual"
     return Finding("stock/grain", "board", verdict, says, slope, 0.0, limit, "rise over run", basis=COMMON)

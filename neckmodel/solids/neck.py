@@ -31,7 +31,7 @@ def _breaks(outside: Outside) -> tuple[tuple[float, ...], tuple[float, ...]]:
     """(where a law changes its formula, which of these are real corners of the plan)."""
     head, heel, back = outside.head, outside.heel, outside.back
     cove = head.x_line - min(COVE, head.x_line - head.x_swell)
-    breaks = {head.x_swell, cove, head.x_line, 0.0, heel.x_swell, heel.x_joint}
+    breaks = {head.x_swell, cove, head.x_line, outside.x_blend, 0.0, heel.x_swell, heel.x_joint}
     if back.p_1 != back.p_12 or back.apex_1 != back.apex_12:
         breaks |= {x for x in (back.x_1, back.x_12) if x < heel.x_joint}
     inner = sorted(breaks)

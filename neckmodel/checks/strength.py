@@ -1,0 +1,139 @@
+"""strength/...: relief under the strings, what the rod can set, and the weakest section. All of it is an estimate."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.checks.verdict import SLACK, at_least, place
+from neckmodel.design.defaults import RANGES
+from neckmodel.findings import Finding
+from neckmodel.strength.estimate import BASIS, Strength, estimate, missing
+
+if TYPE_CHECKING:
+    from neckmodel.checks.bench import Bench
+    from neckmodel.errors import Problem
+    from neckmodel.layout import Layout
+
+LOADED_BASIS = BASIS + "; x 0.6 for load that lasts ten years (page 5-40); slope of grain by Hankinson's formula"
+
+
+def check_strength(bench: Bench) -> list[Finding]:
+    """strength/relief, strength/rod where there is one, and strength/section; all skipped where a string's mass or a
+    wood's strength is not known."""
+    layout = bench.layout
+    topics = ["relief", "rod", "section"] if layout.rod is not None else ["relief", "section"]
+    problem = missing(layout)
+    if problem is not None:
+        return [_skipped(f"strength/{topic}", problem) for topic in topics]
+    strength = estimate(layout)
+    found = [_relief(layout, strength), _section(layout, strength)]
+    if layout.rod is not None:
+        found.append(_rod(layout, strength))
+    return found
+
+
+def _skipped(check: str, problem: Problem) -> Finding:
+    given = problem.key if problem.value is None else f"{problem.key} = {problem.value}"
+    tail = f"; {problem.attempt}" if problem.attempt else ""
+    return Finding(check, "neck", "skipped", f"{given} {problem.says}{tail}", unit="", basis=BASIS)
+
+
+def _relief(layout: Layout, strength: Strength) -> Finding:
+    """Where nothing can set the relief it should lie in the usual range, new and after years; a rod has its own
+    check."""
+    new, years = strength.relief, strength.relief_years
+    usual = RANGES["action.wanted_relief"].high
+    fixed = layout.rod is None
+    high = fixed and max(new.likely, years.likely) > usual + SLACK
+    x = layout.frets.x(strength.fret)
+    says = (
+        f"an estimate: the strings pull with {strength.load.pull:.0f} N and bow the neck by {new.likely:.2f} mm "
+        f"({new.low:.2f} to {new.high:.2f}), after years by {years.likely:.2f} ({years.low:.2f} to {years.high:.2f})"
+    )
+    return Finding(
+        "strength/relief",
+        "neck",
+        "warn" if high else "pass",
+        says + ("; no rod can set it" if fixed else ", with the rod slack"),
+        round(new.likely, 4),
+        round(max(new.likely - new.low, new.high - new.likely), 4),
+        usual if fixed else None,
+        worst_case=round(years.high, 4),
+        basis=BASIS,
+        at=place(layout, (x, 0.0, layout.fretboard.thickness)),
+        more={
+            "pull": round(strength.load.pull, 2),
+            "relief_low": round(new.low, 4),
+            "relief_high": round(new.high, 4),
+            "relief_years_low": round(years.low, 4),
+            "relief_years": round(years.likely, 4),
+            "relief_years_high": round(years.high, 4),
+            "fret": round(strength.fret, 2),
+            "bending_low": round(strength.bending.low),
+            "bending": round(strength.bending.likely),
+            "bending_high": round(strength.bending.high),
+        },
+    )
+
+
+def _rod(layout: Layout, strength: Strength) -> Finding:
+    """The setting with the least to spare, over the whole range of the estimate and after years, must be in reach."""
+    assert layout.rod is not None  # called only with a rod
+    middle = (layout.rod.x_block + layout.rod.x_anchor_end) / 2
+    at, rod = place(layout, (middle, 0.0, -layout.rod.axis)), strength.rod
+    if rod is None:
+        says = "an estimate: where this rod lies it cannot take out the relief that the strings make"
+        return Finding("strength/rod", "rod", "warn", says, basis=BASIS, at=at)
+    worst, wanted = rod.worst, layout.design.action.wanted_relief
+    need = abs(worst.need)
+    turns = sorted(s.turns for s in (rod.likely, rod.least, rod.most))
+    says = (
+        f"an estimate: {rod.likely.turns:.2f} of a turn ({turns[0]:.2f} to {turns[-1]:.2f} over wood and years) sets "
+        f"{wanted:.2f} mm of relief; at worst the rod must move {need:.2f} mm and can move {worst.reach:.2f}. A flat "
+        f"bar and a thread with a pitch of {rod.rod.pitch:.2g} mm are assumed"
+    )
+    return Finding(
+        "strength/rod",
+        "rod",
+        "pass" if worst.spare >= -SLACK else "warn",
+        says,
+        round(worst.reach, 4),
+        round(abs(rod.likely.reach - worst.reach), 4),
+        round(need, 4),
+        basis=BASIS,
+        at=at,
+        more={
+            "turns": round(rod.likely.turns, 3),
+            "turns_low": round(turns[0], 3),
+            "turns_high": round(turns[-1], 3),
+            "turns_end": round(rod.turns_end, 3),
+            "force": round(rod.likely.force, 1),
+            "force_high": round(rod.most.force, 1),
+            "reach": round(rod.likely.reach, 4),
+            "end_force": round(rod.end_force, 1),
+            "pressure": round(rod.pressure, 2),
+            "glue_pull": round(rod.glue_pull, 2),
+        },
+    )
+
+
+def _section(layout: Layout, strength: Strength) -> Finding:
+    weakest = strength.weakest
+    says = (
+        f"an estimate: {weakest.where} is stressed most, {weakest.stress:.1f} MPa; for years it bears "
+        f"{weakest.bears:.1f} MPa ({weakest.low:.1f} where the wood is weak). A knock or a fall is not covered"
+    )
+    return Finding(
+        "strength/section",
+        "neck",
+        at_least(weakest.spare, 1.0, weakest.spare_low),
+        says,
+        round(weakest.spare, 4),
+        round(weakest.spare - weakest.spare_low, 4),
+        1.0,
+        "times",
+        worst_case=round(weakest.spare_low, 4),
+        basis=LOADED_BASIS,
+        at=place(layout, (weakest.x, 0.0, weakest.z)),
+        more={"stress": round(weakest.stress, 3), "bears": round(weakest.bears, 3), "grain": round(weakest.grain, 4)},
+    )
