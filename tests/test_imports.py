@@ -21,7 +21,7 @@ FLOORS = (
     ("errors", "units", "findings", "presets"),
     ("design",),
     ("layout",),
-    ("solids",),
+    ("solids", "strength"),
     ("meshes",),
     ("checks",),
     ("writers",),

@@ -1,0 +1,8 @@
+"""Strength of a neck, estimated: strings, sections, relief, rod, stress, moisture. numpy only, above the layout."""
+
+from __future__ import annotations
+
+from neckmodel.strength.estimate import Range, Strength, estimate, missing
+from neckmodel.strength.woods import WOODS, Wood, find_wood
+
+__all__ = ["WOODS", "Range", "Strength", "Wood", "estimate", "find_wood", "missing"]

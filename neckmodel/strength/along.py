@@ -1,0 +1,149 @@
+"""The neck's cross-sections from end to end: wood less its channel, fretboard, glued bars."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from neckmodel.layout.channel import BAR_FIT
+from neckmodel.strength.beam import CELLS, cell_edges, middles
+from neckmodel.strength.section import (
+    Floats,
+    Moments,
+    Stiffness,
+    crown_places,
+    crowned,
+    polygon,
+    rectangle,
+    stiffness,
+)
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+    from neckmodel.layout.channel import Step
+    from neckmodel.layout.fretboard import Fretboard
+    from neckmodel.layout.rod import Bar
+    from neckmodel.layout.shape import Outside
+
+ROUND = np.linspace(0.0, math.pi, 361)  # the back's angles looked at in each section
+
+
+def back_outlines(outside: Outside, x: Sequence[float]) -> Floats:
+    """(n, 361, 2) float, mm: (y, z) of the finished back in each section, bass edge first.
+
+    On the shaft the law itself. In a transition it goes over to a sharp-cornered box as deep as the carve there, cut
+    off at the flat back: within 2 % of the solid's area, which there has a rounder box.
+    """
+    sections = []
+    for place in x:
+        law = outside.back.section(place)
+        points = law.at(ROUND)
+        s = outside.weight(place)
+        if s > 0:
+            half, bottom = outside.half_width(place), outside.box_bottom(place)[1]
+            points[:, 0] *= half / law.half_width
+            across, down = np.cos(ROUND), np.sin(ROUND)
+            box = np.stack([-half * across, -bottom * down], axis=-1) / np.maximum(abs(across), down)[:, None]
+            points = np.maximum((1 - s) * points + s * box, [-math.inf, -outside.flat_depth(place)])
+        sections.append(points)
+    return np.stack(sections)
+
+
+def openings(steps: Sequence[Step], x: Floats, deepest: Floats, half_width: Floats) -> Moments:
+    """What the channel's steps take out of each section. Where steps lie over each other the deepest counts; a channel
+    that breaks out of the wood ends there (`deepest`, `half_width`: (n,) of the finished wood, mm)."""
+    if not steps:
+        return Moments(*(np.zeros_like(x) for _ in range(3)))
+    shape = (len(x), len(steps))
+    there, depth = np.zeros(shape, dtype=bool), np.zeros(shape)
+    for k, step in enumerate(steps):
+        there[:, k] = (x > step.x_start) & (x < step.x_end)
+        floor = np.interp(x, [step.x_start, step.x_end], [step.depth_start, step.depth_end])
+        depth[:, k] = np.minimum(floor, deepest)
+    low = np.clip(np.array([s.y - s.width / 2 for s in steps]), -half_width[:, None], half_width[:, None])
+    high = np.clip(np.array([s.y + s.width / 2 for s in steps]), -half_width[:, None], half_width[:, None])
+    edges = np.sort(np.concatenate([low, high], axis=1), axis=1)
+    middle = (edges[:, :-1] + edges[:, 1:]) / 2
+    covers = there[:, None, :] & (low[:, None, :] < middle[..., None]) & (middle[..., None] < high[:, None, :])
+    cut = np.where(covers, depth[:, None, :], 0.0).max(axis=2)
+    return rectangle(np.diff(edges, axis=1), -cut, 0.0)
+
+
+def fretboard_moments(board: Fretboard, x: Floats) -> tuple[Moments, Moments]:
+    """(the whole fretboard, only what lies below the floor of its fret slots) in each section; nothing beyond its
+    ends."""
+    there = (x > board.x_start) & (x < board.x_end)
+    half = np.where(there, board.half_nut + board.slope * x, 0.0)
+    radius = np.array([board.radius(float(v)) for v in x])[:, None]
+    y = crown_places(half)
+    drop = 0.0 if math.isinf(board.radius_nut) else radius - np.sqrt(radius**2 - y**2)
+    top = np.broadcast_to(board.thickness - drop, y.shape)
+    floor = top if board.slot_floor == "curved" else np.full_like(y, board.thickness)
+    below = np.clip(np.minimum(top, floor - board.slot_depth), 0.0, None)
+    return crowned(half, top), crowned(half, below)
+
+
+def bar_moments(bar: Bar, x: Floats) -> Moments:
+    """A glued bar in the middle of its channel's depth; nothing beyond its ends."""
+    there = (x > bar.x_start) & (x < bar.x_end)
+    return rectangle(np.where(there, bar.width, 0.0), -bar.height - BAR_FIT / 2, -BAR_FIT / 2)
+
+
+@dataclass(frozen=True)
+class NeckSections:
+    """Every cell of a neck: edges (m+1,) and middles x (m,) mm, the parts' moments, and the outermost fibres.
+
+    board_whole, board_below: the fretboard counted whole, and only below its fret slots: the truth lies between.
+    keel, crown, crown_below: z of the deepest wood and of the fretboard's top, whole and below the slots, mm. bars: one
+    moments each, in the order of the layout.
+    """
+
+    edges: Floats
+    x: Floats
+    wood: Moments
+    board_whole: Moments
+    board_below: Moments
+    bars: tuple[Moments, ...]
+    keel: Floats
+    crown: Floats
+    crown_below: Floats
+
+    def stiffness(
+        self, wood: float, board: float, bars: Sequence[float] = (), whole: bool = True, loose: float | Floats = 0.0
+    ) -> Stiffness:
+        """Stiffness with these moduli in MPa. whole: the fretboard counts whole, else below its slots only."""
+        parts = [(wood, self.wood), (board, self.board_whole if whole else self.board_below)]
+        parts += list(zip(bars, self.bars, strict=True))
+        return stiffness(parts, loose)
+
+
+def neck_sections(layout: Layout, x_from: float, x_to: float, cells: int = CELLS) -> NeckSections:
+    """Sections of the layout's neck between two places, in cells that no step of its stiffness cuts through."""
+    board, outside = layout.fretboard, layout.outside
+    ends = [v for step in layout.steps for v in (step.x_start, step.x_end)]
+    ends += [v for bar in layout.bars for v in (bar.x_start, bar.x_end)]
+    named = [outside.heel.x_swell, outside.heel.x_joint, board.x_start, board.x_end, layout.frets.x(1)]
+    rod = [v for s in layout.rod.segments for v in (s.x_start, s.x_end)] if layout.rod is not None else []
+    breaks = [x_from, x_to, *(v for v in (*ends, *named, *rod) if x_from < v < x_to)]
+    edges = cell_edges(breaks, cells)
+    x = middles(edges)
+    points = back_outlines(outside, x.tolist())
+    keel = -points[..., 1].min(axis=1)
+    wood = polygon(points) - openings(layout.steps, x, keel, points[:, -1, 0])
+    whole, below = fretboard_moments(board, x)
+    there = (x > board.x_start) & (x < board.x_end)
+    return NeckSections(
+        edges=edges,
+        x=x,
+        wood=wood,
+        board_whole=whole,
+        board_below=below,
+        bars=tuple(bar_moments(bar, x) for bar in layout.bars),
+        keel=-keel,
+        crown=np.where(there, board.thickness, 0.0),
+        crown_below=np.where(there, board.thickness - board.slot_depth, 0.0),
+    )

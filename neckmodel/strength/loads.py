@@ -1,0 +1,83 @@
+"""How the strings load the neck: their line over the frets, and their way from the nut to the tuners. mm, N."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from neckmodel.strength.section import Floats
+from neckmodel.strength.strings import Pull, press_on_nut
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+
+ON_POST = 8.0  # mm, height over the head's face at which a string leaves its post; common practice, no source
+
+
+@dataclass(frozen=True)
+class Load:
+    """All strings together: their pull in N, and the height of its line over the glue plane, straight between nut and
+    bridge (each string counts with its own tension), mm."""
+
+    pull: float
+    z_nut: float
+    z_bridge: float
+    scale: float
+
+    def height(self, x: Floats) -> Floats:
+        return np.asarray(self.z_nut + (self.z_bridge - self.z_nut) * x / self.scale)
+
+    def moment(self, x: Floats, neutral: Floats) -> Floats:
+        """`M(x) = T (z_string - z_n)`, N mm, positive where it pulls the neck hollow."""
+        return np.asarray(self.pull * (self.height(x) - neutral))
+
+
+def load_of(layout: Layout, pull: Pull) -> Load:
+    """The strings' load on this layout; the axis of a string lies half its diameter over its underside."""
+    lines = layout.frets.strings
+    forces = _by_line(pull.each, len(lines))
+    scale = layout.frets.scale
+    total = math.fsum(forces)
+
+    def mean(x: float) -> float:
+        heights = (line.z(x) + line.diameter / 2 for line in lines)
+        return math.fsum(f * z for f, z in zip(forces, heights, strict=True)) / total
+
+    return Load(total, mean(0.0), mean(scale), scale)
+
+
+def _by_line(each: Sequence[float], lines: int) -> list[float]:
+    """One force a line of the layout: the strings of a paired course share one."""
+    per_line = max(len(each) // lines, 1)
+    return [math.fsum(each[k * per_line : (k + 1) * per_line]) for k in range(lines)]
+
+
+@dataclass(frozen=True)
+class HeadSide:
+    """The strings between nut and tuners. angles: by which they bend down at the nut, degrees, least, mean and most.
+    press: force on the nut, N, the same three. None where neither tuners nor an inclined head are known."""
+
+    angles: tuple[float, float, float]
+    press: tuple[float, float, float]
+
+    def height(self, z_nut: float, x: float) -> float:
+        """Height of the mean string at x < 0, mm."""
+        return z_nut + x * math.tan(math.radians(self.angles[1]))
+
+
+def head_side(layout: Layout, load: Load) -> HeadSide | None:
+    """From the nut down to the posts; without tuners along an inclined head's face."""
+    slope = (load.z_bridge - load.z_nut) / load.scale
+    posts = [(t.on_face[0] + ON_POST * t.axis[0], t.on_face[2] + ON_POST * t.axis[2]) for t in layout.tuners]
+    angles = [math.degrees(math.atan2(load.z_nut - z, -x) + math.atan(slope)) for x, z in posts]
+    if not angles:
+        if layout.head.angle == 0:
+            return None
+        angles = [layout.head.angle]
+    three = (min(angles), math.fsum(angles) / len(angles), max(angles))
+    presses = [press_on_nut(load.pull, angle) for angle in angles]
+    return HeadSide(three, (min(presses), math.fsum(presses) / len(presses), max(presses)))

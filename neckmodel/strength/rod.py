@@ -1,0 +1,138 @@
+"""Truss rods: what turning the adjuster does to the neck, and what that costs in force. Lengths mm, forces N."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from neckmodel.strength.materials import COARSE_THREADS, STEEL_MODULUS, STEEL_PROOF, stress_area
+from neckmodel.strength.section import Floats
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+
+FLAT_BAR = 3.0  # mm, thickness of a two-way rod's flat bar where the file cannot state it; common practice, no source
+
+
+@dataclass(frozen=True)
+class TwoWayRod:
+    """Two bars joined by a block at each end; the adjuster makes one longer or shorter than the other.
+
+    length: between the blocks' inner faces. spacing s: between the bars' axes. area_bar, area_core: mm2. own_bending:
+    sum of the bars' own EI, N mm2. pitch: mm a turn. block: length of the block that holds an end. play: of the rod in
+    its channel's depth, in all.
+    """
+
+    length: float
+    spacing: float
+    area_bar: float
+    area_core: float
+    own_bending: float
+    pitch: float
+    block: float
+    play: float = 0.0
+    modulus: float = STEEL_MODULUS
+
+    @property
+    def compliance(self) -> float:
+        """How much the bars themselves give, mm/N: `l/(E A1) + l/(E A2)`."""
+        return self.length / self.modulus * (1 / self.area_bar + 1 / self.area_core)
+
+    @property
+    def engaged_bending(self) -> float:
+        """EI of the rod once tight, about its own centroid, N mm2: `sum(E I) + s**2 E A1 A2/(A1 + A2)`."""
+        pair = self.area_bar * self.area_core / (self.area_bar + self.area_core)
+        return self.own_bending + self.spacing**2 * self.modulus * pair
+
+    def force(self, turns: float, angle_each: float) -> float:
+        """Force in each bar, N: `F = D/(C + s**2 INT dx/EI)`, D = turns x pitch.
+
+        angle_each: INT dx/EI of the neck between the blocks, the rod's own EI included, 1/(N mm).
+        """
+        return turns * self.pitch / (self.compliance + self.spacing**2 * angle_each)
+
+    def turns(self, moment: float, angle_each: float) -> float:
+        """Turns for this moment F s, after the play is taken up."""
+        return moment / self.spacing * (self.compliance + self.spacing**2 * angle_each) / self.pitch
+
+    @property
+    def dead_turns(self) -> float:
+        """Turns either way that only bend the bare rod until it bears on its channel: half the play as its bow."""
+        return self.spacing * (8 * self.play / 2 / self.length**2) * self.length / self.pitch
+
+    @property
+    def bare_bow_per_turn(self) -> float:
+        """Bow of the bare rod for one turn, mm: `kappa l**2/8` with `D = s kappa l + F C`, `F s = EI_bars kappa`."""
+        bow = self.pitch / (self.spacing * self.length + self.own_bending / self.spacing * self.compliance)
+        return bow * self.length**2 / 8
+
+    def calibrated(self, bow_per_turn: float) -> TwoWayRod:
+        """The same rod with the pitch that gives the bow measured on it."""
+        return replace(self, pitch=self.pitch * bow_per_turn / self.bare_bow_per_turn)
+
+    def lever(self, moment: float) -> float:
+        """Length over which an end hands its moment to the neck, mm: `max(block, sqrt(8 g EI_bars/M))`, g the play."""
+        if moment == 0:
+            return self.block
+        return max(self.block, math.sqrt(8 * self.play * self.own_bending / abs(moment)))
+
+    def end_force(self, moment: float) -> float:
+        """The pair of forces at each end, N: one presses on the fretboard (its glue line), one on the channel's
+        floor: `V = M/lever`."""
+        return abs(moment) / self.lever(moment)
+
+    @property
+    def greatest_force(self) -> float:
+        """Force at which the thread's core reaches its proof stress, N."""
+        return STEEL_PROOF * self.area_core
+
+
+def midspan_change(moment: float, length: float, bending: float) -> float:
+    """Change of relief of an even neck under a constant moment between the blocks, mm: `M l**2/(8 EI)`."""
+    return moment * length**2 / (8 * bending)
+
+
+def two_way_rod(layout: Layout) -> TwoWayRod | None:
+    """The layout's two-way rod. What the design file does not state is taken as common practice (no source): a flat bar
+    3 mm thick as wide as the rod, a threaded bar below it of the largest coarse thread (ISO 261) up to M5 that fits.
+    """
+    stated, place = layout.design.rod, layout.rod
+    if stated is None or place is None or stated.kind != "two-way":
+        return None
+    flat = min(FLAT_BAR, stated.height / 3)
+    room = min(stated.width, stated.height - flat)
+    thread, pitch = max((t for t in COARSE_THREADS if t[0] <= room + 1e-9), default=(room, 0.17 * room))
+    core = stress_area(thread, pitch)
+    inertia = stated.width * flat**3 / 12 + core**2 / (4 * math.pi)
+    inner = place.segment("span")
+    return TwoWayRod(
+        length=inner.x_end - inner.x_start,
+        spacing=stated.height - flat / 2 - thread / 2,
+        area_bar=stated.width * flat,
+        area_core=core,
+        own_bending=STEEL_MODULUS * inertia,
+        pitch=pitch,
+        block=min(stated.block.length, stated.anchor.length) or stated.height,
+        play=layout.design.channel.deeper_by,
+    )
+
+
+def moment_of_compression_rod(force: float, neutral: Floats, axis: Floats) -> Floats:
+    """Bending moment of a compression rod along the neck: `M(x) = F (z_n - z_rod)`, N mm. neutral, axis: z in mm."""
+    return np.asarray(force * (neutral - axis))
+
+
+def compression_rod_relief(force: float, length: float, bending: float, e_end: float, e_middle: float) -> float:
+    """Relief that a compression rod takes out of an even neck, mm: `F l**2 (e_end + 5 e_mid)/(48 EI)`.
+
+    e: how far the rod's axis lies below the neck's neutral axis at the ends and in the middle, a parabola between.
+    """
+    return force * length**2 * (e_end + 5 * e_middle) / (48 * bending)
+
+
+def press_on_strip(force: float, sag: float, length: float) -> float:
+    """Push of a curved rod on the strip glued over it, N for each mm: `8 F sag/l**2`."""
+    return 8 * force * sag / length**2
