@@ -188,26 +188,6 @@ ABOUT: tuple[About, ...] = (
         "1.0; warns where only weak wood (one standard deviation) misses it",
         "Wood Handbook, FPL-GTR-282 (2021): strengths x 0.6 for load that lasts; Hankinson's formula for the grain",
     ),
-    About(
-        "strength/relief",
-        "how far the strings bow the neck while its rod is slack, new and after years: an estimate with its range over "
-        "wood and fretboard",
-        "only necks without a rod are held to the usual relief, at most 0.3 mm",
-        "Wood Handbook, FPL-GTR-282 (2021); double integral of M/EI; the usual relief is common practice, no source",
-    ),
-    About(
-        "strength/rod",
-        "how far the rod can bend the neck against what the wanted relief needs, over the whole range of the estimate "
-        "and after years",
-        "warns where it cannot; the rod's end is the proof stress of its thread, or its travel where stated",
-        "Wood Handbook, FPL-GTR-282 (2021); the rod's bars are assumed: common practice, no source",
-    ),
-    About(
-        "strength/section",
-        "how many times its stress the weakest place of neck, fretboard and head line bears for years: an estimate",
-        "1.0; warns where only weak wood (one standard deviation) misses it",
-        "Wood Handbook, FPL-GTR-282 (2021): strengths x 0.6 for load that lasts; Hankinson's formula for the grain",
-    ),
 )
 
 
@@ -248,7 +228,6 @@ def functions() -> tuple[Check, ...]:
         ends.check_head,
         ends.check_heel_end,
         screws.check_screws,
-        strength.check_strength,
         strength.check_strength,
     )
 
