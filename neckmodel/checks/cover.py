@@ -100,9 +100,11 @@ def _wider(bench: Bench, step: Step, by: float, sideways: bool) -> Remedy | None
             else _broad(design, by)
         )
     else:
-        end = up(board.x_end + by)
-        remedies.append(Remedy(f"a fretboard that ends at {end:.2f} mm", {"fretboard.ends_at": end}))
-        rod = bench.layout.rod
+        end, rod = up(board.x_end + by), bench.layout.rod
+        settings: dict[str, float | str] = {"fretboard.ends_at": end}
+        if rod is not None and not rod.stated:  # where the rod lies by itself must not follow the fretboard's end
+            settings["rod_place.from_nut"] = down(rod.x_adjuster)
+        remedies.append(Remedy(f"a fretboard that ends at {end:.2f} mm", settings))
         if rod is not None and not step.name.startswith("bar-"):
             x = down(rod.x_adjuster - by)
             remedies.append(Remedy(f"start the rod at {x:.2f} mm from the nut", {"rod_place.from_nut": x}))

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from neckmodel.checks.bench import Bench
 from neckmodel.checks.registry import functions
+from neckmodel.checks.remedies import as_set
 from neckmodel.findings import VERDICTS, Finding, Findings, PartFact
 from neckmodel.solids.kernel import is_sound, volume
 
@@ -27,8 +29,16 @@ def check(parts: Parts, progress: Callable[[str], None] | None = None) -> Findin
         if progress is not None:
             progress(function.__name__.removeprefix("check_").replace("_", " "))
         found += function(bench)
+    found = [_as_stated(finding, bench) for finding in found]
     facts = tuple(_fact(bench, part) for part in parts.parts)
     return Findings(parts.layout.name, tuple(sorted(found, key=_rank)), facts)
+
+
+def _as_stated(finding: Finding, bench: Bench) -> Finding:
+    """The finding with its remedy's settings as this design's file would take them."""
+    if finding.remedy is None:
+        return finding
+    return replace(finding, remedy=replace(finding.remedy, set=as_set(bench.design, finding.remedy.set)))
 
 
 def _rank(finding: Finding) -> tuple[int, float, str]:

@@ -28,7 +28,10 @@ def check_screws(bench: Bench) -> list[Finding]:
     if tops[highest] > -BELOW_FRETBOARD + SLACK:
         return [_too_long(bench, tops, highest)]
     bites = [(top + layout.heel.depth, k) for k, top in enumerate(tops) if layout.screws[k].kind == WOOD_SCREW]
-    return [_bite(bench, bites)] if bites else []
+    if bites:
+        return [_bite(bench, bites)]
+    says = f"{layout.screws[highest].name} comes nearest to the fretboard, {-tops[highest]:.2f} mm below it"
+    return [_finding(bench, layout.screws[highest], "pass", says, -tops[highest], BELOW_FRETBOARD, None)]
 
 
 def _too_long(bench: Bench, tops: list[float], highest: int) -> Finding:

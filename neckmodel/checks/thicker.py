@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
@@ -9,22 +10,28 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from neckmodel.checks.remedies import first_good
+from neckmodel.checks.remedies import first_good, tried
 from neckmodel.checks.verdict import SLACK, down, up
 from neckmodel.findings import Remedy
-from neckmodel.layout.back import Section, section_walls
+from neckmodel.layout.back import Opening, Section, section_walls
 from neckmodel.layout.walls import opening
 
 if TYPE_CHECKING:
     from neckmodel.checks.measure.wall import Wall
+    from neckmodel.design import Design
     from neckmodel.layout import Layout
     from neckmodel.layout.channel import Step
+
+    Settings = dict[str, float | str]
 
 MOST = 12.0  # mm, no remedy asks for more
 STEEP = 0.5  # a wall whose direction is more level than this is not mended by a thicker neck
 SPARE = 1.02  # where the law of a transition is only followed to first order
 FELT = 0.2  # a change at fret 1 is worth offering alone where at least this share of it arrives
 TARGET = 5e-5  # mm above the limit: what the taper may grow by with the thickness
+ROUNDS = 6
+FRET_1, FRET_12 = "neck.thickness.fret_1", "neck.thickness.fret_12"
+HEEL, HEAD = "heel.depth", "head.thickness"
 
 
 @dataclass(frozen=True)
@@ -51,15 +58,75 @@ class Short:
     def x(self) -> float:
         return self.wall.at_tool[0]
 
+    def taper(self, layout: Layout) -> float:
+        """What the solid reads less than the section by itself, mm: the skin is not square to the section."""
+        if not self.on_shaft(layout):
+            return 0.0
+        return max(layout.wall_at(self.step, self.x) - self.measured, 0.0)
+
+    def on_shaft(self, layout: Layout) -> bool:
+        return 0.0 <= self.x <= layout.heel.x_swell
+
+    def kept(self, new: Layout, taper: float) -> float:
+        """How much the step has to spare by the sections of another layout, mm; negative where it lacks."""
+        least = min((w.wall for w in new.walls if w.step == self.step.name), default=math.inf)
+        return least - taper - TARGET - self.limit
+
 
 def more_wood(layout: Layout, short: Short) -> Remedy | None:
     """What makes this wall meet its limit: shorter toward an end, thicker toward the back; None where neither would."""
     nx, _, nz = short.normal
+    taper = short.taper(layout)
     if abs(nx) > STEEP and short.x > layout.heel.x_joint:
-        return shorter(layout, short.step, short.by / abs(nx) + TARGET, "heel.wood_ends_at")
+        remedy = shorter(layout, short.step, short.by / abs(nx) + TARGET, "heel.wood_ends_at")
+        return None if remedy is None else _holding(layout, short, taper, remedy)
     if abs(nz) < STEEP:
         return None
-    return first_good(layout.design, _thicker(layout, short))
+    for remedy in _thicker(layout, short, taper):
+        held = _holding(layout, short, taper, remedy)
+        if held is not None:
+            return held
+    return None
+
+
+def _holding(layout: Layout, short: Short, taper: float, remedy: Remedy) -> Remedy | None:
+    """The remedy, if by the layout's sections the step then keeps its limit everywhere; else with a thicker neck too.
+
+    None where no neck up to MOST thicker would do, or where it cannot be laid out.
+    """
+    design = layout.design
+    for _ in range(ROUNDS):
+        new = tried(design, remedy.set)
+        if new is None:
+            return None
+        spare = short.kept(new, taper)
+        if spare >= 0:
+            return remedy
+        more, neck = up(-SPARE * spare), new.design.neck.thickness
+        if neck.fret_1 + more - design.neck.thickness.fret_1 > MOST:
+            return None
+        settings = dict(remedy.set) | {FRET_1: round(neck.fret_1 + more, 4), FRET_12: round(neck.fret_12 + more, 4)}
+        for key, value in ((HEEL, new.design.heel.depth), (HEAD, new.design.head.thickness)):
+            if key in remedy.set:
+                settings[key] = round(value + more, 4)
+        remedy = Remedy(_text(design, settings), settings)
+    return None
+
+
+def _text(design: Design, settings: Settings) -> str:
+    """The settings as a maker reads them."""
+    said = []
+    for key, value in settings.items():
+        if key == FRET_1:
+            by = float(value) - design.neck.thickness.fret_1
+            said.append(
+                f"a neck thicker by {by:.2f} mm: {key} = {value:.2f} mm with fret_12 = {settings[FRET_12]:.2f} mm"
+            )
+        elif key in ("rod.length", "bars.length"):
+            said.append(f"{'a rod' if key == 'rod.length' else 'bars'} of at most {value:.2f} mm")
+        elif key not in (FRET_12, "rod_place.from_nut"):
+            said.append(f"{key} = {value:.2f} mm")
+    return " and ".join(said)
 
 
 def _least(enough: Callable[[float], bool]) -> float | None:
@@ -73,63 +140,76 @@ def _least(enough: Callable[[float], bool]) -> float | None:
     return high
 
 
-def _amounts(layout: Layout, short: Short) -> tuple[float | None, float | None]:
-    """(how much thicker the neck must be, how much shallower the step): by the section's own law along the shaft.
-
-    What the solid reads less than the section by itself (the taper) is added to what is asked for.
-    """
+def _amounts(layout: Layout, short: Short, taper: float) -> tuple[float | None, float | None]:
+    """(how much thicker the neck must be, how much shallower the step): by the section's own law along the shaft."""
     step, x, (_, _, nz) = short.step, short.x, short.normal
-    if not 0.0 <= x <= layout.heel.x_swell:
-        depth = layout.outside.keel(x)
-        felt = abs(nz) * min(1.0, abs(short.wall.at_skin[2]) / depth)
+    if not short.on_shaft(layout):
+        felt = abs(nz) * min(1.0, abs(short.wall.at_skin[2]) / layout.outside.keel(x))
         return SPARE * short.by / felt, SPARE * short.by / abs(nz)
     section, cut = layout.back.section(x), opening(step, x)
-    target = short.limit + max(layout.wall_at(step, x) - short.measured, 0.0) + TARGET
+    target = short.limit + taper + TARGET
 
     def wall(extra: float, less: float) -> float:
         grown = Section(section.half_width, section.depth + extra, section.exponent, section.apex)
-        return float(section_walls([grown], [type(cut)(cut.y_low, cut.y_high, max(cut.depth - less, 0.0))])[0])
+        return float(section_walls([grown], [Opening(cut.y_low, cut.y_high, max(cut.depth - less, 0.0))])[0])
 
     return _least(lambda t: wall(t, 0.0) >= target), _least(lambda t: wall(0.0, t) >= target)
 
 
-def _thicker(layout: Layout, short: Short) -> Iterator[Remedy]:
+def _thicker(layout: Layout, short: Short, taper: float) -> Iterator[Remedy]:
     """The neck thicker by as little as will do; head and heel with it where they hold the wall, or must stay deeper."""
-    more, less = _amounts(layout, short)
+    more, less = _amounts(layout, short, taper)
     if more is None or more > MOST:
         return
     x, design, by = short.x, layout.design, up(more)
-    one, twelve = (round(t + by, 4) for t in (design.neck.thickness.fret_1, design.neck.thickness.fret_12))
-    neck: dict[str, float | str] = {"neck.thickness.fret_1": one, "neck.thickness.fret_12": twelve}
-    heel: dict[str, float | str] = {"heel.depth": round(design.heel.depth + by, 4)}
-    head: dict[str, float | str] = {"head.thickness": round(design.head.thickness + by, 4)}
-    text = f"a neck thicker by {by:.2f} mm: neck.thickness.fret_1 = {one:.2f} mm with fret_12 = {twelve:.2f} mm"
-    share = (layout.back.x_12 - x) / (layout.back.x_12 - layout.back.x_1)  # of a change at fret 1 that arrives at x
-    alone = ""
-    if 0.0 <= x <= layout.heel.x_swell and share > FELT:
-        alone = f", or fret_1 = {up(design.neck.thickness.fret_1 + more / share):.2f} mm alone"
-    lower = "" if less is None else _lower(short.step, up(less))
-    deeper, thick = f"heel.depth = {heel['heel.depth']:.2f} mm", f"head.thickness = {head['head.thickness']:.2f} mm"
+    thickness = design.neck.thickness
+    neck: Settings = {FRET_1: round(thickness.fret_1 + by, 4), FRET_12: round(thickness.fret_12 + by, 4)}
+    heel: Settings = {HEEL: round(design.heel.depth + by, 4)}
+    head: Settings = {HEAD: round(design.head.thickness + by, 4)}
+    others = list(_alone(layout, short, more)) + ([] if less is None else list(_lower(design, short.step, up(less))))
+
+    def keeps(new: Layout) -> bool:
+        return short.kept(new, taper) >= 0
+
+    also = "".join(f", or {other.says}" for other in others if first_good(design, [other], keeps))
     if x >= layout.heel.x_joint:
-        yield Remedy(f"a heel deeper by {by:.2f} mm: {deeper}{lower}", heel)
-        return
-    if 0.0 <= x <= layout.heel.x_swell:
-        yield Remedy(text + alone + lower, neck)
-    if x > 0.0:
-        yield Remedy(f"{text} and {deeper}{lower}", neck | heel)
+        sets = [heel]
+    elif x < 0:
+        sets = [neck | head, neck | head | heel]
     else:
-        yield Remedy(f"{text} and {thick}{lower}", neck | head)
-    yield Remedy(f"{text}, {deeper} and {thick}{lower}", neck | heel | head)
+        sets = [neck, neck | heel, neck | head, neck | heel | head] if short.on_shaft(layout) else [neck | heel]
+    for settings in sets:
+        yield Remedy(_text(design, settings) + also, settings)
 
 
-def _lower(step: Step, by: float) -> str:
+def _alone(layout: Layout, short: Short, more: float) -> Iterator[Remedy]:
+    """The same by the thickness at fret 1 alone, where enough of it arrives."""
+    share = (layout.back.x_12 - short.x) / (layout.back.x_12 - layout.back.x_1)
+    if short.on_shaft(layout) and share > FELT:
+        one = up(layout.design.neck.thickness.fret_1 + more / share)
+        yield Remedy(f"fret_1 = {one:.2f} mm alone", {FRET_1: one})
+
+
+def _lower(design: Design, step: Step, by: float) -> Iterator[Remedy]:
     """The same wood won by a shallower step."""
-    what = {"run": "a rod", "block": "a rod's block", "anchor": "a rod's anchor"}.get(step.name)
+    rod, bars = design.rod, design.bars
     if step.name.startswith("bar-"):
-        what = "bars"
-    if what is None:
-        return f", or an adjuster whose axis lies {by:.2f} mm nearer to the rod's top"
-    return f", or {what} {by:.2f} mm lower"
+        if bars is not None:
+            yield Remedy(f"bars {by:.2f} mm lower", {"bars.height": round(bars.height - by, 4)})
+    elif rod is None:
+        return
+    elif step.name == "run":
+        lower = max(rod.height, rod.block.height, rod.anchor.height) - by
+        names = {"rod.height": rod.height, "rod.block.height": rod.block.height, "rod.anchor.height": rod.anchor.height}
+        yield Remedy(f"a rod {by:.2f} mm lower", {key: round(min(height, lower), 4) for key, height in names.items()})
+    elif step.name in ("block", "anchor"):
+        height = round(getattr(rod, step.name).height - by, 4)
+        yield Remedy(f"a rod's {step.name} {by:.2f} mm lower", {f"rod.{step.name}.height": height})
+    else:
+        axis = round(rod.adjuster.axis_below_top - by, 4)
+        yield Remedy(
+            f"an adjuster whose axis lies {by:.2f} mm nearer to the rod's top", {"rod.adjuster.axis_below_top": axis}
+        )
 
 
 def shorter(layout: Layout, step: Step, by: float, key: str) -> Remedy | None:
@@ -137,18 +217,19 @@ def shorter(layout: Layout, step: Step, by: float, key: str) -> Remedy | None:
     design = layout.design
     bar = step.name.startswith("bar-")
     length = design.bars.length if bar and design.bars is not None else design.rod.length if design.rod else 0.0
-    name = "bars.length" if bar else "rod.length"
-    settings: dict[str, float | str] = {name: down(length - by)}
-    if layout.rod is not None and not bar and not layout.rod.stated:
+    settings: Settings = {"bars.length" if bar else "rod.length": down(length - by)}
+    if layout.rod is not None and not bar and not layout.rod.stated:  # the rod stays where it lies
         settings["rod_place.from_nut"] = down(layout.rod.x_adjuster)
-    says = f"{'bars' if bar else 'a rod'} of at most {down(length - by):.2f} mm"
-    remedies = [Remedy(says, settings)]
+    remedies = [Remedy(_text(design, settings), settings)]
     if key == "heel.wood_ends_at":
-        end = up(layout.heel.x_end + by)
-        remedies = [Remedy(f"{says}, or {key} = {end:.2f} mm", settings), Remedy(f"{key} = {end:.2f} mm", {key: end})]
+        longer: Settings = {key: up(layout.heel.x_end + by)}
+        if "rod_place.from_nut" in settings:
+            longer["rod_place.from_nut"] = settings["rod_place.from_nut"]
+        remedies.append(Remedy(_text(design, longer), longer))
 
     def wood(new: Layout) -> float:
         ends = [new.heel.x_end] if key == "heel.wood_ends_at" else [c.from_ for c in new.design.body.cutouts]
         return min(ends) - new.step(step.name).x_end
 
-    return first_good(design, remedies, lambda new: wood(new) >= wood(layout) + by - SLACK)
+    good = [r for r in remedies if first_good(design, [r], lambda new: wood(new) >= wood(layout) + by - SLACK)]
+    return Remedy(", or ".join(r.says for r in good), good[0].set) if good else None
