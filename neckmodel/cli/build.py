@@ -17,9 +17,9 @@ if TYPE_CHECKING:
 
 EXPORTS = "exports"
 CAUTION = (
-    "The numbers hold for the design as stated: they measure the model, not the wood in your hands. The machine "
-    "maker's manual, the product's data sheet and your local rules come first. Make a trial cut in scrap, and measure "
-    "it."
+    "The numbers hold for the design as stated: they measure the model, not the wood in your hands, and strength and "
+    "relief are estimates. The machine maker's manual, the product's data sheet and your local rules come first. Make "
+    "a trial cut in scrap, and measure it."
 )
 
 

@@ -7,10 +7,11 @@ import shlex
 import sys
 from typing import TYPE_CHECKING
 
-from neckmodel.cli.lengths import NONE, as_stated, mm, told_apart
+from neckmodel.cli.lengths import as_stated, told_apart
 from neckmodel.cli.out import fancy, say
 from neckmodel.cli.table import Column, plus_minus, show_lines, show_table
 from neckmodel.findings import VERDICTS, Finding, Findings, Place
+from neckmodel.lengths import NONE, mm
 
 if TYPE_CHECKING:
     from neckmodel.design import Design

@@ -9,6 +9,7 @@ from typing import Any
 
 from typer.core import TyperGroup
 
+from neckmodel.cli.out import flush
 from neckmodel.errors import DesignError, ExportError, KernelError, MeshError, NeckmodelError
 
 PASSED, FAILED, WRONG, FAULT = 0, 1, 2, 3
@@ -36,6 +37,7 @@ class Guarded(TyperGroup):
     ) -> Any:
         run = super().main
         code = guarded(lambda: run(args, prog_name, complete_var, False, windows_expand_args, **extra))
+        flush()
         if standalone_mode:
             sys.exit(code)
         return code
@@ -43,13 +45,12 @@ class Guarded(TyperGroup):
 
 def guarded(call: Callable[[], object]) -> int:
     """Run a command and give its exit code; whatever goes wrong is said on stderr."""
-    from neckmodel.cli.out import flush, tell
+    from neckmodel.cli.out import tell
 
     try:
         code = call()
         if code == STOPPED:  # typer takes Ctrl-C for itself
             raise KeyboardInterrupt
-        flush()
         return code if isinstance(code, int) else PASSED
     except SystemExit as stop:
         # completion scripts end so, and typer itself where the reader of a pipe went away during a help text

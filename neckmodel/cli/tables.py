@@ -6,9 +6,9 @@ import math
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from neckmodel.cli.lengths import NONE, length, mm
 from neckmodel.cli.out import say
 from neckmodel.cli.table import Column, show_lines, show_table
+from neckmodel.lengths import NONE, length, mm
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout

@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from neckmodel.cli.lengths import as_stated, inches, length, mm, sixty_fourths, told_apart
+from neckmodel.cli.lengths import as_stated, told_apart
+from neckmodel.lengths import decimal, inches, length, mm, sixty_fourths, with_unit
 
 
 @pytest.mark.parametrize(
@@ -50,6 +51,10 @@ def test_inches_show_the_decimal_and_the_fraction() -> None:
     assert inches(647.7) == "25.500 (25 1/2)"
     assert length(647.7, "in") == "25.500 (25 1/2)"
     assert length(647.7, "mm") == "647.70"
+    assert with_unit(6.0, "mm") == "6.00 mm"
+    assert with_unit(6.0, "in") == "0.236 in (15/64)"  # 6/25.4 = 0.23622; 15/64 = 0.234375
+    assert decimal(6.0, "in") == "0.236 in"
+    assert decimal(6.0, "mm") == "6.00 mm"
 
 
 @pytest.mark.parametrize(
