@@ -14,6 +14,7 @@ from neckmodel.cli.layout import layout
 from neckmodel.cli.new import new
 from neckmodel.cli.presets import presets
 from neckmodel.cli.schema import schema
+from neckmodel.cli.sheets import sheets
 
 app = typer.Typer(
     name="neckmodel",
@@ -23,7 +24,7 @@ app = typer.Typer(
     help="Design a neck blank for a fretted instrument and check it before any wood is cut.",
     epilog="Exit codes: 0 all checks pass, 1 a check failed, 2 the input or the call is wrong, 3 a fault of neckmodel.",
 )
-for command in (new, presets, schema, layout, check, build, explain):
+for command in (new, presets, schema, layout, check, build, sheets, explain):
     app.command()(command)
 
 

@@ -1,0 +1,131 @@
+"""`neckmodel sheets`: drawings and tables for the bench and for machines, without the CAD kernel."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from neckmodel.cli.options import File, Json, Quiet, Set
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from pathlib import Path
+
+    from neckmodel.findings import Findings
+    from neckmodel.layout import Layout
+
+FOLDER = "sheets"
+SCHEMA = "neckmodel/sheets/1"
+UNITS = {"mm": "mm", "in": "inch"}
+
+
+def sheets(
+    file: File,
+    kinds: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--sheet",
+            metavar="KIND",
+            help="marking-out, routing, cross-sections, inspection, pockets, templates, fretboard or head; repeatable. "
+            "Default: all.",
+        ),
+    ] = None,
+    papers: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--paper",
+            metavar="PAPER",
+            help="A4, A3, Letter, Tabloid or long; repeatable. Default: long, and A4 or Letter by the design's unit.",
+        ),
+    ] = None,
+    formats: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--format", metavar="FORMAT", help="pdf, svg or dxf; repeatable. Default: pdf, and dxf for machines."
+        ),
+    ] = None,
+    unit: Annotated[str, typer.Option("--dxf-unit", metavar="UNIT", help="Unit of the DXF files: mm or in.")] = "mm",
+    set_: Set = None,
+    json: Json = False,
+    out: Annotated[
+        str | None,
+        typer.Option("--out", metavar="FOLDER", help="Write into this folder instead of sheets/<name>."),
+    ] = None,
+    quiet: Quiet = False,
+) -> None:
+    """Draw sheets into sheets/<name>: marking out, routing, sections, inspection, and contours for machines."""
+    from pathlib import Path
+
+    from neckmodel.cli.build import CAUTION
+    from neckmodel.cli.guard import FAILED
+    from neckmodel.cli.opening import open_design
+    from neckmodel.cli.out import say_json, tell
+    from neckmodel.cli.progress import Progress
+    from neckmodel.cli.running import remarks
+    from neckmodel.cli.table import show_lines
+    from neckmodel.layout import lay_out
+    from neckmodel.sheets import draw_all
+    from neckmodel.sheets.verdict import verdict_of
+    from neckmodel.writers.base import DESPITE, file_stem
+    from neckmodel.writers.drawn import DrawnJob
+    from neckmodel.writers.sheet_files import write_sheets
+
+    _check_call(kinds or (), papers or (), formats or (), unit)
+    layout = lay_out(open_design(file, set_, quiet))
+    folder = Path(FOLDER) / file_stem(layout.name) if out is None else Path(out)
+    findings = _findings(layout, folder)
+    verdict = verdict_of(layout, findings)
+    drawn = draw_all(layout, findings, papers or (), kinds or ())
+    remark = {"FAIL": DESPITE, "NOT CHECKED": "NOT CHECKED"}.get(verdict.word, "")
+    with Progress(quiet) as step:
+        paths = write_sheets(DrawnJob(layout.name, drawn, UNITS[unit], remark), folder, formats or (), step)
+    if json:
+        files = [path.name for path in paths]
+        say_json(
+            {"schema": SCHEMA, "name": layout.name, "verdict": verdict.word, "folder": str(folder), "files": files}
+        )
+    else:
+        show_lines(f"Drawn into {folder}:")
+        for path in paths:
+            show_lines(path.name, indent=2)
+        if not paths:
+            show_lines("nothing: no sheet that was asked for can become such a file", indent=2)
+        show_lines("", verdict.says, "", CAUTION)
+    tell("" if quiet or not json else CAUTION)
+    remarks(layout, quiet)
+    if findings is not None and not findings.passed:
+        raise typer.Exit(FAILED)
+
+
+def _check_call(kinds: Sequence[str], papers: Sequence[str], formats: Sequence[str], unit: str) -> None:
+    from neckmodel.cli.guard import CallError
+    from neckmodel.errors import ExportError
+    from neckmodel.sheets.registry import kind_named, papers_named
+    from neckmodel.writers.sheet_files import drawing_format
+
+    try:
+        for kind in kinds:
+            kind_named(kind)
+        papers_named(papers, "mm")
+        for name in formats:
+            drawing_format(name)
+    except ExportError as error:
+        raise CallError(str(error)) from None
+    if unit not in UNITS:
+        raise CallError(f"unit {unit!r} is not known; it is one of: {', '.join(UNITS)}")
+
+
+def _findings(layout: Layout, folder: Path) -> Findings | None:
+    """Of an export of this very design: in the folder drawn into, or where `build` leaves it."""
+    from pathlib import Path
+
+    from neckmodel.cli.build import EXPORTS
+    from neckmodel.writers.base import file_stem
+    from neckmodel.writers.earlier import earlier_findings
+
+    for place in (Path(EXPORTS) / file_stem(layout.name), folder):
+        found = earlier_findings(place, layout.design.sha256)
+        if found is not None:
+            return found
+    return None

@@ -1,0 +1,9 @@
+"""Sheets for the bench: drawings from the layout as plain marks in mm. Nothing here loads the CAD kernel."""
+
+from __future__ import annotations
+
+from neckmodel.sheets.display import Drawing
+from neckmodel.sheets.registry import KINDS, Kind, draw, draw_all
+from neckmodel.sheets.sheet import Sheet
+
+__all__ = ["KINDS", "Drawing", "Kind", "Sheet", "draw", "draw_all"]

@@ -1,0 +1,87 @@
+"""The cross-section sheet: the neck cut through at the nut, at chosen frets and where its wall is least."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.sheets.display import Drawing
+from neckmodel.sheets.layers import TEXT, plain
+from neckmodel.sheets.lettering import wrap
+from neckmodel.sheets.pages import MARGIN, Pages
+from neckmodel.sheets.paper import Paper
+from neckmodel.sheets.section import BELOW_BACK, draw_section, section_facts
+from neckmodel.sheets.titles import Titles
+
+if TYPE_CHECKING:
+    from neckmodel.findings import Findings
+    from neckmodel.layout import Layout
+
+FRETS = (1, 3, 5, 7, 9, 12, 15)
+SCALE = 2.0
+GAP = 6.0
+NEAR = 0.5  # mm; sections nearer to each other are drawn once
+
+
+def draw_cross_sections(
+    layout: Layout, findings: Findings | None, titles: Titles, paper: Paper, frets: tuple[int, ...] = FRETS
+) -> tuple[Drawing, ...]:
+    """paper: as it lies. frets: which are cut through, as far as they lie on the neck."""
+    pages = Pages(paper, "cross-sections, 2:1", titles)
+    pages.paragraph(
+        "Seen from the head: the treble side lies to the left. The arrows show the least wood between each cut and the "
+        "finished back within the section; between two sections the wood may be a little less. The channel is drawn "
+        "with the rod in it, backed right off.",
+    )
+    for line in titles.verdict.walls:
+        pages.paragraph(line)
+    for name, x in section_places(layout, findings, frets):
+        _one(pages, layout, name, x, titles.unit)
+    return pages.finish()
+
+
+def section_places(
+    layout: Layout, findings: Findings | None, frets: tuple[int, ...] = FRETS
+) -> tuple[tuple[str, float], ...]:
+    """(name, x) of every section, from the nut on: the nut, the frets, the least wall of every step, the joint."""
+    heel = layout.heel
+    places = [("nut", 0.0)]
+    places += [(f"fret {n}", layout.frets.x(n)) for n in frets if layout.frets.x(n) <= heel.x_swell]
+    measured = [
+        (f"least {found.check} as measured", found.at.x)
+        for found in (findings.findings if findings is not None else ())
+        if found.check.startswith("wall/") and found.at is not None and 0 <= found.at.x <= heel.x_end
+    ]
+    walls = [(f"least wall round the {plain(wall.step)}", wall.x) for wall in layout.walls]
+    places += measured or walls
+    places.append(("joint", heel.x_joint))
+    kept: list[tuple[str, float]] = []
+    for name, x in sorted(places, key=lambda place: place[1]):
+        if kept and x - kept[-1][1] < NEAR:
+            kept[-1] = (f"{kept[-1][0]}; {name}", kept[-1][1])
+        else:
+            kept.append((name, x))
+    return tuple(kept)
+
+
+def _one(pages: Pages, layout: Layout, name: str, x: float, unit: str) -> None:
+    half = layout.outside.half_width(x)
+    over = layout.fretboard.thickness + 4.0
+    deep = layout.heel.depth if x >= layout.heel.x_joint else layout.back.depth(x)
+    high, wide = (over + deep) * SCALE + BELOW_BACK + 4.0, 2 * half * SCALE
+    start = MARGIN + max(wide, 2 * layout.outside.widest * SCALE) + GAP
+    room = MARGIN + pages.room - start
+    lines = [line for fact in section_facts(layout, x, unit) for line in wrap(fact, 1.9, room)]
+    title = wrap(name, 2.6, pages.room)
+    high = max(high, len(lines) * 3.4 + 4.0) + 4.6 * len(title) + 4.0
+    pages.need(high)
+
+    def draw(sketch: object, left: float, top: float) -> None:
+        from neckmodel.sheets.sketch import Sketch
+
+        assert isinstance(sketch, Sketch)
+        y = sketch.lines(TEXT, (left, top - 5.0), title, 2.6, 4.6)
+        glue = y - over * SCALE + 4.0
+        draw_section(sketch, layout, x, (left + half * SCALE, glue), SCALE, unit)
+        sketch.lines(TEXT, (start, y - 3.0), lines, 1.9, 3.4)
+
+    pages.figure(high, draw)

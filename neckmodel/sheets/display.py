@@ -1,0 +1,102 @@
+"""The display list: a drawing as plain marks in mm, y upward. It knows no file format; the writers know no drawing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+Point = tuple[float, float]
+Box = tuple[float, float, float, float]
+"""(x low, y low, x high, y high), mm"""
+Colour = tuple[float, float, float]
+"""Red, green and blue, each 0 to 1."""
+
+
+@dataclass(frozen=True)
+class Layer:
+    """What a mark stands for, in plain words, and how it is drawn. pen, dash (ink, gap, ...): mm. tint: of areas.
+
+    Colours carry no meaning that the dashes and the words beside them do not carry too.
+    """
+
+    name: str
+    pen: float = 0.18
+    dash: tuple[float, ...] = ()
+    colour: Colour = (0.0, 0.0, 0.0)
+    tint: Colour = (0.9, 0.9, 0.9)
+
+
+@dataclass(frozen=True)
+class Path:
+    """Straight stretches and true arcs from point to point. bulges: one a stretch, `tan(angle/4)`, positive where the
+    arc turns anticlockwise, 0 where the stretch is straight; () if all are. A closed path has a stretch back to its
+    start. filled: with the layer's tint, under its outline.
+    """
+
+    layer: Layer
+    points: tuple[Point, ...]
+    bulges: tuple[float, ...] = ()
+    closed: bool = False
+    filled: bool = False
+
+    def stretches(self) -> Iterator[tuple[Point, Point, float]]:
+        """(from, to, bulge) of every stretch."""
+        ends = (*self.points[1:], self.points[0]) if self.closed else self.points[1:]
+        bulges = self.bulges or (0.0,) * len(ends)
+        yield from zip(self.points, ends, bulges, strict=self.closed)
+
+
+@dataclass(frozen=True)
+class Circle:
+    layer: Layer
+    at: Point
+    radius: float
+
+
+@dataclass(frozen=True)
+class Text:
+    """One line of text. height: of a capital, mm. anchor: "start", "middle" or "end". turn: degrees, anticlockwise."""
+
+    layer: Layer
+    at: Point
+    says: str
+    height: float = 2.0
+    anchor: str = "start"
+    turn: float = 0.0
+
+
+@dataclass(frozen=True)
+class Window:
+    """Part of another drawing, true to size. box: what is seen, in that drawing's own mm. at: where the box's lower
+    left corner comes to lie here."""
+
+    drawing: Drawing
+    box: Box
+    at: Point
+
+
+Mark = Path | Circle | Text | Window
+
+
+@dataclass(frozen=True)
+class Drawing:
+    """Marks, in the order in which they are drawn, within a box, mm."""
+
+    title: str
+    marks: tuple[Mark, ...]
+    box: Box
+
+    @property
+    def size(self) -> tuple[float, float]:
+        return self.box[2] - self.box[0], self.box[3] - self.box[1]
+
+    def layers(self) -> tuple[Layer, ...]:
+        """Every layer in use, in the order of first use, those seen through windows too."""
+        found: dict[Layer, None] = {}
+        for mark in self.marks:
+            for layer in mark.drawing.layers() if isinstance(mark, Window) else (mark.layer,):
+                found[layer] = None
+        return tuple(found)
+
+    def texts(self) -> tuple[Text, ...]:
+        return tuple(mark for mark in self.marks if isinstance(mark, Text))

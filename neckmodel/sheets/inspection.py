@@ -1,0 +1,59 @@
+"""The inspection sheet: what to measure after each operation, and the key under which it goes back into the design."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.lengths import decimal
+from neckmodel.sheets import cautions
+from neckmodel.sheets.display import Drawing
+from neckmodel.sheets.layers import plain
+from neckmodel.sheets.measures import measures
+from neckmodel.sheets.pages import SMALL, Column, Pages
+from neckmodel.sheets.paper import Paper
+from neckmodel.sheets.titles import Titles
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+
+COLUMNS = (
+    Column("measure", wide=True),
+    Column("key under [measured]"),
+    Column("nominal", number=True),
+    Column("from", number=True),
+    Column("to", number=True),
+    Column("as found", least=24.0),
+)
+
+
+def draw_inspection(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing, ...]:
+    """paper: as it lies."""
+    pages = Pages(paper, "inspection sheet", titles)
+    unit = titles.unit
+    within = decimal(layout.design.workshop.tolerances.measuring, unit)
+    pages.paragraph(
+        f"Measure after each operation, to {within} or better, and write down what you find, not what you hoped for. "
+        f"Put it into the design file under [measured], in {'mm' if unit == 'mm' else 'inches'}; every later check and "
+        "sheet then holds for the neck as it is. A dash in the second column: for your own record. x is measured from "
+        "the nut's fretboard-side face. The bounds follow from the workshop's tolerances."
+    )
+    for operation, rows in measures(layout):
+        pages.heading(operation, 24.0)
+        cells = [
+            (
+                plain(row.says),
+                row.key or "-",
+                decimal(row.nominal, unit),
+                decimal(row.low, unit),
+                decimal(row.high, unit),
+                "",
+            )
+            for row in rows
+        ]
+        pages.table(COLUMNS, cells, 1.9)
+    pages.heading("For the record", 20.0)
+    pages.paragraph(
+        "Wood and its moisture, %: .......................   Date: ..............   By: ......................."
+    )
+    pages.paragraph(cautions.FIRST, SMALL)
+    return pages.finish()

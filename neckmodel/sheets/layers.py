@@ -1,0 +1,52 @@
+"""Every layer of the drawings. A step of the channel has a layer of its own, named as the step."""
+
+from __future__ import annotations
+
+from neckmodel.sheets.display import Layer
+
+GREY = (0.45, 0.45, 0.45)
+BLUE = (0.0, 0.2, 0.6)
+RED = (0.7, 0.0, 0.0)
+GREEN = (0.0, 0.35, 0.1)
+
+TEXT = Layer("text", 0.18)
+FRAME = Layer("frame", 0.25)
+RULE = Layer("rules", 0.1, colour=GREY)
+BLANK = Layer("blank", 0.35)
+BOARD = Layer("board", 0.18, (6.0, 2.0), GREY)
+CENTRE = Layer("centre line", 0.13, (8.0, 1.5, 1.0, 1.5), RED)
+DATUM = Layer("datum", 0.25, colour=RED)
+FRETS = Layer("frets", 0.13, colour=BLUE)
+NUT = Layer("nut", 0.18, colour=BLUE)
+FRETBOARD = Layer("fretboard", 0.18, (4.0, 1.0), BLUE)
+NECK = Layer("finished neck", 0.18, (2.0, 1.0), GREEN)
+WOOD = Layer("wood", 0.35, tint=(0.95, 0.91, 0.84))
+ROD = Layer("rod", 0.13, (1.5, 0.8), GREY, (0.8, 0.82, 0.86))
+SCREWS = Layer("screws", 0.18)
+TUNERS = Layer("tuners", 0.18)
+STATIONS = Layer("stations", 0.13)
+STOPS = Layer("stop blocks", 0.13, (0.8, 0.8), RED)
+HEIGHTS = Layer("sizes", 0.1, colour=GREY)
+WALLS = Layer("walls", 0.18, colour=RED)
+CORNERS = Layer("corners to square", 0.13, colour=RED, tint=(0.85, 0.55, 0.5))
+SCALE = Layer("scale check", 0.18)
+REGISTER = Layer("register marks", 0.1)
+NOTES = Layer("notes", 0.18)
+HEAD = Layer("head", 0.25)
+SLOTS = Layer("fret slots", 0.18)
+CHANNEL_PEN, CHANNEL_TINT = 0.25, (0.87, 0.87, 0.87)
+
+
+def plain(step: str) -> str:
+    """A step's name in plain words: `access-slot` is `access slot`."""
+    return step.replace("-", " ")
+
+
+def of_step(step: str) -> Layer:
+    """The layer of a step of the channel."""
+    return Layer(plain(step), CHANNEL_PEN, tint=CHANNEL_TINT)
+
+
+def of_template(step: str) -> Layer:
+    """The layer of the template's opening for a step."""
+    return Layer(f"template {plain(step)}", CHANNEL_PEN)

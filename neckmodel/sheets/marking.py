@@ -1,0 +1,95 @@
+"""The marking-out sheet: plan and side view of the blank, true to size, with every station from the one datum."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.layout.router import router_settings
+from neckmodel.lengths import with_unit
+from neckmodel.sheets import layers
+from neckmodel.sheets.display import Drawing
+from neckmodel.sheets.elevation import draw_elevation, side_notes
+from neckmodel.sheets.plan import blank_reach, draw_plan
+from neckmodel.sheets.running import Dimension, lane_height, note_lanes, running_lane
+from neckmodel.sheets.sketch import Sketch
+from neckmodel.sheets.title_block import title_block
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+    from neckmodel.sheets.titles import Titles
+
+LETTERS = 1.8  # mm, capitals of the running dimensions
+EDGE = 5.0  # mm round the drawing
+BETWEEN = 5.0  # mm between the parts of the drawing
+NEAR = 1e-6
+READING = (
+    "Seen from above, treble side up.",
+    "Mark every station from the nut, x = 0, never one from another.",
+    "The lower edge is the reference edge (bass side): fence and square always there.",
+)
+
+
+def draw_marking(layout: Layout, titles: Titles) -> Drawing:
+    """x of the drawing is x of the neck, y = 0 the centre line in plan."""
+    sketch = Sketch()
+    x0, x1 = blank_reach(layout)
+    half = layout.blank_half_width
+    length, width, thickness = layout.board or (x1 - x0, 2 * half, 0.0)
+    over = max((length - (x1 - x0)) / 2, 4.0)
+    low_edge, room = max(half, width / 2), (x0 - over, x1 + over)
+    draw_plan(sketch, layout)
+    frets, others = fret_dimensions(layout), station_dimensions(layout)
+    running_lane(sketch, frets, low_edge, True, LETTERS, room, low_edge - half + 2.0)
+    running_lane(sketch, others, -low_edge, False, LETTERS, room, low_edge - half + 2.0)
+    top = low_edge + lane_height(frets, LETTERS) + 4.0
+    for k, line in enumerate(READING):
+        sketch.text(layers.TEXT, (x0, top - LETTERS - 3.2 * k), line, LETTERS)
+    over_side = max(layout.fretboard.thickness, layout.nut.z_seat + layout.nut.height) + 4.0
+    z0 = -low_edge - lane_height(others, LETTERS) - BETWEEN - over_side
+    draw_elevation(sketch, layout, z0)
+    low = z0 - max(thickness, -min(z for _, z in layout.blank_profile)) - 2.0
+    low = note_lanes(sketch, side_notes(layout, z0), low, LETTERS, room)
+    used = sketch.drawing("", (0.0, 0.0, 0.0, 0.0)).layers()
+    title_block(sketch, layout, titles, x0 - over - BETWEEN - 2.0, top, "marking-out sheet, 1:1", used)
+    box = sketch.bounds()
+    box = (box[0] - EDGE, min(box[1], low) - EDGE, box[2] + EDGE, box[3] + EDGE)
+    return sketch.drawing(f"{titles.name} marking-out", box)
+
+
+def fret_dimensions(layout: Layout) -> list[Dimension]:
+    """Every fret, by its place on the centre line; where it is slanted, at both outer strings too."""
+    unit = layout.design.design.units
+    dimensions = []
+    for fret in layout.frets.frets:
+        says = f"fret {fret.number}: {with_unit(fret.x, unit)}"
+        if max(abs(fret.x_bass - fret.x), abs(fret.x_treble - fret.x)) > NEAR:
+            says += f"; bass {with_unit(fret.x_bass, unit)}, treble {with_unit(fret.x_treble, unit)}"
+        dimensions.append(Dimension(fret.x, says, layers.FRETS))
+    return dimensions
+
+
+def station_dimensions(layout: Layout) -> list[Dimension]:
+    """Every other station; those at one place share a label. Stop blocks that lie on the blank come last at a place."""
+    unit, (x0, x1) = layout.design.design.units, blank_reach(layout)
+    named = [(s.x, layers.plain(s.name)) for s in layout.stations if not s.name.startswith("fret ")]
+    named += [(x0, "blank starts"), (x1, "blank ends")]
+    stops = []
+    for setting in router_settings(layout):
+        for x, end in ((setting.stop_start, "head side"), (setting.stop_end, "body side")):
+            if x is not None and x0 <= x <= x1:
+                stops.append((x, f"stop {layers.plain(setting.step.name)}, {end}"))
+    dimensions = []
+    for group, layer in ((named, layers.STATIONS), (stops, layers.STOPS)):
+        places: dict[float, list[str]] = {}
+        for x, name in sorted(group):
+            places.setdefault(round(x, 4), []).append(name)
+        for x, names in places.items():
+            dimensions += [
+                Dimension(x, f"{'; '.join(two)}: {with_unit(x, unit)}", layers.DATUM if x == 0 else layer)
+                for two in _by_two(names)
+            ]
+    return dimensions
+
+
+def _by_two(names: list[str]) -> list[list[str]]:
+    return [names[k : k + 2] for k in range(0, len(names), 2)]

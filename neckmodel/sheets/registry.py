@@ -1,0 +1,113 @@
+"""Every kind of sheet. A new one is one module and one line here; the command, the files and the tests pick it up."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from neckmodel.errors import ExportError
+from neckmodel.sheets.cross_sections import draw_cross_sections
+from neckmodel.sheets.display import Drawing
+from neckmodel.sheets.inspection import draw_inspection
+from neckmodel.sheets.machine import draw_fretboard, draw_head, draw_pockets, draw_templates
+from neckmodel.sheets.marking import draw_marking
+from neckmodel.sheets.paper import LONG, PAPERS, USUAL, Paper
+from neckmodel.sheets.routing import draw_routing
+from neckmodel.sheets.sheet import Sheet
+from neckmodel.sheets.tiles import tile
+from neckmodel.sheets.titles import Titles, titles_of
+
+if TYPE_CHECKING:
+    from neckmodel.findings import Findings
+    from neckmodel.layout import Layout
+
+
+@dataclass(frozen=True)
+class Kind:
+    """One kind of sheet. says: a line about it. formats: the usual one first. Either `whole` draws it 1:1 and it is cut
+    into pages, or `paged` draws its pages for a paper."""
+
+    name: str
+    says: str
+    formats: tuple[str, ...]
+    whole: Callable[[Layout, Titles], Drawing] | None = None
+    paged: Callable[[Layout, Findings | None, Titles, Paper], tuple[Drawing, ...]] | None = None
+
+
+MACHINE = ("dxf", "svg", "pdf")
+KINDS: dict[str, Kind] = {
+    kind.name: kind
+    for kind in (
+        Kind("marking-out", "plan and side view 1:1, every station from the nut", ("pdf", "svg", "dxf"), draw_marking),
+        Kind(
+            "routing",
+            "order of work: cutters, fence, stops, passes",
+            ("pdf", "svg"),
+            paged=lambda layout, _, titles, paper: draw_routing(layout, titles, paper),
+        ),
+        Kind("cross-sections", "the neck cut through, 2:1, with its walls", ("pdf", "svg"), paged=draw_cross_sections),
+        Kind(
+            "inspection",
+            "what to measure after each operation",
+            ("pdf", "svg"),
+            paged=lambda layout, _, titles, paper: draw_inspection(layout, titles, paper),
+        ),
+        Kind("pockets", "a closed contour for every step of the channel", MACHINE, draw_pockets),
+        Kind("templates", "openings of router templates", MACHINE, draw_templates),
+        Kind("fretboard", "outline and fret slots", MACHINE, draw_fretboard),
+        Kind("head", "the head's face and its tuner holes", MACHINE, draw_head),
+    )
+}
+
+
+def kind_named(name: str) -> Kind:
+    """Raises ExportError for a name that is not a kind's."""
+    if name not in KINDS:
+        raise ExportError(f"sheet {name!r} is not known; it is one of: {', '.join(KINDS)}")
+    return KINDS[name]
+
+
+def papers_named(names: Sequence[str], unit: str) -> tuple[str, ...]:
+    """Papers as asked for; none asked: the long page, and the usual paper of the unit. Raises ExportError."""
+    for name in names:
+        if name != LONG and name not in PAPERS:
+            raise ExportError(f"paper {name!r} is not known; it is one of: {', '.join([*PAPERS, LONG])}")
+    return tuple(dict.fromkeys(names)) or (LONG, USUAL[unit])
+
+
+def draw(kind: str, layout: Layout, findings: Findings | None = None, papers: Sequence[str] = ()) -> tuple[Sheet, ...]:
+    """One kind of sheet, once for each paper: "A4", "A3", "Letter", "Tabloid" or "long".
+
+    findings: of the checks on this very design; without them every sheet says that nothing was checked. Sheets of words
+    and tables have no long page: they are drawn on the usual paper of the design's unit. Raises ExportError for a kind
+    or paper that is not known.
+    """
+    chosen, titles = kind_named(kind), titles_of(layout, findings)
+    names = papers_named(papers, titles.unit)
+    title = f"{titles.name} {kind}"
+    if chosen.formats is MACHINE:  # a machine always gets the whole drawing; paper only if asked for
+        names = tuple(dict.fromkeys((LONG, *papers)))
+    if chosen.whole is not None:
+        drawing = chosen.whole(layout, titles)
+        sheets = []
+        for name in names:
+            pages = (drawing,) if name == LONG else tile(drawing, PAPERS[name], titles)
+            # only the whole drawing goes where there are no pages
+            formats = chosen.formats if name == LONG else ("pdf",)
+            sheets.append(Sheet(kind, name, title, pages, formats, true_size=True))
+        return tuple(sheets)
+    assert chosen.paged is not None
+    papers_of_words = tuple(name for name in names if name != LONG) or (USUAL[titles.unit],)
+    return tuple(
+        Sheet(kind, name, title, chosen.paged(layout, findings, titles, PAPERS[name]), chosen.formats, true_size=False)
+        for name in papers_of_words
+    )
+
+
+def draw_all(
+    layout: Layout, findings: Findings | None = None, papers: Sequence[str] = (), kinds: Sequence[str] = ()
+) -> tuple[Sheet, ...]:
+    """Every kind of sheet, or those asked for, on every paper."""
+    wanted = tuple(dict.fromkeys(kinds)) or tuple(KINDS)
+    return tuple(sheet for kind in wanted for sheet in draw(kind, layout, findings, papers))

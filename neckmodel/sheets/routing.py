@@ -1,0 +1,130 @@
+"""The routing sheet: the work in its order, and for each cut the cutter, the fence, the stops, the passes."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.layout.router import RouterSetting, router_settings
+from neckmodel.lengths import mm, with_unit
+from neckmodel.sheets import cautions
+from neckmodel.sheets.corners import corners_height, draw_corners, squared_ends
+from neckmodel.sheets.display import Drawing
+from neckmodel.sheets.layers import plain
+from neckmodel.sheets.pages import BODY, SMALL, Column, Pages
+from neckmodel.sheets.paper import Paper
+from neckmodel.sheets.titles import Titles
+from neckmodel.sheets.work import order_of_work
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+    from neckmodel.layout.channel import Step
+
+FLAT = 1e-9
+TABLE = 72.0  # mm that one cut's table takes up; it stays together with the drawing of its corners
+COLUMNS = (Column("what", least=32.0), Column("setting", wide=True))
+
+
+def draw_routing(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing, ...]:
+    """paper: as it lies."""
+    unit, shop = titles.unit, layout.design.workshop
+    pages = Pages(paper, "routing sheet, in the order of work", titles)
+    pages.paragraph(cautions.FIRST, SMALL)
+    bush = "none" if shop.guide_bush is None else with_unit(shop.guide_bush, unit)
+    pages.paragraph(
+        f"Router base {with_unit(shop.router_base, unit)} in radius; guide bush {bush} outside. x runs from the nut "
+        "toward the body, y from the centre line toward the treble side. The fence lies along the blank's bass-side "
+        "edge, always. The blank's centre line lies "
+        f"{with_unit(layout.blank_half_width, unit)} from that edge."
+    )
+    settings = {setting.step.name: setting for setting in router_settings(layout)}
+    for number, work in enumerate(order_of_work(layout), 1):
+        pages.heading(f"{number}. {work.title}")
+        for line in work.says:
+            pages.paragraph(line)
+        for caution in work.cautions:
+            pages.paragraph(caution, SMALL, 4.0)
+        for name in work.cuts:
+            _cut(pages, layout, layout.step(name), settings.get(name), unit)
+    return pages.finish()
+
+
+def _cut(pages: Pages, layout: Layout, step: Step, setting: RouterSetting | None, unit: str) -> None:
+    cornered = setting is not None and bool(squared_ends(layout, setting))
+    pages.need(TABLE + (corners_height(setting) if setting is not None and cornered else 0.0))
+    pages.y -= 2.0
+    pages.paragraph(f"Cut: {plain(step.name)}", 2.5)
+    rows = [("extent", _extent(step, unit)), ("floor", _floor(step, unit))]
+    if setting is None:
+        cutting = layout.cutting(step.name)
+        says = "no cutters are stated under [workshop]" if cutting is None else cutting.says
+        rows.append(("cutter", f"none: {says}"))
+        pages.table(COLUMNS, rows, BODY)
+        return
+    rows += _settings(setting, unit)
+    pages.table(COLUMNS, rows, BODY)
+    if cornered:
+        pages.figure(corners_height(setting), lambda sketch, x, y: draw_corners(sketch, layout, setting, unit, (x, y)))
+
+
+def _extent(step: Step, unit: str) -> str:
+    says = f"x {with_unit(step.x_start, unit)} to {with_unit(step.x_end, unit)}, {with_unit(step.width, unit)} wide"
+    return says if step.y == 0 else f"{says}, its middle at y {with_unit(step.y, unit)}"
+
+
+def _floor(step: Step, unit: str) -> str:
+    if abs(step.depth_start - step.depth_end) < FLAT:
+        return f"{with_unit(step.depth, unit)} below the glue plane"
+    return f"{with_unit(step.depth_start, unit)} at its start to {with_unit(step.depth_end, unit)} at its end"
+
+
+def _settings(setting: RouterSetting, unit: str) -> list[tuple[str, str]]:
+    cutting = setting.cutting
+    reach = (
+        f"needs {with_unit(cutting.reach, unit)} of stick-out, and may stick out {with_unit(cutting.stick_out, unit)}"
+    )
+    lines = "one line" if len(setting.fences) == 1 else f"{len(setting.fences)} lines, no ridge left between them"
+    rows = [
+        ("cutter", f"{with_unit(setting.cutter, unit)} in diameter; {reach}"),
+        ("lines", lines),
+        ("fence", "; ".join(_fence(offset, unit) for offset in setting.fences)),
+        ("stop blocks", _stops(setting, unit)),
+        ("passes", _passes(setting, unit)),
+    ]
+    if setting.larger is not None:
+        step, larger = setting.step, setting.larger
+        sizes = [with_unit(size + 2 * larger, unit) for size in (step.x_end - step.x_start, step.width)]
+        rows.append(
+            (
+                "with the guide bush",
+                f"template's opening {sizes[0]} x {sizes[1]}: {with_unit(larger, unit)} larger on every side than the "
+                f"cut; from x {with_unit(step.x_start - larger, unit)} to {with_unit(step.x_end + larger, unit)}"
+                + ("; leave its head-side end open" if setting.stop_start is None else ""),
+            )
+        )
+    if cutting.corners > 0:
+        rows.append(("corners to square", f"{mm(cutting.corners)} mm² in plan are left for the chisel, as drawn"))
+    rows.append(("trial cut", "in scrap of the same wood: measure width and depth before the blank is cut"))
+    return rows
+
+
+def _fence(offset: float, unit: str) -> str:
+    if offset < 0:
+        return f"{with_unit(-offset, unit)} outside the reference edge, off the blank"
+    return f"{with_unit(offset, unit)} inside the reference edge, on the blank"
+
+
+def _stops(setting: RouterSetting, unit: str) -> str:
+    head = (
+        "head side none: the cut leaves the wood there, onto a scrap block"
+        if setting.stop_start is None
+        else f"head side at x {with_unit(setting.stop_start, unit)}"
+    )
+    body = "none" if setting.stop_end is None else f"at x {with_unit(setting.stop_end, unit)}"
+    return f"{head}; body side {body}; each is the face that the base's edge meets"
+
+
+def _passes(setting: RouterSetting, unit: str) -> str:
+    cutting = setting.cutting
+    depths = [with_unit(cutting.pass_depth * k, unit) for k in range(1, cutting.passes + 1)]
+    equal = f"{cutting.passes} equal passes of {with_unit(cutting.pass_depth, unit)}: set {', '.join(depths)}"
+    return equal if cutting.passes > 1 else f"one pass of {depths[0]}"

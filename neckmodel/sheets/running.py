@@ -1,0 +1,86 @@
+"""Running dimensions: every station from the one datum, a tick at its true place and its words at a leader."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from neckmodel.sheets.display import Layer
+from neckmodel.sheets.labels import spread_within
+from neckmodel.sheets.layers import STATIONS, TEXT
+from neckmodel.sheets.lettering import BELOW, plain, size_of
+from neckmodel.sheets.sketch import Sketch, longest
+
+TICK = 4.0  # mm of every leader that stand true over their station
+SLANT = 8.0  # mm over which a leader goes aside to its label
+AIR = 0.8  # mm between a leader's end and its label
+BESIDE = 0.35  # mm kept free between two labels
+
+
+@dataclass(frozen=True)
+class Dimension:
+    """A station's x, mm, its words, and the layer of its tick."""
+
+    x: float
+    says: str
+    layer: Layer = STATIONS
+
+
+def lane_height(dimensions: Sequence[Dimension], height: float) -> float:
+    """How far a lane of upright labels reaches from its edge, mm."""
+    return TICK + SLANT + AIR + longest((dimension.says for dimension in dimensions), height)
+
+
+def running_lane(
+    sketch: Sketch,
+    dimensions: Sequence[Dimension],
+    edge: float,
+    up: bool,
+    height: float,
+    room: tuple[float, float],
+    inward: float = 2.0,
+) -> None:
+    """Upright labels above (up) or below a horizontal edge at y; ticks reach `inward` mm over it into the wood."""
+    ordered = sorted(dimensions, key=lambda dimension: dimension.x)
+    thick = height + BELOW * size_of(height)
+    middles = spread_within([d.x for d in ordered], [thick] * len(ordered), *room, gap=BESIDE)
+    way = 1.0 if up else -1.0
+    for dimension, middle in zip(ordered, middles, strict=True):
+        y = edge + way * TICK
+        leader = [(dimension.x, edge - way * inward), (dimension.x, y), (middle, y + way * SLANT)]
+        sketch.line(dimension.layer, *leader)
+        # turned by a quarter, a line's capitals stand to the left of its feet
+        feet = middle + thick / 2 - BELOW * size_of(height)
+        at = (feet, y + way * (SLANT + AIR))
+        sketch.text(TEXT, at, dimension.says, height, "start" if up else "end", 90.0)
+
+
+@dataclass(frozen=True)
+class Note:
+    """Words about a place (x, y), mm."""
+
+    x: float
+    y: float
+    says: str
+
+
+def note_lanes(sketch: Sketch, notes: Sequence[Note], top: float, height: float, room: tuple[float, float]) -> float:
+    """Level labels under a drawing, in as many rows as it takes, with leaders up to their places; gives the y below
+    the last row. Leaders leave the rows by the order of their places, so none crosses another's words."""
+    ordered = sorted(notes, key=lambda note: note.x)
+    rows: list[list[Note]] = [[]]
+    widths = {note: longest([note.says], height) + 2.0 for note in ordered}
+    space = room[1] - room[0]
+    for note in ordered:
+        if rows[-1] and sum(widths[other] for other in rows[-1]) + widths[note] > space:
+            rows.append([])
+        rows[-1].append(note)
+    pitch = height + BELOW * size_of(height) + 1.2
+    y = top
+    for row in rows:
+        y -= SLANT + pitch
+        middles = spread_within([note.x for note in row], [widths[note] for note in row], *room, gap=1.0)
+        for note, middle in zip(row, middles, strict=True):
+            sketch.line(STATIONS, (note.x, note.y), (note.x, y + SLANT + height), (middle, y + height + AIR))
+            sketch.text(TEXT, (middle, y), plain(note.says), height, "middle")
+    return y - BELOW * size_of(height) - 1.0

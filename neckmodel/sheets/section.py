@@ -1,0 +1,153 @@
+"""One cross-section of the neck: its outside, what is cut out of it, what lies in it, and the least wood."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from neckmodel.layout.frets import crown_drop
+from neckmodel.layout.walls import opening
+from neckmodel.lengths import with_unit
+from neckmodel.sheets import layers
+from neckmodel.sheets.contours import rounded_path
+from neckmodel.sheets.display import Layer, Path, Point
+from neckmodel.sheets.labels import spread
+from neckmodel.sheets.lettering import width
+from neckmodel.sheets.sketch import Sketch
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+    from neckmodel.layout.channel import Step
+
+POINTS = 721  # round the back
+DRAWN = 6  # every so many of them is drawn
+LETTERS = 1.8
+BELOW_BACK = 10.0  # mm on the page from the back to the walls' values
+
+
+@dataclass(frozen=True)
+class WallLine:
+    """The least wood round one step in one section: from the step's surface to the back, (y, z) mm, and its length."""
+
+    step: str
+    start: Point
+    end: Point
+    wall: float
+
+
+def back_line(layout: Layout, x: float) -> np.ndarray:
+    """(n, 2) float, mm: (y, z) round the finished back from the bass edge to the treble edge. In the heel its sides are
+    upright and its bottom is level; where the carve swells into it, the carve's own law."""
+    heel = layout.heel
+    if x >= heel.x_joint:
+        half = layout.outside.half_width(x)
+        corners = [(-half, 0.0), (-half, -heel.depth), (half, -heel.depth), (half, 0.0)]
+        sides = [np.linspace(a, b, POINTS // 3) for a, b in pairwise(corners)]
+        return np.concatenate(sides)
+    return layout.back.section(x).points(POINTS)
+
+
+def wall_line(layout: Layout, step: Step, x: float) -> WallLine:
+    """Where the least wood round the step lies in the section at x."""
+    cut = opening(step, x)
+    skin = back_line(layout, x)
+    nearest = np.stack([np.clip(skin[:, 0], cut.y_low, cut.y_high), np.maximum(skin[:, 1], -cut.depth)], axis=-1)
+    gaps = np.hypot(*(skin - nearest).T)
+    k = int(gaps.argmin())
+    start, end = (float(nearest[k, 0]), float(nearest[k, 1])), (float(skin[k, 0]), float(skin[k, 1]))
+    return WallLine(step.name, start, end, float(gaps[k]))
+
+
+def steps_at(layout: Layout, x: float) -> list[Step]:
+    """The steps that the section at x cuts; at a common end both."""
+    return [step for step in layout.steps if step.x_start - 1e-6 <= x <= step.x_end + 1e-6]
+
+
+def draw_section(sketch: Sketch, layout: Layout, x: float, at: Point, scale: float, unit: str) -> None:
+    """The section at x, the middle of its glue plane at `at`, seen from the head: the treble side lies to the left."""
+
+    def to(point: Point) -> Point:
+        return at[0] - point[0] * scale, at[1] + point[1] * scale
+
+    skin = back_line(layout, x)
+    chosen = [k for k in range(len(skin)) if k % DRAWN == 0 or k == len(skin) - 1]
+    sketch.add(Path(layers.WOOD, tuple(to((float(skin[k, 0]), float(skin[k, 1]))) for k in chosen), (), True, True))
+    for step in steps_at(layout, x):
+        cut = opening(step, x)
+        corners = ((cut.y_low, 0.0), (cut.y_low, -cut.depth), (cut.y_high, -cut.depth), (cut.y_high, 0.0))
+        layer = layers.of_step(step.name)
+        sketch.add(
+            rounded_path(Layer(layer.name, layer.pen, tint=(1.0, 1.0, 1.0)), [(to(c), 0.0) for c in corners], True)
+        )
+    _contents(sketch, layout, x, to, scale)
+    _fretboard(sketch, layout, x, to)
+    sketch.line(layers.CENTRE, to((0.0, layout.fretboard.thickness + 3.0)), to((0.0, float(skin[:, 1].min()) - 1.5)))
+    _walls(sketch, [wall_line(layout, step, x) for step in steps_at(layout, x)], to, unit)
+
+
+def _walls(sketch: Sketch, lines: list[WallLine], to: Callable[[Point], Point], unit: str) -> None:
+    """An arrow across each wall, and its value below the section."""
+    if not lines:
+        return
+    ordered = sorted(lines, key=lambda line: to(line.end)[0])
+    words = [f"{layers.plain(line.step)} {with_unit(line.wall, unit)}" for line in ordered]
+    middles = spread([to(line.end)[0] for line in ordered], [width(says, LETTERS) for says in words], 3.0)
+    low = min(to(line.end)[1] for line in ordered) - BELOW_BACK
+    for line, says, middle in zip(ordered, words, middles, strict=True):
+        sketch.arrow(layers.WALLS, to(line.start), to(line.end))
+        sketch.line(layers.WALLS, to(line.end), (middle, low + LETTERS + 1.0))
+        sketch.text(layers.TEXT, (middle, low), says, LETTERS, "middle")
+
+
+def section_facts(layout: Layout, x: float, unit: str) -> list[str]:
+    """The numbers beside a section."""
+    half = layout.outside.half_width(x)
+    facts = [f"x {with_unit(x, unit)}", f"{with_unit(2 * half, unit)} wide at the glue plane"]
+    if x < layout.heel.x_joint:
+        facts.append(f"wood {with_unit(layout.back.depth(x), unit)} deep")
+        facts.append(f"{with_unit(layout.back.thickness(x), unit)} thick with the fretboard")
+        facts.append(f"fullness {layout.back.exponent(x):.2f}")
+    else:
+        facts.append(f"heel {with_unit(layout.heel.depth, unit)} deep")
+    for step in steps_at(layout, x):
+        sizes = f"{with_unit(step.width, unit)} wide, {with_unit(step.depth_at(x), unit)} deep"
+        facts.append(f"{layers.plain(step.name)}: {sizes}")
+        facts.append(f"its least wall, by section: {with_unit(wall_line(layout, step, x).wall, unit)}")
+    return facts
+
+
+def _contents(sketch: Sketch, layout: Layout, x: float, to: Callable[[Point], Point], scale: float) -> None:
+    deeper = layout.design.channel.deeper_by
+    boxes = []
+    if layout.rod is not None:
+        for part in layout.rod.segments:
+            if part.x_start <= x <= part.x_end:
+                top = -deeper - part.top
+                boxes.append((-part.width / 2, top - part.height, part.width / 2, top))
+        if layout.rod.x_adjuster <= x <= layout.rod.x_block:
+            sketch.circle(layers.ROD, to((0.0, -layout.rod.axis)), layout.rod.adjuster_diameter / 2 * scale)
+    boxes += [
+        (bar.y - bar.width / 2, -bar.height, bar.y + bar.width / 2, 0.0)
+        for bar in layout.bars
+        if bar.x_start <= x <= bar.x_end
+    ]
+    for y0, z0, y1, z1 in boxes:
+        sketch.add(rounded_path(layers.ROD, [(to(c), 0.0) for c in ((y0, z0), (y1, z0), (y1, z1), (y0, z1))], True))
+
+
+def _fretboard(sketch: Sketch, layout: Layout, x: float, to: Callable[[Point], Point]) -> None:
+    board = layout.fretboard
+    if not board.x_start <= x <= board.x_end:
+        return
+    half, radius = board.half_width(x), board.radius(x)
+    edge = board.thickness - crown_drop(radius, half)
+    corners = ((half, 0.0), (-half, 0.0), (-half, edge), (half, edge))
+    # seen with the treble side to the left, the crown from left to right turns clockwise: its stretch is the third
+    turned = 0.0 if math.isinf(radius) else 2 * math.asin(half / radius)
+    bulges = (0.0, 0.0, math.tan(turned / 4), 0.0)
+    sketch.add(Path(layers.FRETBOARD, tuple(to(corner) for corner in corners), bulges, True))

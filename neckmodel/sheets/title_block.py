@@ -1,0 +1,81 @@
+"""The title block of a true-size drawing: whose it is, what the checks say, sizes across, and the scale to check."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.lengths import with_unit
+from neckmodel.sheets import layers
+from neckmodel.sheets.display import Layer
+from neckmodel.sheets.lettering import wrap
+from neckmodel.sheets.sketch import Sketch
+from neckmodel.sheets.titles import BAR, SQUARE, Titles, scale_bar, scale_square
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+
+WIDTH = BAR + 6.0
+INSET = 3.0
+CAUTION = "Measure the bar and the square on the print first. Make a trial cut in scrap, and measure it."
+HIDDEN = {"text", "frame", "scale check", "register marks", "rules"}
+
+
+def title_block(
+    sketch: Sketch, layout: Layout, titles: Titles, right: float, top: float, kind: str, used: tuple[Layer, ...]
+) -> None:
+    """From (right, top) to the left and down. used: the drawing's layers, for the legend."""
+    left = right - WIDTH
+    x, room = left + INSET, WIDTH - 2 * INSET
+    y = top - 7.0
+    sketch.text(layers.TEXT, (x, y), titles.name, 4.0)
+    y = sketch.lines(layers.TEXT, (x, y - 6.0), wrap(f"{kind}, {titles.mark}", 2.4, room), 2.4, 4.0)
+    if titles.remark:
+        y = sketch.lines(layers.TEXT, (x, y), wrap(titles.remark, 1.8, room)[:3], 1.8, 3.0)
+    y = sketch.lines(layers.TEXT, (x, y - 1.0), wrap(titles.verdict.says, 2.4, room), 2.4, 4.0)
+    for line in titles.verdict.walls:
+        y = sketch.lines(layers.TEXT, (x, y), wrap(line, 1.6, room), 1.6, 2.7)
+    y = sketch.lines(layers.TEXT, (x, y - 1.0), wrap(CAUTION, 1.8, room), 1.8, 3.0)
+    y -= 6.0
+    scale_bar(sketch, x, y)
+    y -= 4.0 + SQUARE
+    scale_square(sketch, x, y)
+    aside = x + SQUARE + 4.0
+    beside = y + SQUARE - 2.0
+    for line in sizes_across(layout):
+        beside = sketch.lines(layers.TEXT, (aside, beside), wrap(line, 1.6, room - SQUARE - 4.0), 1.6, 2.7)
+    y = _legend(sketch, used, x, min(y, beside) - 4.0, room)
+    sketch.box(layers.FRAME, (left, y - 1.0, right, top))
+
+
+def sizes_across(layout: Layout) -> list[str]:
+    """The widths that the plan shows, and the stock."""
+    unit = layout.design.design.units
+    board, head, outside = layout.fretboard, layout.head, layout.outside
+
+    def wide(half: float) -> str:
+        return with_unit(2 * half, unit)
+
+    lines = [
+        f"fretboard at x 0: {wide(board.half_width(0.0))}",
+        f"fretboard at its end: {wide(board.half_width(board.x_end))}",
+        f"heel at its end: {wide(outside.half_width(layout.heel.x_end))}",
+        f"head, near and far: {with_unit(head.near, unit)}, {with_unit(head.far, unit)}",
+        f"blank: {wide(layout.blank_half_width)} wide; centre line {with_unit(layout.blank_half_width, unit)} "
+        "from the reference edge",
+    ]
+    lines += [f"{layers.plain(step.name)}: {with_unit(step.width, unit)} wide" for step in layout.steps]
+    if layout.board is not None:
+        sizes = " x ".join(with_unit(size, unit) for size in layout.board)
+        lines.append(f"board: {sizes}")
+    return lines
+
+
+def _legend(sketch: Sketch, used: tuple[Layer, ...], x: float, y: float, room: float) -> float:
+    shown = [layer for layer in used if layer.name not in HIDDEN]
+    column = room / 3
+    for k, layer in enumerate(shown):
+        here = x + column * (k % 3)
+        line = y - 3.2 * (k // 3)
+        sketch.line(layer, (here, line + 0.8), (here + 9.0, line + 0.8))
+        sketch.text(layers.TEXT, (here + 10.5, line), layer.name, 1.6)
+    return y - 3.2 * ((len(shown) - 1) // 3)

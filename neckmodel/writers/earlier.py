@@ -1,0 +1,57 @@
+"""The findings of an earlier export, where they are about this very design."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+from neckmodel.findings import VERDICTS, Finding, Findings, Place, Remedy
+from neckmodel.writers.jsons import FINDINGS_SCHEMA
+from neckmodel.writers.manifest import fingerprint, listed
+
+FINDINGS, LAYOUT = "findings.json", "layout.json"
+
+
+def earlier_findings(folder: Path, sha256: str) -> Findings | None:
+    """What an export folder says of the design whose hash is `sha256`; None where it is no export, where its files were
+    changed, or where it is about another design, even one value apart."""
+    ours = listed(folder)
+    if ours is None:
+        return None
+    try:
+        for name in (FINDINGS, LAYOUT):
+            if fingerprint(folder / name) != ours[name]:
+                return None
+        if json.loads((folder / LAYOUT).read_text(encoding="utf-8"))["design_sha256"] != sha256:
+            return None
+        return _findings(json.loads((folder / FINDINGS).read_text(encoding="utf-8")))
+    except (OSError, ValueError, KeyError, TypeError):
+        return None
+
+
+def _findings(data: dict[str, Any]) -> Findings:
+    if data["schema"] != FINDINGS_SCHEMA:
+        raise ValueError(data["schema"])
+    return Findings(data["name"], tuple(_finding(found) for found in data["findings"]), ())
+
+
+def _finding(data: dict[str, Any]) -> Finding:
+    if data["verdict"] not in VERDICTS:
+        raise ValueError(data["verdict"])
+    at, remedy = data["at"], data["remedy"]
+    return Finding(
+        check=data["check"],
+        part=data["part"],
+        verdict=data["verdict"],
+        says=data["says"],
+        measured=data["measured"],
+        error=data["error"],
+        limit=data["limit"],
+        unit=data["unit"],
+        worst_case=data["worst_case"],
+        basis=data["basis"],
+        at=None if at is None else Place(at["x"], at["y"], at["z"], at["fret"]),
+        remedy=None if remedy is None else Remedy(remedy["says"], remedy["set"]),
+        more=data.get("more", {}),
+    )

@@ -1,0 +1,91 @@
+"""Sheets into a folder of the maker's: all of them written and re-read before the first one gets its name."""
+
+from __future__ import annotations
+
+import contextlib
+import shutil
+import tempfile
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from neckmodel.errors import ExportError, NeckmodelError
+from neckmodel.writers.atomic import make_readable, sync
+from neckmodel.writers.base import Target
+from neckmodel.writers.drawn import DrawnJob
+from neckmodel.writers.dxf import DxfWriter
+from neckmodel.writers.manifest import listed
+from neckmodel.writers.pdf import PdfWriter
+from neckmodel.writers.svg import SvgWriter
+
+if TYPE_CHECKING:
+    pass
+
+DrawingWriter = PdfWriter | SvgWriter | DxfWriter
+DRAWING_FORMATS: dict[str, DrawingWriter] = {writer.name: writer for writer in (PdfWriter(), SvgWriter(), DxfWriter())}
+
+
+def drawing_format(name: str) -> DrawingWriter:
+    """Raises ExportError for a name that is not a format's."""
+    if name not in DRAWING_FORMATS:
+        raise ExportError(f"format {name!r} is not known; it is one of: {', '.join(DRAWING_FORMATS)}")
+    return DRAWING_FORMATS[name]
+
+
+def planned(job: DrawnJob, formats: Sequence[str] = ()) -> list[tuple[DrawingWriter, Target]]:
+    """Which files a job becomes. formats: none named is each sheet's usual one."""
+    plan: list[tuple[DrawingWriter, Target]] = []
+    for sheet in job.sheets:
+        usual = () if formats else sheet.formats[:1]
+        own = DrawnJob(job.design, (sheet,), job.unit, job.remark)
+        for name in dict.fromkeys((*formats, *usual)):
+            writer = drawing_format(name)
+            plan += [(writer, target) for target in writer.targets(own)]
+    return plan
+
+
+def write_sheets(
+    job: DrawnJob,
+    folder: Path,
+    formats: Sequence[str] = (),
+    progress: Callable[[str], None] = lambda text: None,  # noqa: ARG005
+) -> tuple[Path, ...]:
+    """The files, in order. Files of these names are replaced, others stay. Raises ExportError, and leaves the folder
+    as it was, when one cannot be written or reads back differently."""
+    plan = planned(job, formats)
+    folder = folder.absolute()
+    if listed(folder) is not None:
+        raise ExportError(f"{folder} is an export, which holds only what it lists; choose another folder for sheets")
+    new = [parent for parent in (folder, *folder.parents) if not parent.exists()]
+    draft: Path | None = None
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        draft = Path(tempfile.mkdtemp(prefix=".sheets.", suffix=".part", dir=folder))
+        for writer, target in plan:
+            progress(f"drawing {target.file}")
+            _write(writer, job, target, draft / target.file)
+        for _, target in plan:
+            (draft / target.file).replace(folder / target.file)
+    except OSError as error:
+        if isinstance(error, NeckmodelError):
+            raise
+        raise ExportError(f"{folder}: cannot be written: {error.strerror or error}") from error
+    finally:
+        if draft is not None:
+            shutil.rmtree(draft, ignore_errors=True)
+        for parent in new:  # stay if there is anything in them
+            with contextlib.suppress(OSError):
+                parent.rmdir()
+    return tuple(folder / target.file for _, target in plan)
+
+
+def _write(writer: DrawingWriter, job: DrawnJob, target: Target, path: Path) -> None:
+    writer.write(job, target, path)
+    try:
+        writer.verify(job, target, path)
+    except NeckmodelError:
+        raise
+    except Exception as error:  # every reader meets a damaged file in its own way
+        raise ExportError(f"{path.name}: cannot be read back: {type(error).__name__}: {error}") from error
+    make_readable(path, 0o666)
+    sync(path)
