@@ -6,6 +6,8 @@ import json
 from functools import cache
 
 from neckmodel.checks import check
+from neckmodel.checks.bench import Bench
+from neckmodel.checks.registry import functions
 from neckmodel.design import Design, read
 from neckmodel.findings import Finding, Findings
 from neckmodel.layout import Layout, lay_out
@@ -37,8 +39,48 @@ def checked(preset: str, *overrides: str) -> Findings:
     return check(built(preset, *overrides))
 
 
-def found(check_name: str, preset: str, *overrides: str) -> Finding:
-    return checked(preset, *overrides)[check_name]
+@cache
+def bench(preset: str, *overrides: str) -> Bench:
+    return Bench(built(preset, *overrides))
+
+
+@cache
+def findings_of(function: str, preset: str, *overrides: str) -> tuple[Finding, ...]:
+    """What one check's function says (`check_walls`), without running the others."""
+    run = next(each for each in functions() if each.__name__ == function)
+    return tuple(run(bench(preset, *overrides)))
+
+
+RUNS = {
+    "wall/screw": "check_hole_walls",
+    "wall/tuner": "check_hole_walls",
+    "wall/rod-end": "check_rod_end",
+    "wall": "check_walls",
+    "section": "check_section",
+    "cover": "check_cover",
+    "glue": "check_glue",
+    "fret-slots": "check_slots",
+    "place/bar-1": "check_bars",
+    "place/bar-2": "check_bars",
+    "place": "check_place",
+    "fit": "check_fit",
+    "access": "check_access",
+    "overlap": "check_overlaps",
+    "cutter": "check_cutters",
+    "stock": "check_stock",
+    "head": "check_head",
+    "heel/end": "check_heel_end",
+    "heel": "check_screws",
+}
+
+
+def found(name: str, preset: str, *overrides: str) -> Finding:
+    """One finding by its name; KeyError where there is none."""
+    function = RUNS.get(name) or RUNS[name.partition("/")[0]]
+    for finding in findings_of(function, preset, *overrides):
+        if finding.check == name:
+            return finding
+    raise KeyError(name)
 
 
 def as_overrides(settings: dict[str, float | str]) -> tuple[str, ...]:

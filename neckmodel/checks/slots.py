@@ -43,13 +43,16 @@ def check_slots(bench: Bench) -> list[Finding]:
 
 def _wood(bench: Bench, measured: float, slot: FretSlot, y: float) -> Finding:
     """The mesh lies below crown and curved floor, so that it never shows more wood than there is."""
+    if measured <= SLACK:  # cut through: how far is only known from the sizes
+        slot = min(bench.layout.fretboard.slots, key=lambda each: each.wood_below)
+        measured = min(slot.wood_below, 0.0)
     verdict = at_least(measured, LEAST_WOOD)
     says = f"least wood under a fret slot, at fret {slot.fret}"
     return Finding(
         "fret-slots/wood",
         "fretboard",
         verdict,
-        says if verdict == "pass" else f"{says}: {measured:.2f} mm, {LEAST_WOOD - measured:.2f} mm short",
+        _how_thin(says, measured) if verdict == "fail" else says,
         measured,
         MESH_ERROR,
         LEAST_WOOD,
@@ -57,6 +60,12 @@ def _wood(bench: Bench, measured: float, slot: FretSlot, y: float) -> Finding:
         at=place(bench.layout, (slot.x, y, measured)),
         remedy=_shallower(bench, LEAST_WOOD - measured) if verdict == "fail" else None,
     )
+
+
+def _how_thin(says: str, measured: float) -> str:
+    if measured <= 0:
+        return f"a fret slot comes out through the underside: {says}, {-measured:.2f} mm too deep to leave any"
+    return f"{says}: {measured:.2f} mm, {LEAST_WOOD - measured:.2f} mm short"
 
 
 def _edge(bench: Bench, measured: float, slot: FretSlot, y: float) -> Finding:

@@ -30,6 +30,7 @@ SPARE = 1.02  # where the law of a transition is only followed to first order
 FELT = 0.2  # a change at fret 1 is worth offering alone where at least this share of it arrives
 TARGET = 5e-5  # mm above the limit: what the taper may grow by with the thickness
 ROUNDS = 6
+CLOSE = 65  # sections looked at along a step
 FRET_1, FRET_12 = "neck.thickness.fret_1", "neck.thickness.fret_12"
 HEEL, HEAD = "heel.depth", "head.thickness"
 
@@ -69,7 +70,13 @@ class Short:
 
     def kept(self, new: Layout, taper: float) -> float:
         """How much the step has to spare by the sections of another layout, mm; negative where it lacks."""
-        least = min((w.wall for w in new.walls if w.step == self.step.name), default=math.inf)
+        step = next((s for s in new.steps if s.name == self.step.name), None)
+        if step is None:
+            return math.inf
+        low, high = max(step.x_start, 0.0), min(step.x_end, new.heel.x_joint)
+        along = np.linspace(low, high, CLOSE).tolist() if low < high else []
+        walls = section_walls([new.back.section(x) for x in along], [opening(step, x) for x in along]) if along else ()
+        least = min([w.wall for w in new.walls if w.step == step.name] + [float(w) for w in walls], default=math.inf)
         return least - taper - TARGET - self.limit
 
 
