@@ -87,7 +87,8 @@ def section_wall(section: Section, half_width: float, depth: float, y: float = 0
     return float(section_walls([section], [Opening(y - half_width, y + half_width, depth)])[0])
 
 
-COARSE, FINE, ROUNDS = 181, 33, 3  # points round the back, then between the nearest one's neighbours, so many times
+# points round each half of the back, then between the nearest one's neighbours, so many times
+COARSE, FINE, ROUNDS = 91, 33, 3
 
 
 def _nearest(sections: Sequence[Section], openings: Sequence[Opening], beyond: bool = False) -> Floats:
@@ -106,13 +107,16 @@ def _nearest(sections: Sequence[Section], openings: Sequence[Opening], beyond: b
         beside = np.maximum(np.maximum(low - y, y - high), 0.0)
         return np.asarray(np.hypot(beside, below if beyond else np.maximum(below, 0.0)))
 
-    t = np.broadcast_to(np.linspace(0.0, math.pi, COARSE), (len(sections), COARSE))
-    for _ in range(ROUNDS):
-        best = distance(t).argmin(axis=1)
-        rows = np.arange(len(t))
-        first, last = t[rows, np.maximum(best - 1, 0)], t[rows, np.minimum(best + 1, t.shape[1] - 1)]
-        t = np.linspace(first, last, FINE, axis=1)
-    return np.asarray(distance(t).min(axis=1))
+    halves = []
+    for start, end in ((0.0, math.pi / 2), (math.pi / 2, math.pi)):  # each half may have its own nearest place
+        t = np.broadcast_to(np.linspace(start, end, COARSE), (len(sections), COARSE))
+        for _ in range(ROUNDS):
+            best = distance(t).argmin(axis=1)
+            rows = np.arange(len(t))
+            first, last = t[rows, np.maximum(best - 1, 0)], t[rows, np.minimum(best + 1, t.shape[1] - 1)]
+            t = np.linspace(first, last, FINE, axis=1)
+        halves.append(distance(t).min(axis=1))
+    return np.asarray(np.minimum(*halves))
 
 
 @dataclass(frozen=True)

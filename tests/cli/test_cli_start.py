@@ -23,7 +23,7 @@ def loaded(*arguments: str) -> tuple[int, set[str]]:
     done = subprocess.run(
         [sys.executable, "-c", LOADED.format(arguments=list(arguments))],
         capture_output=True,
-        text=True,
+        encoding="utf-8",
         env=environment(),
         timeout=120,
         check=True,

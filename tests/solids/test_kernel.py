@@ -154,8 +154,7 @@ class TestLoading:
         (tmp_path / "cadquery.py").write_text(fake)
         code = (
             "from neckmodel.errors import MissingLibraryError\n"
-            "from neckmodel.solids.load import load_cadquery\n"
-            "try: load_cadquery()\n"
+            "try: from neckmodel.solids.load import load_cadquery; load_cadquery()\n"
             "except MissingLibraryError as error: print(error)\n"
         )
         root = str(Path(__file__).parents[2])
