@@ -109,7 +109,7 @@ def loaded_after(script: str) -> set[str]:
     done = subprocess.run(
         [sys.executable, "-c", f"{script}\nimport sys\nprint(*{{name.split('.')[0] for name in sys.modules}})"],
         capture_output=True,
-        text=True,
+        encoding="utf-8",
         env={**os.environ, "PYTHONPATH": path},
         cwd="/",
         timeout=120,

@@ -47,7 +47,7 @@ def test_an_installed_wheel_finds_its_presets(wheel: Path, tmp_path: Path) -> No
         cwd=tmp_path,
         env={**os.environ, "PYTHONPATH": str(tmp_path / "site")},
         capture_output=True,
-        text=True,
+        encoding="utf-8",
         timeout=120,
         check=False,
     )
@@ -58,7 +58,7 @@ def test_an_installed_wheel_finds_its_presets(wheel: Path, tmp_path: Path) -> No
         cwd=tmp_path,
         env={**os.environ, "PYTHONPATH": str(tmp_path / "site")},
         capture_output=True,
-        text=True,
+        encoding="utf-8",
         timeout=120,
         check=True,
     )

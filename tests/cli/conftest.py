@@ -36,7 +36,7 @@ def process(tmp_path: Path) -> Process:
             [sys.executable, "-m", "neckmodel", *arguments],
             input=stdin,
             capture_output=True,
-            text=True,
+            encoding="utf-8",
             encoding="utf-8",
             cwd=tmp_path,
             env=environment() | (env or {}),

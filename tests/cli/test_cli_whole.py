@@ -26,7 +26,7 @@ def run(place: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
     return subprocess.run(
         [sys.executable, "-m", "neckmodel", *arguments],
         capture_output=True,
-        text=True,
+        encoding="utf-8",
         encoding="utf-8",
         cwd=place,
         env=environment() | {"COLUMNS": "80"},

@@ -250,5 +250,5 @@ def test_any_rubbish_in_a_section_is_refused_in_words(rubbish: dict[str, object]
 def test_importing_the_reader_loads_no_kernel() -> None:
     heavy = {"cadquery", "OCP", "trimesh", "scipy", "numpy"}
     code = f"import sys, neckmodel.design; print(sorted({heavy} & set(sys.modules)))"
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, encoding="utf-8", check=True)
     assert done.stdout.strip() == "[]"

@@ -107,7 +107,7 @@ def test_another_process_writes_the_same_bytes(export: tuple[Path, object], tmp_
 def test_importing_the_writers_loads_no_kernel_and_no_mesh_library() -> None:
     heavy = ("OCP", "cadquery", "trimesh", "lib3mf")
     code = f"import sys, neckmodel.writers; print([name for name in {heavy} if name in sys.modules])"
-    done = subprocess.run([sys.executable, "-c", code], check=True, capture_output=True, text=True)
+    done = subprocess.run([sys.executable, "-c", code], check=True, capture_output=True, encoding="utf-8")
     assert done.stdout.strip() == "[]"
 
 
