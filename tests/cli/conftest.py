@@ -37,7 +37,6 @@ def process(tmp_path: Path) -> Process:
             input=stdin,
             capture_output=True,
             encoding="utf-8",
-            encoding="utf-8",
             cwd=tmp_path,
             env=environment() | (env or {}),
             timeout=300,

@@ -27,7 +27,6 @@ def run(place: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
         [sys.executable, "-m", "neckmodel", *arguments],
         capture_output=True,
         encoding="utf-8",
-        encoding="utf-8",
         cwd=place,
         env=environment() | {"COLUMNS": "80"},
         timeout=300,
