@@ -36,7 +36,8 @@ def back_outlines(outside: Outside, x: Sequence[float]) -> Floats:
     """(n, 361, 2) float, mm: (y, z) of the finished back in each section, bass edge first.
 
     On the shaft the law itself. In a transition it goes over to a sharp-cornered box as deep as the carve there, cut
-    off at the flat back: within 2 % of the solid's area, which there has a rounder box.
+    off at the flat back; the solid blends other pairs of points, and has up to 4.1 % more area and 9 % more second
+    moment in the middle of the heel's swell. A relief up to the joint reads 0.05 % too high for it.
     """
     sections = []
     for place in x:
@@ -48,7 +49,9 @@ def back_outlines(outside: Outside, x: Sequence[float]) -> Floats:
             points[:, 0] *= half / law.half_width
             across, down = np.cos(ROUND), np.sin(ROUND)
             box = np.stack([-half * across, -bottom * down], axis=-1) / np.maximum(abs(across), down)[:, None]
-            points = np.maximum((1 - s) * points + s * box, [-math.inf, -outside.flat_depth(place)])
+            points = (1 - s) * points + s * box
+        if s > 0 or place < 0:
+            points[:, 1] = np.maximum(points[:, 1], -outside.flat_depth(place))
         sections.append(points)
     return np.stack(sections)
 

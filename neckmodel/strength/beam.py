@@ -53,11 +53,20 @@ def off_chord(edges: Floats, curvature: Floats, x_from: float, x_to: float) -> F
 
 
 def relief(edges: Floats, curvature: Floats, x_from: float, x_to: float) -> tuple[float, float]:
-    """(largest distance from the chord between its ends, mm, signed; the x where it lies)."""
+    """(largest distance from the chord between its ends, mm, signed; the x where it lies). Between edges the bent line
+    is a parabola."""
     below = off_chord(edges, curvature, x_from, x_to)
     inside = (edges >= x_from) & (edges <= x_to)
     k = int(np.argmax(np.where(inside, np.abs(below), -1.0)))
-    return float(below[k]), float(edges[k])
+    if not 0 < k < len(edges) - 1:
+        return float(below[k]), float(edges[k])
+    near, at = below[k - 1 : k + 2], edges[k - 1 : k + 2] - edges[k]
+    bend = ((near[2] - near[1]) / at[2] - (near[0] - near[1]) / at[0]) / (at[2] - at[0])
+    slope = (near[2] - near[1]) / at[2] - bend * at[2]
+    if bend == 0:
+        return float(near[1]), float(edges[k])
+    top = float(np.clip(-slope / (2 * bend), max(at[0], x_from - edges[k]), min(at[2], x_to - edges[k])))
+    return float(near[1] + slope * top + bend * top**2), float(edges[k] + top)
 
 
 def buckling_load(bending: float, length: float) -> float:

@@ -1,0 +1,69 @@
+"""What the strength's tests share: presets laid out, and one neck whose figures are worked out elsewhere."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+
+import neckmodel
+from neckmodel.design import read, read_text
+from neckmodel.layout import Layout, lay_out
+from neckmodel.layout.channel import Step
+from neckmodel.strength.along import ROUND, openings
+from neckmodel.strength.beam import cell_edges, middles
+from neckmodel.strength.section import Floats, Moments, polygon
+
+PRESETS = ("dunnock", "redpoll", "garganey")
+FOLDER = Path(neckmodel.__file__).resolve().parents[1] / "presets"
+
+
+def laid_out(name: str, *overrides: str) -> Layout:
+    return lay_out(read(FOLDER / f"{name}.toml", overrides))
+
+
+WORKED = """
+[design]
+name = "worked"
+[strings]
+courses = 6
+scale = 640.0
+spacing_at_nut = 36.0
+spacing_at_bridge = 52.0
+[fretboard]
+frets = 22
+past_last_fret = 8.0
+thickness = 6.0
+edge_margin = 3.5
+radius = 305.0
+[neck]
+joint_fret = 16
+thickness = {fret_1 = 21.0, fret_12 = 23.0}
+back = "C"
+[rod]
+kind = "two-way"
+adjuster_at = "head"
+length = 420.0
+width = 5.5
+height = 10.95
+adjuster = {diameter = 6.0, length = 3.0, axis_below_top = 4.0, socket = {kind = "hex", size = 3.0, depth = 3.0}}
+[rod_place]
+from_nut = 7.0
+[channel]
+wider_by = 0.1
+"""
+
+
+def worked() -> Layout:
+    """640 mm, 43 mm at the nut, 21 to 23 thick with a 6 mm fretboard of radius 305, joint at fret 16."""
+    return lay_out(read_text(WORKED))
+
+
+def worked_wood(layout: Layout, cells: int = 400) -> tuple[Floats, Floats, Moments]:
+    """(edges, middles, wood) from nut to joint: the back's law alone, with a channel 5.6 x 11.05 from x = 10."""
+    edges = cell_edges([0.0, 10.0, layout.frets.x(1), layout.heel.x_joint], cells)
+    x = middles(edges)
+    points = np.stack([layout.back.section(float(v)).at(ROUND) for v in x])
+    deepest = np.array([layout.back.depth(float(v)) for v in x])
+    channel = (Step("run", 10.0, 440.0, 5.6, 11.05, 11.05),)
+    return edges, x, polygon(points) - openings(channel, x, deepest, points[:, -1, 0])
