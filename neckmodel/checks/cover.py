@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.design import Design
     from neckmodel.layout.channel import Step
+    from neckmodel.layout.fretboard import Fretboard
 
 USUAL_GLUE = 6.0  # mm either side at the nut
 ON_GLUE_PLANE = 1e-6  # mm
@@ -53,7 +54,7 @@ def _cover(bench: Bench, step: Step) -> Finding:
     layout, limit = bench.layout, bench.design.limits.cover_run
     board = bench.mesh("fretboard")
     low, high = np.asarray(bench.tool_mesh(step.name).bounds)
-    start, end = (float(x) for x in np.asarray(board.bounds)[:, 0])
+    start, end = _reach(board, layout.fretboard, float(np.abs([low[1], high[1]]).max()))
     beyond = end - float(high[0])
     measured, at, sideways = beyond, (float(high[0]), step.y, 0.0), False
     if low[0] < end:
@@ -85,6 +86,21 @@ def _cover(bench: Bench, step: Step) -> Finding:
         at=place(layout, at),
         remedy=_wider(bench, step, limit - measured, sideways) if verdict == "fail" else None,
     )
+
+
+def sheared(mesh: trimesh.Trimesh, slope: float) -> trimesh.Trimesh:
+    """The mesh with every line of this slope dx/dy made square to x."""
+    if slope == 0:
+        return mesh
+    matrix = np.eye(4)
+    matrix[0, 1] = -slope
+    return mesh.copy().apply_transform(matrix)
+
+
+def _reach(mesh: trimesh.Trimesh, board: Fretboard, half: float) -> tuple[float, float]:
+    """From where to where along x the fretboard's solid lies over everything within `half` of the centre line."""
+    start = float(sheared(mesh, board.slope_start).bounds[0][0]) + abs(board.slope_start) * half
+    return start, float(sheared(mesh, board.slope_end).bounds[1][0]) - abs(board.slope_end) * half
 
 
 def _wider(bench: Bench, step: Step, by: float, sideways: bool) -> Remedy | None:
@@ -122,7 +138,8 @@ def _broad(design: Design, by: float) -> Remedy:
 def check_glue(bench: Bench) -> list[Finding]:
     """Glue surface either side of whatever is open at the nut's fretboard side, as far on as the nut is thick."""
     layout, limit = bench.layout, bench.design.limits.glue_nut
-    edge = half_widths(bench.mesh("fretboard"), np.array([OFF_FACE]))[0]
+    board = sheared(bench.mesh("fretboard"), layout.fretboard.slope_start)  # at the nut's own line
+    edge = half_widths(board, np.array([OFF_FACE]))[0]
     opened = [
         (float(low[1]), float(high[1]), step.name)
         for step in layout.steps

@@ -156,7 +156,7 @@ def _past_joint(layout: Layout) -> float:
     assert rod is not None  # asked for only where there is one
     assert layout.rod is not None
     inner = rod.anchor.length if stated.past_joint_of == "inner" else 0.0
-    return layout.rod.x_anchor_end - inner - layout.heel.x_joint
+    return layout.rod.x_anchor_end - inner - layout.rod.x_joint
 
 
 def _reach(design: Design, rod: RodPlace, short: float) -> Remedy | None:

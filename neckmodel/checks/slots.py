@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -21,12 +22,12 @@ MESH_ERROR = 0.02  # mm, the fretboard's mesh against its crown
 
 def check_slots(bench: Bench) -> list[Finding]:
     board = bench.layout.fretboard
-    turned = to_manifold(bench.mesh("fretboard"), "the fretboard").transform(
-        np.array([[0.0, 1, 0, 0], [0, 0, 1, 0], [1, 0, 0, 0]])
-    )
+    whole = to_manifold(bench.mesh("fretboard"), "the fretboard")
 
-    def top(x: float) -> np.ndarray:
-        """(n, 2) corners (y, z) of the section's upper side at x; of each upright side only its upper end."""
+    def top(x: float, slope: float) -> np.ndarray:
+        """(n, 2) corners (y, z) of the upper side of the section along the line of a slope through (x, 0); of each
+        upright side only its upper end, bass and treble last. A shear makes the line square."""
+        turned = whole.transform(np.array([[0.0, 1, 0, 0], [0, 0, 1, 0], [1, -slope, 0, 0]]))
         corners = np.concatenate([np.asarray(ring) for ring in turned.slice(x).to_polygons()])
         edges = [corners[np.abs(corners[:, 0] - y) < SLACK] for y in (corners[:, 0].min(), corners[:, 0].max())]
         between = (corners[:, 1] > SLACK) & (np.abs(corners[:, 0]) < np.abs(corners[:, 0]).max() - SLACK)
@@ -34,10 +35,11 @@ def check_slots(bench: Bench) -> list[Finding]:
 
     wood, seat = [], []
     for slot in board.slots:
-        inside, beside = top(slot.x), top(slot.x + board.slot_width / 2 + 0.02)
+        past = (board.slot_width / 2 + 0.02) * math.hypot(1.0, slot.slope)
+        inside, beside = top(slot.x, slot.slope), top(slot.x + past, slot.slope)
         low = inside[np.argmin(inside[:, 1])]
         wood.append((float(low[1]), slot, float(low[0])))
-        seat.append((float(beside[-1][1] - inside[-1][1]), slot, float(inside[-1][0])))
+        seat += [(float(beside[k][1] - inside[k][1]), slot, float(inside[k][0])) for k in (-1, -2)]
     return [_wood(bench, *min(wood, key=lambda w: w[0])), _edge(bench, *min(seat, key=lambda s: s[0]))]
 
 
@@ -57,7 +59,7 @@ def _wood(bench: Bench, measured: float, slot: FretSlot, y: float) -> Finding:
         MESH_ERROR,
         LEAST_WOOD,
         basis=COMMON,
-        at=place(bench.layout, (slot.x, y, measured)),
+        at=place(bench.layout, (slot.x + slot.slope * y, y, measured)),
         remedy=_shallower(bench, LEAST_WOOD - measured) if verdict == "fail" else None,
     )
 

@@ -34,4 +34,4 @@ def down(value: float, step: float = 0.01) -> float:
 def place(layout: Layout, at: tuple[float, float, float]) -> Place:
     """A place with its nearest fret. Whole numbers of micrometres, so that files are the same every time."""
     x, y, z = (round(float(v), 3) + 0.0 for v in at)
-    return Place(x, y, z, layout.frets.nearest(x))
+    return Place(x, y, z, layout.frets.nearest(x, y))

@@ -80,3 +80,9 @@ def _print(table: object) -> None:
     with console.capture() as caught:
         console.print(table)
     say("\n".join(line.rstrip() for line in caught.get().splitlines()))
+
+
+def named_table(title: str, columns: Sequence[str], rows: Sequence[Sequence[str]], text: int = 1) -> None:
+    """A table whose first `text` columns are words and whose others are numbers; nothing without rows."""
+    if rows:
+        show_table(title, [Column(name, number=at >= text) for at, name in enumerate(columns)], rows)

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from neckmodel.cli.fret_tables import show_frets, show_strings
 from neckmodel.cli.out import say
-from neckmodel.cli.table import Column, show_lines, show_table
+from neckmodel.cli.table import named_table, show_lines
 from neckmodel.lengths import NONE, length, mm
 
 if TYPE_CHECKING:
@@ -24,40 +24,20 @@ def show_layout(layout: Layout) -> None:
         f"Lengths in {'mm' if unit == 'mm' else 'inches, the nearest 1/64 in brackets'}. x counts from the nut toward "
         "the body, y from the centre line toward the treble side, z from the glue plane toward the strings."
     )
-    for show in (_frets, _strings, _outline, _sections, _ends, _rod, _bars, _channel, _cutting, _holes, _stations):
+    for show in (
+        show_frets,
+        show_strings,
+        _outline,
+        _sections,
+        _ends,
+        _rod,
+        _bars,
+        _channel,
+        _cutting,
+        _holes,
+        _stations,
+    ):
         show(layout, unit)
-
-
-def _table(title: str, columns: Sequence[str], rows: Sequence[Sequence[str]], text: int = 1) -> None:
-    """A table whose first `text` columns are words and whose others are numbers; nothing without rows."""
-    if rows:
-        show_table(title, [Column(name, number=at >= text) for at, name in enumerate(columns)], rows)
-
-
-def _frets(layout: Layout, unit: str) -> None:
-    places = [0.0, *(fret.x for fret in layout.frets.frets)]
-    rows = [
-        (str(fret.number), length(fret.x, unit), length(fret.x - before, unit), length(slot.wood_below, unit))
-        for fret, before, slot in zip(layout.frets.frets, places, layout.fretboard.slots, strict=False)
-    ]
-    _table("Frets, from the nut", ("fret", "x", "from the last", "wood under slot"), rows, text=0)
-
-
-def _strings(layout: Layout, unit: str) -> None:
-    rows = [
-        (
-            str(line.number),
-            length(line.diameter, unit),
-            length(line.y_nut, unit),
-            length(line.y_bridge, unit),
-            length(line.x_bridge, unit),
-            length(line.z_nut, unit),
-            length(line.z_12, unit),
-        )
-        for line in layout.frets.strings
-    ]
-    names = ("string", "diameter", "y at nut", "y at bridge", "x at bridge", "z at nut", "z at fret 12")
-    _table("Strings, bass first; z is of the underside", names, rows, text=0)
 
 
 def _outline(layout: Layout, unit: str) -> None:
@@ -74,7 +54,7 @@ def _outline(layout: Layout, unit: str) -> None:
         for name, x in (("nut", board.x_start), ("end", board.x_end))
     ]
     names = ("fretboard", "x", "width", "crown radius", "thick at centre", "thick at edge")
-    _table("Fretboard", names, rows)
+    named_table("Fretboard", names, rows)
 
 
 def _sections(layout: Layout, unit: str) -> None:
@@ -98,7 +78,7 @@ def _sections(layout: Layout, unit: str) -> None:
             )
         )
     names = ("back at", "x", "thickness", "wood", "width", "fullness", "deepest at y")
-    _table("Back: thickness includes the fretboard, not the frets", names, rows)
+    named_table("Back: thickness includes the fretboard, not the frets", names, rows)
 
 
 def _ends(layout: Layout, unit: str) -> None:
@@ -122,7 +102,7 @@ def _ends(layout: Layout, unit: str) -> None:
     ]
     if layout.board is not None:
         rows.append(("board", "length, width, thickness", ", ".join(length(size, unit) for size in layout.board)))
-    _table("Head, nut, heel, blank", ("part", "what", "value"), rows, text=2)
+    named_table("Head, nut, heel, blank", ("part", "what", "value"), rows, text=2)
 
 
 def _reach(layout: Layout) -> tuple[float, float]:
@@ -146,9 +126,9 @@ def _rod(layout: Layout, unit: str) -> None:
         ("rods that would fit: from a length of", length(rod.fitting_from, unit)),
         ("  to a length of", length(rod.fitting_to, unit)),
     ]
-    _table("Rod, measured with its adjuster backed right off", ("what", "value"), rows)
+    named_table("Rod, measured with its adjuster backed right off", ("what", "value"), rows)
     bounds = [("from", bound) for bound in rod.lower] + [("to", bound) for bound in rod.upper]
-    _table(
+    named_table(
         "What bounds the adjuster's place",
         ("", "because of", "moved by", "x"),
         [(side, bound.reason, bound.key, length(bound.x, unit)) for side, bound in bounds],
@@ -168,7 +148,7 @@ def _bars(layout: Layout, unit: str) -> None:
         for bar in layout.bars
     ]
     names = ("bar", "material", "x from", "x to", "y", "width", "height", "may start at", "to")
-    _table("Bars", names, rows, text=2)
+    named_table("Bars", names, rows, text=2)
 
 
 def _channel(layout: Layout, unit: str) -> None:
@@ -180,7 +160,7 @@ def _channel(layout: Layout, unit: str) -> None:
         estimate = NONE if wall is None else f"{length(wall.wall, unit)} at {length(wall.x, unit)}"
         rows.append((step.name, *(length(size, unit) for size in sizes), estimate))
     names = ("step", "x from", "x to", "y", "width", "depth from", "depth to", "least wall at x")
-    _table("Channel; the wall is an estimate by cross-sections, `check` measures it", names, rows)
+    named_table("Channel; the wall is an estimate by cross-sections, `check` measures it", names, rows)
 
 
 def _cutting(layout: Layout, unit: str) -> None:
@@ -197,7 +177,7 @@ def _cutting(layout: Layout, unit: str) -> None:
         for cutting in layout.cuttings
     ]
     names = ("step", "cutter", "lines", "passes", "each deep", "reach needed", "corners left, mm2")
-    _table("Cutting", names, rows)
+    named_table("Cutting", names, rows)
     for cutting in layout.cuttings:
         if cutting.diameter is None:
             show_lines(f"{cutting.step}: {cutting.says}", indent=2, hang=2)
@@ -212,7 +192,7 @@ def _holes(layout: Layout, unit: str) -> None:
         )
         for screw in layout.screws
     ]
-    _table("Heel screws", ("screw", "kind", "x", "y", "diameter", "bite", "point at z"), screws, text=2)
+    named_table("Heel screws", ("screw", "kind", "x", "y", "diameter", "bite", "point at z"), screws, text=2)
     tuners = [
         (
             tuner.name,
@@ -220,7 +200,7 @@ def _holes(layout: Layout, unit: str) -> None:
         )
         for tuner in layout.tuners
     ]
-    _table("Tuners, on the head's face", ("tuner", "x", "y", "z", "hole"), tuners)
+    named_table("Tuners, on the head's face", ("tuner", "x", "y", "z", "hole"), tuners)
     key = layout.key
     if key is not None:
         rows: Rows = [
@@ -228,9 +208,9 @@ def _holes(layout: Layout, unit: str) -> None:
             ("tip at x, engaged by", f"{length(key.x_tip, unit)}, {length(key.engaged, unit)}"),
             ("axis, floor of its slot below the glue plane", f"{length(key.axis, unit)}, {length(key.floor, unit)}"),
         ]
-        _table(f"Adjusting key: {key.kind}", ("what", "value"), rows)
+        named_table(f"Adjusting key: {key.kind}", ("what", "value"), rows)
 
 
 def _stations(layout: Layout, unit: str) -> None:
     rows = [(station.name, length(station.x, unit)) for station in layout.stations]
-    _table("Stations: mark all of them from the nut, never one from another", ("station", "x"), rows)
+    named_table("Stations: mark all of them from the nut, never one from another", ("station", "x"), rows)

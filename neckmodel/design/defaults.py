@@ -65,7 +65,7 @@ DEFAULTS: dict[str, Value | Callable[[Facts], Value]] = {
     "body.under_pocket": lambda facts: facts.number("body.thickness", 45) - facts.number("heel.neck_pocket_depth", 16),
     "body.top": usual.body_top,
     "head.kind": "stepped",
-    "head.starts_at": lambda facts: -(facts.number("nut.thickness", 5) + 1),
+    "head.starts_at": usual.head_line,
     "head.angle": lambda facts: 13.0 if facts.text("head.kind") == "scarfed" else 12.0,
     "head.drop": 9.0,
     "head.thickness": 14.0,

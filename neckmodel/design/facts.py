@@ -69,12 +69,15 @@ class Facts:
         value = self._find(key)
         if isinstance(value, Mm):
             return float(value)
-        if key.endswith((".courses", ".frets", ".count")):
-            return float(value) if isinstance(value, int) and abs(value) < 1000 else otherwise
+        if key.endswith((".courses", ".frets", ".count", ".square_fret")):
+            return float(value) if isinstance(value, int | float) and abs(value) < 1000 else otherwise
         try:
             return to_mm(value, self.unit)
         except ValueError:
             return otherwise
+
+    def truth(self, key: str) -> bool:
+        return self._find(key) is True
 
     def text(self, key: str) -> str | None:
         value = self._find(key)

@@ -6,15 +6,15 @@ from collections.abc import Iterator
 
 from neckmodel.design.model import Design
 from neckmodel.design.rule import Broken, Needing, at_least, at_most, length, needs
+from neckmodel.design.scales import fret_share
 
 _LEAST_COURSE = 4.0  # mm from course to course; narrower cannot be fretted (common practice, no source)
 _LEAST_WOOD = 4.0  # mm of wood under the fretboard; less holds nothing
 
 
 def _fret(design: Design, n: float) -> float:
-    """x of a fret by equal temperament, on the shorter scale."""
-    scale = design.strings.scale
-    return min(scale.bass, scale.treble) * float(1 - 2 ** (-n / 12))
+    """x of a fret on the centre line by equal temperament."""
+    return design.strings.spans.centre * fret_share(n)
 
 
 def _wood(design: Design, x: float) -> float:
@@ -27,7 +27,7 @@ def _wood(design: Design, x: float) -> float:
 @needs("strings")
 def strings_listed(design: Design) -> Iterator[Broken]:
     strings = design.strings
-    wanted = strings.courses * (2 if strings.paired else 1)
+    wanted = strings.count
     if strings.each and len(strings.each) != wanted:
         yield Broken(
             "strings.each",
@@ -55,11 +55,25 @@ def string_spacing(design: Design) -> Iterator[Broken]:
             f"is too narrow for {strings.courses} courses",
             f"{at_least(least_spacing)}, {_LEAST_COURSE:g} mm from course to course",
         )
+    if strings.paired and strings.pair_gap is not None:
+        yield from _pairs(design, strings.pair_gap)
     together = sum(string.diameter for string in strings.each)
     if strings.each and together >= strings.spacing_at_nut:
         yield Broken("strings.each", f"holds strings {length(together)} wide together", at_most(strings.spacing_at_nut))
     if strings.scale.square_fret and strings.scale.single:
         yield Broken("strings.scale.square_fret", "has no meaning with one scale length", attempt="leave it out")
+
+
+def _pairs(design: Design, gap: float) -> Iterator[Broken]:
+    """Pairs that neither touch inside nor crowd each other out."""
+    strings = design.strings
+    most = min((strings.spacing_at_nut / (strings.courses - 1)) / 2, 8.0)
+    if gap > most:
+        yield Broken("strings.pair_gap", f"leaves {strings.courses} pairs no room at the nut", at_most(most))
+    pairs = zip(strings.each[::2], strings.each[1::2], strict=False)
+    thickest = max(((one.diameter + other.diameter) / 2 for one, other in pairs), default=0.0)
+    if gap <= thickest:
+        yield Broken("strings.pair_gap", "lets the strings of a pair touch", f"allowed is more than {length(thickest)}")
 
 
 @needs("strings", "fretboard")
@@ -72,7 +86,7 @@ def fretboard_width(design: Design) -> Iterator[Broken]:
             least = at_least(strings.spacing_at_nut + 1)
             yield Broken("fretboard.width.nut", "leaves no edge beside the outer strings", least)
         return
-    last = 1 - 2 ** (-fretboard.frets / 12)
+    last = fret_share(fretboard.frets)
     at_last = strings.spacing_at_nut + (strings.spacing_at_bridge - strings.spacing_at_nut) * last
     for key, width in (
         ("strings.spacing_at_nut", strings.spacing_at_nut + 2 * fretboard.edge_margin.nut),
@@ -84,8 +98,8 @@ def fretboard_width(design: Design) -> Iterator[Broken]:
 
 @needs("strings", "fretboard")
 def fretboard_length(design: Design) -> Iterator[Broken]:
-    fretboard, scale = design.fretboard, design.strings.scale
-    last, bridge = _fret(design, fretboard.frets), min(scale.bass, scale.treble)
+    fretboard = design.fretboard
+    last, bridge = _fret(design, fretboard.frets), design.strings.spans.centre
     if fretboard.ends_at is not None and fretboard.past_last_fret is not None:
         yield Broken("fretboard.ends_at", "is stated beside past_last_fret", attempt="keep one of the two")
     elif fretboard.ends_at is not None and not last < fretboard.ends_at < bridge:
@@ -150,8 +164,8 @@ def tuners(design: Design) -> Iterator[Broken]:
 
 @needs("strings", "fretboard", "neck", "heel")
 def heel_wood(design: Design) -> Iterator[Broken]:
-    heel, scale = design.heel, design.strings.scale
-    joint, bridge = _fret(design, design.neck.joint_fret), max(scale.bass, scale.treble)
+    heel = design.heel
+    joint, bridge = _fret(design, design.neck.joint_fret), design.strings.spans.centre
     if design.neck.joint_fret > design.fretboard.frets:
         return  # said by another rule; the joint's place means nothing
     if heel.wood_ends_at is not None and heel.wood_ends_at <= joint:

@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from neckmodel.design.fields import Count, Day, Length, Number, Table, Text, items, spreading
+from neckmodel.design.scales import Spans, spans
 
 SLUG = r"[A-Za-z0-9][A-Za-z0-9_-]*(?:\.[A-Za-z0-9_-]+)*"
 
@@ -79,6 +80,17 @@ class Strings(Table):
     each: Annotated[tuple[String, ...], items(24)] = Field(
         description="Every string from the bass side (strings, not courses); needed for gaps and for string pull."
     )
+
+    @property
+    def count(self) -> int:
+        """Number of strings."""
+        return self.courses * (2 if self.paired else 1)
+
+    @property
+    def spans(self) -> Spans:
+        """The outer strings as spans along the neck, from nut to saddle."""
+        scale = self.scale
+        return spans(scale.bass, scale.treble, scale.square_fret, self.spacing_at_nut, self.spacing_at_bridge)
 
 
 class Action(Table):

@@ -11,9 +11,6 @@ Unbuilt = tuple[str, str, Callable[[Design], bool]]  # key, what it is, whether 
 
 UNBUILT: tuple[Unbuilt, ...] = (
     ("design.hand", "left-handed necks are", lambda d: d.design.hand == "left"),
-    ("strings.scale", "two scale lengths are", lambda d: not d.strings.scale.single),
-    ("strings.paired", "paired courses are", lambda d: d.strings.paired),
-    ("fretboard.zero_fret", "a zero fret is", lambda d: d.fretboard.zero_fret),
     ("heel.kind", "heels with a tenon are", lambda d: d.heel.kind == "tenon"),
     ("body.outline", "outlines of the body are", lambda d: d.body.outline is not None),
     ("head.kind", "scarfed heads are", lambda d: d.head.kind == "scarfed"),

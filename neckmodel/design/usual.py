@@ -5,9 +5,11 @@ All of it is common practice, with no published source. A range warns, it never 
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from neckmodel.design.facts import Facts
+from neckmodel.design.scales import BEHIND_ZERO_FRET, spans
 
 PRACTICE = "common practice, no published source"
 
@@ -92,7 +94,7 @@ def margin_at_last_fret(facts: Facts) -> float:
     """With `width` stated the margin follows: the edges are straight, and so are the strings."""
     if not facts.has("fretboard.width.end"):
         return 4.0
-    scale = facts.number("strings.scale.bass", 640)
+    scale = (facts.number("strings.scale.bass", 640) + facts.number("strings.scale.treble", 640)) / 2
     last = scale * (1 - 2 ** (-facts.number("fretboard.frets", 22) / 12))
     past = facts.number("fretboard.past_last_fret", 8)
     end = facts.number("fretboard.ends_at", last + past)
@@ -116,6 +118,15 @@ def heel_depth(facts: Facts) -> float:
 def nut_height(facts: Facts) -> float:
     below = facts.number("nut.seat_depth", 2) if facts.text("nut.seat") == "groove" else 0.0
     return max(8.0, facts.number("fretboard.thickness", 6) + 2.0 + below)
+
+
+def head_line(facts: Facts) -> float:
+    """Just behind the nut, and behind its farthest corner where it stands aslant."""
+    nut = facts.number("nut.thickness", 5) + (BEHIND_ZERO_FRET if facts.truth("fretboard.zero_fret") else 0.0)
+    names = ("scale.bass", "scale.treble", "scale.square_fret", "spacing_at_nut", "spacing_at_bridge")
+    bass, treble, square, at_nut, at_bridge = (facts.number(f"strings.{name}", 1.0) for name in names)
+    slope = abs(spans(bass, treble, square, at_nut, at_bridge).slope(0.0)) if bass != treble and at_nut > 0 else 0.0
+    return -round(nut * math.hypot(1.0, slope) + slope * nut_width(facts) / 2 + 1, 2)
 
 
 def pocket_depth(facts: Facts) -> float:

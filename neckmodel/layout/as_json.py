@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from typing import Any
 
+from neckmodel.layout.frets import Fret
+from neckmodel.layout.strings import StringLine
 from neckmodel.layout.types import Layout
 
 SCHEMA = "neckmodel/layout/1"
@@ -29,22 +31,34 @@ def layout_json(layout: Layout) -> dict[str, Any]:
         "name": layout.name,
         "unit": "mm",
         "design_sha256": layout.design.sha256,
-        "frets": [{"n": f.number, "x": f.x, "x_bass": f.x_bass, "x_treble": f.x_treble} for f in layout.frets.frets],
+        "frets": [_fret(layout, fret) for fret in layout.fretted],
+        "scale": {
+            "centre": layout.frets.scale,
+            "slope_nut": layout.frets.slope(0),
+            "slope_joint": layout.frets.slope(layout.design.neck.joint_fret),
+            "slope_bridge": layout.frets.spans.slope(1.0),
+            "worst_fret_error": _worst(layout.frets.worst),
+        },
         "strings": [
             {
                 "n": s.number,
+                "x_nut": s.x_nut,
                 "y_nut": s.y_nut,
                 "y_bridge": s.y_bridge,
                 "x_bridge": s.x_bridge,
+                "length": s.length,
                 "diameter": s.diameter,
                 "z_nut": s.z_nut,
                 "z_fret_12": s.z_12,
+                "worst_fret_error": _worst(s),
             }
             for s in layout.frets.strings
         ],
         "fretboard": {
             "x_start": board.x_start,
             "x_end": board.x_end,
+            "start": [list(point) for point in board.start],
+            "end": [list(point) for point in board.end],
             "width_nut": 2 * board.half_width(0.0),
             "width_end": 2 * board.half_width(board.x_end),
             "thickness": board.thickness,
@@ -54,6 +68,9 @@ def layout_json(layout: Layout) -> dict[str, Any]:
             "radius_end": board.radius_end,
             "margin_nut": board.margin_nut,
             "margin_last_fret": board.margin_last,
+            "margins_at_string_ends": [
+                board.half_width(s.x_nut) - abs(s.y_nut) for s in (layout.frets.strings[0], layout.frets.strings[-1])
+            ],
             "least_wood_below_slot": min(s.wood_below for s in board.slots),
             "least_slot_at_edge": min(s.seat_at_edge for s in board.slots),
         },
@@ -147,6 +164,23 @@ def layout_json(layout: Layout) -> dict[str, Any]:
         }
     rounded: dict[str, Any] = _round(data)
     return rounded
+
+
+def _fret(layout: Layout, fret: Fret) -> dict[str, Any]:
+    edge = layout.fretboard.line(fret.x, fret.slope)
+    return {
+        "n": fret.number,
+        "x": fret.x,
+        "x_bass": fret.x_bass,
+        "x_treble": fret.x_treble,
+        "slope": fret.slope,
+        "edge_bass": list(edge[0]),
+        "edge_treble": list(edge[1]),
+    }
+
+
+def _worst(string: StringLine) -> dict[str, Any]:
+    return {"n": string.number, "fret": string.worst.fret, "mm": string.worst.mm, "cents": string.worst.cents}
 
 
 def _step(layout: Layout, name: str) -> dict[str, Any]:

@@ -59,13 +59,27 @@ class TunerPlace:
 
 @dataclass(frozen=True)
 class NutPlace:
-    """The nut: from x_start to x_end, half as wide as the fretboard there, on z_seat, mm."""
+    """The nut: from x_start to x_end on the centre line, as wide as the fretboard there, on z_seat, mm.
+
+    slope: dx/dy of its faces. y_bass, y_treble: where its ends lie, if not half_width off the centre line.
+    """
 
     x_start: float
     x_end: float
     half_width: float
     z_seat: float
     height: float
+    slope: float = 0.0
+    y_bass: float | None = None
+    y_treble: float | None = None
+
+    @property
+    def corners(self) -> tuple[tuple[float, float], ...]:
+        """Its plan: bass side back and front, treble side front and back."""
+        bass = -self.half_width if self.y_bass is None else self.y_bass
+        treble = self.half_width if self.y_treble is None else self.y_treble
+        ends = ((self.x_start, bass), (self.x_end, bass), (self.x_end, treble), (self.x_start, treble))
+        return tuple((x + self.slope * y, y) for x, y in ends)
 
 
 @dataclass(frozen=True)
@@ -148,11 +162,18 @@ def place_tuners(design: Design, head: Head) -> tuple[TunerPlace, ...]:
 
 
 def place_nut(design: Design, board: Fretboard) -> NutPlace:
-    """The nut on its ledge: against the fretboard's end, on the glue plane."""
-    nut = design.nut
+    """The nut on its ledge: against the fretboard's end, on the glue plane. Its thickness is square to its faces."""
+    nut, slope = design.nut, board.slope_start
     if nut.seat == "groove":
         raise design.problem("nut.seat", "nuts in a groove are not built yet")
-    return NutPlace(-nut.thickness, 0.0, board.half_width(0.0), 0.0, nut.height)
+    back = board.x_start - nut.thickness * math.hypot(1.0, slope)
+    (_, bass), (_, treble) = board.start
+    placed = NutPlace(back, board.x_start, board.half_width(board.x_start), 0.0, nut.height, slope, bass, treble)
+    first = min(x for x, _ in placed.corners)
+    if design.head.starts_at > first + 1e-6:
+        at_most = f"at most {math.floor(100 * first) / 100:.2f} mm, the far side of the nut"
+        raise design.problem("head.starts_at", "lies under the nut", at_most)
+    return placed
 
 
 def place_key(design: Design, rod: RodPlace | None) -> KeyPlace | None:

@@ -10,12 +10,14 @@ from neckmodel.layout.back import Back
 from neckmodel.layout.channel import Step, bar_steps, rod_steps
 from neckmodel.layout.cutting import cut_step
 from neckmodel.layout.fretboard import lay_out_fretboard
-from neckmodel.layout.frets import Frets, fret_distance, place_frets, place_strings
+from neckmodel.layout.frets import Frets, place_frets
 from neckmodel.layout.hardware import place_key, place_nut, place_screws, place_tuners
-from neckmodel.layout.refuse import refuse_fretboard, refuse_outside
+from neckmodel.layout.refuse import refuse_outside
+from neckmodel.layout.refuse_fretboard import refuse_fretboard
 from neckmodel.layout.rod import Bar, RodPlace, place_bars, place_rod
 from neckmodel.layout.shape import Head, Heel, Outside, side_profile
 from neckmodel.layout.stations import list_stations
+from neckmodel.layout.strings import place_strings
 from neckmodel.layout.types import Layout
 from neckmodel.layout.walls import walls_by_section
 
@@ -29,26 +31,23 @@ def lay_out(design: Design) -> Layout:
 
     Raises DesignError, with the key to change, where no neck of this kind can be laid out.
     """
-    scale = design.strings.scale.bass
-    frets = place_frets(design)
-    board = lay_out_fretboard(design, frets)
-    refuse_fretboard(design, board)
-    x_12 = float(fret_distance(scale, 12))
-    strings = place_strings(design, board.thickness, board.radius(0.0), board.radius(x_12))
-    back = _back(design, board)
-    outside = _outside(design, board, back)
+    spans = design.strings.spans
+    placed = place_frets(design, spans)
+    board = lay_out_fretboard(design, spans, placed)
+    frets = Frets(spans, placed, place_strings(design, spans, board.top))
+    refuse_fretboard(design, board, frets)
+    back = _back(design, board, frets)
+    outside = _outside(design, board, back, frets)
     head, heel = outside.head, outside.heel
-    rod = (
-        None if design.rod is None else place_rod(design, design.rod, heel.x_joint, heel.x_end, board.x_end, frets[0].x)
-    )
-    bars = place_bars(design, heel.x_joint, heel.x_end)
+    rod = None if design.rod is None else place_rod(design, design.rod, frets, heel.x_end, board)
+    bars = place_bars(design, frets, heel.x_end)
     steps = _steps(design, rod, bars, head)
     screws, tuners, nut = place_screws(design, heel), place_tuners(design, head), place_nut(design, board)
     half = outside.widest + design.allowance.sides
     stock = design.board
     return Layout(
         design=design,
-        frets=Frets(scale, frets, strings),
+        frets=frets,
         fretboard=board,
         back=back,
         head=head,
@@ -66,22 +65,19 @@ def lay_out(design: Design) -> Layout:
         blank_profile=side_profile(outside, design.allowance.ends, design.allowance.back),
         blank_half_width=half,
         board=None if stock is None else (stock.length, stock.width, stock.thickness),
-        stations=list_stations(
-            Frets(scale, frets, strings), board, head, heel, rod, bars, steps, screws, tuners, nut.x_start
-        ),
-        remarks=_remarks(outside, x_12),
+        stations=list_stations(frets, board, head, heel, rod, bars, steps, screws, tuners, nut),
+        remarks=_remarks(outside, frets),
     )
 
 
-def _back(design: Design, board: Fretboard) -> Back:
-    neck, scale = design.neck, design.strings.scale.bass
-    x_1, x_12 = (float(x) for x in fret_distance(scale, [1, 12]))
+def _back(design: Design, board: Fretboard, frets: Frets) -> Back:
+    neck = design.neck
     return Back(
         half_nut=board.half_nut,
         slope=board.slope,
         fretboard_thickness=board.thickness,
-        x_1=x_1,
-        x_12=x_12,
+        x_1=frets.x(1),
+        x_12=frets.x(12),
         t_1=neck.thickness.fret_1,
         t_12=neck.thickness.fret_12,
         p_1=neck.back.fret_1.fullness,
@@ -91,7 +87,7 @@ def _back(design: Design, board: Fretboard) -> Back:
     )
 
 
-def _outside(design: Design, board: Fretboard, back: Back) -> Outside:
+def _outside(design: Design, board: Fretboard, back: Back, frets: Frets) -> Outside:
     """Head and heel fitted to the shaft. A through heel of no stated width is as wide as the fretboard's end."""
     h, heel = design.head, design.heel
     if not isinstance(h.outline, HeadOutline):
@@ -108,8 +104,8 @@ def _outside(design: Design, board: Fretboard, back: Back) -> Outside:
         h.outline.far,
         h.swell_length,
     )
-    x_joint = float(fret_distance(design.strings.scale.bass, design.neck.joint_fret))
-    x_end = heel.wood_ends_at if heel.wood_ends_at is not None else board.x_end
+    x_joint = frets.x(design.neck.joint_fret)
+    x_end = heel.wood_ends_at if heel.wood_ends_at is not None else board.x_last
     half = None if heel.width is None else heel.width / 2
     if half is None and heel.kind == "through":  # its sides are parallel
         half = board.half_width(board.x_end)
@@ -140,11 +136,20 @@ def _steps(design: Design, rod: RodPlace | None, bars: tuple[Bar, ...], head: He
     return steps + bar_steps(bars, design.channel.end_clearance)
 
 
-def _remarks(outside: Outside, x_12: float) -> tuple[str, ...]:
+def _remarks(outside: Outside, frets: Frets) -> tuple[str, ...]:
     remarks = []
-    if outside.heel.x_swell < x_12:
+    if outside.heel.x_swell < frets.x(12):
         remarks.append(
             f"the heel's swell starts at x {outside.heel.x_swell:.2f} mm, before fret 12: "
             f"measure the thickness there instead, {outside.back.thickness(outside.heel.x_swell):.2f} mm"
         )
+    worst = frets.worst
+    if abs(worst.worst.cents) > AUDIBLE:
+        remarks.append(
+            f"string {worst.number} divides nut and saddle unlike: its fret {worst.worst.fret} is off by "
+            f"{abs(worst.worst.mm):.3f} mm, {abs(worst.worst.cents):.2f} cent"
+        )
     return tuple(remarks)
+
+
+AUDIBLE = 0.5  # cent of fret error worth a remark; far below what anybody hears; common practice, no source

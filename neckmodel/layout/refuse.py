@@ -6,14 +6,12 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.fretboard import Fretboard
 from neckmodel.layout.shape import LEAST_STEP, Outside, shaft_ramps
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
 
 # Least sizes for a shape that can be built, mm; common practice, no source
-LEAST_EDGE = 0.5  # of the fretboard's thickness at its edges
 LEAST_END = 1.0  # of straight side between the joint and the heel's corners, and of end between the corners
 LEAST_DEPTH = 3.0  # of wood under the fretboard along the shaft
 LEAST_HALF = 8.0  # of half width along the shaft
@@ -21,24 +19,6 @@ LEAST_SIDE = 4.0  # from the deepest line of a leaning back to the nearer edge
 LEAST_SHAFT = 1.0  # of shaft between fret 1 and the heel's swell, and between the sawn ramps
 LEAST_HEAD = 10.0  # of head beyond its swell
 LEAST_COVE = 2.0  # of the head's side between the head line and the end of the swell
-
-
-def refuse_fretboard(design: Design, board: Fretboard) -> None:
-    """Raises DesignError where the fretboard does not carry the strings."""
-    if min(board.margin_nut, board.margin_last) <= 0:
-        end = "nut" if board.margin_nut <= 0 else "end"
-        raise design.problem(f"fretboard.width.{end}", "the outer strings run beyond the fretboard's edges")
-    for end, x in (("nut", board.x_start), ("end", board.x_end)):
-        half = board.half_width(x)
-        if half + LEAST_EDGE > board.radius(x) or board.edge_thickness(x) < LEAST_EDGE:
-            sag = board.thickness - LEAST_EDGE  # R of a crown that falls so far: (half**2 + sag**2) / (2 sag)
-            least = max((half * half + sag * sag) / (2 * sag), half + LEAST_EDGE)
-            raise design.problem(
-                f"fretboard.radius.{end}",
-                f"the crown leaves no wood at the edges, {half:.2f} mm from the centre line",
-                f"at least {math.ceil(100 * least) / 100:.2f} mm",
-                "or a thicker fretboard",
-            )
 
 
 def refuse_outside(design: Design, outside: Outside) -> None:

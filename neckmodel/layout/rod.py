@@ -11,6 +11,8 @@ from neckmodel.layout.channel import BAR_FIT
 
 if TYPE_CHECKING:
     from neckmodel.design import Design, Rod
+    from neckmodel.layout.fretboard import Fretboard
+    from neckmodel.layout.frets import Frets
 
 
 @dataclass(frozen=True)
@@ -62,6 +64,7 @@ class RodPlace:
     socket_depth: float
     segments: tuple[Segment, ...]
     x_cover: float = math.inf
+    x_joint: float = 0.0
 
     @property
     def x_min(self) -> float:
@@ -93,12 +96,23 @@ def x_wood_behind(design: Design, x_wood_end: float) -> tuple[Bound, ...]:
     return tuple(bounds)
 
 
-def place_rod(
-    design: Design, rod: Rod, x_joint: float, x_wood_end: float, x_fretboard_end: float, x_fret_1: float
-) -> RodPlace:
-    """The interval of places and the place chosen. Lengths mm; formulas as in each bound's reason."""
-    place, clearance, length = design.rod_place, design.channel.end_clearance, rod.length
-    gap = design.limits.place_adjuster
+def aslant(slope: float, half: float, y: float = 0.0) -> float:
+    """How far the line of a nut or fret through the origin reaches toward the body over y - half to y + half, mm."""
+    return slope * y + abs(slope) * half
+
+
+def place_rod(design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: Fretboard) -> RodPlace:
+    """The interval of places and the place chosen. Lengths mm; formulas as in each bound's reason.
+
+    Gaps to a slanted nut or joint line hold over the whole width of the pocket that lies there: `|sigma| v` more.
+    """
+    place, channel, length = design.rod_place, design.channel, rod.length
+    clearance = channel.end_clearance
+    half_adjuster = (rod.adjuster.diameter + channel.adjuster_clearance) / 2
+    half_anchor = (rod.anchor.width + channel.wider_by) / 2
+    gap = design.limits.place_adjuster + aslant(frets.slope(0), half_adjuster)
+    joint = design.neck.joint_fret
+    x_joint = frets.x(joint) + aslant(frets.slope(joint), half_anchor)
     inner = rod.anchor.length if place.past_joint_of == "inner" else 0.0
     stated = place.from_nut
     lower = [
@@ -111,7 +125,8 @@ def place_rod(
     if key is not None and math.isfinite(reach):
         upper.append(Bound("the key's arm", reach, f"adjusting_key.{key.arm_in_socket}_arm"))
     lo, hi = max(b.x for b in lower), min(b.x for b in upper)
-    span, cover = x_fret_1 - rod.adjuster.length - rod.block.length, x_fretboard_end - clearance - length
+    span = frets.x(1) - rod.adjuster.length - rod.block.length
+    cover = board.x_end - aslant(board.slope_end, half_anchor) - clearance - length
     x = stated
     if x is None:  # the middle of what is left before fret 1 and under the fretboard, down to half a millimetre
         middle = (lo + max(lo, min(hi, span, cover))) / 2
@@ -142,6 +157,7 @@ def place_rod(
         socket_depth=rod.adjuster.socket.depth,
         segments=segments,
         x_cover=cover,
+        x_joint=x_joint,
     )
 
 
@@ -160,36 +176,28 @@ class Bar:
     upper: tuple[Bound, ...]
 
 
-def place_bars(design: Design, x_joint: float, x_wood_end: float) -> tuple[Bar, ...]:
+def place_bars(design: Design, frets: Frets, x_wood_end: float) -> tuple[Bar, ...]:
     bars = design.bars
     if bars is None:
         return ()
-    place, clearance = design.rod_place, design.channel.end_clearance
-    lower = (
-        Bound("the gap from the nut", design.limits.place_adjuster, "bars.from_nut"),
-        Bound("the bar past the joint", x_joint + place.past_joint - bars.length, "rod_place.past_joint"),
+    place, clearance, joint = design.rod_place, design.channel.end_clearance, design.neck.joint_fret
+    half = (bars.width + BAR_FIT) / 2
+    upper = tuple(
+        Bound(b.reason, b.x - place.wood_beyond_rod - clearance - bars.length, b.key, b.value)
+        for b in x_wood_behind(design, x_wood_end)
     )
-    upper = (
-        *(
-            Bound(b.reason, b.x - place.wood_beyond_rod - clearance - bars.length, b.key, b.value)
-            for b in x_wood_behind(design, x_wood_end)
-        ),
-    )
-    if bars.count == 2 and bars.offset < (bars.width + BAR_FIT) / 2:
-        least = f"at least {(bars.width + BAR_FIT) / 2:.2f} mm"
+    if bars.count == 2 and bars.offset < half:
+        least = f"at least {half:.2f} mm"
         raise design.problem("bars.offset", "the channels of the two bars run into each other", least)
     sides = (bars.offset,) if bars.count == 1 else (-bars.offset, bars.offset)
-    return tuple(
-        Bar(
-            f"bar-{k + 1}",
-            bars.from_nut,
-            bars.from_nut + bars.length,
-            y,
-            bars.width,
-            bars.height,
-            bars.material,
-            lower,
-            upper,
+    placed = []
+    for k, y in enumerate(sides):
+        x_joint = frets.x(joint) + aslant(frets.slope(joint), half, y)
+        gap = design.limits.place_adjuster + aslant(frets.slope(0), half, y)
+        lower = (
+            Bound("the gap from the nut", gap, "bars.from_nut"),
+            Bound("the bar past the joint", x_joint + place.past_joint - bars.length, "rod_place.past_joint"),
         )
-        for k, y in enumerate(sides)
-    )
+        start, end, name = bars.from_nut, bars.from_nut + bars.length, f"bar-{k + 1}"
+        placed.append(Bar(name, start, end, y, bars.width, bars.height, bars.material, lower, upper))
+    return tuple(placed)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from neckmodel.layout.channel import Step
 from neckmodel.layout.fretboard import Fretboard
 from neckmodel.layout.frets import Frets
-from neckmodel.layout.hardware import Screw, TunerPlace
+from neckmodel.layout.hardware import NutPlace, Screw, TunerPlace
 from neckmodel.layout.rod import Bar, RodPlace
 from neckmodel.layout.shape import Head, Heel
 from neckmodel.layout.types import Station
@@ -21,18 +21,20 @@ def list_stations(
     steps: tuple[Step, ...],
     screws: tuple[Screw, ...],
     tuners: tuple[TunerPlace, ...],
-    nut_back: float,
+    nut: NutPlace,
 ) -> tuple[Station, ...]:
-    """Stations in the order of x, head first."""
+    """Stations on the centre line in the order of x, head first."""
     stations = [
         Station("head's far end", head.x_far),
         Station("head line", head.x_line),
-        Station("back of the nut", nut_back),
-        Station("nut", 0.0),
+        Station("back of the nut", nut.x_start),
+        Station("nut", nut.x_end),
         Station("joint", heel.x_joint),
         Station("wood ends", heel.x_end),
         Station("fretboard's end", board.x_end),
     ]
+    if board.slots[0].fret == 0:
+        stations.append(Station("zero fret", 0.0))
     stations += [Station(f"fret {f.number}", f.x) for f in frets.frets]
     if rod is not None:
         stations += [

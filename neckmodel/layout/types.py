@@ -9,7 +9,7 @@ from neckmodel.layout.back import Back, section_walls
 from neckmodel.layout.channel import Step
 from neckmodel.layout.cutting import Cutting
 from neckmodel.layout.fretboard import Fretboard
-from neckmodel.layout.frets import Frets
+from neckmodel.layout.frets import Fret, Frets, fret_at
 from neckmodel.layout.hardware import KeyPlace, NutPlace, Screw, TunerPlace
 from neckmodel.layout.rod import Bar, RodPlace
 from neckmodel.layout.shape import Head, Heel, Outside, Point
@@ -58,6 +58,12 @@ class Layout:
     @property
     def name(self) -> str:
         return self.design.name
+
+    @property
+    def fretted(self) -> tuple[Fret, ...]:
+        """Every fret with a slot, from the nut: a zero fret too."""
+        zero = (fret_at(self.frets.spans, 0),) if self.design.fretboard.zero_fret else ()
+        return (*zero, *self.frets.frets)
 
     def step(self, name: str) -> Step:
         for step in self.steps:

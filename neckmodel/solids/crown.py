@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from neckmodel.errors import KernelError
-from neckmodel.layout.fretboard import Fretboard
+from neckmodel.layout.fretboard import Fretboard, Line, Point
 from neckmodel.layout.frets import crown_drop
 from neckmodel.solids.kernel import guarded
 from neckmodel.solids.shapes import Point3, arc_edge, bezier_edge, line_edge, point, polygon_face, wire
@@ -28,8 +28,6 @@ from OCP.ShapeFix import ShapeFix_Face
 from OCP.TColgp import TColgp_Array2OfPnt
 
 Array = NDArray[np.float64]
-Point = tuple[float, float]
-Line = tuple[Point, Point]  # across the fretboard in plan: where it leaves at the bass and at the treble side
 
 BASS, TREBLE = 0, 1
 LONGEST_PATCH = 60.0  # mm along x; keeps a patch well within 1e-4 of its cone, radii from 180, widths to 95
@@ -85,7 +83,8 @@ class Level:
 
 @dataclass(frozen=True)
 class Cylinder:
-    """The cylinder along x with its top line at height `level`. Lines across must be square to x."""
+    """The cylinder along x with its top line at height `level`. Over a slanted line lies an arc of an ellipse, drawn as
+    the curve through points of it."""
 
     level: float
     radius: float
@@ -95,11 +94,12 @@ class Cylinder:
 
     def across(self, line: Line) -> Any:
         bass, treble = raised(self, line)
-        return arc_edge(bass, (bass[0], 0.0, self.level), treble)
+        if bass[0] == treble[0]:
+            return arc_edge(bass, (bass[0], 0.0, self.level), treble)
+        return _through(self, *line)
 
     def along(self, start: Line, end: Line, side: int) -> list[Any]:
-        where = between(np.array(start[side]), np.array(end[side]), _nodes(ACROSS_DEGREE))
-        return [_curve(_poles(ACROSS_DEGREE) @ on(self, where))]
+        return [_through(self, start[side], end[side])]
 
     def strip(self, start: Line, end: Line) -> list[Any]:
         sides = [self.along(start, end, side)[0] for side in (BASS, TREBLE)]
@@ -124,8 +124,7 @@ class Cone:
         return self.board.top(*at) - self.down
 
     def across(self, line: Line) -> Any:
-        where = between(np.array(line[BASS]), np.array(line[TREBLE]), _nodes(ACROSS_DEGREE))
-        return _curve(_poles(ACROSS_DEGREE) @ on(self, where))
+        return _through(self, *line)
 
     def along(self, start: Line, end: Line, side: int) -> list[Any]:
         return [_curve(poles[:, -side]) for poles in self._patches(start, end)]
@@ -134,16 +133,10 @@ class Cone:
         return [_patch(poles) for poles in self._patches(start, end)]
 
     def _patches(self, start: Line, end: Line) -> list[Array]:
-        """(ALONG_DEGREE + 1, ACROSS_DEGREE + 1, 3) poles of each patch between two lines; none spans the nut's line,
-        where the law of the radius begins."""
+        """(ALONG_DEGREE + 1, ACROSS_DEGREE + 1, 3) poles of each patch between two lines."""
         a, b = np.array(start), np.array(end)
-        x0, x1 = float(a[BASS, 0]), float(b[BASS, 0])
-        stops = [x0, 0.0, x1] if x0 < 0.0 < x1 else [x0, x1]
-        parts = [0.0]
-        for first_x, last_x in pairwise(stops):
-            count = max(1, math.ceil((last_x - first_x) / LONGEST_PATCH))
-            parts += [(x - x0) / (x1 - x0) for x in np.linspace(first_x, last_x, count + 1)[1:]]
-        lines = between(a, b, np.array(parts))
+        count = max(1, math.ceil(float((b - a)[:, 0].max()) / LONGEST_PATCH))
+        lines = between(a, b, np.linspace(0.0, 1.0, count + 1))
         found = []
         for first, last in pairwise(lines):
             grid = [
@@ -181,6 +174,12 @@ def _poles(degree: int) -> Array:
     t = _nodes(degree)
     basis = [[math.comb(degree, j) * a**j * (1 - a) ** (degree - j) for j in range(degree + 1)] for a in t]
     return np.linalg.inv(np.array(basis))
+
+
+def _through(surface: Surface, start: Point, end: Point) -> Any:
+    """The curve on a surface over a straight line in plan."""
+    where = between(np.array(start), np.array(end), _nodes(ACROSS_DEGREE))
+    return _curve(_poles(ACROSS_DEGREE) @ on(surface, where))
 
 
 def _curve(poles: Array) -> Any:

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import Any
 
 import numpy as np
 
 from neckmodel.errors import KernelError
-from neckmodel.layout.fretboard import Fretboard, FretSlot
+from neckmodel.layout.fretboard import Fretboard, FretSlot, Line, Point
 from neckmodel.layout.frets import crown_drop
-from neckmodel.solids.crown import BASS, TREBLE, Level, Line, Surface, crown, raised
+from neckmodel.solids.crown import BASS, TREBLE, Array, Level, Surface, crown, raised
 from neckmodel.solids.kernel import cut
 from neckmodel.solids.shapes import line_edge, plane_face, sewn, wire
 
@@ -22,6 +22,7 @@ import cadquery as cq
 LEAST_OPEN = 1e-3  # mm; with less to see at the edge, or less wood left there, a slot is cut instead of built
 PAST = 0.5  # mm that such a cut runs out past the wood
 _AT, _WEIGHTS = np.polynomial.legendre.leggauss(24)
+_UNIT = (_AT + 1) / 2
 
 Cover = tuple[Surface, Line, Line]
 
@@ -38,12 +39,12 @@ def fretboard_solid(board: Fretboard) -> cq.Solid:
     plain = [slot for slot in board.slots if slot not in special]
     top, floor = crown(board), _floor(board)
     covers: list[Cover] = []
-    here = _line(board, board.x_start)
+    here = board.start
     for slot in plain:
-        start, end = _ends(board, slot)
+        start, end = board.slot_lines(slot)
         covers += [(top, here, start), (floor, start, end)]
         here = end
-    covers.append((top, here, _line(board, board.x_end)))
+    covers.append((top, here, board.end))
     solid = sewn(_faces(covers, Level(0.0)), "fretboard", volume_of(board, plain))
     tools = [_tool(board, slot) for slot in special]
     return cut(solid, tools, "cutting fret slots", volume_of(board, board.slots)) if tools else solid
@@ -51,65 +52,100 @@ def fretboard_solid(board: Fretboard) -> cq.Solid:
 
 def volume_of(board: Fretboard, slots: Iterable[FretSlot] = ()) -> float:
     """Volume of the fretboard with these slots, mm3, by Gauss quadrature of the crown's formula."""
-    thickness, depth = board.thickness, board.slot_depth
+    return _under_crown(board, board.start, board.end) - sum(_taken(board, slot) for slot in slots)
 
-    def wood(x: float) -> float:
-        return 2 * _integral(board, x, board.half_width(x), thickness)
 
-    def taken(x: float) -> float:
+def _under_crown(board: Fretboard, start: Line, end: Line) -> float:
+    """Wood under the crown between two lines: quadrature over the square that maps onto this stretch of the plan."""
+    a, b = np.array(start), np.array(end)
+    u, v = np.meshgrid(_UNIT, _UNIT, indexing="ij")
+    left, right = a[0] + (b[0] - a[0]) * u[..., None], a[1] + (b[1] - a[1]) * u[..., None]
+    x, y = np.moveaxis(left + (right - left) * v[..., None], -1, 0)
+    along = (b[0] - a[0]) + ((b[1] - a[1]) - (b[0] - a[0])) * v[..., None]
+    across = right - left
+    jacobian = np.abs(along[..., 0] * across[..., 1] - along[..., 1] * across[..., 0])
+    return float(_WEIGHTS @ ((board.thickness - _fall(board, x, y)) * jacobian) @ _WEIGHTS) / 4
+
+
+def _taken(board: Fretboard, slot: FretSlot) -> float:
+    """Wood taken by a fret slot: over its width (along x), what lies along each line of its slope."""
+    half = board.slot_width / 2 * math.hypot(1.0, slot.slope)
+    return half * float(_WEIGHTS @ [_taken_along(board, slot.x + half * t, slot.slope) for t in _AT])
+
+
+def _taken_along(board: Fretboard, x: float, slope: float) -> float:
+    """Integral over y of what the slot takes along one line, mm2."""
+    total = 0.0
+    for _, y in board.line(x, slope):
         if board.slot_floor == "flat":
-            return 2 * _integral(board, x, _reach(board, x, depth), depth)
-        whole = _reach(board, x, thickness - depth)  # beyond it the floor would lie below the underside
-        beyond = _integral(board, x, board.half_width(x), thickness) - _integral(board, x, whole, thickness)
-        return 2 * (depth * whole + beyond)
-
-    w = board.slot_width / 2
-    return _along(wood, board.x_start, board.x_end) - sum(_along(taken, slot.x - w, slot.x + w) for slot in slots)
-
-
-def _reach(board: Fretboard, x: float, fall: float) -> float:
-    """How far from the centre line the crown has fallen by less than `fall`, mm; at most the half width."""
-    half, radius = board.half_width(x), board.radius(x)
-    return half if math.isinf(radius) else min(half, math.sqrt(max(fall * (2 * radius - fall), 0.0)))
+            reach = _reach(board, x, slope, y, board.slot_depth)
+            total += _integral(board, x, slope, (0.0, reach), board.slot_depth)
+            continue
+        whole = _reach(board, x, slope, y, board.thickness - board.slot_depth)
+        total += board.slot_depth * abs(whole)  # beyond it the floor would lie below the underside
+        total += _integral(board, x, slope, (whole, y), board.thickness)
+    return total
 
 
-def _integral(board: Fretboard, x: float, reach: float, height: float) -> float:
-    """Integral of `height` less the crown's fall from the centre line to `reach`, mm2."""
-    y, radius = reach * (_AT + 1) / 2, board.radius(x)
-    fall = np.zeros_like(y) if math.isinf(radius) else y * y / (radius + np.sqrt(radius * radius - y * y))
-    return float(_WEIGHTS @ (height - fall)) * reach / 2
+def _reach(board: Fretboard, x: float, slope: float, edge: float, fall: float) -> float:
+    """How far along a line, toward y = edge, the crown has fallen by less than `fall`; at most the edge itself, mm."""
+
+    def beyond(y: float) -> bool:
+        return crown_drop(board.radius(x + slope * y), y) > fall
+
+    if not beyond(edge):
+        return edge
+    low, high = 0.0, edge
+    while abs(high - low) > 1e-10:
+        middle = (low + high) / 2
+        low, high = (low, middle) if beyond(middle) else (middle, high)
+    return low
 
 
-def _along(law: Callable[[float], float], start: float, end: float) -> float:
-    """Integral of a law of x; the radius may have a bend at the nut."""
-    if start < 0.0 < end:
-        return _along(law, start, 0.0) + _along(law, 0.0, end)
-    return float(_WEIGHTS @ [law(start + (end - start) * (t + 1) / 2) for t in _AT]) * (end - start) / 2
+def _integral(board: Fretboard, x: float, slope: float, between: Point, height: float) -> float:
+    """Integral of `height` less the crown's fall along a line between two y, mm2; positive either way."""
+    first, last = between
+    y = first + (last - first) * _UNIT
+    return float(_WEIGHTS @ (height - _fall(board, x + slope * y, y))) * abs(last - first) / 2
+
+
+def _fall(board: Fretboard, x: Array, y: Array) -> Array:
+    """How far the crown lies below its middle at each point."""
+    if math.isinf(board.radius_nut):
+        return np.zeros_like(y)
+    radius = np.array([board.radius(float(at)) for at in x.ravel()]).reshape(x.shape)
+    return np.asarray(y * y / (radius + np.sqrt(radius * radius - y * y)))
 
 
 def _refuse(board: Fretboard) -> None:
-    for x in (board.x_start, board.x_end):
-        half = board.half_width(x)
-        if half <= 0 or half + PAST >= board.radius(x):
+    for x, y in (*board.start, *board.end):
+        half = abs(y)
+        if half + PAST >= board.radius(x):
             raise KernelError("fretboard", "no crown of this radius spans the width", x=x, half_width=half)
-        if board.edge_thickness(x) <= 0:
-            raise KernelError("fretboard", "the crown leaves no wood at the edge", x=x, edge=board.edge_thickness(x))
-    half, behind, before = board.slot_width / 2, board.x_start, "the fretboard's start"
+        if board.top(x, y) <= 0:
+            raise KernelError("fretboard", "the crown leaves no wood at the edge", x=x, edge=board.top(x, y))
+    behind, before = board.start, "the fretboard's start"
     for slot in board.slots:
-        if slot.x - half <= behind:
+        first, last = board.slot_lines(slot)
+        if _meet(behind, first):
             raise KernelError(
                 "fretboard", f"the slot of fret {slot.fret} runs into {before}", x=slot.x, width=board.slot_width
             )
-        behind, before = slot.x + half, f"the slot of fret {slot.fret}"
+        behind, before = last, f"the slot of fret {slot.fret}"
         if board.slot_depth >= board.thickness:
             raise KernelError("fretboard", f"the slot of fret {slot.fret} cuts through", depth=board.slot_depth)
-    if behind >= board.x_end:
+    if _meet(behind, board.end):
         raise KernelError("fretboard", f"{before} runs into the fretboard's end", x_end=board.x_end)
+
+
+def _meet(behind: Line, ahead: Line) -> bool:
+    """Whether a line does not lie wholly before the next one."""
+    return any(b[0] >= a[0] for b, a in zip(behind, ahead, strict=True))
 
 
 def _needs_cut(board: Fretboard, slot: FretSlot) -> bool:
     """Whether the slot's floor meets the crown or the underside before it reaches the edge, or all but does."""
-    falls = [crown_drop(board.radius(at[0][0]), at[1][1]) for at in _ends(board, slot)]
+    falls = [crown_drop(board.radius(x), y) for line in board.slot_lines(slot) for x, y in line]
     left = board.slot_depth if board.slot_floor == "flat" else board.thickness - board.slot_depth
     return max(falls) > left - LEAST_OPEN
 
@@ -119,18 +155,11 @@ def _floor(board: Fretboard) -> Surface:
     return crown(board, board.slot_depth) if curved else Level(board.thickness - board.slot_depth)
 
 
-def _line(board: Fretboard, x: float) -> Line:
-    half = board.half_width(x)
-    return (x, -half), (x, half)
-
-
-def _ends(board: Fretboard, slot: FretSlot) -> tuple[Line, Line]:
-    return _line(board, slot.x - board.slot_width / 2), _line(board, slot.x + board.slot_width / 2)
-
-
 def _tool(board: Fretboard, slot: FretSlot) -> cq.Solid:
     wide = replace(board, half_nut=board.half_nut + PAST)
-    return sewn(_faces([(Level(board.thickness + PAST), *_ends(wide, slot))], _floor(wide)), f"fret slot {slot.fret}")
+    return sewn(
+        _faces([(Level(board.thickness + PAST), *wide.slot_lines(slot))], _floor(wide)), f"fret slot {slot.fret}"
+    )
 
 
 def _faces(covers: Sequence[Cover], low: Surface) -> list[Any]:

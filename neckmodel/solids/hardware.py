@@ -12,15 +12,16 @@ from neckmodel.design.rod_rules import SOCKET_PLAY
 from neckmodel.errors import KernelError
 from neckmodel.layout import Layout
 from neckmodel.layout.channel import BAR_FIT
-from neckmodel.layout.frets import Frets, StringLine
+from neckmodel.layout.frets import Frets
 from neckmodel.layout.hardware import HOUSING_HEIGHT, POST_HEIGHT, POST_OF_HOLE, KeyPlace, NutPlace, Screw, TunerPlace
 from neckmodel.layout.rod import Bar, RodPlace, Segment
+from neckmodel.layout.strings import StringLine
 from neckmodel.solids.colours import colour_of
 from neckmodel.solids.kernel import cut, fuse, gate
 from neckmodel.solids.parts import Part
 from neckmodel.solids.paths import PlanPath, polygon
 from neckmodel.solids.rounds import hexagon, pipe, rod_of, turned
-from neckmodel.solids.shapes import Point3, arc_edge, line_edge, polygon_face, sideways, swept, wire
+from neckmodel.solids.shapes import Point3, arc_edge, line_edge, polygon_face, sideways, swept, upright, wire
 
 # isort: split
 import cadquery as cq
@@ -43,8 +44,8 @@ def hardware_parts(layout: Layout) -> tuple[Part, ...]:
 
 
 def nut_solid(nut: NutPlace) -> cq.Solid:
-    """A plain box on the nut's seat."""
-    return _box(nut.x_start, nut.x_end, (-nut.half_width, nut.half_width), nut.z_seat, nut.z_seat + nut.height, "nut")
+    """A plain block on the nut's seat, slanted as the nut's line is."""
+    return upright(polygon(list(nut.corners)), nut.z_seat, nut.z_seat + nut.height, "nut")
 
 
 def rod_solid(rod: RodPlace, top_depth: float) -> cq.Solid:
@@ -142,7 +143,7 @@ def string_solids(frets: Frets, x_from: float, x_to: float, posts: Sequence[Poin
     """The strings as thin cylinders, `string-1` at the bass, resting on the height the layout gives them.
 
     Straight from x_from to x_to; or, with posts (where each string's middle ends on the head), from there to the nut,
-    with a mitre at x = 0, and on to x_to.
+    with a mitre at the nut's line, and on to x_to.
     """
     if posts is None:
         solids = [rod_of(_middle(s, x_from), _middle(s, x_to), s.diameter, "string") for s in frets.strings]
@@ -152,7 +153,7 @@ def string_solids(frets: Frets, x_from: float, x_to: float, posts: Sequence[Poin
 
 
 def _bent_string(string: StringLine, post: Point3, x_to: float) -> cq.Solid:
-    nut, end = _middle(string, 0.0), _middle(string, x_to)
+    nut, end = _middle(string, string.x_nut), _middle(string, x_to)
     towards = cq.Vector(*nut) - cq.Vector(*post)
     section = cq.Wire.makeCircle(string.diameter / 2, cq.Vector(*post), towards).wrapped
     long = math.dist(post, nut) + math.dist(nut, end)

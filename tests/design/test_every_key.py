@@ -16,9 +16,6 @@ from neckmodel.errors import DesignError
 
 REFUSED = {
     "design.hand": "left-handed necks are not built yet",
-    "strings.paired": "paired courses are not built yet",
-    "strings.scale": "two scale lengths are not built yet",
-    "fretboard.zero_fret": "a zero fret is not built yet",
     "heel.kind": "heels with a tenon are not built yet",
     "body.outline": "outlines of the body are not built yet",
     "head.kind": "scarfed heads are not built yet",

@@ -11,11 +11,13 @@ import pytest
 from hardware_cases import away, bounds
 
 import neckmodel
+from neckmodel.design.scales import Spans
 from neckmodel.errors import KernelError
 from neckmodel.layout.channel import BAR_FIT
-from neckmodel.layout.frets import Frets, StringLine
+from neckmodel.layout.frets import Frets
 from neckmodel.layout.hardware import NutPlace, Screw, TunerPlace
 from neckmodel.layout.rod import Bar
+from neckmodel.layout.strings import StringLine
 from neckmodel.solids.colours import COLOURS, colour_of
 from neckmodel.solids.hardware import (
     bar_solid,
@@ -91,7 +93,7 @@ class TestTuner:
 
 class TestStrings:
     FRETS = Frets(
-        640.0,
+        Spans(640.0, 640.0, 0.0, 36.0, 52.0),
         (),
         (
             StringLine(1, -17.7, -26.2, 640.0, 1.17, 7.1, 8.4, 320.0),
