@@ -66,8 +66,25 @@ class Bench:
     def mesh(self, name: str) -> trimesh.Trimesh:
         """A part's mesh; the neck's is the carved mesh less the tools' meshes, for its own would take far longer."""
         if name not in self._meshes:
-            self._meshes[name] = from_manifold(self.drilled) if name == "neck" else self._mesh_of_part(name)
+            if name in self.wood_names:
+                self._meshes[name] = from_manifold(self.wood_parts[name])
+            else:
+                self._meshes[name] = self._mesh_of_part(name)
         return self._meshes[name]
+
+    @property
+    def wood_names(self) -> tuple[str, ...]:
+        """The neck and what is glued to it."""
+        return ("neck", *(region.step for region in self.parts.regions))
+
+    @cached_property
+    def wood_parts(self) -> dict[str, manifold3d.Manifold]:
+        """The drilled neck parted along its seams."""
+        rest, found = self.drilled, {}
+        for region in self.parts.regions:
+            room = to_manifold(mesh_of(region.solid, HARDWARE_LINEAR), region.step)
+            found[region.step], rest = rest ^ room, rest - room
+        return {"neck": rest, **found}
 
     def _mesh_of_part(self, name: str) -> trimesh.Trimesh:
         return mesh_of(self.parts[name].solid, HARDWARE_LINEAR)
@@ -80,7 +97,7 @@ class Bench:
 
     @cached_property
     def drilled(self) -> manifold3d.Manifold:
-        """The neck with its channel and every hole."""
+        """The neck and what is glued to it as one, with its channel and every hole."""
         holes = [to_manifold(mesh_of(hole.solid, HARDWARE_LINEAR), hole.step) for hole in self.parts.holes]
         return manifold3d.Manifold.batch_boolean([self.cut_wood, *holes], manifold3d.OpType.Subtract)
 

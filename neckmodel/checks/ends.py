@@ -87,9 +87,10 @@ def _inward(bench: Bench, where: str, found: list[tuple[HoleWall, int]], limit: 
         by = (limit - wall.lo) / float(np.abs(across[:2]).max() / distance) + 2 * (wall.hi - wall.lo)
         stated = bench.design.head.tuners[k] if where == "head.tuners" else bench.design.heel.screws[k]
         key = "y" if abs(across[1]) >= abs(across[0]) else ALONG[where]
-        # along the head x grows, along the heel from_end grows, away from the end
         value = getattr(stated, key)
-        toward = np.sign(across[1]) if key == "y" else -1.0
+        toward = np.sign(across[1]) if key == "y" else np.sign(across[0])
+        if key == "from_end":  # counts against x
+            toward = -toward
         settings[f"{where}.{k}.{key}"] = float(value - toward * up(by))
     said = ", ".join(f"{key} = {value:.2f} mm" for key, value in settings.items())
     return first_good(bench.design, [Remedy(f"farther inside: {said}", settings)])

@@ -19,8 +19,10 @@ CHORDS = 0.05  # mm, what the facets of a round part in its round hole may add t
 def check_overlaps(bench: Bench) -> list[Finding]:
     layout = bench.layout
     names = [part.name for part in bench.parts.parts if part.name not in STOCK]
-    fits = [Fit(s.name, "neck", (s.diameter - s.hole) / 2 + CHORDS) for s in layout.screws]
-    curved = [frozenset((t.name, "neck")) for t in layout.tuners] + [frozenset(("adjusting-key", "rod"))]
+    wood = bench.wood_names
+    fits = [Fit(s.name, name, (s.diameter - s.hole) / 2 + CHORDS) for s in layout.screws for name in wood]
+    curved = [frozenset((t.name, name)) for t in layout.tuners for name in wood]
+    curved.append(frozenset(("adjusting-key", "rod")))
     bad = overlaps({name: bench.mesh(name) for name in names}, linear=HARDWARE_LINEAR, curved=curved, fits=fits)
     if not bad:
         return [

@@ -73,11 +73,17 @@ class Short:
         step = next((s for s in new.steps if s.name == self.step.name), None)
         if step is None:
             return math.inf
-        low, high = max(step.x_start, 0.0), min(step.x_end, new.heel.x_joint)
-        along = np.linspace(low, high, CLOSE).tolist() if low < high else []
-        walls = section_walls([new.back.section(x) for x in along], [opening(step, x) for x in along]) if along else ()
+        along = np.linspace(step.x_start, min(step.x_end, new.heel.x_joint), CLOSE).tolist()
+        inside = [x for x in along if new.head.x_swell < x <= new.heel.x_joint]
+        walls = section_walls([_flowing(new, x) for x in inside], [opening(step, x) for x in inside]) if inside else ()
         least = min([w.wall for w in new.walls if w.step == step.name] + [float(w) for w in walls], default=math.inf)
         return least - taper - TARGET - self.limit
+
+
+def _flowing(layout: Layout, x: float) -> Section:
+    """The section where the shaft flows into head or heel, as if it were no fuller than on the shaft: it is fuller."""
+    back, outside = layout.back, layout.outside
+    return Section(outside.half_width(x), outside.keel(x), back.exponent(x), back.apex(x))
 
 
 def more_wood(layout: Layout, short: Short) -> Remedy | None:
@@ -185,8 +191,18 @@ def _thicker(layout: Layout, short: Short, taper: float) -> Iterator[Remedy]:
         sets = [neck | head, neck | head | heel]
     else:
         sets = [neck, neck | heel, neck | head, neck | heel | head] if short.on_shaft(layout) else [neck | heel]
+    end = _end_too(layout, short)
     for settings in sets:
-        yield Remedy(_text(design, settings) + also, settings)
+        yield Remedy(_text(design, settings | end) + ("" if end else also), settings | end)
+
+
+def _end_too(layout: Layout, short: Short) -> Settings:
+    """What the same step lacks at the wood's end, which would be the next to fail."""
+    lack = short.limit + TARGET - (layout.heel.x_end - short.step.x_end)
+    if short.step.end_end == "open" or lack <= TARGET:
+        return {}
+    remedy = shorter(layout, short.step, lack, "heel.wood_ends_at")
+    return {} if remedy is None else remedy.set
 
 
 def _alone(layout: Layout, short: Short, more: float) -> Iterator[Remedy]:
