@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -39,21 +38,13 @@ class Load:
 def load_of(layout: Layout, pull: Pull) -> Load:
     """The strings' load on this layout; the axis of a string lies half its diameter over its underside."""
     lines = layout.frets.strings
-    forces = _by_line(pull.each, len(lines))
     scale = layout.frets.scale
-    total = math.fsum(forces)
 
     def mean(x: float) -> float:
         heights = (line.z(x) + line.diameter / 2 for line in lines)
-        return math.fsum(f * z for f, z in zip(forces, heights, strict=True)) / total
+        return math.fsum(f * z for f, z in zip(pull.each, heights, strict=True)) / pull.total
 
-    return Load(total, mean(0.0), mean(scale), scale)
-
-
-def _by_line(each: Sequence[float], lines: int) -> list[float]:
-    """One force a line of the layout: the strings of a paired course share one."""
-    per_line = max(len(each) // lines, 1)
-    return [math.fsum(each[k * per_line : (k + 1) * per_line]) for k in range(lines)]
+    return Load(pull.total, mean(0.0), mean(scale), scale)
 
 
 @dataclass(frozen=True)

@@ -82,8 +82,19 @@ def test_relief_follows_pull_and_thickness() -> None:
     one, half = estimate(laid_out("dunnock")), estimate(laid_out("dunnock", *lighter("dunnock", 0.5)))
     assert half.load.pull == pytest.approx(one.load.pull / 2, rel=1e-9)
     assert half.relief.likely == pytest.approx(one.relief.likely / 2, rel=1e-6)
-    thick = estimate(laid_out("dunnock", "neck.thickness.fret_1=22.5", "neck.thickness.fret_12=24.5"))
+    thick = estimate(laid_out("dunnock", "neck.thickness.fret_1=22.5", "neck.thickness.fret_12=24"))
     assert thick.relief.likely < one.relief.likely
+
+
+def test_two_scale_lengths_pull_each_string_by_its_own() -> None:
+    """The outermost strings have the stated lengths; the pull goes with their squares."""
+    one = estimate(laid_out("dunnock"))
+    scale = "strings.scale={bass = 776.0, treble = 746.0, square_fret = 8}"
+    two = estimate(laid_out("dunnock", scale, "head.starts_at=-14"))
+    ratios = [b / a for a, b in zip(one.pull.each, two.pull.each, strict=True)]
+    assert ratios[0] == pytest.approx(1.0)
+    assert ratios[-1] == pytest.approx((746 / 776) ** 2)
+    assert ratios == sorted(ratios, reverse=True)
 
 
 def test_press_on_the_nut_follows_the_head() -> None:
