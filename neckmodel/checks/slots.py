@@ -29,8 +29,9 @@ def check_slots(bench: Bench) -> list[Finding]:
         upright side only its upper end, bass and treble last. A shear makes the line square."""
         turned = whole.transform(np.array([[0.0, 1, 0, 0], [0, 0, 1, 0], [1, -slope, 0, 0]]))
         corners = np.concatenate([np.asarray(ring) for ring in turned.slice(x).to_polygons()])
-        edges = [corners[np.abs(corners[:, 0] - y) < SLACK] for y in (corners[:, 0].min(), corners[:, 0].max())]
-        between = (corners[:, 1] > SLACK) & (np.abs(corners[:, 0]) < np.abs(corners[:, 0]).max() - SLACK)
+        bass, treble = corners[:, 0].min(), corners[:, 0].max()
+        edges = [corners[np.abs(corners[:, 0] - y) < SLACK] for y in (bass, treble)]
+        between = (corners[:, 1] > SLACK) & (corners[:, 0] > bass + SLACK) & (corners[:, 0] < treble - SLACK)
         return np.vstack([corners[between], *(edge[np.argmax(edge[:, 1])] for edge in edges)])
 
     wood, seat = [], []

@@ -6,6 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel import LEAST_DIFFERENCE, Step
+from neckmodel.layout.frets import nut_behind
 from neckmodel.layout.keys import across_corners, swing_half_width
 
 if TYPE_CHECKING:
@@ -28,14 +29,15 @@ def near_face(x_adjuster: float, arm: float, engaged: float, corners: float) -> 
 def key_reach(design: Design) -> float:
     """Largest x of the adjuster at which an L-key still rises clear on the head side of the nut, mm; inf for others.
 
-    `l - e - k_c - c_k - t_nut`: arm, engaged depth, width across corners, clearance, nut. A standard's arm may be
+    `l - e - k_c - c_k - t_nut`: arm, engaged depth, width across corners, clearance, nut (aslant: its farthest side). A standard's arm may be
     shorter by its tolerance: measure the key in hand.
     """
     key = design.adjusting_key
     if key is None or key.kind != "L-key":
         return math.inf
-    taken = key.engaged_depth + across_corners(key.size) + design.channel.key_clearance
-    return key_arm(key) - taken - design.nut.thickness
+    corners = across_corners(key.size)
+    taken = key.engaged_depth + corners + design.channel.key_clearance
+    return key_arm(key) - taken - nut_behind(design, corners / 2)
 
 
 def slot_floor(design: Design, axis: float) -> float:

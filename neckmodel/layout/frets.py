@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from neckmodel.design.scales import Spans, fret_share
+from neckmodel.design.scales import BEHIND_ZERO_FRET, Spans, fret_share
 from neckmodel.layout.strings import StringLine
 
 if TYPE_CHECKING:
@@ -93,6 +93,13 @@ def fret_at(spans: Spans, number: int) -> Fret:
     x, slope = float(fret_distance(spans.centre, number)), spans.slope(share)
     half = (spans.spacing_nut + (spans.spacing_bridge - spans.spacing_nut) * share) / 2
     return Fret(number, x, x - slope * half, x + slope * half, slope)
+
+
+def nut_behind(design: Design, half: float = 0.0) -> float:
+    """How far the nut reaches on the head side of x = 0, over all within `half` of the centre line, mm."""
+    slope = design.strings.spans.slope(0.0)
+    thick = design.nut.thickness + (BEHIND_ZERO_FRET if design.fretboard.zero_fret else 0.0)
+    return thick * math.hypot(1.0, slope) + abs(slope) * half
 
 
 def crown_drop(radius: float, y: float) -> float:
