@@ -74,6 +74,7 @@ def sheets(
     _check_call(kinds or (), papers or (), formats or (), unit)
     layout = lay_out(open_design(file, set_, quiet))
     folder = Path(FOLDER) / file_stem(layout.name) if out is None else Path(out)
+    _check_place(folder)
     findings = _findings(layout, folder)
     verdict = verdict_of(layout, findings)
     drawn = draw_all(layout, findings, papers or (), kinds or ())
@@ -116,16 +117,26 @@ def _check_call(kinds: Sequence[str], papers: Sequence[str], formats: Sequence[s
         raise CallError(f"unit {unit!r} is not known; it is one of: {', '.join(UNITS)}")
 
 
+def _check_place(folder: Path) -> None:
+    from neckmodel.cli.guard import CallError
+    from neckmodel.errors import ExportError
+    from neckmodel.writers.sheet_files import check_place
+
+    try:
+        check_place(folder)
+    except ExportError as error:
+        raise CallError(str(error)) from None
+
+
 def _findings(layout: Layout, folder: Path) -> Findings | None:
-    """Of an export of this very design: in the folder drawn into, or where `build` leaves it."""
+    """Of an export of this very design, where `build` leaves it, or beside the sheets."""
     from pathlib import Path
 
     from neckmodel.cli.build import EXPORTS
     from neckmodel.writers.base import file_stem
     from neckmodel.writers.earlier import earlier_findings
 
-    for place in (Path(EXPORTS) / file_stem(layout.name), folder):
-        found = earlier_findings(place, layout.design.sha256)
-        if found is not None:
-            return found
-    return None
+    stem = file_stem(layout.name)
+    places = (Path(EXPORTS) / stem, folder.parent / stem, folder.parent / EXPORTS / stem)
+    found = (earlier_findings(place, layout.design.sha256) for place in places)
+    return next((findings for findings in found if findings is not None), None)

@@ -10,6 +10,7 @@ from neckmodel.sheets.lettering import wrap
 from neckmodel.sheets.pages import MARGIN, Pages
 from neckmodel.sheets.paper import Paper
 from neckmodel.sheets.section import BELOW_BACK, draw_section, section_facts
+from neckmodel.sheets.sketch import Sketch
 from neckmodel.sheets.titles import Titles
 
 if TYPE_CHECKING:
@@ -75,13 +76,10 @@ def _one(pages: Pages, layout: Layout, name: str, x: float, unit: str) -> None:
     high = max(high, len(lines) * 3.4 + 4.0) + 4.6 * len(title) + 4.0
     pages.need(high)
 
-    def draw(sketch: object, left: float, top: float) -> None:
-        from neckmodel.sheets.sketch import Sketch
-
-        assert isinstance(sketch, Sketch)
+    def draw(sketch: Sketch, left: float, top: float) -> None:
         y = sketch.lines(TEXT, (left, top - 5.0), title, 2.6, 4.6)
         glue = y - over * SCALE + 4.0
-        draw_section(sketch, layout, x, (left + half * SCALE, glue), SCALE, unit)
+        draw_section(sketch, layout, x, (left + half * SCALE, glue), SCALE, unit, (left, left + pages.room))
         sketch.lines(TEXT, (start, y - 3.0), lines, 1.9, 3.4)
 
     pages.figure(high, draw)

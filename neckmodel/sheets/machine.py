@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.layout.router import router_settings
 from neckmodel.lengths import with_unit
-from neckmodel.sheets import layers
+from neckmodel.sheets import cautions, layers
 from neckmodel.sheets.contours import rectangle, rounded_path, step_contour, template_opening
 from neckmodel.sheets.display import Drawing
 from neckmodel.sheets.plan import blank_reach, fret_line
@@ -143,6 +143,7 @@ def _deep(step: Step, unit: str) -> str:
 
 
 def _with_notes(sketch: Sketch, title: str, lines: list[str], corner: tuple[float, float]) -> Drawing:
+    lines = [*lines, cautions.FIRST, "Trial cut in scrap, and measure it."]
     sketch.lines(layers.NOTES, (corner[0], corner[1] - PITCH - 4.0), lines, LETTERS, PITCH)
     low_x, low_y, high_x, high_y = sketch.bounds()
     return sketch.drawing(title, (low_x - EDGE, low_y - EDGE, high_x + EDGE, high_y + EDGE))

@@ -16,6 +16,7 @@ from neckmodel.sheets.title_block import title_block
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
+    from neckmodel.layout.types import Station
     from neckmodel.sheets.titles import Titles
 
 LETTERS = 1.8  # mm, capitals of the running dimensions
@@ -71,7 +72,7 @@ def fret_dimensions(layout: Layout) -> list[Dimension]:
 def station_dimensions(layout: Layout) -> list[Dimension]:
     """Every other station; those at one place share a label. Stop blocks that lie on the blank come last at a place."""
     unit, (x0, x1) = layout.design.design.units, blank_reach(layout)
-    named = [(s.x, layers.plain(s.name)) for s in layout.stations if not s.name.startswith("fret ")]
+    named = [(s.x, _name(layout, s)) for s in layout.stations if not s.name.startswith("fret ")]
     named += [(x0, "blank starts"), (x1, "blank ends")]
     stops = []
     for setting in router_settings(layout):
@@ -82,13 +83,22 @@ def station_dimensions(layout: Layout) -> list[Dimension]:
     for group, layer in ((named, layers.STATIONS), (stops, layers.STOPS)):
         places: dict[float, list[str]] = {}
         for x, name in sorted(group):
-            places.setdefault(round(x, 4), []).append(name)
+            if name not in (there := places.setdefault(round(x, 4), [])):
+                there.append(name)
         for x, names in places.items():
             dimensions += [
                 Dimension(x, f"{'; '.join(two)}: {with_unit(x, unit)}", layers.DATUM if x == 0 else layer)
                 for two in _by_two(names)
             ]
     return dimensions
+
+
+def _name(layout: Layout, station: Station) -> str:
+    """A station in plain words; a bar and its longer channel are told apart."""
+    for bar in layout.bars:
+        if station.name.startswith(f"{bar.name} ") and min(abs(station.x - x) for x in (bar.x_start, bar.x_end)) > NEAR:
+            return layers.plain(station.name.replace(bar.name, f"{bar.name} channel"))
+    return layers.plain(station.name)
 
 
 def _by_two(names: list[str]) -> list[list[str]]:

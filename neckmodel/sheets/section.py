@@ -16,7 +16,7 @@ from neckmodel.lengths import with_unit
 from neckmodel.sheets import layers
 from neckmodel.sheets.contours import rounded_path
 from neckmodel.sheets.display import Layer, Path, Point
-from neckmodel.sheets.labels import spread
+from neckmodel.sheets.labels import spread_within
 from neckmodel.sheets.lettering import width
 from neckmodel.sheets.sketch import Sketch
 
@@ -68,8 +68,11 @@ def steps_at(layout: Layout, x: float) -> list[Step]:
     return [step for step in layout.steps if step.x_start - 1e-6 <= x <= step.x_end + 1e-6]
 
 
-def draw_section(sketch: Sketch, layout: Layout, x: float, at: Point, scale: float, unit: str) -> None:
-    """The section at x, the middle of its glue plane at `at`, seen from the head: the treble side lies to the left."""
+def draw_section(
+    sketch: Sketch, layout: Layout, x: float, at: Point, scale: float, unit: str, room: tuple[float, float]
+) -> None:
+    """The section at x, the middle of its glue plane at `at`, seen from the head: the treble side lies to the left.
+    room: x of the page between which its walls' values stay."""
 
     def to(point: Point) -> Point:
         return at[0] - point[0] * scale, at[1] + point[1] * scale
@@ -87,16 +90,19 @@ def draw_section(sketch: Sketch, layout: Layout, x: float, at: Point, scale: flo
     _contents(sketch, layout, x, to, scale)
     _fretboard(sketch, layout, x, to)
     sketch.line(layers.CENTRE, to((0.0, layout.fretboard.thickness + 3.0)), to((0.0, float(skin[:, 1].min()) - 1.5)))
-    _walls(sketch, [wall_line(layout, step, x) for step in steps_at(layout, x)], to, unit)
+    _walls(sketch, [wall_line(layout, step, x) for step in steps_at(layout, x)], to, unit, room)
 
 
-def _walls(sketch: Sketch, lines: list[WallLine], to: Callable[[Point], Point], unit: str) -> None:
+def _walls(
+    sketch: Sketch, lines: list[WallLine], to: Callable[[Point], Point], unit: str, room: tuple[float, float]
+) -> None:
     """An arrow across each wall, and its value below the section."""
     if not lines:
         return
     ordered = sorted(lines, key=lambda line: to(line.end)[0])
     words = [f"{layers.plain(line.step)} {with_unit(line.wall, unit)}" for line in ordered]
-    middles = spread([to(line.end)[0] for line in ordered], [width(says, LETTERS) for says in words], 3.0)
+    places, widths = [to(line.end)[0] for line in ordered], [width(says, LETTERS) for says in words]
+    middles = spread_within(places, widths, *room, gap=3.0)
     low = min(to(line.end)[1] for line in ordered) - BELOW_BACK
     for line, says, middle in zip(ordered, words, middles, strict=True):
         sketch.arrow(layers.WALLS, to(line.start), to(line.end))

@@ -44,6 +44,12 @@ def planned(job: DrawnJob, formats: Sequence[str] = ()) -> list[tuple[DrawingWri
     return plan
 
 
+def check_place(folder: Path) -> None:
+    """Raise ExportError where sheets would spoil an export: its folder holds only what its manifest lists."""
+    if listed(folder) is not None:
+        raise ExportError(f"{folder} is an export, which holds only what it lists; choose another folder for sheets")
+
+
 def write_sheets(
     job: DrawnJob,
     folder: Path,
@@ -54,8 +60,7 @@ def write_sheets(
     as it was, when one cannot be written or reads back differently."""
     plan = planned(job, formats)
     folder = folder.absolute()
-    if listed(folder) is not None:
-        raise ExportError(f"{folder} is an export, which holds only what it lists; choose another folder for sheets")
+    check_place(folder)
     new = [parent for parent in (folder, *folder.parents) if not parent.exists()]
     draft: Path | None = None
     try:

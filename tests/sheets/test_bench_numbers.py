@@ -1,0 +1,142 @@
+"""The numbers on the sheets against closed forms and a second route: fence, stops, templates, corners, walls, keys."""
+
+from __future__ import annotations
+
+import pytest
+from sheet_cases import INCHES, NAMES, layout_of, path_of, sheet_of
+
+from neckmodel.design import read
+from neckmodel.errors import DesignError
+from neckmodel.layout.router import router_settings
+from neckmodel.lengths import decimal, with_unit
+from neckmodel.sheets.contours import area
+from neckmodel.sheets.corners import SCALE, draw_corners, squared_ends
+from neckmodel.sheets.cross_sections import section_places
+from neckmodel.sheets.display import Path
+from neckmodel.sheets.measures import measures
+from neckmodel.sheets.section import steps_at, wall_line
+from neckmodel.sheets.sketch import Sketch
+from neckmodel.sheets.work import order_of_work
+
+
+def test_router_settings_of_redpoll() -> None:
+    """Blank 63 wide, base 75, bush 16. Run 6.1 wide with a 6 mm cutter: 31.5 - 75 -/+ 0.05. Stops: a base's radius less
+    a cutter's beyond 17 and 428. Template: (16 - 6)/2."""
+    settings = {setting.step.name: setting for setting in router_settings(layout_of("redpoll"))}
+    run = settings["run"]
+    assert run.fences == pytest.approx((-43.55, -43.45))
+    assert (run.stop_start, run.stop_end, run.larger) == pytest.approx((17 - 72, 428 + 72, 5.0))
+    slot = settings["access-slot"]
+    assert slot.stop_start is None  # it runs out of the wood at the head line
+    assert slot.larger == pytest.approx(6.0)
+    assert settings["adjuster"].fences == pytest.approx((-44.4, -42.6))
+
+
+def test_bars_have_their_own_fences() -> None:
+    """garganey's bars lie 9 mm to either side of the centre line; the blank is 80 wide: 40 -/+ 9 - 75 and the width."""
+    settings = {setting.step.name: setting for setting in router_settings(layout_of("garganey"))}
+    assert settings["bar-1"].fences == pytest.approx((40 - 9 - 75 - 0.075, 40 - 9 - 75 + 0.075))
+    assert settings["bar-2"].fences == pytest.approx((40 + 9 - 75 - 0.075, 40 + 9 - 75 + 0.075))
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_corners_drawn_are_as_large_as_the_closed_form(name: str) -> None:
+    layout = layout_of(name)
+    drawn = 0
+    for setting in router_settings(layout):
+        if not squared_ends(layout, setting):
+            assert setting.cutting.corners == pytest.approx(0.0, abs=1e-9)
+            continue
+        sketch = Sketch()
+        draw_corners(sketch, layout, setting, "mm", (0.0, 0.0))
+        left = [m for m in sketch.marks if isinstance(m, Path) and m.layer.name == "corners to square"]
+        assert sum(area(path) for path in left) / SCALE**2 == pytest.approx(setting.cutting.corners, abs=1e-6)
+        drawn += len(left)
+    assert drawn >= 2
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_wall_arrows_are_as_long_as_the_walls(name: str) -> None:
+    layout = layout_of(name)
+    compared = 0
+    for _, x in section_places(layout, None):
+        for step in steps_at(layout, x):
+            line = wall_line(layout, step, x)
+            if x < layout.heel.x_joint:
+                assert line.wall == pytest.approx(layout.wall_at(step, x), abs=2e-3)
+                compared += 1
+    assert compared > 6
+    least = {wall.step: wall for wall in layout.walls}
+    places = [x for _, x in section_places(layout, None)]
+    for wall in least.values():  # the worst place of every step is among the sections
+        assert min(abs(x - wall.x) for x in places) < 0.5
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_key_on_the_inspection_sheet_is_one_that_the_design_takes(name: str) -> None:
+    layout = layout_of(name)
+    rows = [row for _, group in measures(layout) for row in group]
+    keyed = [row for row in rows if row.key]
+    assert len(keyed) > 12
+    assert len({row.key for row in keyed}) == len(keyed)
+    assert refused(name, [row.key for row in keyed]) <= {"measurements as built are not used yet"}
+    assert any("no length that a design states" in says for says in refused(name, ["neck.colour"]))
+    for row in rows:
+        assert row.low is not None or row.high is not None
+        assert row.low is None or row.low < row.nominal or row.key == "channel.run.width"
+        assert row.high is None or row.high > row.nominal
+
+
+def refused(name: str, keys: list[str]) -> set[str]:
+    """What the reader has against these keys under [measured]."""
+    try:
+        read(path_of(name), [f'measured.{key}="20 mm"' for key in keys])
+    except DesignError as error:
+        return {problem.says for problem in error.problems}
+    return set()
+
+
+def test_bounds_of_the_run() -> None:
+    """redpoll's rod is 6.0 wide, its play may be 0 to 0.2; depth 9.3 within 0.15; its end has 1.0 of room, half each
+    way."""
+    rows = {row.key: row for _, group in measures(layout_of("redpoll")) for row in group}
+    width, depth, end = (rows[f"channel.run.{what}"] for what in ("width", "depth", "x_end"))
+    assert (width.low, width.nominal, width.high) == pytest.approx((6.0, 6.1, 6.2))
+    assert (depth.low, depth.high) == pytest.approx((9.15, 9.45))
+    assert (end.low, end.high) == pytest.approx((427.5, 428.5))
+    assert "channel.access-slot.x_start" not in rows  # it runs out of the wood there
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_step_is_cut_once_and_the_slot_after_the_trial(name: str) -> None:
+    layout = layout_of(name)
+    works = order_of_work(layout)
+    cuts = [cut for work in works for cut in work.cuts]
+    assert sorted(cuts) == sorted(step.name for step in layout.steps)
+    titles = [work.title for work in works]
+    assert titles.index("Square the corners and try the parts") < titles.index("Rout the access slot and try the key")
+    assert titles.index("Mark out") < titles.index("Rout the channel, while the sides are parallel")
+    assert titles[-1] == "Taper the sides and carve the back"
+    for work in works:
+        if work.cuts:
+            assert any("unplugged" in caution for caution in work.cautions)
+
+
+def test_cautions_stand_on_the_routing_sheet() -> None:
+    said = " ".join(text.says for page in sheet_of("redpoll", "routing", "A4").pages for text in page.texts())
+    for word in ("manual", "local rules", "eye, ear and lung", "gloves", "unplugged", "scrap", "both hands", "cancer"):
+        assert word in said
+
+
+def test_lengths_have_their_unit() -> None:
+    assert with_unit(7.065, "mm") == "7.07 mm"
+    assert with_unit(25.4 * 1.484375, "in") == "1.484 in (1 31/64)"
+    assert decimal(-6.35, "in") == "-0.250 in"
+    assert with_unit(None, "mm") == decimal(float("inf"), "in") == "-"
+
+
+def test_an_inch_design_speaks_inches() -> None:
+    """wren: scale 24 3/4 in, so fret 12 at 12.375 in."""
+    said = [text.says for text in sheet_of(INCHES, "marking-out", "long").pages[0].texts()]
+    assert "fret 12: 12.375 in (12 3/8)" in said
+    assert not any("mm" in words for words in said if "100 mm" not in words and "50 mm" not in words)

@@ -1,0 +1,140 @@
+"""DXF as another program reads it: re-read by ezdxf in mm and in inches; units by the published DXF reference."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from pathlib import Path
+from typing import Any
+
+import pytest
+from ezdxf.filemanagement import readfile
+from ezdxf.path import make_path
+from sheet_cases import INCHES, NAMES, layout_of, sheet_of, sheets_of
+
+from neckmodel.errors import ExportError
+from neckmodel.layout.channel import Step
+from neckmodel.sheets import draw
+from neckmodel.sheets.layers import plain
+from neckmodel.sheets.plan import fret_line
+from neckmodel.writers.drawn import DrawnJob
+from neckmodel.writers.dxf import DxfWriter, dxf_bytes, problems
+
+PER_UNIT = {"mm": 1.0, "inch": 25.4}
+
+
+def read_back(page: Any, unit: str, folder: Path) -> Any:
+    path = folder / f"{unit}.dxf"
+    path.write_bytes(dxf_bytes(page, unit))
+    return readfile(path)
+
+
+def flat_area(entity: Any, per_unit: float) -> float:
+    """mm2, by the shoelace of the outline flattened to 0.0001 of the file's unit."""
+    points = list(make_path(entity).flattening(1e-4))
+    return abs(sum(a.x * b.y - b.x * a.y for a, b in itertools.pairwise(points))) / 2 * per_unit**2
+
+
+def step_area(step: Step) -> float:
+    """Closed form: the rectangle, less two corners at each end, each `r2 (1 - pi/4)`."""
+    lost = sum(2 * min(r, step.width / 2) ** 2 * (1 - math.pi / 4) for r in (step.corner_start, step.corner_end))
+    return step.width * (step.x_end - step.x_start) - lost
+
+
+@pytest.mark.parametrize("unit", ["mm", "inch"])
+@pytest.mark.parametrize("name", NAMES)
+def test_pockets(name: str, unit: str, tmp_path: Path) -> None:
+    layout = layout_of(name, 'channel.ends="round"')
+    document = read_back(draw("pockets", layout, None, ("long",))[0].pages[0], unit, tmp_path)
+    assert document.audit().errors == []
+    assert document.header["$INSUNITS"] == {"mm": 4, "inch": 1}[unit]
+    assert document.header["$MEASUREMENT"] == {"mm": 1, "inch": 0}[unit]
+    space, per_unit = document.modelspace(), PER_UNIT[unit]
+    rounds = 0
+    for step in layout.steps:
+        found = list(space.query(f'*[layer=="{plain(step.name)}"]'))
+        assert [(entity.dxftype(), entity.closed) for entity in found] == [("LWPOLYLINE", True)]
+        area = flat_area(found[0], per_unit)
+        assert area == pytest.approx(step_area(step), abs=0.02)  # flattening loses less than 1e-4 of the outline's mm
+        xs = [x * per_unit for x, *_ in found[0].get_points()]
+        assert (min(xs), max(xs)) == pytest.approx((step.x_start, step.x_end), abs=1e-9)
+        arcs = [part for part in found[0].virtual_entities() if part.dxftype() == "ARC"]
+        assert all(arc.dxf.radius * per_unit == pytest.approx(max(step.corner_start, step.corner_end)) for arc in arcs)
+        rounds += len(arcs)
+        words = [text.dxf.text for text in space.query('TEXT[layer=="notes"]')]
+        assert any(word.startswith(f"{plain(step.name)}: ") and "deep" in word for word in words)
+    assert rounds >= 2  # the run's end is round, and true arcs are arcs
+
+
+@pytest.mark.parametrize("unit", ["mm", "inch"])
+def test_fretboard_slots_and_outline(unit: str, tmp_path: Path) -> None:
+    """redpoll: L 640, so fret 12 at 320; widths by the closed form S0 + 2 m0 = 42.6 at the nut."""
+    layout = layout_of("redpoll")
+    document = read_back(sheet_of("redpoll", "fretboard", "long").pages[0], unit, tmp_path)
+    space, per_unit = document.modelspace(), PER_UNIT[unit]
+    slots = list(space.query('LINE[layer=="fret slots"]'))
+    assert [slot.dxf.start.x * per_unit for slot in slots] == pytest.approx(
+        [640 * (1 - 2 ** (-n / 12)) for n in range(1, 23)]
+    )
+    (outline,) = space.query('LWPOLYLINE[layer=="fretboard"]')
+    assert outline.closed
+    board = layout.fretboard
+    near, far = 42.6, 2 * board.half_width(board.x_end)
+    assert flat_area(outline, per_unit) == pytest.approx((near + far) / 2 * board.x_end, abs=0.01)
+
+
+def test_slanted_frets_meet_the_edges() -> None:
+    """A fret from the fretboard's one edge to the other, through its places at the outer strings."""
+    layout = layout_of("redpoll")
+    from neckmodel.layout.frets import Fret
+
+    fret = Fret(9, 250.0, 245.0, 256.0)
+    (x0, y0), (x1, y1) = fret_line(layout, fret)
+    assert (-y0, y1) == pytest.approx((layout.fretboard.half_width(x0), layout.fretboard.half_width(x1)))
+    bass, treble = layout.frets.strings[0], layout.frets.strings[-1]
+    for x, string in ((245.0, bass), (256.0, treble)):
+        assert x0 + (x1 - x0) * (string.y(x) - y0) / (y1 - y0) == pytest.approx(x)
+
+
+def test_head_on_its_face(tmp_path: Path) -> None:
+    """garganey's head falls by 10 degrees: on the face it is 190 long and tuner 1 lies at -55, not at its plan."""
+    document = read_back(sheet_of("garganey", "head", "long").pages[0], "mm", tmp_path)
+    space = document.modelspace()
+    (outline,) = space.query('LWPOLYLINE[layer=="head"]')
+    xs = [x for x, *_ in outline.get_points()]
+    assert outline.closed
+    assert (min(xs), max(xs)) == pytest.approx((-190.0, 0.0), abs=1e-9)
+    holes = [(hole.dxf.center.x, hole.dxf.center.y, hole.dxf.radius) for hole in space.query("CIRCLE")]
+    assert holes[0] == pytest.approx((-55.0, -17.0, 7.0))
+
+
+@pytest.mark.parametrize("name", ["redpoll", INCHES])
+def test_every_drawing_is_clean_and_as_large_as_meant(name: str, tmp_path: Path) -> None:
+    for unit in PER_UNIT:
+        for sheet in sheets_of(name):
+            if "dxf" in sheet.formats:
+                path = tmp_path / "one.dxf"
+                path.write_bytes(dxf_bytes(sheet.pages[0], unit))
+                assert problems(path, sheet.pages[0], unit) == []
+
+
+def test_a_file_of_another_unit_or_with_less_in_it_is_noticed(tmp_path: Path) -> None:
+    job = DrawnJob("redpoll", (sheet_of("redpoll", "pockets", "long"),))
+    writer = DxfWriter()
+    (target,) = writer.targets(job)
+    path = tmp_path / target.file
+    path.write_bytes(dxf_bytes(job.sheets[0].pages[0], "inch"))
+    with pytest.raises(ExportError, match="its unit is 1, not 4"):
+        writer.verify(job, target, path)
+    less = draw("pockets", layout_of("garganey"), None, ("long",))[0].pages[0]
+    path.write_bytes(dxf_bytes(less))
+    with pytest.raises(ExportError, match="its layers hold"):
+        writer.verify(job, target, path)
+
+
+def test_stations_of_the_marking_out_drawing(tmp_path: Path) -> None:
+    layout = layout_of("redpoll")
+    space = read_back(sheet_of("redpoll", "marking-out", "long").pages[0], "mm", tmp_path).modelspace()
+    ticks = [line.get_points()[0][0] for line in space.query("LWPOLYLINE")]
+    for station in layout.stations:
+        assert min(abs(tick - station.x) for tick in ticks) < 1e-4, station.name

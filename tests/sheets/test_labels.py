@@ -1,0 +1,40 @@
+"""Labels along a line against an independent solver: scipy's isotonic regression (Best and Chakravarti's problem)."""
+
+from __future__ import annotations
+
+import itertools
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy.optimize import isotonic_regression
+
+from neckmodel.sheets.labels import spread, spread_within
+
+PLACES = st.lists(st.floats(-200, 700), min_size=1, max_size=60).map(sorted)
+
+
+@given(PLACES, st.floats(0.5, 20), st.floats(0, 3))
+def test_no_two_overlap_and_none_could_lie_nearer(places: list[float], size: float, gap: float) -> None:
+    widths = [size * (1 + k % 3) for k in range(len(places))]
+    centres = spread(places, widths, gap)
+    steps = [(a + b) / 2 + gap for a, b in itertools.pairwise(widths)]
+    assert all(b - a >= step - 1e-9 for a, b, step in zip(centres, centres[1:], steps, strict=False))
+    offsets = np.concatenate([[0.0], np.cumsum(steps)])
+    best = isotonic_regression(np.array(places) - offsets).x + offsets
+    assert centres == pytest.approx(best.tolist(), abs=1e-6)
+
+
+def test_two_at_one_place_stand_either_side_of_it() -> None:
+    assert spread([10.0, 10.0], [4.0, 2.0], 1.0) == pytest.approx([8.0, 12.0])
+    assert spread([0.0, 50.0], [4.0, 4.0]) == [0.0, 50.0]
+
+
+@given(PLACES, st.floats(0.5, 5))
+def test_within_bounds_they_stay_inside_and_clear(places: list[float], size: float) -> None:
+    widths = [size] * len(places)
+    centres = spread_within(places, widths, -100.0, 500.0)
+    assert all(b - a >= size - 1e-9 for a, b in itertools.pairwise(centres))
+    assert centres[0] - size / 2 >= -100.0 - 1e-9
+    assert centres[-1] + size / 2 <= 500.0 + 1e-9

@@ -1,0 +1,114 @@
+"""Every page of every sheet, for every preset and paper: words keep clear of each other and of the page's ends."""
+
+from __future__ import annotations
+
+from itertools import combinations, pairwise
+
+import pytest
+from sheet_cases import INCHES, NAMES, PAPERS, layout_of, pages_of, sheet_of, sheets_of
+
+from neckmodel.sheets import KINDS
+from neckmodel.sheets.display import Text, Window
+from neckmodel.sheets.lettering import text_box
+from neckmodel.sheets.paper import PAPERS as SIZES
+from neckmodel.sheets.sketch import bounds
+from neckmodel.sheets.tiles import OVERLAP, grid, register_points
+from neckmodel.sheets.titles import titles_of
+
+TOUCH = 0.05  # mm that two boxes of words may have in common: letters do not fill theirs
+
+
+def overlapping(texts: tuple[Text, ...]) -> list[tuple[str, str]]:
+    boxes = [(text_box(text), text.says) for text in texts]
+    return [
+        (one, other)
+        for ((a0, b0, a1, b1), one), ((c0, d0, c1, d1), other) in combinations(boxes, 2)
+        if min(a1, c1) - max(a0, c0) > TOUCH and min(b1, d1) - max(b0, d0) > TOUCH
+    ]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_words_overlap_and_none_are_cut_off(name: str) -> None:
+    pages = pages_of(name)
+    assert len(pages) > 30
+    for page in pages:
+        assert overlapping(page.texts()) == [], page.title
+        x0, y0, x1, y1 = page.box
+        low_x, low_y, high_x, high_y = bounds(page.marks)
+        assert min(low_x - x0, low_y - y0, x1 - high_x, y1 - high_y) >= 3.0, page.title
+
+
+def test_overlaps_are_seen() -> None:
+    one = sheet_of("redpoll", "routing", "A4").pages[0].texts()[1]
+    assert overlapping((one, Text(one.layer, (one.at[0] + 1, one.at[1]), "x", one.height))) == [(one.says, "x")]
+
+
+@pytest.mark.parametrize("name", ["redpoll", INCHES])
+def test_every_kind_is_drawn_for_every_paper(name: str) -> None:
+    there = {(sheet.kind, sheet.paper) for sheet in sheets_of(name)}
+    for kind in KINDS.values():
+        for paper in PAPERS:
+            if kind.paged is None or paper != "long":
+                assert (kind.name, paper) in there
+    for sheet in sheets_of(name):
+        if sheet.paper in SIZES:
+            size = SIZES[sheet.paper]
+            assert {tuple(sorted(page.size)) for page in sheet.pages} == {(size.width, size.height)}
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_page_says_whose_it_is_and_with_which_verdict(name: str) -> None:
+    layout = layout_of(name)
+    titles = titles_of(layout, None)
+    expected = "date 2026-03-01" if name == INCHES else f"design {layout.design.sha256[:8]}"
+    assert titles.mark == expected
+    for sheet in sheets_of(name):
+        for k, page in enumerate(sheet.pages, 1):
+            said = " ".join(text.says for text in page.texts())
+            assert name in said, page.title
+            assert expected in said, page.title
+            assert "NOT CHECKED" in said, page.title
+            if sheet.paper != "long":
+                assert f"sheet {k} of {len(sheet.pages)}" in said
+
+
+@pytest.mark.parametrize("paper", sorted(SIZES))
+@pytest.mark.parametrize("name", ["redpoll", "garganey", INCHES])
+def test_tiles_cover_the_drawing_and_share_what_they_should(name: str, paper: str) -> None:
+    pages = sheet_of(name, "marking-out", paper).pages
+    whole = sheet_of(name, "marking-out", "long").pages[0]
+    way = grid(whole, SIZES[paper])
+    windows = [mark for page in pages for mark in page.marks if isinstance(mark, Window)]
+    assert len(windows) == len(pages) == way.sheets
+    assert {id(window.drawing) for window in windows} == {id(windows[0].drawing)}  # drawn once
+    rows = [windows[k : k + way.columns] for k in range(0, len(windows), way.columns)]
+    for row in rows:
+        assert row[0].box[0] <= whole.box[0]
+        assert row[-1].box[2] >= whole.box[2]
+        for one, other in pairwise(row):
+            assert one.box[2] - other.box[0] == pytest.approx(OVERLAP)
+    for one, other in pairwise(rows):
+        assert other[0].box[3] - one[0].box[1] == pytest.approx(OVERLAP)
+    assert rows[0][0].box[3] >= whole.box[3]
+    assert rows[-1][0].box[1] <= whole.box[1]
+    for x, y in register_points(whole, way):
+        shared = [w for w in windows if w.box[0] < x < w.box[2] and w.box[1] < y < w.box[3]]
+        assert len(shared) >= 2
+    seams = (way.columns - 1) * way.rows + (way.rows - 1) * way.columns
+    assert len(register_points(whole, way)) == 2 * seams
+
+
+def test_fewer_sheets_whichever_way_the_paper_lies() -> None:
+    """redpoll is 823 x 238 mm: A3 lying has windows of 404 x 268 mm, so 3 sheets; standing, 281 x 391 mm, 3 as well."""
+    whole = sheet_of("redpoll", "marking-out", "long").pages[0]
+    for paper in SIZES.values():
+        way = grid(whole, paper)
+        for lying in (paper, paper.lying):
+            wide, high = lying.width - 16.0, lying.height - 29.0
+            columns = 1
+            while columns * wide - (columns - 1) * 10 < whole.size[0]:
+                columns += 1
+            rows = 1
+            while rows * high - (rows - 1) * 10 < whole.size[1]:
+                rows += 1
+            assert way.sheets <= columns * rows
