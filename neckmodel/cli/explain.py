@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from neckmodel.cli.options import Json
+from neckmodel.cli.options import Json, Quiet
 
 if TYPE_CHECKING:
     from neckmodel.checks.registry import About
@@ -17,6 +17,7 @@ def explain(
         str, typer.Argument(metavar="CHECK", help="A check as the findings name it, or its family; all if left out.")
     ] = "",
     json: Json = False,
+    quiet: Quiet = False,  # noqa: ARG001 (every command takes it)
 ) -> None:
     """Say what a check measures, its limit, and where that comes from."""
     from dataclasses import asdict

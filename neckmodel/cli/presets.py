@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from neckmodel.cli.options import Json
+from neckmodel.cli.options import Json, Quiet
 
 
-def presets(json: Json = False) -> None:
+def presets(json: Json = False, quiet: Quiet = False) -> None:  # noqa: ARG001 (every command takes it)
     """List the designs that come with the tool, a line each."""
     from neckmodel import presets as shipped
     from neckmodel.cli.out import say, say_json

@@ -6,6 +6,8 @@ from typing import Annotated
 
 import typer
 
+from neckmodel.cli.options import Json, Quiet
+
 FILE = "design.schema.json"
 
 
@@ -13,17 +15,17 @@ def schema(
     out: Annotated[
         str | None, typer.Option("--out", metavar="FOLDER", help=f"Write {FILE} into this folder instead.")
     ] = None,
+    json: Json = False,  # noqa: ARG001 (it is JSON in any case)
+    quiet: Quiet = False,  # noqa: ARG001 (every command takes it)
 ) -> None:
     """Print the JSON schema of the design file."""
-    import json
-
     from neckmodel.cli.out import say, say_json
     from neckmodel.cli.saving import save
     from neckmodel.design.schema import json_schema
+    from neckmodel.writers.jsons import dumps
 
     data = json_schema()
     if out is None:
         say_json(data)
     else:
-        text = json.dumps(data, indent=1, ensure_ascii=False)
-        say(f"wrote {save(out, FILE, f'{text}{chr(10)}', overwrite=True)}")
+        say(f"wrote {save(out, FILE, dumps(data), overwrite=True)}")

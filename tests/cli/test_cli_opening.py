@@ -98,3 +98,22 @@ def test_a_pipe_is_read_like_a_file(invoke: Invoke, tmp_path: Path) -> None:
     finally:
         os.close(inlet)
     assert list(tmp_path.iterdir()) == []
+
+
+def test_the_schema_is_printed_and_written_alike(invoke: Invoke, tmp_path: Path) -> None:
+    printed = invoke("schema")
+    assert printed.exit_code == 0
+    assert json.loads(printed.stdout)["$schema"] == "https://json-schema.org/draft/2020-12/schema"
+    assert invoke("schema", "--json", "--quiet", "--out", "editor").exit_code == 0
+    assert (tmp_path / "editor" / "design.schema.json").read_text(encoding="utf-8") == printed.stdout
+
+
+def test_a_layout_in_inches_is_read_in_inches(invoke: Invoke) -> None:
+    text = (
+        '[design]\nname = "wren"\nunits = "in"\n[strings]\ncourses = 6\nscale = 25.5\n[fretboard]\n'
+        "[neck]\njoint_fret = 16\n[bars]\ncount = 1\nwidth = 0.25\nheight = 0.375\nlength = 16\n"
+    )
+    result = invoke("layout", "-", "--quiet", input=text)
+    assert result.exit_code == 0, result.stderr
+    assert "Lengths in inches, the nearest 1/64 in brackets." in result.stdout
+    assert "12.750 (12 3/4)" in result.stdout  # fret 12 halves 25.5 in
