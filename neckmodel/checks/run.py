@@ -23,13 +23,15 @@ def check(parts: Parts, progress: Callable[[str], None] | None = None) -> Findin
 
     progress: called with a short text before each check. Raises MeshError where a solid's mesh does not close.
     """
-    bench = Bench(parts)
+    bench = Bench(parts.measured)
     found: list[Finding] = []
     for function in functions():
         if progress is not None:
             progress(function.__name__.removeprefix("check_").replace("_", " "))
         found += function(bench)
     found = [_as_stated(finding, bench) for finding in found]
+    if parts.layout.left_handed:
+        found = [_mirrored(finding) for finding in found]
     facts = tuple(_fact(bench, part) for part in parts.parts)
     return Findings(parts.layout.name, tuple(sorted(found, key=_rank)), facts)
 
@@ -41,6 +43,12 @@ def _as_stated(finding: Finding, bench: Bench) -> Finding:
     return replace(finding, remedy=replace(finding.remedy, set=as_set(bench.design, finding.remedy.set)))
 
 
+def _mirrored(finding: Finding) -> Finding:
+    """The finding's place on a left-handed neck."""
+    at = finding.at
+    return finding if at is None else replace(finding, at=replace(at, y=-at.y + 0.0))
+
+
 def _rank(finding: Finding) -> tuple[int, float, str]:
     """Worst verdict first, then the least to spare against the limit, then by name."""
     spare = float("inf") if finding.measured is None or finding.limit is None else finding.measured - finding.limit
@@ -50,6 +58,8 @@ def _rank(finding: Finding) -> tuple[int, float, str]:
 def _fact(bench: Bench, part: Part) -> PartFact:
     mesh = bench.mesh(part.name)
     (x0, y0, z0), (x1, y1, z1) = np.round(np.asarray(mesh.bounds), 4).tolist()
+    if bench.layout.left_handed:
+        y0, y1 = -y1 + 0.0, -y0 + 0.0
     return PartFact(
         name=part.name,
         volume=round(volume(part.solid), 3),

@@ -34,17 +34,12 @@ def show_frets(layout: Layout, unit: str) -> None:
 
 def show_strings(layout: Layout, unit: str) -> None:
     """Each string's place at nut and saddle; with two scale lengths how true the frets are under it."""
+    across = layout.across
     aslant = layout.frets.spans.bass != layout.frets.spans.treble
-    rows = [
-        (
-            str(line.number),
-            *(
-                length(value, unit)
-                for value in (line.diameter, line.y_nut, line.y_bridge, line.x_bridge, line.z_nut, line.z_12)
-            ),
-        )
-        for line in layout.frets.strings
-    ]
+    rows = []
+    for line in layout.frets.strings:
+        sizes = (line.diameter, across(line.y_nut), across(line.y_bridge), line.x_bridge, line.z_nut, line.z_12)
+        rows.append((str(line.number), *(length(value, unit) for value in sizes)))
     names = ("string", "diameter", "y at nut", "y at bridge", "x at bridge", "z at nut", "z at fret 12")
     named_table("Strings, bass first; z is of the underside", names, rows, text=0)
     if not aslant:

@@ -20,23 +20,13 @@ def show_layout(layout: Layout) -> None:
     """Print every table. Lengths are in the unit of the design's file."""
     unit = layout.design.design.units
     say(f"{layout.name}: {layout.design.design.remark}" if layout.design.design.remark else layout.name)
+    side = "bass" if layout.left_handed else "treble"
     show_lines(
         f"Lengths in {'mm' if unit == 'mm' else 'inches, the nearest 1/64 in brackets'}. x counts from the nut toward "
-        "the body, y from the centre line toward the treble side, z from the glue plane toward the strings."
+        f"the body, y from the centre line toward the {side} side, z from the glue plane toward the strings."
     )
-    for show in (
-        show_frets,
-        show_strings,
-        _outline,
-        _sections,
-        _ends,
-        _rod,
-        _bars,
-        _channel,
-        _cutting,
-        _holes,
-        _stations,
-    ):
+    tables = (show_frets, show_strings, _outline, _sections, _ends, _rod, _bars, _channel, _cutting, _holes, _stations)
+    for show in tables:
         show(layout, unit)
 
 
@@ -74,7 +64,7 @@ def _sections(layout: Layout, unit: str) -> None:
                 length(section.depth, unit),
                 length(2 * section.half_width, unit),
                 f"{section.exponent:.2f}",
-                length(section.apex, unit),
+                length(layout.across(section.apex), unit),
             )
         )
     names = ("back at", "x", "thickness", "wood", "width", "fullness", "deepest at y")
@@ -141,7 +131,7 @@ def _bars(layout: Layout, unit: str) -> None:
         (
             bar.name,
             bar.material,
-            *(length(value, unit) for value in (bar.x_start, bar.x_end, bar.y, bar.width, bar.height)),
+            *(length(value, unit) for value in (bar.x_start, bar.x_end, layout.across(bar.y), bar.width, bar.height)),
             length(max(bound.x for bound in bar.lower), unit),
             length(min(bound.x for bound in bar.upper), unit),
         )
@@ -156,7 +146,7 @@ def _channel(layout: Layout, unit: str) -> None:
     rows = []
     for step in layout.steps:
         wall = walls.get(step.name)
-        sizes = (step.x_start, step.x_end, step.y, step.width, step.depth_start, step.depth_end)
+        sizes = (step.x_start, step.x_end, layout.across(step.y), step.width, step.depth_start, step.depth_end)
         estimate = NONE if wall is None else f"{length(wall.wall, unit)} at {length(wall.x, unit)}"
         rows.append((step.name, *(length(size, unit) for size in sizes), estimate))
     names = ("step", "x from", "x to", "y", "width", "depth from", "depth to", "least wall at x")
@@ -188,7 +178,7 @@ def _holes(layout: Layout, unit: str) -> None:
         (
             screw.name,
             screw.kind,
-            *(length(v, unit) for v in (screw.x, screw.y, screw.diameter, screw.bite, screw.z_point)),
+            *(length(v, unit) for v in (screw.x, layout.across(screw.y), screw.diameter, screw.bite, screw.z_point)),
         )
         for screw in layout.screws
     ]
@@ -196,7 +186,10 @@ def _holes(layout: Layout, unit: str) -> None:
     tuners = [
         (
             tuner.name,
-            *(length(value, unit) for value in (tuner.on_face[0], tuner.on_face[1], tuner.on_face[2], tuner.hole)),
+            *(
+                length(value, unit)
+                for value in (tuner.on_face[0], layout.across(tuner.on_face[1]), tuner.on_face[2], tuner.hole)
+            ),
         )
         for tuner in layout.tuners
     ]

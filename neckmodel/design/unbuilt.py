@@ -10,7 +10,6 @@ from neckmodel.design.model import Design
 Unbuilt = tuple[str, str, Callable[[Design], bool]]  # key, what it is, whether the design asks for it
 
 UNBUILT: tuple[Unbuilt, ...] = (
-    ("design.hand", "left-handed necks are", lambda d: d.design.hand == "left"),
     ("heel.kind", "heels with a tenon are", lambda d: d.heel.kind == "tenon"),
     ("body.outline", "outlines of the body are", lambda d: d.body.outline is not None),
     ("head.kind", "scarfed heads are", lambda d: d.head.kind == "scarfed"),

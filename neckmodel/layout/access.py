@@ -29,7 +29,7 @@ def near_face(x_adjuster: float, arm: float, engaged: float, corners: float) -> 
 def key_reach(design: Design) -> float:
     """Largest x of the adjuster at which an L-key still rises clear on the head side of the nut, mm; inf for others.
 
-    `l - e - k_c - c_k - t_nut`: arm, engaged depth, width across corners, clearance, nut (aslant: its farthest side). A standard's arm may be
+    `l - e - k_c - c_k - t_nut`: arm, engaged depth, width across corners, clearance, nut. A standard's arm may be
     shorter by its tolerance: measure the key in hand.
     """
     key = design.adjusting_key

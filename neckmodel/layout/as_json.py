@@ -6,6 +6,7 @@ import math
 from typing import Any
 
 from neckmodel.layout.frets import Fret
+from neckmodel.layout.handed import left_handed
 from neckmodel.layout.strings import StringLine
 from neckmodel.layout.types import Layout
 
@@ -24,12 +25,13 @@ def _round(value: Any) -> Any:
 
 
 def layout_json(layout: Layout) -> dict[str, Any]:
-    """Every derived number; an endless length (a flat crown's radius) is null."""
+    """Every derived number, where it lies on the finished neck; an endless length (a flat crown's radius) is null."""
     board, back, head, heel = layout.fretboard, layout.back, layout.head, layout.heel
     data: dict[str, Any] = {
         "schema": SCHEMA,
         "name": layout.name,
         "unit": "mm",
+        "hand": layout.design.design.hand,
         "design_sha256": layout.design.sha256,
         "frets": [_fret(layout, fret) for fret in layout.fretted],
         "scale": {
@@ -162,7 +164,7 @@ def layout_json(layout: Layout) -> dict[str, Any]:
                 for b in bounds
             ],
         }
-    rounded: dict[str, Any] = _round(data)
+    rounded: dict[str, Any] = _round(left_handed(data) if layout.left_handed else data)
     return rounded
 
 

@@ -29,8 +29,9 @@ class Station:
 
 @dataclass(frozen=True)
 class Layout:
-    """Every derived number. Lengths mm, angles degrees, in the frame x from the nut, y from the centre line, z from the
-    glue plane. blank_profile, blank_half_width: the sawn blank; board: (length, width, thickness) of the stock or None.
+    """Every derived number, right-handed for either hand. Lengths mm, angles degrees, in the frame x from the nut,
+    y from the centre line, z from the glue plane. blank_profile, blank_half_width: the sawn blank; board: (length,
+    width, thickness) of the stock or None.
     """
 
     design: Design
@@ -58,6 +59,14 @@ class Layout:
     @property
     def name(self) -> str:
         return self.design.name
+
+    @property
+    def left_handed(self) -> bool:
+        return self.design.design.hand == "left"
+
+    def across(self, y: float) -> float:
+        """y as it lies on the finished neck: the layout is right-handed, a left-handed neck is its mirror image."""
+        return -y if self.left_handed else y
 
     @property
     def fretted(self) -> tuple[Fret, ...]:

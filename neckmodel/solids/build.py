@@ -8,6 +8,7 @@ from neckmodel.layout import Layout
 from neckmodel.solids.channel import holes, tools
 from neckmodel.solids.colours import colour_of
 from neckmodel.solids.fretboard import fretboard_solid
+from neckmodel.solids.hand import left_handed
 from neckmodel.solids.hardware import hardware_parts
 from neckmodel.solids.kernel import cut
 from neckmodel.solids.neck import carved_neck
@@ -19,7 +20,8 @@ import cadquery as cq
 
 
 def build(layout: Layout) -> Parts:
-    """Every solid of one design: board, blank, carved neck, fretboard and the hardware's envelopes.
+    """Every solid of one design: board, blank, carved neck, fretboard and the hardware's envelopes; mirrored where the
+    design is left-handed.
 
     Raises KernelError, naming the operation, where the kernel fails or gives something implausible.
     """
@@ -37,7 +39,8 @@ def build(layout: Layout) -> Parts:
         Part("fretboard", fretboard_solid(layout.fretboard), colour_of("fretboard"), "wood"),
         *hardware_parts(layout),
     ]
-    return Parts(layout, tuple(parts), carved, cutters, openings(layout), drilled)
+    built = Parts(layout, tuple(parts), carved, cutters, openings(layout), drilled)
+    return left_handed(built) if layout.left_handed else built
 
 
 def board_solid(layout: Layout) -> cq.Solid:

@@ -59,6 +59,9 @@ class Parts:
     parts: in the order: board, blank, neck, fretboard, nut, rod, adjusting-key, bars, screws, tuners.
     carved: the neck before the channel, slot and holes are cut: what a wall is measured against.
     tools: one per channel step, in cutting order. holes: one per screw and tuner, `step` being its name.
+    regions: one per part glued to the neck, `step` being its name: it is all wood in there that the ones before have
+    left; the part `neck` is what all of them leave.
+    laid_out: of a left-handed neck the same parts before they were mirrored; None of a right-handed one.
     """
 
     layout: Layout
@@ -67,6 +70,13 @@ class Parts:
     tools: tuple[Tool, ...]
     openings: tuple[Opening, ...]
     holes: tuple[Tool, ...] = ()
+    regions: tuple[Tool, ...] = ()
+    laid_out: Parts | None = None
+
+    @property
+    def measured(self) -> Parts:
+        """The parts in the frame of the layout, which is right-handed: what the checks measure."""
+        return self.laid_out or self
 
     def __getitem__(self, name: str) -> Part:
         for part in self.parts:

@@ -15,7 +15,6 @@ from neckmodel.design.fields import Table
 from neckmodel.errors import DesignError
 
 REFUSED = {
-    "design.hand": "left-handed necks are not built yet",
     "heel.kind": "heels with a tenon are not built yet",
     "body.outline": "outlines of the body are not built yet",
     "head.kind": "scarfed heads are not built yet",

@@ -1,0 +1,48 @@
+"""A left-handed neck: everything is laid out and built right-handed, and mirrored here, once, when it is built.
+
+Mirrored at the end of `build`, so that whoever takes a solid takes the true one: writers, pictures, scripts. The checks
+measure the parts as they were laid out, whose places the layout knows by name; a mirror changes no distance. They
+mirror the places of their findings, and they take volume, bounds and soundness from the true solids.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from neckmodel.solids.kernel import gate, volume
+from neckmodel.solids.parts import Opening, Part, Parts, Tool
+from neckmodel.solids.shapes import mirrored
+
+# isort: split
+import cadquery as cq
+
+
+def left_handed(parts: Parts) -> Parts:
+    """The parts with treble and bass side exchanged; `laid_out` holds those that were given."""
+    return replace(
+        parts,
+        parts=tuple(_part(part) for part in parts.parts),
+        carved=_mirrored(parts.carved, "neck"),
+        tools=_tools(parts.tools),
+        openings=tuple(_opening(opening) for opening in parts.openings),
+        holes=_tools(parts.holes),
+        regions=_tools(parts.regions),
+        laid_out=parts,
+    )
+
+
+def _part(part: Part) -> Part:
+    return replace(part, solid=_mirrored(part.solid, part.name))
+
+
+def _tools(tools: tuple[Tool, ...]) -> tuple[Tool, ...]:
+    return tuple(replace(tool, solid=_mirrored(tool.solid, tool.step)) for tool in tools)
+
+
+def _mirrored(solid: cq.Solid, name: str) -> cq.Solid:
+    return gate(mirrored(solid, f"mirroring {name}"), f"mirroring {name}", volume(solid))
+
+
+def _opening(opening: Opening) -> Opening:
+    (x, y, z), (nx, ny, nz) = opening.point, opening.normal
+    return replace(opening, point=(x, -y, z), normal=(nx, -ny, nz))
