@@ -19,8 +19,9 @@ from neckmodel.checks.measure.sweep import (
     straight_sweep,
 )
 from neckmodel.checks.remedies import first_good
-from neckmodel.checks.verdict import place, up
+from neckmodel.checks.verdict import SLACK, down, place, up
 from neckmodel.findings import Finding, Remedy
+from neckmodel.layout.access import key_reach
 from neckmodel.meshes import mesh_of, to_manifold
 from neckmodel.solids.hardware import string_solids
 
@@ -35,6 +36,7 @@ WORST_PLAY = 7.3
 STRING_ON_POST = 10.0  # mm over the head's face, where a string leaves its post; common practice, no source
 GAP_ERROR = 0.05  # mm, of gaps between meshes
 WORDS = ("neck", "nut", "fretboard")  # parts of which there is one
+TELLING = 0.1  # mm3, no more decimals are told
 FREE = 1.0  # mm beyond the socket at which a key counts as out of it
 STRING_LINEAR = 0.02
 SEARCH = 10.0  # mm, how far the key's way is looked around
@@ -106,7 +108,8 @@ def _blocked(bench: Bench, looked: _Looked, verdict: str, ending: str = "", reme
     deep = _depth(looked.pieces, looked.solids[worst.name])
     others = sorted({hit.name for hit in looked.hits[1:]} - {worst.name})
     says = f"the key meets {' and '.join([f'the {worst.name}' if worst.name in WORDS else worst.name, *others])}, "
-    says += f"{worst.volume:.1f} mm3 of it in the way{ending}"
+    much = f"{worst.volume:.1f}" if worst.volume >= TELLING else f"less than {TELLING:.1f}"
+    says += f"{much} mm3 of it in the way{ending}"
     return Finding(
         looked.check,
         "adjusting-key",
@@ -151,17 +154,27 @@ def _swing(
     looked = _Looked("access/swing", collisions(pieces, solids), pieces, solids)
     if not looked.hits:
         return _clear(bench, key, looked, "the key turns from flat to flat")
-    return _blocked(bench, looked, "fail", remedy=_lower_head(bench, key, looked.hits))
+    return _blocked(bench, looked, "fail", remedy=_freed(bench, key, looked.hits))
 
 
-def _lower_head(bench: Bench, key: KeyPlace, hits: list[Collision]) -> Remedy | None:
-    """A step high enough for the key to pass over the head."""
-    if bench.layout.head.drop <= 0 or key.floor <= bench.layout.head.drop or hits[0].name != "neck":
+def _freed(bench: Bench, key: KeyPlace, hits: list[Collision]) -> Remedy | None:
+    """An L-key's adjuster nearer to the nut; a longer straight key, so that its handle lies beyond the head."""
+    layout, remedies = bench.layout, []
+    if {hit.name for hit in hits} - set(WORDS):
         return None
-    drop = up(key.floor)
-    return first_good(
-        bench.design, [Remedy(f"a step {drop:.2f} mm high: head.drop = {drop:.2f} mm", {"head.drop": drop})]
-    )
+    reach = key_reach(bench.design)
+    corner = min((cutter.diameter for cutter in bench.design.workshop.cutters), default=0.0) / 2
+    for x in (reach, reach - corner):  # the corners that a cutter leaves in the pocket may be in the way
+        if layout.rod is not None and x < layout.rod.x_adjuster - SLACK:
+            remedies.append(Remedy(f"start the rod at {down(x):.2f} mm from the nut", {"rod_place.from_nut": down(x)}))
+    if key.kind == "straight" and key.handle_diameter > 0:
+        length = up(key.x_tip - layout.head.x_far)
+        remedies.append(Remedy(f"a key {length:.2f} mm long", {"adjusting_key.length": length}))
+    return first_good(bench.design, remedies, _no_pocket) or first_good(bench.design, remedies[-1:])
+
+
+def _no_pocket(layout: Layout) -> bool:
+    return all(step.name != "key-swing" for step in layout.steps)
 
 
 def _withdraw(
@@ -170,7 +183,7 @@ def _withdraw(
     looked = _Looked("access/withdraw", collisions(pieces, solids), pieces, solids)
     if not looked.hits:
         return _clear(bench, key, looked, "the key goes in and comes out")
-    return _blocked(bench, looked, "fail", remedy=_lower_head(bench, key, looked.hits))
+    return _blocked(bench, looked, "fail", remedy=_freed(bench, key, looked.hits))
 
 
 def _strings(bench: Bench, key: KeyPlace, pieces: list[manifold3d.Manifold]) -> Finding:

@@ -8,7 +8,7 @@ import numpy as np
 
 from neckmodel.checks.remedies import first_good
 from neckmodel.checks.section import OFF_FACE
-from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, up
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, short_by, step_words, up
 from neckmodel.findings import Finding, Remedy
 from neckmodel.meshes.weld import Floats
 
@@ -66,13 +66,13 @@ def _cover(bench: Bench, step: Step) -> Finding:
             measured, at, sideways = float(least[k]), (float(xs[k]), step.y, 0.0), True
     worst = measured - bench.design.workshop.tolerances.sideways
     verdict = at_least(measured, limit, worst)
-    what = step.name.replace("-", " ")
+    what = step_words(step.name)
     where = "beside" if sideways else "beyond the end of"
     says = f"the fretboard reaches {measured:.2f} mm {where} the {what}"
     if measured < 0:
         says = f"the {what} lies open {-measured:.2f} mm " + ("beside the fretboard" if sideways else "past its end")
     elif verdict == "fail":
-        says += f", {limit - measured:.2f} mm short"
+        says += f", {short_by(measured, limit)}"
     return Finding(
         f"cover/{step.name}",
         "fretboard",
@@ -153,9 +153,9 @@ def check_glue(bench: Bench) -> list[Finding]:
     verdict = at_least(measured, limit, worst)
     says = "glue surface either side at the nut"
     if name:
-        says += f", beside the {name.replace('-', ' ')}"
+        says += f", beside the {step_words(name)}"
     if verdict == "fail":
-        says += f": {measured:.2f} mm, {limit - measured:.2f} mm short"
+        says += f": {measured:.2f} mm, {short_by(measured, limit)}"
     elif measured < USUAL_GLUE:
         says += f"; {USUAL_GLUE:.1f} mm is usual"
     return [

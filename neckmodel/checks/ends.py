@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import combinations
 from typing import TYPE_CHECKING
 
@@ -9,15 +10,18 @@ import numpy as np
 
 from neckmodel.checks.holes import screw_as_hole, tuner_as_hole
 from neckmodel.checks.measure.holes import HoleWall, hole_to_skin
+from neckmodel.checks.measure.triangles import unit_normals
 from neckmodel.checks.remedies import first_good
-from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, up
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by, up
 from neckmodel.findings import Finding, Remedy
 from neckmodel.meshes import to_manifold
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.checks.measure.holes import RoundHole
+    from neckmodel.checks.measure.neck import PreparedNeck
 
+FACING = 0.7  # cosine between a hole's axis and the normal of skin that it may be drilled through
 SEARCH = 50.0  # mm, how far apart tuners are looked at
 ALONG = {"head.tuners": "x", "heel.screws": "from_end"}  # the key for a place along the neck
 
@@ -40,7 +44,7 @@ def check_heel_end(bench: Bench) -> list[Finding]:
 def _skin(
     bench: Bench, check: str, where: str, names: list[str], holes: list[RoundHole], limit: float
 ) -> list[Finding]:
-    walls = [(hole_to_skin(hole, bench.neck), k) for k, hole in enumerate(holes)]
+    walls = [(hole_to_skin(hole, _beside(bench, hole)), k) for k, hole in enumerate(holes)]
     found = [(wall, k) for wall, k in walls if wall is not None]
     if not found:
         return []
@@ -53,7 +57,7 @@ def _skin(
     if wall.lo <= 0:
         says = f"{names[k]} comes out through {outside}"
     elif verdict == "fail":
-        says += f": {wall.lo:.2f} mm, {limit - wall.lo:.2f} mm short"
+        says += f": {wall.lo:.2f} mm, {short_by(wall.lo, limit)}"
     return [
         Finding(
             check,
@@ -69,6 +73,13 @@ def _skin(
             remedy=_inward(bench, where, found, limit) if verdict == "fail" else None,
         )
     ]
+
+
+def _beside(bench: Bench, hole: RoundHole) -> PreparedNeck:
+    """The neck with only such skin as may lie beside a hole: a back that goes on round its mouth is no wall of it."""
+    axis = np.subtract(hole.end, hole.start)
+    along = np.abs(unit_normals(bench.neck.skin_triangles) @ (axis / np.linalg.norm(axis)))
+    return replace(bench.neck, skin=bench.neck.skin[along < FACING])
 
 
 def _inward(bench: Bench, where: str, found: list[tuple[HoleWall, int]], limit: float) -> Remedy | None:

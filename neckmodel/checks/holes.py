@@ -10,7 +10,7 @@ import numpy as np
 from neckmodel.checks.measure.holes import HoleWall, RoundHole, hole_to_tool
 from neckmodel.checks.measure.tool import TOOL_LINEAR
 from neckmodel.checks.remedies import first_good
-from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, up
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by, step_words, up
 from neckmodel.findings import Finding, Remedy
 from neckmodel.layout.hardware import Screw, TunerPlace
 
@@ -60,12 +60,12 @@ def _worst(bench: Bench, jobs: list[_Job], against: list[str], limit: float) -> 
     tolerances = bench.design.workshop.tolerances
     worst = wall.lo - tolerances.sideways - tolerances.measuring
     verdict = at_least(wall.lo, limit, worst)
-    name = step.replace("-", " ")
+    name = step_words(step)
     says = f"wood between {job.name} and the {name}"
     if wall.lo <= 0:
         says = f"{job.name} runs into the {name}"
     elif verdict == "fail":
-        says += f": {wall.lo:.2f} mm, {limit - wall.lo:.2f} mm short"
+        says += f": {wall.lo:.2f} mm, {short_by(wall.lo, limit)}"
     return Finding(
         job.check,
         job.name,

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.checks.remedies import first_good
-from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, up
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, short_by, up
 from neckmodel.findings import Finding, Remedy
 from neckmodel.layout.rod import Bar
 
@@ -133,7 +133,8 @@ def _anchor(bench: Bench, rod: RodPlace, x_end: float) -> Finding:
     measured = x_end - rod.x_anchor_end + _past_joint(bench.layout)
     worst = measured - bench.design.workshop.tolerances.measuring
     verdict = at_least(measured, stated.past_joint, worst)
-    says = f"the anchor's {stated.past_joint_of} face past the joint"
+    says = f"the anchor's {stated.past_joint_of} face lies {measured:.2f} mm past the joint"
+    says += f", {short_by(measured, stated.past_joint)}" if verdict == "fail" else ""
     remedy = _reach(bench.design, rod, stated.past_joint - measured) if verdict == "fail" else None
     return Finding(
         "place/anchor",
@@ -176,9 +177,9 @@ def _reach(design: Design, rod: RodPlace, short: float) -> Remedy | None:
 def _span(bench: Bench, rod: RodPlace) -> Finding:
     measured = rod.x_span - rod.x_adjuster
     says = (
-        "the adjuster's block ends before fret 1"
+        f"the adjuster's block ends {measured:.2f} mm before fret 1"
         if measured >= -SLACK
-        else ("the adjuster's block ends beyond fret 1: the first frets are not straightened")
+        else f"the adjuster's block ends {-measured:.2f} mm beyond fret 1: the first frets are not straightened"
     )
     return Finding(
         "place/span",

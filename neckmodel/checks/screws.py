@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.checks.remedies import first_good
-from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, up
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, short_by, up
 from neckmodel.findings import Finding, Remedy
 
 if TYPE_CHECKING:
@@ -55,7 +55,7 @@ def _bite(bench: Bench, bites: list[tuple[float, int]]) -> Finding:
     verdict, remedy = at_least(bite, limit), None
     says = f"{screw.name} bites {bite:.2f} mm into the neck"
     if verdict == "fail":
-        says += f", {limit - bite:.2f} mm short"
+        says += f", {short_by(bite, limit)}"
         remedy = _lengths(bench, {number: limit - value for value, number in bites}, longer=True)
     elif bite < BITE_FROM - SLACK:
         verdict, says = "warn", f"{says}; {BITE_FROM:.0f} to {BITE_TO:.0f} mm is usual in hardwood"
@@ -76,10 +76,9 @@ def _lengths(bench: Bench, by: dict[int, float], longer: bool) -> Remedy | None:
     wrong = {k: value for k, value in by.items() if (value > SLACK if longer else value < -SLACK)}
     rounded = up if longer else down
     new = {k: rounded(bench.layout.screws[k].length + value) for k, value in wrong.items()}
-    names = ", ".join(bench.layout.screws[k].name for k in new)
-    length = f"{min(new.values()):.2f} mm" if len(set(new.values())) == 1 else "as long as set below"
+    said = ", ".join(f"{bench.layout.screws[k].name} {value:.2f} mm long" for k, value in new.items())
     settings: dict[str, float | str] = {f"heel.screws.{k}.length": value for k, value in new.items()}
-    return first_good(bench.design, [Remedy(f"{names}: {length}", settings)])
+    return first_good(bench.design, [Remedy(said, settings)])
 
 
 def _finding(

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from neckmodel.checks.remedies import first_good
-from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, short_by
 from neckmodel.findings import Finding, Remedy
 from neckmodel.meshes import to_manifold
 
@@ -68,7 +68,7 @@ def _wood(bench: Bench, measured: float, slot: FretSlot, y: float) -> Finding:
 def _how_thin(says: str, measured: float) -> str:
     if measured <= 0:
         return f"a fret slot comes out through the underside: {says}, {-measured:.2f} mm too deep to leave any"
-    return f"{says}: {measured:.2f} mm, {LEAST_WOOD - measured:.2f} mm short"
+    return f"{says}: {measured:.2f} mm, {short_by(measured, LEAST_WOOD)}"
 
 
 def _edge(bench: Bench, measured: float, slot: FretSlot, y: float) -> Finding:

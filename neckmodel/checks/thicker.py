@@ -73,7 +73,7 @@ class Short:
         step = next((s for s in new.steps if s.name == self.step.name), None)
         if step is None:
             return math.inf
-        along = np.linspace(step.x_start, min(step.x_end, new.heel.x_joint), CLOSE).tolist()
+        along = np.linspace(step.x_start, step.x_end, CLOSE).tolist()
         inside = [x for x in along if new.head.x_swell < x <= new.heel.x_joint]
         walls = section_walls([_flowing(new, x) for x in inside], [opening(step, x) for x in inside]) if inside else ()
         least = min([w.wall for w in new.walls if w.step == step.name] + [float(w) for w in walls], default=math.inf)

@@ -31,6 +31,20 @@ def down(value: float, step: float = 0.01) -> float:
     return round(math.floor(value / step + 1e-7) * step, 6)
 
 
+def step_words(step: str) -> str:
+    """A step of the channel as it is said at the bench: "the" goes before it."""
+    known = {"run": "run", "access-slot": "access slot", "key-swing": "pocket in which the key swings"}
+    if step in known:
+        return known[step]
+    return f"channel of {step}" if step.startswith("bar-") else f"{step} pocket"
+
+
+def short_by(value: float, limit: float) -> str:
+    """How much a value lacks, with as many decimals as it takes to show it."""
+    lack = limit - value
+    return f"{lack:.2f} mm short" if lack >= 0.01 else f"{lack:.4f} mm short"
+
+
 def place(layout: Layout, at: tuple[float, float, float]) -> Place:
     """A place with its nearest fret. Whole numbers of micrometres, so that files are the same every time."""
     x, y, z = (round(float(v), 3) + 0.0 for v in at)

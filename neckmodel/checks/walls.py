@@ -10,7 +10,7 @@ from neckmodel.checks.measure.exact import exact_wall
 from neckmodel.checks.measure.tool import TOOL_LINEAR
 from neckmodel.checks.measure.wall import Wall, least_wall
 from neckmodel.checks.thicker import Short, more_wood, shorter
-from neckmodel.checks.verdict import COMMON, SKIN_ERROR, at_least, place
+from neckmodel.checks.verdict import COMMON, SKIN_ERROR, SLACK, at_least, place, short_by, step_words
 from neckmodel.findings import Finding
 from neckmodel.layout.tolerance import contributions, worst_loss
 
@@ -76,11 +76,11 @@ def _decide(bench: Bench, step: str, wall: Wall, limit: float, toward: Point | N
 
 
 def _says(step: Step, wall: Wall, measured: float, limit: float, worst: float, largest: tuple[str, float]) -> str:
-    name = step.name.replace("-", " ")
+    name = step_words(step.name)
     if wall.through:
         return f"the {name} comes out through the finished neck, {-measured:.2f} mm deep"
-    if measured < limit - SKIN_ERROR or (measured < limit and worst < limit):
-        return f"the {name} leaves {measured:.2f} mm of wood once the neck is carved, {limit - measured:.2f} mm short"
+    if measured < limit - SLACK:
+        return f"the {name} leaves {measured:.2f} mm of wood once the neck is carved, {short_by(measured, limit)}"
     if worst < limit:
         word = WORDS.get(largest[0], f"the {largest[0]}")
         return (
@@ -114,7 +114,7 @@ def check_rod_end(bench: Bench) -> list[Finding]:
     says = f"the channel's end runs {-measured:.2f} mm past {toward}"
     if measured > 0:
         says = f"{measured:.2f} mm of wood between the channel's end and {toward}"
-        says += f", {limit - measured:.2f} mm short" if verdict == "fail" else ""
+        says += f", {short_by(measured, limit)}" if verdict == "fail" else ""
     return [
         Finding(
             "wall/rod-end",
