@@ -91,9 +91,7 @@ DEFAULTS: dict[str, Value | Callable[[Facts], Value]] = {
     "adjusting_key.size": lambda facts: facts.number("rod.adjuster.socket.size", 4),
     "adjusting_key.arm_in_socket": "long",
     "adjusting_key.bend_radius": lambda facts: facts.number("adjusting_key.size", 4),
-    "adjusting_key.engaged_depth": lambda facts: min(
-        facts.number("adjusting_key.size", 4), facts.number("rod.adjuster.socket.depth", 30)
-    ),
+    "adjusting_key.engaged_depth": usual.engaged_depth,
     "rod_place.from_nut": 4.0,
     "rod_place.past_joint": 15.0,
     "rod_place.past_joint_of": "outer",

@@ -30,6 +30,8 @@ _IDLE: tuple[Idle, ...] = (
     ("rod.axis_depth", "only a compression rod has it", lambda d: _rod(d) != "compression"),
     ("rod.washer", "only a compression rod has it", lambda d: _rod(d) != "compression"),
     ("rod.cover_strip", "only a compression rod has it", lambda d: _rod(d) != "compression"),
+    ("rod.block", "a compression rod has a washer at its adjuster", lambda d: _rod(d) == "compression"),
+    ("rod.segments", "a compression rod is a round bar", lambda d: _rod(d) == "compression"),
     ("rod.adjuster.socket.holes", "only a spoke wheel has it", lambda d: _socket(d) != "spokes"),
 )
 

@@ -9,16 +9,22 @@ from neckmodel.design.model import Design
 from neckmodel.design.rule import Broken, Needing, at_least, at_most, length, needs
 
 SOCKET_PLAY = 0.02  # mm across flats: least width of a hexagon socket over its nominal size (ISO 4762, from memory)
+_SAME = 0.005  # mm, lengths measured with callipers that are this near add up
 _LOOSE = 0.3  # mm a key may be smaller than its socket across flats before it would round it (common practice)
 
 
 @needs("rod")
 def rod_lengths(design: Design) -> Iterator[Broken]:
     rod = design.rod
-    if rod is None or rod.segments:
+    if rod is None:
         return
     parts = rod.adjuster.length + rod.block.length + rod.anchor.length
-    if parts > rod.length:
+    if rod.segments and rod.kind != "compression":
+        parts = rod.adjuster.length + sum(segment.length for segment in rod.segments)
+        if abs(parts - rod.length) > _SAME:
+            says = f"and the adjuster are {length(parts)} long together, not rod.length"
+            yield Broken("rod.segments", says, f"allowed are segments of {length(rod.length - rod.adjuster.length)}")
+    elif parts > rod.length:
         says = "is less than its adjuster, block and anchor together"
         yield Broken("rod.length", says, at_least(parts))
     if rod.adjuster.travel >= rod.adjuster.length:
@@ -29,9 +35,11 @@ def rod_lengths(design: Design) -> Iterator[Broken]:
 @needs("rod")
 def rod_heights(design: Design) -> Iterator[Broken]:
     rod = design.rod
-    if rod is None or rod.segments or rod.kind == "compression":
+    if rod is None or rod.kind == "compression":
         return
     highest = max(rod.height, rod.block.height)
+    if rod.segments:
+        highest = max(segment.top + segment.height for segment in rod.segments)
     if rod.adjuster.axis_below_top >= highest:
         says = "puts the axis below the rod"
         yield Broken("rod.adjuster.axis_below_top", says, f"allowed is less than {length(highest)}")
@@ -54,6 +62,9 @@ def socket(design: Design) -> Iterator[Broken]:
     adjuster = design.rod.adjuster
     if adjuster.socket.kind == "spokes" and adjuster.socket.holes is None:
         yield Broken("rod.adjuster.socket.holes", "is missing", "a spoke wheel needs the number of its holes")
+    if adjuster.socket.kind == "spokes" and design.rod.adjuster_at == "head":
+        says = 'is "head", where the fretboard covers a spoke wheel'
+        yield Broken("rod.adjuster_at", says, 'allowed is "heel" with a spoke wheel', "or a hexagon socket")
     widest = adjuster.diameter * math.sqrt(3) / 2 - SOCKET_PLAY  # the hexagon whose corners reach the adjuster's side
     if adjuster.socket.kind == "hex" and adjuster.socket.size >= widest:
         says = "is wider across its corners than the adjuster"
@@ -81,6 +92,9 @@ def key_in_socket(design: Design) -> Iterator[Broken]:
     if key is None or rod is None:
         return
     hole = rod.adjuster.socket
+    if (key.kind == "bar") != (hole.kind == "spokes"):
+        turns = "only a bar turns a spoke wheel" if hole.kind == "spokes" else "a bar turns nothing but a spoke wheel"
+        yield Broken("adjusting_key.kind", f"does not fit the socket: {turns}", attempt="or another socket.kind")
     if not hole.size - _LOOSE <= key.size <= hole.size:
         allowed = f"allowed are {length(hole.size - _LOOSE)} to {length(hole.size)}"
         yield Broken("adjusting_key.size", f"does not fit the socket of {length(hole.size)}", allowed)

@@ -150,6 +150,12 @@ def bar_offset(facts: Facts) -> float:
     return beside / 2 + facts.number("bars.width", 5) / 2 + 3.0
 
 
+def engaged_depth(facts: Facts) -> float:
+    """As deep as the key is wide; a ball end only until its middle is well inside, or it could not be tilted."""
+    share = 0.6 if facts.text("adjusting_key.kind") == "ball-end" else 1.0
+    return min(share * facts.number("adjusting_key.size", 4), facts.number("rod.adjuster.socket.depth", 30))
+
+
 def compression_size(facts: Facts) -> float | None:
     """A compression rod is round: its width and height are its diameter. Other rods must state theirs."""
     return facts.number("rod.diameter", 5) if facts.text("rod.kind") == "compression" else None

@@ -1,4 +1,4 @@
-"""The access slot: how the adjusting key comes to the adjuster, and the steps of the channel that let it."""
+"""The access slot: how the adjusting key comes to the adjuster, and the steps that let it. Lengths mm."""
 
 from __future__ import annotations
 
@@ -6,19 +6,28 @@ import math
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel import LEAST_DIFFERENCE, Step
+from neckmodel.layout.driver import head_relief, largest_driver_angle
 from neckmodel.layout.frets import nut_behind
 from neckmodel.layout.keys import across_corners, swing_half_width
 
 if TYPE_CHECKING:
     from neckmodel.design import AdjustingKey, Design
+    from neckmodel.layout.fretboard import Fretboard
     from neckmodel.layout.rod import RodPlace
     from neckmodel.layout.shape import Head
 
+BALL_TILT = 25.0  # degrees, the most a ball end turns a hexagon at; common practice, no source
+
 
 def key_arm(key: AdjustingKey) -> float:
-    """Length of the L-key's arm in the socket, as measured to the outside of the bend, mm; inf for a straight key."""
+    """Length of the L-key's arm in the socket, as measured to the outside of the bend, mm; inf for other keys."""
     arm = key.long_arm if key.arm_in_socket == "long" else key.short_arm
     return math.inf if key.kind != "L-key" or arm is None else arm
+
+
+def key_length(key: AdjustingKey) -> float:
+    """How far the key reaches out of the adjuster's face once withdrawn, without its handle, mm."""
+    return key_arm(key) if key.kind == "L-key" else key.length or math.inf
 
 
 def near_face(x_adjuster: float, arm: float, engaged: float, corners: float) -> float:
@@ -29,83 +38,139 @@ def near_face(x_adjuster: float, arm: float, engaged: float, corners: float) -> 
 def key_reach(design: Design) -> float:
     """Largest x of the adjuster at which an L-key still rises clear on the head side of the nut, mm; inf for others.
 
-    `l - e - k_c - c_k - t_nut`: arm, engaged depth, width across corners, clearance, nut. A standard's arm may be
-    shorter by its tolerance: measure the key in hand.
+    `l - e - k_c - c_k - t_nut`: arm, engaged depth, width across corners, clearance, nut (aslant: its farthest side). A
+    standard's arm may be shorter by its tolerance: measure the key in hand. At the heel it is how far the adjuster may
+    lie before the fretboard's end: the same without the nut. On a bent rod the arm leans toward the nut by its height
+    times the slope.
     """
-    key = design.adjusting_key
+    key, rod = design.adjusting_key, design.rod
     if key is None or key.kind != "L-key":
         return math.inf
     corners = across_corners(key.size)
     taken = key.engaged_depth + corners + design.channel.key_clearance
-    return key_arm(key) - taken - nut_behind(design, corners / 2)
+    at_heel = rod is not None and rod.adjuster_at == "heel"
+    if rod is not None and rod.kind == "compression" and rod.axis_depth is not None:
+        depths, over = rod.axis_depth, design.fretboard.thickness if at_heel else design.nut.height
+        rise = (4 * depths.middle - 3 * depths.adjuster - depths.anchor) / rod.length
+        taken += (over + depths.adjuster) * max(0.0, rise)
+    return key_arm(key) - taken - (0.0 if at_heel else nut_behind(design, corners / 2))
 
 
-def slot_floor(design: Design, axis: float) -> float:
-    """Depth of the access slot's floor below z = 0, mm: `a_z + k_c/2 + c`. axis: depth of the adjuster's."""
+def key_pivot(design: Design, rod: RodPlace) -> float:
+    """x of the point in which the key's axis meets the adjuster's: its face, or the middle of a ball in the socket."""
     key = design.adjusting_key
     assert key is not None  # callers ask only where a key is stated
-    return axis + across_corners(key.size) / 2 + design.channel.key_clearance
+    inside = max(key.engaged_depth - key.size / 2, 0.0) if key.kind == "ball-end" else 0.0
+    return rod.x_adjuster - rod.outward * inside
 
 
-def slot_exit(head: Head, floor: float) -> float:
-    """x at which a level slot leaves the wood on the head side, mm; -inf where it never does (it stays a trough)."""
-    if head.angle > 0:
-        return head.x_line - floor / math.tan(math.radians(head.angle))
-    return head.x_line if floor <= head.drop + LEAST_DIFFERENCE else -math.inf
+def key_tilt(design: Design, rod: RodPlace, board: Fretboard) -> float:
+    """Degrees by which the key points upward on its way out.
 
-
-def access_steps(design: Design, rod: RodPlace, head: Head, smallest: float) -> tuple[Step, ...]:
-    """The access slot for the stated key, () where no key is stated. smallest: the rack's smallest cutter, mm.
-
-    Straight key: as wide as the key's corners plus clearance either side, level floor, out through the step's wall or
-    the angled face. L-key: a trough for the withdrawn arm and a pocket in which the rising arm turns.
+    A plain hexagon follows the adjuster's axis. A ball end is tilted as far as it passes under the nut's edge on the
+    head side (at the heel: the fretboard's end), in whole degrees, up to BALL_TILT.
     """
     key = design.adjusting_key
-    if key is None:
+    if key is None or key.kind == "bar":
+        return 0.0
+    if key.kind != "ball-end":
+        return rod.tilt
+    pivot, corners, clear = key_pivot(design, rod), across_corners(key.size), design.channel.key_clearance
+    edge = board.x_last if rod.at_heel else -nut_behind(design, corners / 2)
+    away = rod.outward * (edge - pivot)
+    if away <= 0:
+        return BALL_TILT
+    most = largest_driver_angle(rod.axis_at(pivot), away, 0.0, 0.0, corners, clear)
+    return max(float(math.floor(min(most, BALL_TILT) + 1e-9)), 0.0) if most > -math.inf else 0.0
+
+
+def slot_floor(design: Design, axis: float, tilt: float = 0.0) -> float:
+    """Depth of the access slot's floor below z = 0 under the key's pivot, mm: `a_z + (k_c/2)/cos(alpha) + c`.
+
+    axis: depth of the pivot; tilt: alpha, degrees.
+    """
+    key = design.adjusting_key
+    assert key is not None  # callers ask only where a key is stated
+    return axis + across_corners(key.size) / 2 / math.cos(math.radians(tilt)) + design.channel.key_clearance
+
+
+def slot_exit(head: Head, floor: float, tilt: float = 0.0, x: float = 0.0) -> float:
+    """x at which a slot leaves the wood on the head side, mm; -inf where it never does (it stays a trough).
+
+    floor: its depth at x; tilt: degrees by which it rises toward the head.
+    """
+    rise = math.tan(math.radians(tilt))
+    at_line = floor - (x - head.x_line) * rise
+    if at_line <= 0:  # it rises through the glue plane before the head line
+        return x - floor / rise
+    if head.angle > 0:
+        return head.x_line - head_relief(floor, x, head.x_line, tilt, head.angle, 0.0, 0.0)
+    if at_line <= head.drop + LEAST_DIFFERENCE:
+        return head.x_line
+    return head.x_line - (at_line - head.drop) / rise if rise > 0 else -math.inf
+
+
+def access_steps(
+    design: Design, rod: RodPlace, head: Head, smallest: float, x_wood_end: float, board: Fretboard
+) -> tuple[Step, ...]:
+    """The access slot for the stated key, () where no key is stated. smallest: the rack's smallest cutter, mm.
+
+    As wide as the key's corners plus clearance either side, its floor parallel to the key, out through the step's wall,
+    the angled face or the heel's end. An L-key also gets a pocket in which the rising arm turns. A bar in a wheel needs
+    no slot in the neck.
+    """
+    key = design.adjusting_key
+    if key is None or key.kind == "bar":
         return ()
     corners, clear = across_corners(key.size), design.channel.key_clearance
     width = max(corners + 2 * clear, smallest)
-    floor = slot_floor(design, rod.axis)
-    x_from = rod.x_adjuster - design.channel.end_clearance
-    length = key_arm(key) if key.kind == "L-key" else key.length or math.inf
-    withdrawn = max(rod.x_adjuster - length - clear, head.x_far)
-    leaves = slot_exit(head, floor)
-    x_to = max(withdrawn, leaves)
-    if x_to >= x_from - LEAST_DIFFERENCE:
-        return ()  # the adjuster's pocket itself is open to the head
-    inside = leaves < withdrawn
-    corner = min(smallest, width) / 2 if inside else 0.0
+    pivot, tilt, out = key_pivot(design, rod), key_tilt(design, rod, board), rod.outward
+    floor, rise = slot_floor(design, rod.axis_at(pivot), tilt), math.tan(math.radians(tilt))
+    start = rod.x_adjuster + out * design.channel.end_clearance
+    withdrawn = rod.x_adjuster + out * (key_length(key) + clear)
+    if rod.at_heel:
+        leaves = min(x_wood_end, pivot + floor / rise) if rise > 0 else x_wood_end
+    else:
+        withdrawn = max(withdrawn, head.x_far)
+        leaves = slot_exit(head, floor, tilt, pivot)
+    inside = out * (withdrawn - leaves) < 0
+    end = withdrawn if inside else leaves
+    if out * (end - start) <= LEAST_DIFFERENCE:
+        return ()  # the adjuster's pocket itself is open to the head, or out of the wood
+
+    def depth(x: float) -> float:
+        return floor - rise * out * (x - pivot)
+
     slot = Step(
         "access-slot",
-        x_to,
-        x_from,
+        -out * end,
+        -out * start,
         width,
-        floor,
-        floor,
-        corner_start=corner,
+        depth(end),
+        depth(start),
+        corner_start=min(smallest, width) / 2 if inside else 0.0,
         end_start="round" if inside else "open",
     )
-    if key.kind != "L-key":
-        return (slot,)
-    # the inner radius of the bend stands before the rising arm, low down where the arm turns in wood
-    near = min(near_face(rod.x_adjuster, length, key.engaged_depth, corners) + key.bend_radius + clear, x_from)
-    if near <= leaves + LEAST_DIFFERENCE:
-        return (slot,)  # the arm rises and turns where the slot has left the wood
-    return (slot, _key_swing(design, rod, head, x_to, near, smallest))
+    steps = [slot]
+    if key.kind == "L-key":
+        # the inner radius of the bend stands before the rising arm, low down where the arm turns in wood
+        arm = rod.x_adjuster + out * (key_arm(key) - key.engaged_depth - corners - key.bend_radius - clear)
+        near = start if out * (arm - start) < 0 else arm
+        if out * (near - leaves) < -LEAST_DIFFERENCE:  # else the arm rises where the slot has left the wood
+            top = 0.0 if rod.at_heel or near > head.x_line else head.face(near)
+            half = swing_half_width(rod.axis + top, design.channel.key_swing, corners) + clear
+            steps.append(_key_swing(-out * end, -out * near, 2 * half, depth(near), smallest))
+    return tuple(step.flipped() if rod.at_heel else step for step in steps)
 
 
-def _key_swing(design: Design, rod: RodPlace, head: Head, x_to: float, near: float, smallest: float) -> Step:
+def _key_swing(x_start: float, x_end: float, width: float, floor: float, smallest: float) -> Step:
     """The pocket in which the rising arm of an L-key turns: wide enough at the height of the wood's top."""
-    key, clear = design.adjusting_key, design.channel.key_clearance
-    assert key is not None  # callers ask only where a key is stated
-    top = 0.0 if near > head.x_line else head.face(near)
-    half = swing_half_width(rod.axis + top, design.channel.key_swing, across_corners(key.size)) + clear
-    floor, left = slot_floor(design, rod.axis), min(smallest, 2 * half, near - x_to) / 2
+    left = min(smallest, width, x_end - x_start) / 2
     return Step(
         "key-swing",
-        x_to,
-        near,
-        2 * half,
+        x_start,
+        x_end,
+        width,
         floor,
         floor,
         corner_start=left,

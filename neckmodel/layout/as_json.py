@@ -7,6 +7,7 @@ from typing import Any
 
 from neckmodel.layout.frets import Fret
 from neckmodel.layout.handed import left_handed
+from neckmodel.layout.rod_json import recesses_json, rod_json
 from neckmodel.layout.strings import StringLine
 from neckmodel.layout.types import Layout
 
@@ -146,24 +147,9 @@ def layout_json(layout: Layout) -> dict[str, Any]:
         "stations": [{"name": s.name, "x": s.x} for s in layout.stations],
         "remarks": list(layout.remarks),
     }
-    rod = layout.rod
-    if rod is not None:
-        data["rod"] = {
-            "x_adjuster": rod.x_adjuster,
-            "x_anchor_end": rod.x_anchor_end,
-            "x_adjuster_min": rod.x_min,
-            "x_adjuster_max": rod.x_max,
-            "x_adjuster_last_good_for_fret_1": rod.x_span,
-            "x_adjuster_last_covered": rod.x_cover,
-            "fitting_length_from": rod.fitting_from,
-            "fitting_length_to": rod.fitting_to,
-            "axis_depth": rod.axis,
-            "bounds": [
-                {"side": side, "reason": b.reason, "x": b.x, "key": b.key}
-                for side, bounds in (("from", rod.lower), ("to", rod.upper))
-                for b in bounds
-            ],
-        }
+    if layout.rod is not None:
+        data["rod"] = rod_json(layout.rod)
+    data["body_recesses"] = recesses_json(layout.recesses)
     rounded: dict[str, Any] = _round(left_handed(data) if layout.left_handed else data)
     return rounded
 
@@ -195,6 +181,7 @@ def _step(layout: Layout, name: str) -> dict[str, Any]:
         "width": step.width,
         "depth_start": step.depth_start,
         "depth_end": step.depth_end,
+        "depth_middle": step.depth_middle,
         "end_start": step.end_start,
         "end_end": step.end_end,
         "cutter": None if cutting is None else cutting.diameter,

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.access import key_arm, slot_floor
+from neckmodel.layout.access import key_arm, key_pivot, key_tilt, slot_floor
 from neckmodel.layout.fretboard import Fretboard
 from neckmodel.layout.holes import lead_hole
 from neckmodel.layout.keys import across_corners
@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 POST_OF_HOLE = 0.6  # a tuner's post against its hole
 POST_HEIGHT = 22.0  # of a post over the head's face
 HOUSING_HEIGHT = 12.0  # of a housing under the head's back
+LEAST_WAIST = 0.2  # of a ball-end key's size: the radius of its waist behind the ball
 
 
 Point = tuple[float, float, float]
@@ -84,10 +85,14 @@ class NutPlace:
 
 @dataclass(frozen=True)
 class KeyPlace:
-    """The adjusting key in its socket, engaged, mm. corners: widest across corners. arm: inf for a straight key;
-    rise: length of an L-key's other arm, 0 for a straight key.
+    """The adjusting key in its socket, engaged, mm. corners: widest across corners (of a bar: its diameter). arm: inf
+    but for an L-key; rise: length of an L-key's other arm, else 0.
 
-    x_tip: its end in the socket; axis: depth of its axis below z = 0; floor: depth of the slot that it needs.
+    x_tip: its end in the socket; axis: depth of its axis below z = 0 there; floor: depth of the slot that it needs, at
+    its pivot. outward: -1 toward the head, 1 toward the body; tilt: degrees by which it points upward on its way out.
+    turn: degrees from one place of the key in the socket to the next.
+    A bar stands upright in a wheel: x_tip is the wheel's middle, axis the wheel's, tip_radius how far from that axis
+    the bar's end stands.
     """
 
     kind: str
@@ -104,6 +109,21 @@ class KeyPlace:
     clearance: float
     handle_diameter: float
     handle_length: float
+    outward: int = -1
+    tilt: float = 0.0
+    turn: float = 60.0
+    tip_radius: float = 0.0
+
+    @property
+    def reach(self) -> float:
+        """Length with its handle, mm."""
+        return self.length + self.handle_length
+
+    @property
+    def way_out(self) -> Point:
+        """Unit vector along the key, out of the socket (of a bar: along the wheel's axis)."""
+        turn = math.radians(self.tilt)
+        return self.outward * math.cos(turn), 0.0, math.sin(turn)
 
 
 def place_screws(design: Design, heel: Heel) -> tuple[Screw, ...]:
@@ -176,25 +196,55 @@ def place_nut(design: Design, board: Fretboard) -> NutPlace:
     return placed
 
 
-def place_key(design: Design, rod: RodPlace | None) -> KeyPlace | None:
+def place_key(design: Design, rod: RodPlace | None, board: Fretboard) -> KeyPlace | None:
+    """The stated key in its socket. DesignError where a ball end is engaged too deep to be tilted as it must be."""
     key = design.adjusting_key
     if key is None or rod is None:
         return None
-    arm = key_arm(key)
+    arm, is_bar = key_arm(key), key.kind == "bar"
     rise = key.short_arm if key.arm_in_socket == "long" else key.long_arm
+    pivot, tilt = key_pivot(design, rod), key_tilt(design, rod, board)
+    inside = key.engaged_depth
+    if key.kind == "ball-end":
+        inside = key.size / 2
+        _refuse_ball(design, key.size, key.engaged_depth, tilt)
+    if is_bar:
+        pivot, inside, tilt = rod.x_adjuster - rod.outward * rod.wheel / 2, 0.0, rod.tilt
+    turn = math.radians(tilt)
     return KeyPlace(
         kind=key.kind,
         size=key.size,
-        corners=across_corners(key.size),
-        x_tip=rod.x_adjuster + key.engaged_depth,
-        axis=rod.axis,
-        floor=slot_floor(design, rod.axis),
+        corners=key.size if is_bar else across_corners(key.size),
+        x_tip=pivot - rod.outward * inside * math.cos(turn),
+        axis=rod.axis_at(pivot) + inside * math.sin(turn),
+        floor=slot_floor(design, rod.axis_at(pivot), tilt),
         engaged=key.engaged_depth,
         length=arm if key.kind == "L-key" else key.length or 0.0,
         arm=arm,
-        rise=rise or 0.0,
+        rise=(rise or 0.0) if key.kind == "L-key" else 0.0,
         swing=design.channel.key_swing,
         clearance=design.channel.key_clearance,
         handle_diameter=key.handle.diameter if key.handle else 0.0,
         handle_length=key.handle.length if key.handle else 0.0,
+        outward=rod.outward,
+        tilt=tilt,
+        turn=360.0 / rod.holes if rod.holes else 60.0,
+        tip_radius=rod.adjuster_diameter / 2 - key.engaged_depth if is_bar else 0.0,
     )
+
+
+def ball_waist(size: float, engaged: float, tilt: float) -> float:
+    """Largest radius, mm, of a ball-end key's waist that clears the socket's rim when tilted by so many degrees.
+
+    The ball's middle stands `e - s/2` inside the socket's face: `(s/2) cos(t) - (e - s/2) sin(t)`.
+    """
+    turn = math.radians(tilt)
+    return size / 2 * math.cos(turn) - max(engaged - size / 2, 0.0) * math.sin(turn)
+
+
+def _refuse_ball(design: Design, size: float, engaged: float, tilt: float) -> None:
+    lack = LEAST_WAIST * size - ball_waist(size, engaged, tilt)
+    if lack > 0:
+        most = engaged - lack / math.sin(math.radians(tilt))
+        says = f"does not let a ball-end key tilt by the {tilt:.0f} degrees at which it passes"
+        raise design.problem("adjusting_key.engaged_depth", says, f"at most {max(most, size / 2):.2f} mm")

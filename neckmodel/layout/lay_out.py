@@ -12,9 +12,11 @@ from neckmodel.layout.cutting import cut_step
 from neckmodel.layout.fretboard import lay_out_fretboard
 from neckmodel.layout.frets import Frets, place_frets
 from neckmodel.layout.hardware import place_key, place_nut, place_screws, place_tuners
+from neckmodel.layout.place import place_bars, place_rod
+from neckmodel.layout.recess import body_recesses
 from neckmodel.layout.refuse import refuse_outside
 from neckmodel.layout.refuse_fretboard import refuse_fretboard
-from neckmodel.layout.rod import Bar, RodPlace, place_bars, place_rod
+from neckmodel.layout.rod import Bar, RodPlace
 from neckmodel.layout.shape import Head, Heel, Outside, side_profile
 from neckmodel.layout.stations import list_stations
 from neckmodel.layout.strings import place_strings
@@ -39,10 +41,11 @@ def lay_out(design: Design) -> Layout:
     back = _back(design, board, frets)
     outside = _outside(design, board, back, frets)
     head, heel = outside.head, outside.heel
+    screws, tuners, nut = place_screws(design, heel), place_tuners(design, head), place_nut(design, board)
     rod = None if design.rod is None else place_rod(design, design.rod, frets, heel.x_end, board)
     bars = place_bars(design, frets, heel.x_end)
-    steps = _steps(design, rod, bars, head)
-    screws, tuners, nut = place_screws(design, heel), place_tuners(design, head), place_nut(design, board)
+    steps = _steps(design, rod, bars, outside, board)
+    key = place_key(design, rod, board)
     half = outside.widest + design.allowance.sides
     stock = design.board
     return Layout(
@@ -61,12 +64,13 @@ def lay_out(design: Design) -> Layout:
         screws=screws,
         tuners=tuners,
         nut=nut,
-        key=place_key(design, rod),
+        key=key,
         blank_profile=side_profile(outside, design.allowance.ends, design.allowance.back),
         blank_half_width=half,
         board=None if stock is None else (stock.length, stock.width, stock.thickness),
         stations=list_stations(frets, board, head, heel, rod, bars, steps, screws, tuners, nut),
         remarks=_remarks(outside, frets),
+        recesses=body_recesses(design, rod, key, heel.x_end),
     )
 
 
@@ -125,14 +129,17 @@ def _outside(design: Design, board: Fretboard, back: Back, frets: Frets) -> Outs
     return outside
 
 
-def _steps(design: Design, rod: RodPlace | None, bars: tuple[Bar, ...], head: Head) -> tuple[Step, ...]:
+def _steps(
+    design: Design, rod: RodPlace | None, bars: tuple[Bar, ...], outside: Outside, board: Fretboard
+) -> tuple[Step, ...]:
     steps: tuple[Step, ...] = ()
     rack = [c.diameter for c in design.workshop.cutters]
     if rod is not None and design.rod is not None:
-        width = design.rod.width + design.channel.wider_by
+        width = (rod.diameter or design.rod.width) + design.channel.wider_by
         end_cutter = max((d for d in rack if d <= width + 1e-6), default=width)
-        steps += rod_steps(design, rod, end_cutter)
-        steps += access_steps(design, rod, head, min(rack, default=0.0))
+        smallest, x_wood_end = min(rack, default=0.0), outside.heel.x_end
+        steps += rod_steps(design, rod, end_cutter, smallest, x_wood_end)
+        steps += access_steps(design, rod, outside.head, smallest, x_wood_end, board)
     return steps + bar_steps(bars, design.channel.end_clearance)
 
 

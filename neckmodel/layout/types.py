@@ -11,6 +11,7 @@ from neckmodel.layout.cutting import Cutting
 from neckmodel.layout.fretboard import Fretboard
 from neckmodel.layout.frets import Fret, Frets, fret_at
 from neckmodel.layout.hardware import KeyPlace, NutPlace, Screw, TunerPlace
+from neckmodel.layout.recess import Recess
 from neckmodel.layout.rod import Bar, RodPlace
 from neckmodel.layout.shape import Head, Heel, Outside, Point
 from neckmodel.layout.walls import SectionWall, opening
@@ -32,6 +33,7 @@ class Layout:
     """Every derived number, right-handed for either hand. Lengths mm, angles degrees, in the frame x from the nut,
     y from the centre line, z from the glue plane. blank_profile, blank_half_width: the sawn blank; board: (length,
     width, thickness) of the stock or None.
+    recesses: what of the body an adjuster at the heel and its key need.
     """
 
     design: Design
@@ -55,6 +57,7 @@ class Layout:
     board: tuple[float, float, float] | None
     stations: tuple[Station, ...]
     remarks: tuple[str, ...]
+    recesses: tuple[Recess, ...] = ()
 
     @property
     def name(self) -> str:

@@ -12,6 +12,7 @@ from neckmodel.layout.channel import Step
 from neckmodel.layout.shape import Heel, Outside
 
 STATIONS = 9  # sections looked at along each step
+BENT_STATIONS = 181  # along a curved floor, whose least wall may lie anywhere
 
 
 @dataclass(frozen=True)
@@ -37,7 +38,8 @@ def heel_wall(outside: Outside, step: Step, x: float) -> float:
 def _stations(step: Step, heel: Heel) -> list[float]:
     """Places along a step from the nut to the wood's end, the joint among them."""
     first, last = max(step.x_start, 0.0), min(step.x_end, heel.x_end)
-    along = [float(x) for x in np.linspace(first, last, STATIONS)]
+    count = STATIONS if step.depth_middle is None else BENT_STATIONS
+    along = [float(x) for x in np.linspace(first, last, count)]
     return [*along, heel.x_joint] if first < heel.x_joint < last else along
 
 

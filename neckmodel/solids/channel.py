@@ -9,22 +9,24 @@ import numpy as np
 from neckmodel.layout import Layout
 from neckmodel.layout.channel import Step
 from neckmodel.layout.hardware import Screw, TunerPlace
+from neckmodel.solids.kernel import common, gate
 from neckmodel.solids.outline import rounded
 from neckmodel.solids.parts import Tool
 from neckmodel.solids.paths import PlanPath, Point
 from neckmodel.solids.paths import Step as Stretch
-from neckmodel.solids.shapes import upright
+from neckmodel.solids.shapes import bezier_edge, sideways_over, upright
 
 # isort: split
 import cadquery as cq
 
 OVER = 2.0  # mm that a tool stands above the glue plane, and that an open end runs past the wood
+NEAR = 1e-6  # mm, an end this near to the wood's lies at it
 FULL_ROUND = 1e-9  # mm; corners this near to half the width make a half circle
 
 
-def step_path(step: Step, past_start: float = 0.0) -> PlanPath:
+def step_path(step: Step, past_start: float = 0.0, past_end: float = 0.0) -> PlanPath:
     """Closed plan outline of a step, its corners as the cutter leaves them."""
-    x0, x1, half = step.x_start - past_start, step.x_end, step.width / 2
+    x0, x1, half = step.x_start - past_start, step.x_end + past_end, step.width / 2
     y0, y1 = step.y - half, step.y + half
     corners = (
         ((x1, y0), step.corner_end),
@@ -48,10 +50,32 @@ def step_path(step: Step, past_start: float = 0.0) -> PlanPath:
 
 
 def tool(layout: Layout, step: Step) -> Tool:
-    """The solid that a step takes out of the wood. An open end on the head side runs on past the wood's edge."""
-    leaves_wood = step.end_start == "open" and step.x_start <= layout.head.x_line + 1e-6
-    path = step_path(step, OVER if leaves_wood else 0.0)
-    return Tool(step.name, upright(path, -step.depth, OVER, f"{step.name} tool"))
+    """The solid that a step takes out of the wood. An open end runs on past the wood's edge at either end."""
+    head, heel = layout.head, layout.heel
+    past_start = OVER if step.end_start == "open" and step.x_start <= head.x_line + NEAR else 0.0
+    past_end = OVER if step.end_end == "open" and step.x_end >= heel.x_end - NEAR else 0.0
+    path, operation = step_path(step, past_start, past_end), f"{step.name} tool"
+    if step.is_level:
+        return Tool(step.name, upright(path, -step.depth, OVER, operation))
+    x0, x1 = step.x_start - past_start, step.x_end + past_end
+    solid = _over_floor(step, x0, x1, operation)
+    if step.corner_start > 0 or step.corner_end > 0:
+        floor = step.floor.between(x0, x1)
+        solid = common(solid, [upright(path, -floor.extremes()[1] - OVER, OVER + 1.0, operation)], operation)
+    return Tool(step.name, solid)
+
+
+def _over_floor(step: Step, x0: float, x1: float, operation: str) -> cq.Solid:
+    """The space over a sloping or curved floor, exactly: its law is a Bezier curve of degree 1 or 2."""
+    y0, y1 = step.y - step.width / 2, step.y + step.width / 2
+    floor = step.floor.between(x0, x1)
+    poles = [(x0, y0, -floor.start), (x1, y0, -floor.end)]
+    volume = (x1 - x0) * (floor.start + floor.end) / 2
+    if floor.middle is not None:
+        poles.insert(1, ((x0 + x1) / 2, y0, -2 * floor.middle + (floor.start + floor.end) / 2))
+        volume = (x1 - x0) * (floor.start + 4 * floor.middle + floor.end) / 6
+    volume = (volume + OVER * (x1 - x0)) * step.width
+    return gate(sideways_over(bezier_edge(poles), y0, y1, OVER, operation), operation, volume)
 
 
 def screw_hole(screw: Screw) -> cq.Solid:
