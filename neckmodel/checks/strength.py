@@ -59,7 +59,7 @@ def _relief(layout: Layout, strength: Strength) -> Finding:
         round(max(new.likely - new.low, new.high - new.likely), 4),
         usual if fixed else None,
         worst_case=round(years.high, 4),
-        basis=BASIS,
+        basis=BASIS + (f"; narrowed by {strength.measured}" if strength.measured else ""),
         at=place(layout, (x, 0.0, layout.fretboard.thickness)),
         more={
             "pull": round(strength.load.pull, 2),

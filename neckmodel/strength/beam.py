@@ -14,7 +14,7 @@ CELLS = 400  # least number of cells along a neck; relief then stands within 1e-
 
 # What years of load add, as a factor on the first deflection. 1.6 to 2.0: common practice; the Wood Handbook
 # (FPL-GTR-282, page 5-39) has about 2 after several years at ordinary stress
-CREEP_LOW, CREEP_HIGH = 1.6, 2.0
+CREEP_LOW, CREEP_LIKELY, CREEP_HIGH = 1.6, 1.8, 2.0
 
 
 def cell_edges(breaks: Iterable[float], cells: int = CELLS) -> Floats:

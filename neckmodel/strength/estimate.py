@@ -6,17 +6,15 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-import numpy as np
-
 from neckmodel.errors import DesignError, Problem
-from neckmodel.strength.along import NeckSections, neck_sections
-from neckmodel.strength.beam import CREEP_HIGH, CREEP_LOW, amplification, off_chord, relief
+from neckmodel.strength.beam import CREEP_HIGH, CREEP_LIKELY, CREEP_LOW
+from neckmodel.strength.bent import bending_of
+from neckmodel.strength.calibrate import calibrated_rod, corners_of
 from neckmodel.strength.loads import HeadSide, Load, head_side, load_of
 from neckmodel.strength.materials import bar_modulus
 from neckmodel.strength.moisture import MoistureEstimate, moisture_estimate
 from neckmodel.strength.rod import two_way_rod
-from neckmodel.strength.rod_reach import RodEstimate, RodOnNeck, reach_of
-from neckmodel.strength.section import Floats, Stiffness
+from neckmodel.strength.rod_reach import RodEstimate, reach_of
 from neckmodel.strength.strings import Pull, pull_of
 from neckmodel.strength.weakest import Weakest, weakest_section
 from neckmodel.strength.woods import Wood, find_wood, unknown_wood
@@ -40,26 +38,14 @@ class Range:
 
 
 @dataclass(frozen=True)
-class Case:
-    """The neck under its strings with one choice of moduli, its rod slack. moment: (n,) by the strings, N mm. relief:
-    mm, at x; the strings' pull counts where it lies on the straight neck. off_line: by what factor it grows as the neck
-    bends away from the strings."""
-
-    stiffness: Stiffness
-    moment: Floats
-    relief: float
-    x: float
-    off_line: float
-
-
-@dataclass(frozen=True)
 class Strength:
     """What a neck bears and how it bends: estimates. Forces N, lengths mm, EI in N mm2.
 
     relief: with strings at pitch, rod slack, when new; relief_years: after years of load. relief_whole, relief_below:
-    with handbook moduli and the fretboard counted whole, or only below its fret slots. fret: where relief is greatest,
-    as a number between frets. bending: EI in the middle between nut and joint. off_line: share by which the strings'
-    pull, moving off-line as the neck bends, adds to the likely relief; it counts in the high ends only.
+    with likely moduli and the fretboard counted whole, or only below its fret slots, by the strings' moment on the
+    straight neck alone; off_line: share that their pull adds as the neck bends away from them. fret: where relief is
+    greatest, as a number between frets. bending: EI in the middle between nut and joint. measured: what of the maker's
+    own measuring the estimate rests on, in words; empty for handbook values alone.
     """
 
     neck: Wood
@@ -77,6 +63,7 @@ class Strength:
     rod: RodEstimate | None
     weakest: Weakest
     moisture: MoistureEstimate
+    measured: str
 
 
 def missing(layout: Layout) -> Problem | None:
@@ -98,78 +85,40 @@ def estimate(layout: Layout) -> Strength:
     problem = missing(layout)
     if problem is not None:
         raise DesignError([problem])
-    design, x_joint = layout.design, layout.heel.x_joint
+    design = layout.design
     neck, board = find_wood(design.neck.wood), find_wood(design.fretboard.wood)
     assert neck is not None  # `missing` looked
     assert board is not None
     pull = pull_of(design.strings)
     load = load_of(layout, pull)
-    rod = two_way_rod(layout)
-    span = layout.rod.segment("span") if rod is not None and layout.rod is not None else None
-    sections = neck_sections(layout, 0.0, x_joint if span is None else max(x_joint, span.x_end))
-    bars = [bar_modulus(b.material) or 0.0 for b in layout.bars]
-    lying = np.zeros_like(sections.x) if span is None else _inside(sections, span.x_start, span.x_end)
-    loose = lying * (rod.own_bending if rod is not None else 0.0)
-
-    middle = int(np.searchsorted(sections.x, x_joint / 2))
-
-    def case(neck_modulus: float, board_modulus: float, whole: bool, creep: float = 1.0) -> Case:
-        """creep: years of load, as a softer wood; bars and rod do not creep."""
-        stiff = sections.stiffness(neck_modulus / creep, board_modulus / creep, bars, whole, loose)
-        moment = load.moment(sections.x, stiff.neutral)
-        found, x = relief(sections.edges, moment / stiff.bending, layout.frets.x(1), x_joint)
-        return Case(stiff, moment, found, x, amplification(load.pull, float(stiff.bending[middle]), x_joint))
-
-    def likely(creep: float = 1.0) -> tuple[Case, Case]:
-        return case(neck.modulus, board.modulus, True, creep), case(neck.modulus, board.modulus, False, creep)
-
-    def stiffest(creep: float = 1.0) -> Case:
-        return case(neck.modulus_high, board.modulus_high, True, creep)
-
-    def weakest(creep: float = 1.0) -> Case:
-        return case(neck.modulus_low, board.modulus_low, False, creep)
-
-    whole, below = likely()
-    least, most, aged = stiffest(), weakest(), weakest(CREEP_HIGH)
-    old_whole, old_below = likely((CREEP_LOW + CREEP_HIGH) / 2)
-    new = Range(least.relief, (whole.relief + below.relief) / 2, most.relief * most.off_line)
-    years = Range(stiffest(CREEP_LOW).relief, (old_whole.relief + old_below.relief) / 2, aged.relief * aged.off_line)
-    ends = [float(c.stiffness.bending[middle]) for c in (most, whole, below, least)]
-    reach = None
-    if rod is not None:
-        on_neck = [_rod_on(layout, sections, lying, c) for c in (least, whole, below, most)]
-        reach = reach_of(layout, rod, on_neck, years.high, neck)
+    rod = calibrated_rod(layout, two_way_rod(layout))
+    bending = bending_of(layout, load, rod)
+    corners = corners_of(layout, bending, neck, board)
+    four = (corners.stiffest, corners.whole, corners.below, corners.weakest)
+    stiffest, whole, below, weakest = bent = [bending.under(moduli) for moduli in four]
+    aged = [
+        bending.under(moduli, creep).bow
+        for moduli, creep in zip(four, (CREEP_LOW, CREEP_LIKELY, CREEP_LIKELY, CREEP_HIGH), strict=True)
+    ]
+    years = Range(aged[0], (aged[1] + aged[2]) / 2, aged[3])
+    ends = [bending.at_middle(case.stiffness) for case in bent]
     head = head_side(layout, load)
+    sections, middle = bending.sections, bending.middle
     return Strength(
         neck=neck,
         fretboard=board,
         pull=pull,
         load=load,
         head=head,
-        relief=new,
+        relief=Range(stiffest.bow, (whole.bow + below.bow) / 2, weakest.bow),
         relief_years=years,
         relief_whole=whole.relief,
         relief_below=below.relief,
         fret=-12 * math.log2(1 - whole.x / layout.frets.scale),
-        bending=Range(ends[0], (ends[1] + ends[2]) / 2, ends[3]),
+        bending=Range(ends[3], (ends[1] + ends[2]) / 2, ends[0]),
         off_line=(whole.off_line + below.off_line) / 2 - 1,
-        rod=reach,
-        weakest=weakest_section(layout, sections, below.stiffness, below.moment, load, head, neck, board),
+        rod=None if rod is None else reach_of(layout, rod, [bending.rod_on(case) for case in bent], years.high, neck),
+        weakest=weakest_section(layout, sections, below, corners.below, load, head, neck, board),
         moisture=moisture_estimate(layout, sections, neck, board, middle),
-    )
-
-
-def _inside(sections: NeckSections, x_from: float, x_to: float) -> Floats:
-    """1.0 for the cells between the two places, 0.0 for the rest."""
-    return ((sections.x > x_from) & (sections.x < x_to)).astype(float)
-
-
-def _rod_on(layout: Layout, sections: NeckSections, lying: Floats, case: Case) -> RodOnNeck:
-    """What a moment of the rod does to this case's neck, at the place where the strings' relief is greatest."""
-    each = lying / case.stiffness.bending
-    below = off_chord(sections.edges, each, layout.frets.x(1), layout.heel.x_joint)
-    return RodOnNeck(
-        strings=case.relief,
-        per_moment=float(np.interp(case.x, sections.edges, below)),
-        angle_each=float(np.sum(each * np.diff(sections.edges))),
+        measured=corners.basis,
     )

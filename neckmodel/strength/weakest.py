@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from neckmodel.strength.along import NeckSections, neck_sections
+from neckmodel.strength.bent import Bent, Moduli
 from neckmodel.strength.loads import HeadSide, Load
 from neckmodel.strength.materials import bar_modulus
 from neckmodel.strength.section import Floats, Stiffness
@@ -78,8 +79,8 @@ def _worst(where: str, wood: Wood, degrees: float, x: Floats, z: Floats, found: 
 def weakest_section(
     layout: Layout,
     sections: NeckSections,
-    whole: Stiffness,
-    moment: Floats,
+    bent: Bent,
+    moduli: Moduli,
     load: Load,
     head: HeadSide | None,
     neck: Wood,
@@ -87,20 +88,20 @@ def weakest_section(
 ) -> Weakest:
     """The least spare of: the neck's back, its wood under the fretboard, the fretboard's top, and the head line.
 
-    whole, moment: stiffness and bending moment by the strings, rod slack, in the sections up to the joint.
+    bent: the neck under its strings with these moduli, its rod slack.
     """
     slope = layout.design.board.grain_slope if layout.design.board is not None else None
     grain = slope_angle(slope or 0.0)
     x = sections.x
     keep = x < layout.heel.x_joint
 
-    def line(where: str, wood: Wood, degrees: float, z: Floats) -> list[Weakest]:
-        found = stress(wood.modulus, moment, z, whole, load.pull)
+    def line(where: str, wood: Wood, modulus: float, degrees: float, z: Floats) -> list[Weakest]:
+        found = stress(modulus, bent.moment, z, bent.stiffness, load.pull)
         return _worst(where, wood, degrees, x[keep], z[keep], found[keep])
 
-    places = line("the back", neck, grain, sections.keel)
-    places += line("the wood under the fretboard", neck, grain, np.zeros_like(x))
-    places += line("the fretboard's top", board, 0.0, sections.crown_below)
+    places = line("the back", neck, moduli.neck, grain, sections.keel)
+    places += line("the wood under the fretboard", neck, moduli.neck, grain, np.zeros_like(x))
+    places += line("the fretboard's top", board, moduli.board, 0.0, sections.crown_below)
     places += _head_line(layout, load, head, neck, grain)
     return min(places, key=lambda p: p.spare)
 
