@@ -14,9 +14,9 @@ from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.interpolate import BSpline, make_interp_spline
 
 from neckmodel.errors import KernelError
+from neckmodel.solids.bsplines import basis
 from neckmodel.solids.paths import PlanPath
 from neckmodel.solids.superellipse import POLES, box_poles, quarter_poles
 
@@ -168,12 +168,11 @@ def _net(law: BackLaw, breaks: list[float]) -> Net:
         # clipped: a mean of equal knots may lie one unit in the last place outside
         x = np.clip([knots[i + 1 : i + DEGREE + 1].mean() for i in range(count)], breaks[0], breaks[-1])
         x[0], x[-1] = breaks[0], breaks[-1]
-        poles = make_interp_spline(x, law.sections(x).reshape(count, -1), k=DEGREE, t=knots).c
-        spline = BSpline(knots, poles, DEGREE)
+        poles = np.linalg.solve(basis(x, knots, DEGREE), law.sections(x).reshape(count, -1))
         coarse = []
         for i, (a, b) in enumerate(itertools.pairwise(breaks)):
             between = a + (b - a) * (np.arange(3 * pieces[i]) + 0.5) / (3 * pieces[i])
-            off = np.abs(spline(between) - law.sections(between).reshape(len(between), -1)).max()
+            off = np.abs(basis(between, knots, DEGREE) @ poles - law.sections(between).reshape(len(between), -1)).max()
             if off > TOLERANCE:
                 coarse.append(i)
         if not coarse:

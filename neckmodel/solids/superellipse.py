@@ -9,9 +9,8 @@ from __future__ import annotations
 from functools import lru_cache
 
 import numpy as np
-from numpy.typing import NDArray
 
-Array = NDArray[np.float64]
+from neckmodel.solids.bsplines import Array, basis
 
 DEGREE = 3
 SPANS = 6
@@ -27,33 +26,13 @@ _ROUNDS = 10
 _STIFFNESS = 1e-2  # ties each pole to the first fit: without it poles may slide along the curve and jump with p
 
 
-def _basis(t: Array) -> Array:
-    """(n, POLES) values of the B-splines at parameters t (Cox - de Boor)."""
-    spans = np.clip(np.searchsorted(FULL_KNOTS, t, side="right") - 1, DEGREE, POLES - 1)
-    values = np.zeros((len(t), POLES))
-    local = np.zeros((len(t), DEGREE + 1))
-    local[:, 0] = 1.0
-    for degree in range(1, DEGREE + 1):
-        saved = np.zeros(len(t))
-        for r in range(degree):
-            right = FULL_KNOTS[spans + r + 1]
-            left = FULL_KNOTS[spans + r + 1 - degree]
-            share = local[:, r] / (right - left)
-            local[:, r] = saved + (right - t) * share
-            saved = (t - left) * share
-        local[:, degree] = saved
-    for r in range(DEGREE + 1):
-        values[np.arange(len(t)), spans - DEGREE + r] = local[:, r]
-    return values
-
-
 _SAMPLES = np.linspace(0.0, 1.0, SPANS * _PER_SPAN + 1)
-_BASIS = _basis(_SAMPLES)
+_BASIS = basis(_SAMPLES, FULL_KNOTS, DEGREE)
 
 
 def curve(poles: Array, t: Array) -> Array:
     """(n, 2) points of the spline with the poles (POLES, 2) at parameters t in [0, 1]."""
-    return _basis(t) @ poles
+    return basis(t, FULL_KNOTS, DEGREE) @ poles
 
 
 def radial(u: Array, v: Array, exponent: float) -> Array:
