@@ -218,13 +218,13 @@ def test_the_checks_are_registered_and_explained() -> None:
 
 
 @pytest.mark.parametrize("name", PRESETS)
-def test_all_of_it_within_fifty_milliseconds(name: str) -> None:
+def test_all_of_it_takes_less_than_fifty_milliseconds_of_processor_time(name: str) -> None:
     layout = laid_out(name)
     took = []
     for _ in range(5):
-        start = time.perf_counter()
+        start = time.process_time()
         findings(layout)
-        took.append(time.perf_counter() - start)
+        took.append(time.process_time() - start)
     assert min(took) < 0.050
 
 

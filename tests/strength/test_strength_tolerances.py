@@ -131,12 +131,12 @@ def test_every_step_has_its_own_limit() -> None:
     assert {share.step for share in shares(layout, 10).each} == {"run", "adjuster", "access-slot", "bar-1", "bar-2"}
 
 
-def test_a_hundred_thousand_necks_within_two_seconds() -> None:
+def test_a_hundred_thousand_necks_take_less_than_two_seconds_of_processor_time() -> None:
     layout = laid_out("garganey")
-    start = time.perf_counter()
+    start = time.process_time()
     found = shares(layout)
     assert found.necks == 100_000
-    assert time.perf_counter() - start < 2.0
+    assert time.process_time() - start < 2.0
 
 
 def test_a_channel_that_breaks_out_passes_in_no_neck() -> None:
