@@ -155,7 +155,26 @@ ABOUT: tuple[About, ...] = (
         "limits.wall.tuner, 3.0 mm",
         "common practice, no source",
     ),
+    About(
+        "head/scarf",
+        "how far the seam of a scarfed head stays clear of the nut's seat and of the access slot, measured on the "
+        "solids; a seam that comes out within a volute is told",
+        "0 mm or more; warns below 3.0 mm",
+        "common practice, no source",
+    ),
     About("head/housings", "whether the tuners' housings clear each other", "0 mm or more", "geometry"),
+    About(
+        "body/cut-outs",
+        "the wood of the body between the neck's end and the first cut-out behind it",
+        "limits.wall.rod_end, 3.0 mm",
+        "common practice, no source",
+    ),
+    About(
+        "body/skew",
+        "how far a neck set square against the template's joint line points off the body's centre line at the bridge",
+        "warns above 0.5 mm",
+        "common practice, no source",
+    ),
     About(
         "heel/screws",
         "how far the screw that bites least goes into the neck, and how far the points stay below the fretboard",
@@ -195,10 +214,12 @@ def functions() -> tuple[Check, ...]:
     """Every check's function, in the order in which they run. Loads the measuring engine."""
     from neckmodel.checks import (
         access,
+        body,
         cover,
         cutters,
         ends,
         fit,
+        glued,
         holes,
         overlap,
         place,
@@ -226,6 +247,8 @@ def functions() -> tuple[Check, ...]:
         cutters.check_cutters,
         stock.check_stock,
         ends.check_head,
+        glued.check_scarf,
+        body.check_body,
         ends.check_heel_end,
         screws.check_screws,
         strength.check_strength,

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from neckmodel.checks.glued import glued_size
 from neckmodel.checks.verdict import COMMON, SLACK, place, up
 from neckmodel.findings import Finding, Remedy
 
@@ -23,8 +24,13 @@ def check_stock(bench: Bench) -> list[Finding]:
     if board is None:
         says = "no board is stated: add [board] with length, width and thickness"
         return [Finding("stock/size", "board", "skipped", says)]
-    spare = np.ptp(bench.mesh("board").bounds, axis=0) - np.ptp(bench.mesh("blank").bounds, axis=0)
-    spare[2] = bench.mesh("blank").bounds[0][2] - bench.mesh("board").bounds[0][2]  # the glue plane is the board's top
+    glued = glued_size(bench)
+    if glued is None:
+        spare = np.ptp(bench.mesh("board").bounds, axis=0) - np.ptp(bench.mesh("blank").bounds, axis=0)
+        # the glue plane is the board's top
+        spare[2] = bench.mesh("blank").bounds[0][2] - bench.mesh("board").bounds[0][2]
+    else:
+        spare = np.ptp(bench.mesh("board").bounds, axis=0) - glued
     words = ("length", "width", "thickness")
     k = int(np.argmin(spare))
     measured = float(spare[k])
@@ -32,7 +38,8 @@ def check_stock(bench: Bench) -> list[Finding]:
     says = "to spare: " + ", ".join(f"{value:.2f} mm in {word}" for word, value in zip(words, spare, strict=True))
     if measured < -SLACK:
         verdict = "fail"
-        says = f"the blank is {-measured:.2f} mm too large for the board's {words[k]}"
+        what = "the blank is" if glued is None else "shaft and head piece together are"
+        says = f"{what} {-measured:.2f} mm too large for the board's {words[k]}"
         need = {
             f"board.{word}": up(getattr(board, word) - float(v))
             for word, v in zip(words, spare, strict=True)
@@ -41,7 +48,7 @@ def check_stock(bench: Bench) -> list[Finding]:
         remedy = Remedy(
             "a board of " + " and ".join(f"{key[6:]} {value:.2f} mm" for key, value in need.items()), dict(need)
         )
-    elif spare[2] < THIN - SLACK:
+    elif glued is None and spare[2] < THIN - SLACK:
         measured, k, verdict, says = float(spare[2]), 2, "warn", f"{says}; under {THIN:.1f} mm hardly trues a board"
         thick = up(board.thickness + THIN - float(spare[2]))
         remedy = Remedy(f"a board {thick:.2f} mm thick", {"board.thickness": thick})

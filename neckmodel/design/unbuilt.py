@@ -10,12 +10,6 @@ from neckmodel.design.model import Design
 Unbuilt = tuple[str, str, Callable[[Design], bool]]  # key, what it is, whether the design asks for it
 
 UNBUILT: tuple[Unbuilt, ...] = (
-    ("heel.kind", "heels with a tenon are", lambda d: d.heel.kind == "tenon"),
-    ("body.outline", "outlines of the body are", lambda d: d.body.outline is not None),
-    ("head.kind", "scarfed heads are", lambda d: d.head.kind == "scarfed"),
-    ("head.outline", "outlines of the head from a drawing are", lambda d: hasattr(d.head.outline, "file")),
-    ("head.volute", "volutes are", lambda d: d.head.volute is not None),
-    ("head.wings", "wings are", lambda d: bool(d.head.wings)),
     ("rod.kind", "compression rods are", lambda d: d.rod is not None and d.rod.kind == "compression"),
     ("rod.kind", "one-way rods are", lambda d: d.rod is not None and d.rod.kind == "one-way"),
     ("rod.adjuster_at", "rods with the adjuster at the heel are", lambda d: d.rod is not None and _at_heel(d)),

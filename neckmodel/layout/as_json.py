@@ -8,6 +8,7 @@ from typing import Any
 from neckmodel.layout.frets import Fret
 from neckmodel.layout.handed import left_handed
 from neckmodel.layout.rod_json import recesses_json, rod_json
+from neckmodel.layout.scarf import scarf_face, scarf_projection
 from neckmodel.layout.strings import StringLine
 from neckmodel.layout.types import Layout
 
@@ -106,13 +107,26 @@ def layout_json(layout: Layout) -> dict[str, Any]:
             "length": head.length,
             "near": head.near,
             "far": head.far,
+            "outline": None if head.contour is None else [list(corner) for corner in head.contour.corners],
+            "volute": None
+            if head.volute is None
+            else {"x_start": head.volute.x_start, "x_end": head.volute.x_end, "height": head.volute.height},
         },
+        "scarf": _scarf(layout),
+        "pieces": [
+            {"name": p.name, "length": p.stock[0], "width": p.stock[1], "thickness": p.stock[2], "seam": p.seam}
+            for p in layout.pieces
+        ],
+        "body": _body(layout),
         "heel": {
             "kind": heel.kind,
             "x_joint": heel.x_joint,
             "x_end": heel.x_end,
             "depth": heel.depth,
-            "width_end": 2 * (heel.half_width if heel.half_width is not None else back.half_width(heel.x_end)),
+            "width_end": 2 * layout.outside.half_width(heel.x_end),
+            "tenon": None
+            if heel.tenon is None
+            else {"length": heel.x_end - heel.x_joint, "width": 2 * heel.tenon.half_width, "depth": heel.tenon.depth},
         },
         "rod": None,
         "bars": [
@@ -152,6 +166,38 @@ def layout_json(layout: Layout) -> dict[str, Any]:
     data["body_recesses"] = recesses_json(layout.recesses)
     rounded: dict[str, Any] = _round(left_handed(data) if layout.left_handed else data)
     return rounded
+
+
+def _scarf(layout: Layout) -> dict[str, Any] | None:
+    scarf = layout.scarf
+    if scarf is None:
+        return None
+    allowance, kerf = layout.design.allowance, layout.design.workshop.kerf
+    return {
+        "way": scarf.way,
+        "shaft_thickness": scarf.shaft,
+        "x_top": scarf.x_top,
+        "x_back": scarf.x_back,
+        "x_keel": scarf.x_keel,
+        "face": scarf_face(scarf.shaft, scarf.angle),
+        "projection": scarf_projection(scarf.shaft, scarf.angle),
+        "shaft_from": scarf.x_shaft,
+        "head_piece_length": scarf.piece_length,
+        "board_length": scarf.board_length(layout.heel.x_end, allowance.ends, kerf),
+    }
+
+
+def _body(layout: Layout) -> dict[str, Any]:
+    body = layout.body
+    return {
+        "x_back": body.x_back,
+        "cut_outs": [{"from": c.x_from, "to": c.x_to, "source": c.source} for c in body.cut_outs],
+        "outline": None if body.outline is None else body.outline.tolist(),
+        "holes": [hole.tolist() for hole in body.holes],
+        "skew": body.skew,
+        "off_at_bridge": body.off_at_bridge,
+        "drawing_sha256": body.sha256,
+    }
 
 
 def _fret(layout: Layout, fret: Fret) -> dict[str, Any]:

@@ -4,20 +4,23 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.design import HeadOutline
 from neckmodel.layout.access import access_steps
 from neckmodel.layout.back import Back
+from neckmodel.layout.body import body_remarks, place_body, with_drawn_cutouts
 from neckmodel.layout.channel import Step, bar_steps, rod_steps
 from neckmodel.layout.cutting import cut_step
 from neckmodel.layout.fretboard import lay_out_fretboard
 from neckmodel.layout.frets import Frets, place_frets
 from neckmodel.layout.hardware import place_key, place_nut, place_screws, place_tuners
+from neckmodel.layout.pieces import core_half, neck_pieces
 from neckmodel.layout.place import place_bars, place_rod
+from neckmodel.layout.place_ends import place_outside
 from neckmodel.layout.recess import body_recesses
-from neckmodel.layout.refuse import refuse_outside
 from neckmodel.layout.refuse_fretboard import refuse_fretboard
 from neckmodel.layout.rod import Bar, RodPlace
-from neckmodel.layout.shape import Head, Heel, Outside, side_profile
+from neckmodel.layout.sawn import side_profile
+from neckmodel.layout.scarf import place_scarf
+from neckmodel.layout.shape import Outside
 from neckmodel.layout.stations import list_stations
 from neckmodel.layout.strings import place_strings
 from neckmodel.layout.types import Layout
@@ -39,15 +42,19 @@ def lay_out(design: Design) -> Layout:
     frets = Frets(spans, placed, place_strings(design, spans, board.top))
     refuse_fretboard(design, board, frets)
     back = _back(design, board, frets)
-    outside = _outside(design, board, back, frets)
+    x_joint = frets.x(design.neck.joint_fret)
+    outside = place_outside(design, board, back, x_joint)
     head, heel = outside.head, outside.heel
-    screws, tuners, nut = place_screws(design, heel), place_tuners(design, head), place_nut(design, board)
+    body = place_body(design, x_joint, frets.scale, outside.half_width(heel.x_end))
+    design = with_drawn_cutouts(design, body)
     rod = None if design.rod is None else place_rod(design, design.rod, frets, heel.x_end, board)
     bars = place_bars(design, frets, heel.x_end)
     steps = _steps(design, rod, bars, outside, board)
     key = place_key(design, rod, board)
-    half = outside.widest + design.allowance.sides
-    stock = design.board
+    screws, tuners, nut = place_screws(design, heel), place_tuners(design, head), place_nut(design, board)
+    half = core_half(design, outside)
+    profile = side_profile(outside, design.allowance.ends, design.allowance.back)
+    scarf, stock = place_scarf(design, outside), design.board
     return Layout(
         design=design,
         frets=frets,
@@ -65,11 +72,14 @@ def lay_out(design: Design) -> Layout:
         tuners=tuners,
         nut=nut,
         key=key,
-        blank_profile=side_profile(outside, design.allowance.ends, design.allowance.back),
+        blank_profile=profile,
         blank_half_width=half,
         board=None if stock is None else (stock.length, stock.width, stock.thickness),
-        stations=list_stations(frets, board, head, heel, rod, bars, steps, screws, tuners, nut),
-        remarks=_remarks(outside, frets),
+        stations=list_stations(frets, board, head, heel, rod, bars, steps, screws, tuners, nut, scarf),
+        scarf=scarf,
+        pieces=neck_pieces(design, outside, scarf, half, profile),
+        body=body,
+        remarks=_remarks(outside, frets) + body_remarks(body),
         recesses=body_recesses(design, rod, key, heel.x_end),
     )
 
@@ -89,44 +99,6 @@ def _back(design: Design, board: Fretboard, frets: Frets) -> Back:
         apex_1=-neck.back.fret_1.lean,
         apex_12=-neck.back.fret_12.lean,
     )
-
-
-def _outside(design: Design, board: Fretboard, back: Back, frets: Frets) -> Outside:
-    """Head and heel fitted to the shaft. A through heel of no stated width is as wide as the fretboard's end."""
-    h, heel = design.head, design.heel
-    if not isinstance(h.outline, HeadOutline):
-        raise design.problem("head.outline", "outlines from a drawing are not built yet", "{near, far}")
-    stepped = h.kind == "stepped"
-    head = Head(
-        h.kind,
-        h.starts_at,
-        0.0 if stepped else h.angle,
-        h.drop if stepped else 0.0,
-        h.thickness,
-        h.length,
-        h.outline.near,
-        h.outline.far,
-        h.swell_length,
-    )
-    x_joint = frets.x(design.neck.joint_fret)
-    x_end = heel.wood_ends_at if heel.wood_ends_at is not None else board.x_last
-    half = None if heel.width is None else heel.width / 2
-    if half is None and heel.kind == "through":  # its sides are parallel
-        half = board.half_width(board.x_end)
-    end = Heel(
-        heel.kind,
-        x_joint,
-        x_end,
-        half,
-        heel.depth,
-        heel.corner_radius,
-        heel.swell_from,
-        heel.neck_pocket_depth,
-        heel.plate,
-    )
-    outside = Outside(back, head, end)
-    refuse_outside(design, outside)
-    return outside
 
 
 def _steps(

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.shape import LEAST_STEP, Outside, shaft_ramps
+from neckmodel.layout.sawn import VOLUTE_PLACES, head_side, shaft_ramps
+from neckmodel.layout.shape import LEAST_STEP, LEAST_STOCK, Outside
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
@@ -25,7 +27,9 @@ def refuse_outside(design: Design, outside: Outside) -> None:
     """Raises DesignError where head, shaft and heel do not fit each other."""
     _refuse_shaft(design, outside)
     _refuse_heel(design, outside)
+    _refuse_tenon(design, outside)
     _refuse_head(design, outside)
+    _refuse_volute(design, outside)
     head_ramp, heel_ramp = shaft_ramps(outside, design.allowance.back)
     if heel_ramp[0] - head_ramp[0] < LEAST_SHAFT:
         raise design.problem(
@@ -61,7 +65,7 @@ def _refuse_heel(design: Design, outside: Outside) -> None:
             f"at least {least:.2f} mm",
             "or an earlier neck.joint_fret",
         )
-    half = back.half_width(heel.x_end) if heel.half_width is None else heel.half_width
+    half = outside.half_width(heel.x_end)
     if heel.corner_radius > half - LEAST_END:
         raise design.problem(
             "heel.corner_radius", "is more than the heel's end is wide", f"at most {half - LEAST_END:.2f} mm"
@@ -85,6 +89,63 @@ def _refuse_heel(design: Design, outside: Outside) -> None:
             "the heel is not deeper than the carved neck where it joins",
             f"at least {heel.depth + LEAST_STEP - step:.2f} mm",
         )
+
+
+def _refuse_tenon(design: Design, outside: Outside) -> None:
+    heel, tenon = outside.heel, outside.heel.tenon
+    if tenon is None:
+        return
+    wide = outside.half_width(heel.x_joint)
+    if tenon.half_width > wide + 1e-6:
+        raise design.problem("heel.tenon.width", "is more than the heel's", f"at most {2 * wide:.2f} mm")
+    if tenon.depth > heel.depth + 1e-6:
+        raise design.problem("heel.tenon.depth", "is more than the heel's", f"at most {heel.depth:.2f} mm")
+
+
+def _refuse_volute(design: Design, outside: Outside) -> None:
+    """The volute must end before fret 1, and the carve must have come out of the head's back before it begins."""
+    volute, back = outside.head.volute, outside.back
+    if volute is None:
+        return
+    if volute.x_end > back.x_1:
+        most = 2 * (back.x_1 - volute.x_middle)
+        raise design.problem("head.volute.length", "reaches past fret 1", f"at most {most:.2f} mm")
+    if volute.x_start < outside.head.x_swell or not _sound_volute(outside):
+        least = _least_swell(outside)
+        raise design.problem(
+            "head.swell_length",
+            "is too short for the volute: the carve must come out of the head's back before the volute begins",
+            f"at least {least:.2f} mm with this volute" if least is not None else "",
+            "a longer swell, or a shorter or lower volute",
+        )
+
+
+def _sound_volute(outside: Outside) -> bool:
+    """Whether the carve leaves the head's flat back beside the volute, and has wood to take all along it."""
+    if outside.x_head_stock == outside.head.x_swell:
+        return False
+    points = head_side(outside, MOST_THIN)
+    for (x0, z0), (x1, z1) in itertools.pairwise(points):
+        for k in range(VOLUTE_PLACES):
+            x = x0 + (x1 - x0) * k / VOLUTE_PLACES
+            if -(z0 + (z1 - z0) * k / VOLUTE_PLACES) - outside.carved(x) < LEAST_STOCK - 1e-6:
+                return False
+    return True
+
+
+MOST_THIN = 0.5  # mm, an allowance at the back to try a volute with: less is refused or made more
+MOST_SWELL = 120.0  # mm
+
+
+def _least_swell(outside: Outside) -> float | None:
+    """The least swell, in whole millimetres, at which the volute can be carved; None if there is none."""
+    first = math.ceil(max(outside.head.swell, -outside.head.x_line + LEAST_COVE))
+    for swell in range(first, int(min(MOST_SWELL, -outside.head.x_far - LEAST_HEAD)) + 1):
+        tried = replace(outside, head=replace(outside.head, swell=float(swell)))
+        volute = outside.head.volute
+        if volute is not None and volute.x_start >= tried.head.x_swell and _runs_out(tried) and _sound_volute(tried):
+            return float(swell)
+    return None
 
 
 def _refuse_head(design: Design, outside: Outside) -> None:

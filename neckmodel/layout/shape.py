@@ -1,4 +1,4 @@
-"""Heel, head and side profile: the shapes at both ends of the shaft, and the transitions into them."""
+"""The finished neck's outside: shaft, head and heel, and the transitions between them."""
 
 from __future__ import annotations
 
@@ -8,90 +8,18 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from neckmodel.layout.back import Back, smoothstep
+from neckmodel.layout.ends import HEAD_CORNER, Head, Heel, Point, Tenon, Volute, one_piece_height
+
+__all__ = ["HEAD_CORNER", "Head", "Heel", "Outside", "Point", "Tenon", "Volute", "one_piece_height"]
 
 COVE = 20.0  # mm, the head's side reaches its own line within this; common practice, no source
-HEAD_CORNER = 8.0  # mm, radius of the head's far corners; common practice, no source
 LEAST_STEP = 0.5  # mm, the least by which a flat back must lie below the carved one for a clean run-out
 LEAST_STOCK = 0.25  # mm of wood to carve away wherever the carve runs; less would leave the saw's surface standing
-RAMP = 1.0  # slope of the sawn ramps between head, shaft and heel: 45 degrees
 
 # How far the bottom of a transition's box lies below the flat back that it runs out into: a share of the step between
 # the two backs, within bounds in mm. Less where the flat back is inclined, or the carve would leave it too early.
 LEVEL_GAP, INCLINED_GAP = (0.2, 0.6, 6.0), (0.1, 0.3, 6.0)
 UPRIGHT = 0.3  # share of that gap to which the box's sides go straight down
-
-Point = tuple[float, float]
-
-
-def one_piece_height(length: float, thickness: float, angle: float) -> float:
-    """Height of stock for an angled head in one piece whose end is square to its face, mm: `l sin + t cos`."""
-    turn = math.radians(angle)
-    return length * math.sin(turn) + thickness * math.cos(turn)
-
-
-@dataclass(frozen=True)
-class Head:
-    """The head. x_line: the head line, where the glue plane ends. kind: "stepped" or "angled".
-
-    angle in degrees, 0 if stepped; drop: height of the step, 0 if angled. Thickness square to the face, length along
-    it. swell: distance from the nut over which the carved back flows into the head's back.
-    """
-
-    kind: str
-    x_line: float
-    angle: float
-    drop: float
-    thickness: float
-    length: float
-    near: float
-    far: float
-    swell: float
-
-    @property
-    def x_far(self) -> float:
-        """x of the head's far end, mm."""
-        return self.x_line - self.length * math.cos(math.radians(self.angle))
-
-    @property
-    def x_swell(self) -> float:
-        return -self.swell
-
-    def face(self, x: float) -> float:
-        """z of the head's face."""
-        return -self.drop + (x - self.x_line) * math.tan(math.radians(self.angle))
-
-    def back(self, x: float) -> float:
-        """z of the head's back."""
-        return self.face(x) - self.thickness / math.cos(math.radians(self.angle))
-
-    def side(self, x: float) -> float:
-        """Half width of the head's straight sides, extended where need be, mm."""
-        along = (self.x_line - x) / (self.x_line - self.x_far)
-        return (self.near + (self.far - self.near) * along) / 2
-
-    def on_face(self, along: float) -> Point:
-        """(x, z) of a point on the face; `along` is measured on the face from the head line, toward the far end < 0."""
-        turn = math.radians(self.angle)
-        return self.x_line + along * math.cos(turn), -self.drop + along * math.sin(turn)
-
-
-@dataclass(frozen=True)
-class Heel:
-    """The heel from the joint to the wood's end. half_width None: it follows the fretboard's sides."""
-
-    kind: str
-    x_joint: float
-    x_end: float
-    half_width: float | None
-    depth: float
-    corner_radius: float
-    swell_from: float
-    pocket_depth: float
-    plate: float
-
-    @property
-    def x_swell(self) -> float:
-        return self.x_joint - self.swell_from
 
 
 @dataclass(frozen=True)
@@ -118,8 +46,10 @@ class Outside:
         return self.head.side(self.head.x_line) < self.back.half_width(self.head.x_line)
 
     def half_width(self, x: float) -> float:
-        """Half width in plan at the glue plane, mm."""
+        """Half width in plan at the glue plane, mm; of a drawn head only as far as the swell."""
         law, head, heel = self.back.half_width(x), self.head, self.heel
+        if heel.tenon is not None and x > heel.x_joint:
+            return heel.tenon.half_width
         if x < head.x_line:
             u = min((head.x_line - x) / (head.x_line - self.x_cove), 1.0)
             if u == 1.0:
@@ -135,7 +65,7 @@ class Outside:
 
     def flat_depth(self, x: float) -> float:
         """Depth of the flat back that the transition at x runs out into, mm."""
-        return -self.head.back(x) if x < 0 else self.heel.depth
+        return -self.head.back(x) if x < 0 else self.heel.depth_at(x)
 
     @cached_property
     def _gaps(self) -> tuple[float, float]:
@@ -158,6 +88,11 @@ class Outside:
         over_nut = over_end + rate * self.head.x_swell
         return over_nut / rate if over_nut < 0 < over_end else 0.0
 
+    @property
+    def deepest_shaft(self) -> float:
+        """Largest depth of the wood between the nut and the heel's swell, a volute left out, mm."""
+        return max(self.back.depth(0.0), self.back.depth(self.heel.x_swell))
+
     def weight(self, x: float) -> float:
         """s: how far the section has gone over to the box of head or heel, 0 to 1."""
         if x < 0:
@@ -173,7 +108,11 @@ class Outside:
     def carved(self, x: float) -> float:
         """Depth of the carve at the deepest line, mm, whether or not there is still wood there."""
         s = self.weight(x)
-        return (1 - s) * self.back.depth(x) + s * self.box_bottom(x)[1]
+        return (1 - s) * self.back.depth(x) + s * self.box_bottom(x)[1] + self.swelling(x)
+
+    def swelling(self, x: float) -> float:
+        """What a volute adds to the depth, mm."""
+        return 0.0 if self.head.volute is None else self.head.volute.swelling(x)
 
     def to_carve(self, x: float) -> float:
         """Wood between the carve and the flat back at the deepest line, mm; negative where the flat back remains."""
@@ -182,14 +121,23 @@ class Outside:
     @cached_property
     def x_head_stock(self) -> float:
         """How far toward the nut the stock may follow the head's back: 0, or where an inclined back comes too near to
-        the carve; the head's end of the swell if it nowhere leaves wood enough to carve."""
-        if self.to_carve(-1e-9) >= LEAST_STOCK:
-            return 0.0
+        the carve; the head's end of the swell if it nowhere leaves wood enough to carve. A volute stands deeper than
+        the flat back: the stock leaves that on the volute's head side."""
         step = self.head.x_swell / SEARCH
-        wood = next((k for k in range(1, SEARCH) if self.to_carve(k * step) >= LEAST_STOCK), None)
-        if wood is None:
+        wood = [self.to_carve(min(k * step, -1e-9)) >= LEAST_STOCK for k in range(SEARCH)]
+        if not any(wood):
             return self.head.x_swell
-        return _crossing(lambda x: self.to_carve(x) - LEAST_STOCK, wood * step, (wood - 1) * step)
+        if self.head.volute is None:
+            k = wood.index(True)
+            toward = k - 1
+        else:
+            k = SEARCH - 1 - wood[::-1].index(True)
+            if all(wood[:k]):
+                return 0.0
+            toward = k + 1
+        if k == 0:
+            return 0.0
+        return _crossing(lambda x: self.to_carve(x) - LEAST_STOCK, k * step, toward * step)
 
     @cached_property
     def x_head_run_out(self) -> float:
@@ -212,7 +160,7 @@ class Outside:
         """Largest half width of the finished neck, mm."""
         heel = self.heel.half_width if self.heel.half_width is not None else self.back.half_width(self.heel.x_end)
         shaft = (self.back.half_width(self.head.x_line), self.back.half_width(self.heel.x_swell))
-        return max(self.head.near / 2, self.head.far / 2, heel, *shaft)
+        return max(self.head.widest, heel, *shaft)
 
 
 SEARCH = 64  # places looked at along the head's swell
@@ -227,54 +175,3 @@ def _crossing(function: Callable[[float], float], above: float, below: float) ->
         else:
             below = middle
     return above
-
-
-def shaft_ramps(outside: Outside, back_allowance: float) -> tuple[Point, Point]:
-    """(x, z) where the sawn shaft begins at the head and ends at the heel: the upper ends of the ramps, mm."""
-    head, heel, back = outside.head, outside.heel, outside.back
-
-    def shaft(x: float) -> float:
-        return -(back.depth(x) + back_allowance)
-
-    def ramp(x: float, z: float, toward: float) -> Point:
-        """Where a 45 degree ramp from (x, z), running toward +x or -x, meets the shaft's line."""
-        up = 1.0 if shaft(x) > z else -1.0
-        run = (shaft(x) - z) / (up * RAMP + toward * back.depth_slope)
-        return x + toward * run, shaft(x + toward * run)
-
-    at_head = ramp(0.0, head.back(0.0), 1.0) if outside.x_head_stock == 0 else (0.0, shaft(0.0))
-    return at_head, ramp(heel.x_swell, -heel.depth, -1.0)
-
-
-def side_profile(outside: Outside, ends: float, back_allowance: float) -> tuple[Point, ...]:
-    """The sawn side profile as a closed polygon (x, z) in mm, head end first along the top.
-
-    ends: wood beyond the finished ends; back_allowance: wood left below the finished back along the shaft. Glue plane,
-    head face, head back and heel bottom are sawn to size. Ramps at 45 degrees start outside both transitions; only an
-    inclined head back that would come out of the shaft's own back is met by a straight line within its transition.
-    """
-    head, heel = outside.head, outside.heel
-    x0, x1 = head.x_far - ends, heel.x_end + ends
-    lowest = head.back(head.x_far)
-
-    # beyond an inclined head the face stops falling half way to the lowest point, or long ends would have no wood
-    fall = math.tan(math.radians(head.angle))
-    x_level = head.x_far - min(ends, (head.face(head.x_far) - lowest) / 2 / fall if fall > 0 else ends)
-    points = [(x0, head.face(x_level)), (x_level, head.face(x_level)), (head.x_line, head.face(head.x_line))]
-    points += [(head.x_line, 0.0), (x1, 0.0), (x1, -heel.depth)]
-    head_ramp, heel_ramp = shaft_ramps(outside, back_allowance)
-    meeting = outside.x_head_stock
-    points += [(heel.x_swell, -heel.depth), heel_ramp, head_ramp]
-    points += [(meeting, head.back(meeting)), (head.x_far, lowest), (x0, lowest)]
-    kept = [p for p, q in zip(points, [*points[1:], points[0]], strict=True) if math.dist(p, q) > SAME]
-    straight = [not _in_line(kept[k - 1], p, kept[(k + 1) % len(kept)]) for k, p in enumerate(kept)]
-    return tuple(p for p, corner in zip(kept, straight, strict=True) if corner)
-
-
-SAME = 1e-9  # mm, points nearer to each other are one
-
-
-def _in_line(before: Point, point: Point, after: Point) -> bool:
-    """Whether the point adds no corner."""
-    (ax, az), (bx, bz) = (point[0] - before[0], point[1] - before[1]), (after[0] - point[0], after[1] - point[1])
-    return abs(ax * bz - az * bx) <= SAME * math.hypot(ax, az) * math.hypot(bx, bz)

@@ -7,6 +7,7 @@ from neckmodel.layout.fretboard import Fretboard
 from neckmodel.layout.frets import Frets
 from neckmodel.layout.hardware import NutPlace, Screw, TunerPlace
 from neckmodel.layout.rod import Bar, RodPlace
+from neckmodel.layout.scarf import Scarf
 from neckmodel.layout.shape import Head, Heel
 from neckmodel.layout.types import Station
 
@@ -22,6 +23,7 @@ def list_stations(
     screws: tuple[Screw, ...],
     tuners: tuple[TunerPlace, ...],
     nut: NutPlace,
+    scarf: Scarf | None = None,
 ) -> tuple[Station, ...]:
     """Stations on the centre line in the order of x, head first."""
     stations = [
@@ -30,12 +32,17 @@ def list_stations(
         Station("back of the nut", nut.x_start),
         Station("nut", nut.x_end),
         Station("joint", heel.x_joint),
-        Station("wood ends", heel.x_end),
+        Station("tenon's end" if heel.tenon is not None else "wood ends", heel.x_end),
         Station("fretboard's end", board.x_end),
     ]
     if board.slots[0].fret == 0:
         stations.append(Station("zero fret", 0.0))
     stations += [Station(f"fret {f.number}", f.x) for f in frets.frets]
+    if scarf is not None:
+        above = "head's face" if scarf.way == "under" else "glue plane"
+        stations += [Station(f"scarf's seam on the {above}", scarf.x_top), Station("scarf's seam below", scarf.x_keel)]
+    if head.volute is not None:
+        stations += [Station("volute starts", head.volute.x_start), Station("volute ends", head.volute.x_end)]
     if rod is not None:
         stations += [
             Station("adjuster's face", rod.x_adjuster),

@@ -6,13 +6,16 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.back import Back, section_walls
+from neckmodel.layout.body import BodyPlace
 from neckmodel.layout.channel import Step
 from neckmodel.layout.cutting import Cutting
 from neckmodel.layout.fretboard import Fretboard
 from neckmodel.layout.frets import Fret, Frets, fret_at
 from neckmodel.layout.hardware import KeyPlace, NutPlace, Screw, TunerPlace
+from neckmodel.layout.pieces import Piece
 from neckmodel.layout.recess import Recess
 from neckmodel.layout.rod import Bar, RodPlace
+from neckmodel.layout.scarf import Scarf
 from neckmodel.layout.shape import Head, Heel, Outside, Point
 from neckmodel.layout.walls import SectionWall, opening
 
@@ -33,6 +36,7 @@ class Layout:
     """Every derived number, right-handed for either hand. Lengths mm, angles degrees, in the frame x from the nut,
     y from the centre line, z from the glue plane. blank_profile, blank_half_width: the sawn blank; board: (length,
     width, thickness) of the stock or None.
+    pieces: what the neck is glued up from beside itself; scarf: None for a head in one piece.
     recesses: what of the body an adjuster at the heel and its key need.
     """
 
@@ -56,6 +60,9 @@ class Layout:
     blank_half_width: float
     board: tuple[float, float, float] | None
     stations: tuple[Station, ...]
+    scarf: Scarf | None
+    pieces: tuple[Piece, ...]
+    body: BodyPlace
     remarks: tuple[str, ...]
     recesses: tuple[Recess, ...] = ()
 

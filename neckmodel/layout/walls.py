@@ -32,7 +32,7 @@ def opening(step: Step, x: float) -> Opening:
 def heel_wall(outside: Outside, step: Step, x: float) -> float:
     """Least wood round a step in the heel's own section, mm: its sides are upright, its bottom is level."""
     beside = outside.half_width(x) - abs(step.y) - step.width / 2
-    return min(outside.heel.depth - step.depth_at(x), beside)
+    return min(outside.heel.depth_at(x) - step.depth_at(x), beside)
 
 
 def _stations(step: Step, heel: Heel) -> list[float]:

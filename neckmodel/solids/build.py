@@ -10,9 +10,9 @@ from neckmodel.solids.colours import colour_of
 from neckmodel.solids.fretboard import fretboard_solid
 from neckmodel.solids.hand import left_handed
 from neckmodel.solids.hardware import hardware_parts
-from neckmodel.solids.kernel import cut
+from neckmodel.solids.kernel import common, cut, volume
 from neckmodel.solids.neck import carved_neck
-from neckmodel.solids.parts import Opening, Part, Parts
+from neckmodel.solids.parts import Opening, Part, Parts, Tool
 from neckmodel.solids.shapes import sideways
 
 # isort: split
@@ -25,7 +25,7 @@ def build(layout: Layout) -> Parts:
 
     Raises KernelError, naming the operation, where the kernel fails or gives something implausible.
     """
-    cutters, drilled = tools(layout), holes(layout)
+    cutters, drilled, regions = tools(layout), holes(layout), glued_regions(layout)
     carved = carved_neck(layout)
     taken = [tool.solid for tool in (*cutters, *drilled)]
     half = layout.blank_half_width
@@ -35,12 +35,30 @@ def build(layout: Layout) -> Parts:
         parts.append(Part("board", board_solid(layout), colour_of("board"), "stock"))
     parts += [
         Part("blank", cut(sawn, taken, "cutting the blank"), colour_of("blank"), "stock"),
-        Part("neck", cut(carved, taken, "cutting the neck"), colour_of("neck"), "wood"),
+        *wood_parts(cut(carved, taken, "cutting the neck"), regions),
         Part("fretboard", fretboard_solid(layout.fretboard), colour_of("fretboard"), "wood"),
         *hardware_parts(layout),
     ]
-    built = Parts(layout, tuple(parts), carved, cutters, openings(layout), drilled)
+    built = Parts(layout, tuple(parts), carved, cutters, openings(layout), drilled, regions)
     return left_handed(built) if layout.left_handed else built
+
+
+def glued_regions(layout: Layout) -> tuple[Tool, ...]:
+    """The room of each part that is glued to the neck."""
+    return tuple(Tool(p.name, sideways(p.profile, p.y_from, p.y_to, f"region of {p.name}")) for p in layout.pieces)
+
+
+def wood_parts(whole: cq.Solid, regions: tuple[Tool, ...]) -> tuple[Part, ...]:
+    """The neck and what is glued to it, parted along the seams."""
+    glued, rest = [], whole
+    for region in regions:
+        piece = common(rest, [region.solid], f"parting {region.step}")
+        rest = cut(rest, [region.solid], f"parting the neck from {region.step}", volume(rest) - volume(piece), PARTING)
+        glued.append(Part(region.step, piece, colour_of(region.step), "wood"))
+    return (Part("neck", rest, colour_of("neck"), "wood"), *sorted(glued, key=lambda part: part.name))
+
+
+PARTING = 1e-5  # relative; what the two sides of a seam may differ from the whole
 
 
 def board_solid(layout: Layout) -> cq.Solid:

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 import numpy as np
 
 from neckmodel.layout import Layout
-from neckmodel.layout.shape import COVE, Outside, side_profile
+from neckmodel.layout.sawn import side_profile
+from neckmodel.layout.shape import Outside
 from neckmodel.solids.carving import Room, carve, waste
+from neckmodel.solids.kernel import gate
 from neckmodel.solids.outline import head_path, heel_path
-from neckmodel.solids.shapes import sideways
+from neckmodel.solids.shapes import polygon_face, sideways, swept
 from neckmodel.solids.skin import Array, BackLaw, Law, SlabEnd
 
 # isort: split
@@ -30,15 +33,16 @@ def _law(function: Callable[[float], float]) -> Law:
 def _breaks(outside: Outside) -> tuple[tuple[float, ...], tuple[float, ...]]:
     """(where a law changes its formula, which of these are real corners of the plan)."""
     head, heel, back = outside.head, outside.heel, outside.back
-    cove = head.x_line - min(COVE, head.x_line - head.x_swell)
+    cove = outside.x_cove
     breaks = {head.x_swell, cove, head.x_line, outside.x_blend, 0.0, heel.x_swell, heel.x_joint}
+    if head.volute is not None:
+        breaks |= {head.volute.x_start, head.volute.x_end}
     if back.p_1 != back.p_12 or back.apex_1 != back.apex_12:
         breaks |= {x for x in (back.x_1, back.x_12) if x < heel.x_joint}
     inner = sorted(breaks)
     merged = [inner[0]]
     merged += [x for x in inner[1:] if x - merged[-1] > 1e-6]
-    narrower = head.side(head.x_line) < back.half_width(head.x_line)
-    corners = tuple(x for x in (cove, head.x_line) if narrower and head.x_swell < x < heel.x_joint)
+    corners = tuple(x for x in (cove, head.x_line) if outside.head_tapers and head.x_swell < x < heel.x_joint)
     return tuple(merged), tuple(x for x in merged if x in corners)
 
 
@@ -60,6 +64,7 @@ def back_law(outside: Outside) -> BackLaw:
         heel=SlabEnd(*heel_box, heel.depth + SLAB_SPARE + heel_box[1] - heel_box[0], heel_path(outside)),
         head_blend=_law(lambda x: outside.weight(x) if x < 0 else 0.0),
         heel_blend=_law(lambda x: outside.weight(x) if x > 0 else 0.0),
+        swelling=_law(outside.swelling),
         corners=corners,
     )
 
@@ -69,10 +74,24 @@ def carved_neck(layout: Layout) -> cq.Solid:
     outside = layout.outside
     law = back_law(outside)
     half = outside.widest + SPARE
-    profile = side_profile(outside, SPARE, max(SPARE, layout.design.allowance.back))
+    whole = replace(outside, heel=replace(outside.heel, tenon=None))  # the tenon's shoulders are one plane, cut at once
+    profile = side_profile(whole, SPARE, max(SPARE, layout.design.allowance.back))
     stock = sideways(profile, -half, half, "stock of the neck")
     xs, zs = [x for x, _ in profile], [z for _, z in profile]
     room = Room(
         min(xs) - SPARE, max(xs) + SPARE, half + SPARE, min(min(zs), -law.head.slab, -law.heel.slab) - 2 * SPARE
     )
-    return carve(stock, waste(law, room))
+    tenon = [] if outside.heel.tenon is None else [round_tenon(outside, room)]
+    return carve(stock, waste(law, room), tenon)
+
+
+def round_tenon(outside: Outside, room: Room) -> cq.Solid:
+    """What is sawn away round a tenon: everything beyond the joint but the tenon itself."""
+    heel = outside.heel
+    assert heel.tenon is not None  # asked for only where there is one
+    half, wide, x = heel.tenon.half_width, room.half_width + SPARE, heel.x_joint
+    inner = [(-half, -heel.tenon.depth), (half, -heel.tenon.depth)]
+    outer = [(wide, room.over + SPARE), (wide, room.bottom), (-wide, room.bottom), (-wide, room.over + SPARE)]
+    ring = [(-half, room.over + SPARE), *inner, (half, room.over + SPARE), *outer]
+    face = polygon_face([(x, y, z) for y, z in ring], "shoulders of the tenon")
+    return gate(swept(face, (room.x_to + SPARE - x, 0.0, 0.0), "wood round the tenon"), "wood round the tenon")

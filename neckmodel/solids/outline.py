@@ -6,6 +6,7 @@ import math
 
 import numpy as np
 
+from neckmodel.layout.contour import Contour, arc_middle
 from neckmodel.layout.shape import HEAD_CORNER, Outside
 from neckmodel.solids.paths import PlanPath, Point, Step
 
@@ -40,11 +41,26 @@ def _around(near: Point, far: Point, radius: float) -> PlanPath:
 def head_path(outside: Outside) -> PlanPath:
     """From the bass side where the skin ends, round the head's far end, to the treble side."""
     head = outside.head
+    if head.contour is not None:
+        return _drawn(head.contour)
     return _around((head.x_swell, -outside.half_width(head.x_swell)), (head.x_far, -head.far / 2), HEAD_CORNER)
 
 
+def _drawn(contour: Contour) -> PlanPath:
+    """A drawn outline, which runs from the treble side to the bass side, the other way round; arcs stay arcs."""
+    corners = contour.corners
+    steps = []
+    for k in range(len(corners) - 1, 0, -1):
+        arc = abs(corners[k - 1][2]) > STRAIGHT
+        steps.append(Step(corners[k - 1][:2], arc_middle(corners[k - 1], corners[k]) if arc else None))
+    return PlanPath(corners[-1][:2], tuple(steps))
+
+
+STRAIGHT = 1e-6  # of a bulge; an arc as flat as this is a line
+
+
 def heel_path(outside: Outside) -> PlanPath:
-    """From the treble side at the joint, round the heel's end, to the bass side."""
+    """From the treble side at the joint, round the heel's end, to the bass side; a tenon's cheeks are cut later."""
     heel = outside.heel
     far = heel.half_width if heel.half_width is not None else outside.back.half_width(heel.x_end)
     return _around((heel.x_joint, outside.half_width(heel.x_joint)), (heel.x_end, far), heel.corner_radius)

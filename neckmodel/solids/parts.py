@@ -56,8 +56,10 @@ class Opening:
 class Parts:
     """Everything built from one layout.
 
-    parts: in the order: board, blank, neck, fretboard, nut, rod, adjusting-key, bars, screws, tuners.
-    carved: the neck before the channel, slot and holes are cut: what a wall is measured against.
+    parts: in the order: board, blank, neck, what is glued to it, fretboard, nut, rod, adjusting-key, bars, screws,
+    tuners.
+    carved: the whole finished wood of neck and what is glued to it, before the channel, slot and holes are cut: what a
+    wall is measured against.
     tools: one per channel step, in cutting order. holes: one per screw and tuner, `step` being its name.
     regions: one per part glued to the neck, `step` being its name: it is all wood in there that the ones before have
     left; the part `neck` is what all of them leave.

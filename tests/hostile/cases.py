@@ -92,7 +92,6 @@ CASES: tuple[Case, ...] = (
     _one("wood ends before the joint", "wood_ends_at = 468.41", "wood_ends_at = 380"),
     _one("head line under the nut", "[heel]", "[head]\nstarts_at = -3\n[heel]"),
     # not built yet
-    _one("scarfed head", "[heel]", '[head]\nkind = "scarfed"\n[heel]'),
     _one("measured", "[board]", "[measured]\nneck.thickness.fret_1 = 20.6\n[board]"),
     _one("measured, but never stated", "[board]", "[measured]\nneck.depth = 20.6\n[board]"),
     # not TOML

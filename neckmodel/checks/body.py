@@ -1,0 +1,76 @@
+"""body/cut-outs and body/skew: the neck against the body's template and its holes."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place
+from neckmodel.findings import Finding, Remedy
+
+if TYPE_CHECKING:
+    from neckmodel.checks.bench import Bench
+
+USUAL_OFF = 0.5  # mm off the body's centre line at the bridge that nobody minds; common practice, no source
+DRAWN = 0.01  # mm, how far a drawing's curves are followed
+
+
+def check_body(bench: Bench) -> list[Finding]:
+    body = bench.layout.body
+    findings = [_cut_outs(bench)] if body.cut_outs and bench.layout.heel.kind != "through" else []
+    return [*findings, _skew(bench)] if body.outline is not None else findings
+
+
+def _cut_outs(bench: Bench) -> Finding:
+    """Wood of the body between the neck's end and the first cut-out behind it, by the neck's solid."""
+    layout, limit = bench.layout, bench.design.limits.wall.rod_end
+    end, first = float(bench.mesh("neck").bounds[1][0]), layout.body.x_back
+    measured = first - end
+    tolerances = bench.design.workshop.tolerances
+    worst = measured - tolerances.measuring - tolerances.stock
+    verdict = at_least(measured, limit, worst)
+    says = f"wood of the body between the neck's end and the cut-out at x {first:.2f} mm"
+    remedy = None
+    if verdict == "fail":
+        says = (
+            f"the neck's wood reaches into the cut-out at x {first:.2f} mm" if measured < -SLACK else says + ": short"
+        )
+        back = down(first - limit)
+        key = "heel.wood_ends_at" if layout.heel.tenon is None else "heel.tenon.length"
+        value = back if layout.heel.tenon is None else down(back - layout.heel.x_joint)
+        if back > layout.heel.x_joint + layout.heel.corner_radius + 1:
+            remedy = Remedy(f"a neck that ends at {back:.2f} mm: {key} = {value:.2f} mm", {key: value})
+    return Finding(
+        "body/cut-outs",
+        "neck",
+        verdict,
+        says,
+        measured,
+        DRAWN,
+        limit,
+        worst_case=worst,
+        basis=COMMON,
+        at=place(layout, (end, 0.0, 0.0)),
+        remedy=remedy,
+    )
+
+
+def _skew(bench: Bench) -> Finding:
+    body = bench.layout.body
+    off, side = abs(body.off_at_bridge), "treble" if body.off_at_bridge > 0 else "bass"
+    says = "the template's joint line is square to its centre line"
+    if off > SLACK:
+        says = (
+            f"the template's joint line is {abs(body.skew):.2f} degrees off square: set square against it, the neck "
+            f"points {off:.2f} mm to the {side} side at the bridge"
+        )
+    return Finding(
+        "body/skew",
+        "neck",
+        "warn" if off > USUAL_OFF + SLACK else "pass",
+        says,
+        off,
+        DRAWN,
+        USUAL_OFF,
+        basis=COMMON,
+        at=place(bench.layout, (bench.layout.frets.scale, body.off_at_bridge, 0.0)),
+    )
