@@ -9,7 +9,7 @@ from neckmodel.sheets.layers import TEXT, plain
 from neckmodel.sheets.lettering import wrap
 from neckmodel.sheets.pages import MARGIN, Pages
 from neckmodel.sheets.paper import Paper
-from neckmodel.sheets.section import BELOW_BACK, draw_section, section_facts
+from neckmodel.sheets.section import Row, draw_section, draw_walls, section_facts
 from neckmodel.sheets.sketch import Sketch
 from neckmodel.sheets.titles import Titles
 
@@ -18,8 +18,10 @@ if TYPE_CHECKING:
     from neckmodel.layout import Layout
 
 FRETS = (1, 3, 5, 7, 9, 12, 15)
-SCALE = 2.0
+SCALES = {2.0: "2:1", 1.0: "1:1", 0.5: "1:2"}  # the first that leaves room for words beside the widest section
+WORDS = 62.0  # mm for them
 GAP = 6.0
+VALUES = 10.0  # mm below a section for its walls' values
 NEAR = 0.5  # mm; sections nearer to each other are drawn once
 
 
@@ -27,7 +29,11 @@ def draw_cross_sections(
     layout: Layout, findings: Findings | None, titles: Titles, paper: Paper, frets: tuple[int, ...] = FRETS
 ) -> tuple[Drawing, ...]:
     """paper: as it lies. frets: which are cut through, as far as they lie on the neck."""
-    pages = Pages(paper, "cross-sections, 2:1", titles)
+    places = section_places(layout, findings, frets)
+    widest = 2 * max(layout.outside.half_width(x) for _, x in places)
+    room = paper.width - 2 * MARGIN - GAP - WORDS
+    scale = next((scale for scale in SCALES if widest * scale <= room), min(SCALES))
+    pages = Pages(paper, f"cross-sections, {SCALES[scale]}", titles)
     pages.paragraph(
         "Seen from the head: the treble side lies to the left. The arrows show the least wood between each cut and the "
         "finished back within the section; between two sections the wood may be a little less. The channel is drawn "
@@ -35,8 +41,8 @@ def draw_cross_sections(
     )
     for line in titles.verdict.walls:
         pages.paragraph(line)
-    for name, x in section_places(layout, findings, frets):
-        _one(pages, layout, name, x, titles.unit)
+    for name, x in places:
+        _one(pages, layout, name, x, titles.unit, scale, MARGIN + widest * scale + GAP)
     return pages.finish()
 
 
@@ -64,22 +70,22 @@ def section_places(
     return tuple(kept)
 
 
-def _one(pages: Pages, layout: Layout, name: str, x: float, unit: str) -> None:
+def _one(pages: Pages, layout: Layout, name: str, x: float, unit: str, scale: float, start: float) -> None:
+    """One section and, from x = start of the page on, its numbers."""
     half = layout.outside.half_width(x)
     over = layout.fretboard.thickness + 4.0
     deep = layout.heel.depth if x >= layout.heel.x_joint else layout.back.depth(x)
-    high, wide = (over + deep) * SCALE + BELOW_BACK + 4.0, 2 * half * SCALE
-    start = MARGIN + max(wide, 2 * layout.outside.widest * SCALE) + GAP
-    room = MARGIN + pages.room - start
-    lines = [line for fact in section_facts(layout, x, unit) for line in wrap(fact, 1.9, room)]
+    lines = [line for fact in section_facts(layout, x, unit) for line in wrap(fact, 1.9, MARGIN + pages.room - start)]
     title = wrap(name, 2.6, pages.room)
-    high = max(high, len(lines) * 3.4 + 4.0) + 4.6 * len(title) + 4.0
+    high = max((over + deep) * scale, len(lines) * 3.4 + 3.0) + VALUES
+    high += 4.6 * len(title) + 4.0
     pages.need(high)
 
     def draw(sketch: Sketch, left: float, top: float) -> None:
         y = sketch.lines(TEXT, (left, top - 5.0), title, 2.6, 4.6)
-        glue = y - over * SCALE + 4.0
-        draw_section(sketch, layout, x, (left + half * SCALE, glue), SCALE, unit, (left, left + pages.room))
+        at = (left + half * scale, y - over * scale + 4.0)
+        draw_section(sketch, layout, x, at, scale)
+        draw_walls(sketch, layout, x, at, scale, unit, Row(left, left + pages.room, top - high + 3.0))
         sketch.lines(TEXT, (start, y - 3.0), lines, 1.9, 3.4)
 
     pages.figure(high, draw)

@@ -46,7 +46,7 @@ KINDS: dict[str, Kind] = {
             ("pdf", "svg"),
             paged=lambda layout, _, titles, paper: draw_routing(layout, titles, paper),
         ),
-        Kind("cross-sections", "the neck cut through, 2:1, with its walls", ("pdf", "svg"), paged=draw_cross_sections),
+        Kind("cross-sections", "the neck cut through, with its walls", ("pdf", "svg"), paged=draw_cross_sections),
         Kind(
             "inspection",
             "what to measure after each operation",

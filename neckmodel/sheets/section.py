@@ -12,7 +12,7 @@ import numpy as np
 
 from neckmodel.layout.frets import crown_drop
 from neckmodel.layout.walls import opening
-from neckmodel.lengths import with_unit
+from neckmodel.lengths import decimal, with_unit
 from neckmodel.sheets import layers
 from neckmodel.sheets.contours import rounded_path
 from neckmodel.sheets.display import Layer, Path, Point
@@ -27,7 +27,16 @@ if TYPE_CHECKING:
 POINTS = 721  # round the back
 DRAWN = 6  # every so many of them is drawn
 LETTERS = 1.8
-BELOW_BACK = 10.0  # mm on the page from the back to the walls' values
+BETWEEN = 3.0  # mm between the walls' values
+
+
+@dataclass(frozen=True)
+class Row:
+    """Where the walls' values stand on the page: between left and right, their feet at y, mm."""
+
+    left: float
+    right: float
+    y: float
 
 
 @dataclass(frozen=True)
@@ -68,11 +77,8 @@ def steps_at(layout: Layout, x: float) -> list[Step]:
     return [step for step in layout.steps if step.x_start - 1e-6 <= x <= step.x_end + 1e-6]
 
 
-def draw_section(
-    sketch: Sketch, layout: Layout, x: float, at: Point, scale: float, unit: str, room: tuple[float, float]
-) -> None:
-    """The section at x, the middle of its glue plane at `at`, seen from the head: the treble side lies to the left.
-    room: x of the page between which its walls' values stay."""
+def draw_section(sketch: Sketch, layout: Layout, x: float, at: Point, scale: float) -> None:
+    """The section at x, the middle of its glue plane at `at`, seen from the head: the treble side lies to the left."""
 
     def to(point: Point) -> Point:
         return at[0] - point[0] * scale, at[1] + point[1] * scale
@@ -90,24 +96,28 @@ def draw_section(
     _contents(sketch, layout, x, to, scale)
     _fretboard(sketch, layout, x, to)
     sketch.line(layers.CENTRE, to((0.0, layout.fretboard.thickness + 3.0)), to((0.0, float(skin[:, 1].min()) - 1.5)))
-    _walls(sketch, [wall_line(layout, step, x) for step in steps_at(layout, x)], to, unit, room)
 
 
-def _walls(
-    sketch: Sketch, lines: list[WallLine], to: Callable[[Point], Point], unit: str, room: tuple[float, float]
-) -> None:
-    """An arrow across each wall, and its value below the section."""
+def draw_walls(sketch: Sketch, layout: Layout, x: float, at: Point, scale: float, unit: str, row: Row) -> None:
+    """An arrow across the least wood round each step of that section, and its value in a row below."""
+    lines = [wall_line(layout, step, x) for step in steps_at(layout, x)]
     if not lines:
         return
+
+    def to(point: Point) -> Point:
+        return at[0] - point[0] * scale, at[1] + point[1] * scale
+
     ordered = sorted(lines, key=lambda line: to(line.end)[0])
-    words = [f"{layers.plain(line.step)} {with_unit(line.wall, unit)}" for line in ordered]
-    places, widths = [to(line.end)[0] for line in ordered], [width(says, LETTERS) for says in words]
-    middles = spread_within(places, widths, *room, gap=3.0)
-    low = min(to(line.end)[1] for line in ordered) - BELOW_BACK
+    words = [f"{layers.plain(line.step)} {decimal(line.wall, unit)}" for line in ordered]
+    room, low = (row.left, row.right), row.y
+    wide = sum(width(says, LETTERS) + BETWEEN for says in words)
+    height = LETTERS * min((room[1] - room[0]) / wide, 1.0)
+    places, widths = [to(line.end)[0] for line in ordered], [width(says, height) for says in words]
+    middles = spread_within(places, widths, *room, gap=BETWEEN * height / LETTERS)
     for line, says, middle in zip(ordered, words, middles, strict=True):
         sketch.arrow(layers.WALLS, to(line.start), to(line.end))
-        sketch.line(layers.WALLS, to(line.end), (middle, low + LETTERS + 1.0))
-        sketch.text(layers.TEXT, (middle, low), says, LETTERS, "middle")
+        sketch.line(layers.WALLS, to(line.end), (middle, low + height + 1.0))
+        sketch.text(layers.TEXT, (middle, low), says, height, "middle")
 
 
 def section_facts(layout: Layout, x: float, unit: str) -> list[str]:

@@ -65,7 +65,7 @@ def ink(pdf: Path, page: int, box: tuple[float, float, float, float], page_heigh
 
 
 def middle(band: NDArray[np.float64], expected: float, start: float, reach: float = 0.45) -> float:
-    """Where the ink within `reach` mm of a place lies, mm. band: ink by column; start: mm at its first column's edge."""
+    """Where the ink near a place lies, mm. band: ink by column; start: place of its first column's edge."""
     low, high = (round((expected - start + side) * PER_MM) for side in (-reach, reach))
     part = band[low:high]
     assert part.max() > 0, f"no mark at {expected}"

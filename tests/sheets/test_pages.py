@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
-from itertools import combinations, pairwise
+from itertools import pairwise
 
+import numpy as np
 import pytest
+from designs import Tables, design_of, designs
+from hypothesis import given, reject, settings
 from sheet_cases import INCHES, NAMES, PAPERS, layout_of, pages_of, sheet_of, sheets_of
 
-from neckmodel.sheets import KINDS
+from neckmodel.errors import DesignError
+from neckmodel.layout import lay_out
+from neckmodel.sheets import KINDS, draw_all
 from neckmodel.sheets.display import Text, Window
 from neckmodel.sheets.lettering import text_box
 from neckmodel.sheets.paper import PAPERS as SIZES
@@ -19,12 +24,14 @@ TOUCH = 0.05  # mm that two boxes of words may have in common: letters do not fi
 
 
 def overlapping(texts: tuple[Text, ...]) -> list[tuple[str, str]]:
-    boxes = [(text_box(text), text.says) for text in texts]
-    return [
-        (one, other)
-        for ((a0, b0, a1, b1), one), ((c0, d0, c1, d1), other) in combinations(boxes, 2)
-        if min(a1, c1) - max(a0, c0) > TOUCH and min(b1, d1) - max(b0, d0) > TOUCH
-    ]
+    """The words of every two texts whose boxes have more in common than TOUCH."""
+    if not texts:
+        return []
+    x0, y0, x1, y1 = np.array([text_box(text) for text in texts]).T
+    across = np.minimum.outer(x1, x1) - np.maximum.outer(x0, x0)
+    upward = np.minimum.outer(y1, y1) - np.maximum.outer(y0, y0)
+    both = np.argwhere(np.triu((across > TOUCH) & (upward > TOUCH), 1))
+    return [(texts[one].says, texts[other].says) for one, other in both]
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -112,3 +119,19 @@ def test_fewer_sheets_whichever_way_the_paper_lies() -> None:
             while rows * high - (rows - 1) * 10 < whole.size[1]:
                 rows += 1
             assert way.sheets <= columns * rows
+
+
+@settings(max_examples=12)
+@given(designs())
+def test_random_designs_are_drawn_and_can_be_read(tables: Tables) -> None:
+    """Whatever can be laid out can be drawn, with nothing over anything else and nothing cut off."""
+    try:
+        layout = lay_out(design_of(tables))
+    except DesignError:
+        reject()
+    for sheet in draw_all(layout, None, ("long", "A4")):
+        for page in sheet.pages:
+            assert overlapping(page.texts()) == [], page.title
+            x0, y0, x1, y1 = page.box
+            low_x, low_y, high_x, high_y = bounds(page.marks)
+            assert min(low_x - x0, low_y - y0, x1 - high_x, y1 - high_y) >= 3.0, page.title
