@@ -51,7 +51,7 @@ class Finding:
 
 @dataclass(frozen=True)
 class PartFact:
-    """What is known of one built part: volume mm3, bounds (xmin, ymin, zmin, xmax, ymax, zmax) mm, and its soundness."""
+    """What is known of one built part: volume mm3, bounds (xmin, ymin, zmin, xmax, ymax, zmax) mm, its soundness."""
 
     name: str
     volume: float
