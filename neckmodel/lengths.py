@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
@@ -25,7 +26,8 @@ def inches(value: float | None) -> str:
     if value is None or not math.isfinite(value):
         return NONE
     exact = from_mm(value, "in")
-    return f"{mm(exact, 3)} ({sixty_fourths(exact)})"
+    near = sixty_fourths(exact)
+    return mm(exact, 3) if near == "0" else f"{mm(exact, 3)} ({near})"
 
 
 def sixty_fourths(value: float) -> str:
@@ -56,3 +58,30 @@ def decimal(value: float | None, unit: str) -> str:
     if value is None or not math.isfinite(value):
         return NONE
     return f"{mm(from_mm(value, 'in'), 3)} in" if unit == "in" else f"{mm(value)} mm"
+
+
+_NUMBER = r"-?\d+(?:\.\d+)?"
+# numbers that share one "mm" at the end of their row; alone before "and" stand only lengths, which have decimals here
+_LENGTHS = re.compile(rf"(?<![\w.\"])({_NUMBER}(?: to | x )|-?\d+\.\d+(?: and | or |, ))*({_NUMBER}) mm(?!\w)")
+
+
+def in_unit(text: str, unit: str) -> str:
+    """A sentence with every length in mm that it names in the unit of a design file: `3.0 mm` becomes `0.118 in (1/8)`,
+    `4.00 to 40.24 mm` becomes `0.157 (5/32) to 1.584 (1 37/64) in`."""
+    return text if unit == "mm" else _LENGTHS.sub(lambda found: _row_in_inches(found[0]), text)
+
+
+def in_both(text: str) -> str:
+    """A sentence with every length in inches too: `3.0 mm = 0.118 in (1/8)`."""
+    return _LENGTHS.sub(lambda found: f"{found[0]} = {_row_in_inches(found[0])}", text)
+
+
+def _row_in_inches(row: str) -> str:
+    alone = len(re.findall(_NUMBER, row)) == 1
+
+    def one(found: re.Match[str]) -> str:
+        exact, places = from_mm(float(found[0]), "in"), len(found[0].partition(".")[2])
+        shown, near = mm(exact, 3 if places <= 2 else places + 2), sixty_fourths(exact)
+        return shown + (" in" if alone else "") + (f" ({near})" if near != "0" else "")
+
+    return re.sub(_NUMBER, one, row.removesuffix(" mm")) + ("" if alone else " in")

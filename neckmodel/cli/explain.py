@@ -24,6 +24,7 @@ def explain(
 
     from neckmodel.cli.out import say_json
     from neckmodel.cli.table import show_lines
+    from neckmodel.lengths import in_both
 
     found = _found(check)
     if json:
@@ -33,7 +34,8 @@ def explain(
         if at:
             show_lines("")
         show_lines(about.name)
-        show_lines(f"measures: {about.measures}", f"limit: {about.limit}", f"source: {about.source}", indent=2, hang=2)
+        said = (f"measures: {about.measures}", f"limit: {about.limit}", f"source: {about.source}")
+        show_lines(*(in_both(line) for line in said), indent=2, hang=2)
 
 
 def _found(check: str) -> tuple[About, ...]:

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import math
 import shlex
 import sys
 from typing import TYPE_CHECKING
 
-from neckmodel.cli.lengths import as_stated, told_apart
+from neckmodel.cli import lengths
 from neckmodel.cli.out import fancy, say
 from neckmodel.cli.table import Column, plus_minus, show_lines, show_table
 from neckmodel.findings import VERDICTS, Finding, Findings, Place
-from neckmodel.lengths import NONE, mm
+from neckmodel.lengths import NONE, in_unit, mm
+from neckmodel.units import from_mm
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
@@ -32,12 +32,14 @@ COLUMNS = (
 
 def show_findings(findings: Findings, design: Design) -> None:
     """Print the summary, the table, and for each failure and warning why and what to change."""
+    unit = design.design.units
     show_lines(summary(findings), hang=8)
     rows = sorted(findings.findings, key=lambda found: VERDICTS.index(found.verdict))  # keeps "worst first" inside each
     show_table(
-        "Lengths in mm; x counts from the nut toward the body. worst: with the workshop's tolerances against it.",
+        f"Lengths in {'mm' if unit == 'mm' else 'inches, the nearest 1/64 in brackets'}; x counts from the nut toward "
+        "the body. worst: with the workshop's tolerances against it.",
         COLUMNS,
-        [_row(found) for found in rows],
+        [_row(found, unit) for found in rows],
         [STYLES[found.verdict] for found in rows],
     )
     for found in rows:
@@ -47,7 +49,7 @@ def show_findings(findings: Findings, design: Design) -> None:
     if skipped:
         show_lines("", "Not checked:")
         for found in skipped:
-            show_lines(f"{found.check}: {found.says}", indent=2, hang=2)
+            show_lines(f"{found.check}: {in_unit(found.says, unit)}", indent=2, hang=2)
 
 
 def summary(findings: Findings) -> str:
@@ -67,42 +69,35 @@ def sign(verdict: str) -> str:
     return SIGNS[verdict][0 if fancy(sys.stdout) else 1]
 
 
-def _row(found: Finding) -> tuple[str, ...]:
-    unit = "" if found.unit == "mm" else f" {found.unit}"
+def _row(found: Finding, unit: str) -> tuple[str, ...]:
+    own = "" if found.unit == "mm" else f" {found.unit}"
+    shown = unit if found.unit == "mm" else "mm"  # shares, times and degrees are the same in every file
     return (
         f"{sign(found.verdict)} {WORDS[found.verdict]}",
         found.check,
-        _against(found.measured, found.limit) + (unit if found.measured is not None else ""),
-        _error(found.error),
-        as_stated(found.limit),
-        _against(found.worst_case, found.limit),
-        _where(found.at),
+        lengths.measured(found.measured, found.limit, shown) + (own if found.measured is not None else ""),
+        f"{plus_minus()}{lengths.error(found.error, shown)}" if found.error else "",
+        lengths.limit(found.limit, shown),
+        lengths.measured(found.worst_case, found.limit, shown),
+        _where(found.at, unit),
     )
 
 
-def _error(error: float | None) -> str:
-    """A bound is rounded up, never down to nothing."""
-    return f"{plus_minus()}{math.ceil(100 * error - 1e-6) / 100:.2f}" if error else ""
-
-
-def _against(value: float | None, limit: float | None) -> str:
-    return mm(value) if value is None or limit is None else told_apart(value, limit)
-
-
-def _where(place: Place | None) -> str:
+def _where(place: Place | None, unit: str) -> str:
     if place is None:
         return NONE
     near = "" if place.fret is None else ", nut" if place.fret == 0 else f", fret {place.fret}"
-    return f"x {mm(place.x, 1)}{near}"
+    return f"x {mm(from_mm(place.x, unit), 1 if unit == 'mm' else 2)}{near}"
 
 
 def _explain(found: Finding, design: Design) -> None:
     show_lines("")
-    show_lines(f"{sign(found.verdict)} {WORDS[found.verdict]}  {found.check}: {found.says}", hang=2)
+    unit = design.design.units
+    show_lines(f"{sign(found.verdict)} {WORDS[found.verdict]}  {found.check}: {in_unit(found.says, unit)}", hang=2)
     if found.basis:
-        show_lines(f"limit from: {found.basis}", indent=2, hang=2)
+        show_lines(f"limit from: {in_unit(found.basis, unit)}", indent=2, hang=2)
     if found.remedy is not None:
-        show_lines(f"to do: {found.remedy.says}", indent=2, hang=2)
+        show_lines(f"to do: {in_unit(found.remedy.says, unit)}", indent=2, hang=2)
         if found.remedy.set:
             say(f"    {arguments(found.remedy.set, design)}")
 

@@ -2,20 +2,56 @@
 
 from __future__ import annotations
 
-from neckmodel.lengths import NONE, mm
+import math
+
+from neckmodel.lengths import NONE, mm, sixty_fourths
+from neckmodel.units import from_mm
+
+DECIMALS = {"mm": 2, "in": 3}
 
 
-def told_apart(value: float, limit: float) -> str:
-    """`value` with as many decimals, 2 to 5, as it takes to see that it is not `limit`."""
-    for decimals in (2, 3, 4):
-        shown = mm(value, decimals)
-        if shown != mm(limit, decimals):
+def told_apart(value: float, limit: float, decimals: int = 2) -> str:
+    """`value` with as many decimals, up to 3 more than asked, as it takes to see that it is not `limit`."""
+    for more in range(3):
+        shown = mm(value, decimals + more)
+        if shown != mm(limit, decimals + more):
             return shown
-    return mm(value) if value == limit else mm(value, 5)
+    return mm(value, decimals) if value == limit else mm(value, decimals + 3)
 
 
-def as_stated(value: float | None) -> str:
-    """A limit with 2 decimals, or with as many, up to 4, as it takes not to change it: 3.00, 0.0001, 0.0833."""
+def as_stated(value: float | None, decimals: int = 2) -> str:
+    """A limit with the decimals asked for, or as many, up to 2 more, as it takes not to change it: 3.00, 0.0833."""
     if value is None:
         return NONE
-    return next((mm(value, n) for n in (2, 3) if abs(value - round(value, n)) < 1e-9), mm(value, 4))
+    enough = (n for n in (decimals, decimals + 1) if abs(value - round(value, n)) < 1e-9)
+    return mm(value, next(enough, decimals + 2))
+
+
+def measured(value: float | None, limit: float | None, unit: str) -> str:
+    """A measured length in mm beside its limit, in the unit of a design file; inches with the nearest 1/64."""
+    if value is None or not math.isfinite(value):
+        return NONE
+    if unit == "mm":
+        return mm(value) if limit is None else told_apart(value, limit)
+    exact = from_mm(value, "in")
+    shown = mm(exact, 3) if limit is None else told_apart(exact, from_mm(limit, "in"), 3)
+    return shown + _near(exact)
+
+
+def limit(value: float | None, unit: str) -> str:
+    """A limit in mm, in the unit of a design file."""
+    if value is None or unit == "mm":
+        return as_stated(value)
+    exact = from_mm(value, "in")
+    return mm(exact, 3 if round(exact, 3) or not exact else 6) + _near(exact)
+
+
+def error(value: float, unit: str) -> str:
+    """The bound of an error in mm, rounded up, never down to nothing."""
+    decimals = DECIMALS[unit]
+    return f"{math.ceil(from_mm(value, unit) * 10**decimals - 1e-6) / 10**decimals:.{decimals}f}"
+
+
+def _near(exact: float) -> str:
+    near = sixty_fourths(exact)
+    return "" if near == "0" else f" ({near})"

@@ -46,6 +46,7 @@ def remarks(layout: Layout, quiet: bool) -> None:
     """What is unusual in the design or follows from it unexpectedly, on stderr; it refuses nothing."""
     if not quiet:
         from neckmodel.design import remarks as of_design
+        from neckmodel.lengths import in_unit
 
         for remark in (*of_design(layout.design), *layout.remarks):
-            tell(f"neckmodel: remark: {remark}")
+            tell(f"neckmodel: remark: {in_unit(remark, layout.design.design.units)}")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from neckmodel.design import known
 from neckmodel.design.defaults import RANGES
 from neckmodel.design.facts import Facts, split
 from neckmodel.design.fields import plain
@@ -13,6 +14,7 @@ from neckmodel.design.usual import USUAL, Range, instrument, nut_width
 # a stated key, why it has no effect, and when
 Idle = tuple[str, str, Callable[[Design], bool]]
 _IDLE: tuple[Idle, ...] = (
+    ("action.at_nut", "the strings lie on the zero fret", lambda d: d.fretboard.zero_fret),
     ("strings.pair_gap", "the courses are single", lambda d: not d.strings.paired),
     ("nut.seat_depth", "the nut stands on a ledge", lambda d: d.nut.seat == "ledge"),
     ("head.drop", "the head is angled", lambda d: d.head.kind != "stepped"),
@@ -55,14 +57,22 @@ def remarks(design: Design) -> list[str]:
     found = [f"{key} has no effect: {why}" for key, why in idle.items()]
     for key, usual in RANGES.items():
         if key not in idle and _is_stated(design, key):
-            found += _outside(key, facts.number(key), usual)
+            found += _outside(key, facts.number(key), usual, unit=_unit(key, facts))
     kind = instrument(facts)
-    if kind is not None and _is_stated(design, "strings.spacing_at_nut"):
-        found += _outside("the width at the nut", nut_width(facts), USUAL[kind].nut_range, f" for {USUAL[kind].named}")
-    if kind is not None and _is_stated(design, "strings.spacing_at_bridge"):
+    if kind is not None:
+        common, of, unit = USUAL[kind], f" for {USUAL[kind].named}", _unit("strings.spacing_at_nut", facts)
         at_bridge = design.strings.spacing_at_bridge
-        found += _outside("strings.spacing_at_bridge", at_bridge, USUAL[kind].bridge_range, f" for {USUAL[kind].named}")
+        if _is_stated(design, "strings.spacing_at_nut"):
+            found += _outside("the width at the nut", nut_width(facts), common.nut_range, of, unit)
+        if _is_stated(design, "strings.spacing_at_bridge"):
+            found += _outside("strings.spacing_at_bridge", at_bridge, common.bridge_range, of, unit)
     return found
+
+
+def _unit(key: str, facts: Facts) -> str:
+    """Numbers of a file in mm stand bare, as in the file; of a file in inches with their unit, to be turned."""
+    field = known.field_at(Design, split(key))
+    return " mm" if facts.unit == "in" and field is not None and known.is_length(field) else ""
 
 
 def _is_stated(design: Design, key: str) -> bool:
@@ -75,8 +85,9 @@ def _is_stated(design: Design, key: str) -> bool:
     return isinstance(inner, int | float) or (isinstance(inner, str) and inner not in ("auto", "flat"))
 
 
-def _outside(what: str, value: float, usual: Range, of: str = "") -> list[str]:
+def _outside(what: str, value: float, usual: Range, of: str = "", unit: str = "") -> list[str]:
     if usual.low - 1e-6 <= value <= usual.high + 1e-6:
         return []
     number = plain(round(value, 2))
-    return [f"{what} = {number} lies outside the usual {plain(usual.low)} to {plain(usual.high)}{of} ({usual.basis})"]
+    range_ = f"{plain(usual.low)} to {plain(usual.high)}{unit}"
+    return [f"{what} = {number}{unit} lies outside the usual {range_}{of} ({usual.basis})"]

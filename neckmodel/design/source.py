@@ -9,6 +9,7 @@ from functools import cached_property
 from neckmodel.design.facts import Path, dotted, look_up
 from neckmodel.design.lines import Lines
 from neckmodel.errors import Problem
+from neckmodel.lengths import in_unit
 
 _LONGEST = 60  # signs of a value shown in a message
 
@@ -46,7 +47,9 @@ class Source:
             shown = f"{as_toml(default)} (default)"
         place = "--set" if self._set(path) else None
         line = None if place else self._lines.of(path)
-        return Problem(printable(dotted(path)), says, shown, allowed, attempt, line, place)
+        unit = "in" if look_up(self.raw, ("design", "units")) == "in" else "mm"
+        texts = (in_unit(text, unit) for text in (says, allowed, attempt))
+        return Problem(printable(dotted(path)), next(texts), shown, next(texts), next(texts), line, place)
 
 
 def as_toml(value: object) -> str:
