@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from neckmodel.lengths import with_unit
 from neckmodel.sheets.display import Drawing
 from neckmodel.sheets.layers import TEXT, plain
 from neckmodel.sheets.lettering import wrap
@@ -53,11 +54,7 @@ def section_places(
     heel = layout.heel
     places = [("nut", 0.0)]
     places += [(f"fret {n}", layout.frets.x(n)) for n in frets if layout.frets.x(n) <= heel.x_swell]
-    measured = [
-        (f"least {found.check} as measured", found.at.x)
-        for found in (findings.findings if findings is not None else ())
-        if found.check.startswith("wall/") and found.at is not None and 0 <= found.at.x <= heel.x_end
-    ]
+    measured = _measured(layout, findings)
     walls = [(f"least wall round the {plain(wall.step)}", wall.x) for wall in layout.walls]
     places += measured or walls
     places.append(("joint", heel.x_joint))
@@ -68,6 +65,19 @@ def section_places(
         else:
             kept.append((name, x))
     return tuple(kept)
+
+
+def _measured(layout: Layout, findings: Findings | None) -> list[tuple[str, float]]:
+    """Where the checks found the least wall of every step under the fretboard. The wood that they found may lie a hair
+    beside the step's end; the section is taken through the step."""
+    steps, places = {step.name: step for step in layout.steps}, []
+    for found in findings.findings if findings is not None else ():
+        step = steps.get(found.check.removeprefix("wall/"))
+        if step is not None and found.at is not None and found.measured is not None:
+            x = min(max(found.at.x, step.x_start, 0.0), step.x_end)
+            value = with_unit(found.measured, layout.design.design.units)
+            places.append((f"least wall round the {plain(step.name)}, {value} as measured", x))
+    return places
 
 
 def _one(pages: Pages, layout: Layout, name: str, x: float, unit: str, scale: float, start: float) -> None:

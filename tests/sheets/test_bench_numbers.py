@@ -7,6 +7,7 @@ from sheet_cases import INCHES, NAMES, layout_of, path_of, sheet_of
 
 from neckmodel.design import read
 from neckmodel.errors import DesignError
+from neckmodel.findings import Finding, Findings, Place
 from neckmodel.layout.router import router_settings
 from neckmodel.lengths import decimal, with_unit
 from neckmodel.sheets.contours import area
@@ -140,3 +141,14 @@ def test_an_inch_design_speaks_inches() -> None:
     said = [text.says for text in sheet_of(INCHES, "marking-out", "long").pages[0].texts()]
     assert "fret 12: 12.375 in (12 3/8)" in said
     assert not any("mm" in words for words in said if "100 mm" not in words and "50 mm" not in words)
+
+
+def test_sections_go_through_the_place_that_the_checks_found() -> None:
+    """redpoll's run starts at 17.00; the skin nearest to it was found at 16.97, where there is no run yet."""
+    layout = layout_of("redpoll")
+    found = Finding("wall/run", "neck", "pass", "", measured=4.88, at=Place(16.97, 4.0, -13.0, 0))
+    other = Finding("wall/screw", "neck", "pass", "", measured=11.7, at=Place(408.41, 15.0, -9.0, 17))
+    places = section_places(layout, Findings("redpoll", (found, other), ()))
+    assert ("least wall round the run, 4.88 mm as measured", 17.0) in places
+    assert "run" in [step.name for step in steps_at(layout, 17.0)]
+    assert not any("screw" in name for name, _ in places)
