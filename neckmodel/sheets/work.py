@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -133,9 +134,13 @@ def _holes(layout: Layout) -> Work:
             f"{plain(screw.name)} ({screw.kind}): hole {with_unit(screw.hole, unit)} in diameter, {deep} deep from the "
             f"heel's bottom, at x {with_unit(screw.x, unit)}, y {with_unit(screw.y, unit)}."
         )
+    head = layout.head
     for tuner in layout.tuners:
+        x = tuner.on_face[0]
+        on_face = (head.x_line - x) / math.cos(math.radians(head.angle))
         said.append(
-            f"{plain(tuner.name)}: hole {with_unit(tuner.hole, unit)} in diameter, square to the head's face, at x "
-            f"{with_unit(tuner.on_face[0], unit)}, y {with_unit(tuner.on_face[1], unit)}."
+            f"{plain(tuner.name)}: hole {with_unit(tuner.hole, unit)} in diameter, square to the head's face, "
+            f"{with_unit(on_face, unit)} from the head line along the face (x {with_unit(x, unit)}), at y "
+            f"{with_unit(tuner.on_face[1], unit)}."
         )
     return Work("Drill", tuple(said), (cautions.DRILL,))

@@ -129,6 +129,12 @@ def test_cautions_stand_on_the_routing_sheet() -> None:
         assert word in said
 
 
+def test_tuner_holes_are_measured_along_the_face() -> None:
+    """garganey's first tuner: stated 55 along a face that falls by 10 degrees, so at -6 - 55 cos 10 = -60.16 in plan."""
+    drill = next(work for work in order_of_work(layout_of("garganey")) if work.title == "Drill")
+    assert "55.00 mm from the head line along the face (x -60.16 mm), at y -17.00 mm" in drill.says[0]
+
+
 def test_lengths_have_their_unit() -> None:
     assert with_unit(7.065, "mm") == "7.07 mm"
     assert with_unit(25.4 * 1.484375, "in") == "1.484 in (1 31/64)"
