@@ -130,7 +130,7 @@ def test_cautions_stand_on_the_routing_sheet() -> None:
 
 
 def test_tuner_holes_are_measured_along_the_face() -> None:
-    """garganey's first tuner: stated 55 along a face that falls by 10 degrees, so at -6 - 55 cos 10 = -60.16 in plan."""
+    """garganey's first tuner: 55 along a face that falls by 10 degrees, so at -6 - 55 cos 10 = -60.16 in plan."""
     drill = next(work for work in order_of_work(layout_of("garganey")) if work.title == "Drill")
     assert "55.00 mm from the head line along the face (x -60.16 mm), at y -17.00 mm" in drill.says[0]
 
