@@ -65,7 +65,7 @@ def _way(key: KeyPlace, withdraw: float) -> list[manifold3d.Manifold]:
     """The key's sweep in the neck's frame: turned, and drawn out by `withdraw`, mm."""
     if key.kind == "straight":
         handle = (key.handle_diameter, key.handle_length)
-        pieces = straight_sweep(StraightKey(key.corners, key.length, *handle), withdraw)
+        pieces = straight_sweep(StraightKey(key.corners, key.length + key.handle_length, *handle), withdraw)
     else:
         half = math.radians(max(NEXT_FLAT + WORST_PLAY, key.swing) / 2)
         pieces = bent_sweep(BentKey(key.corners, key.arm, key.rise), half, withdraw)

@@ -15,6 +15,7 @@ from neckmodel.checks.remedies import first_good
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by, up
 from neckmodel.findings import Finding, Remedy
 from neckmodel.meshes import to_manifold
+from neckmodel.meshes.weld import Floats
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
@@ -109,7 +110,12 @@ def _inward(bench: Bench, where: str, found: list[tuple[HoleWall, int]], limit: 
 
 def _housings(bench: Bench, names: list[str]) -> list[Finding]:
     solids = {name: to_manifold(bench.mesh(name), name) for name in names}
-    gaps = [(solids[a].min_gap(solids[b], SEARCH), a, b) for a, b in combinations(solids, 2)]
+    boxes = {name: np.asarray(solid.bounding_box()).reshape(2, 3) for name, solid in solids.items()}
+    apart = sorted((_between(boxes[a], boxes[b]), a, b) for a, b in combinations(solids, 2))
+    gaps: list[tuple[float, str, str]] = []
+    for least, a, b in apart:  # boxes farther apart than the nearest two solids need no measuring
+        if not gaps or least <= min(gaps)[0]:
+            gaps.append((solids[a].min_gap(solids[b], SEARCH), a, b))
     if not gaps:
         return []
     gap, a, b = min(gaps)
@@ -129,6 +135,11 @@ def _housings(bench: Bench, names: list[str]) -> list[Finding]:
             remedy=_apart(bench, *meeting[0]) if len(meeting) == 1 else None,
         )
     ]
+
+
+def _between(first: Floats, second: Floats) -> float:
+    """Distance between two boxes (2, 3), mm."""
+    return float(np.linalg.norm(np.maximum(np.maximum(first[0] - second[1], second[0] - first[1]), 0.0)))
 
 
 def _apart(bench: Bench, first: str, second: str) -> Remedy | None:

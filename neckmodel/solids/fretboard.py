@@ -113,7 +113,8 @@ def _fall(board: Fretboard, x: Array, y: Array) -> Array:
     """How far the crown lies below its middle at each point."""
     if math.isinf(board.radius_nut):
         return np.zeros_like(y)
-    radius = np.array([board.radius(float(at)) for at in x.ravel()]).reshape(x.shape)
+    ends = [board.x_first, board.x_last]
+    radius = np.interp(x, ends, [board.radius(end) for end in ends])  # straight between them: a cone
     return np.asarray(y * y / (radius + np.sqrt(radius * radius - y * y)))
 
 

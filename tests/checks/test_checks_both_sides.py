@@ -1,0 +1,80 @@
+"""Every check misses its limit where it should, at the number worked out by hand, keeps it beside it, and is mended."""
+
+from __future__ import annotations
+
+import pytest
+from check_cases import CASES, Case, run_long
+from neck_runs import as_overrides, found, laid_out
+
+IN_ORDER = ("pass", "warn", "fail")
+each_case = pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
+
+
+@each_case
+def test_misses_its_limit(case: Case):
+    finding = found(case.check, case.preset, *case.bad)
+    assert finding.verdict == case.verdict
+    assert finding.measured == pytest.approx(case.measured, abs=case.tolerance)
+
+
+@each_case
+def test_keeps_it_beside(case: Case):
+    assert found(case.check, case.preset, *case.good).verdict in ("pass", case.mended)
+
+
+@each_case
+def test_says_what_a_maker_needs(case: Case):
+    finding = found(case.check, case.preset, *case.bad)
+    assert 20 < len(finding.says) < 180
+    assert finding.error is not None
+    assert finding.limit is not None
+    assert finding.basis
+    if case.check != "stock/grain":  # a board has no place
+        assert finding.at is not None
+        frets = laid_out(case.preset, *case.bad).frets
+        places = {0: 0.0} | {fret.number: fret.x for fret in frets.frets}
+        assert abs(places[finding.at.fret] - finding.at.x) == min(abs(x - finding.at.x) for x in places.values())
+    assert "None" not in finding.says
+    assert "-0.00" not in finding.says
+
+
+@each_case
+def test_its_remedy_mends_it(case: Case):
+    remedy = found(case.check, case.preset, *case.bad).remedy
+    if remedy is None:
+        assert (case.check, case.verdict) in WITHOUT
+        return
+    assert remedy.says
+    for value in remedy.set.values():
+        if isinstance(value, float):
+            assert value == pytest.approx(round(value, 4), abs=1e-9)
+    mended = found(case.check, case.preset, *case.bad, *as_overrides(remedy.set))
+    assert mended.verdict in ("pass", case.mended)
+    assert IN_ORDER.index(mended.verdict) < IN_ORDER.index(case.verdict)
+
+
+# Where no number in the design mends it: another board, another cutter's flutes, strings pushed aside; a wall that only
+# the tolerances miss; a tuner in the key's way, or glue surface beside a key's pocket, which are the maker's to choose.
+WITHOUT = {
+    ("stock/grain", "fail"),
+    ("stock/grain", "warn"),
+    ("cutter/run", "warn"),
+    ("access/strings", "warn"),
+    ("wall/run", "warn"),
+    ("access/swing", "fail"),
+    ("glue/nut", "fail"),
+    ("fit/adjuster", "warn"),
+}
+
+
+def test_only_swings_that_a_tuner_stops_have_no_remedy():
+    assert found("access/swing", "redpoll", "head.tuners.0.y=-5.2").remedy is None
+    assert found(
+        "access/swing", "redpoll", "adjusting_key.length=120", "adjusting_key.handle={diameter=20,length=30}"
+    ).remedy
+
+
+def test_a_round_end_needs_what_the_circle_through_the_corner_says():
+    finding = found("fit/end", "redpoll", "channel.ends=round")
+    assert finding.limit == pytest.approx(run_long(6.0, 6.1, 3.0), abs=1e-9)
+    assert finding.limit == pytest.approx(2.4546, abs=1e-4)
