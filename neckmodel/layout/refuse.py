@@ -21,6 +21,7 @@ LEAST_SIDE = 4.0  # from the deepest line of a leaning back to the nearer edge
 LEAST_SHAFT = 1.0  # of shaft between fret 1 and the heel's swell, and between the sawn ramps
 LEAST_HEAD = 10.0  # of head beyond its swell
 LEAST_COVE = 2.0  # of the head's side between the head line and the end of the swell
+LEAST_NECKING = 3.0  # of wood under a stepped head's face at the head line: what holds the head
 
 
 def refuse_outside(design: Design, outside: Outside) -> None:
@@ -157,6 +158,15 @@ def _refuse_head(design: Design, outside: Outside) -> None:
     if head.x_swell < head.x_far + LEAST_HEAD:
         raise design.problem(
             "head.swell_length", "the swell is longer than the head", f"at most {-head.x_far - LEAST_HEAD:.2f} mm"
+        )
+    under = outside.carved(head.x_line) - head.drop
+    if head.drop > 0 and under < LEAST_NECKING:
+        most = head.drop + under - LEAST_NECKING
+        raise design.problem(
+            "head.drop",
+            f"leaves {max(under, 0.0):.2f} mm of wood under the step to hold the head",
+            f"at most {most:.2f} mm, for {LEAST_NECKING:g} mm of wood" if most > 0 else "",
+            "a lower step or a thicker neck",
         )
     if not _runs_out(outside):
         least = _least_thickness(outside)
