@@ -121,7 +121,7 @@ def test_long_ends_beyond_an_inclined_head_keep_their_wood(angle):
     profile = np.array(layout.blank_profile)
     assert not crosses_itself(profile)
     low, high = spans_at(profile, layout.head.x_far - 199.0)
-    assert high - low >= 7.9  # half the head
+    assert high - low >= 7.9 * math.cos(math.radians(angle))  # half the head, square to its face
 
 
 @pytest.mark.parametrize("back", [0.2, 2.0, 6.0])
