@@ -21,10 +21,11 @@ if TYPE_CHECKING:
     from neckmodel.export import write
     from neckmodel.findings import Findings
     from neckmodel.layout import Layout, lay_out
+    from neckmodel.report import write_report
     from neckmodel.solids import build
     from neckmodel.solids.parts import Parts
 
-__all__ = ["Design", "Findings", "Layout", "Parts", "build", "check", "lay_out", "read", "write"]
+__all__ = ["Design", "Findings", "Layout", "Parts", "build", "check", "lay_out", "read", "write", "write_report"]
 
 _HOMES = {
     "Design": "neckmodel.design",
@@ -36,6 +37,7 @@ _HOMES = {
     "lay_out": "neckmodel.layout",
     "read": "neckmodel.design",
     "write": "neckmodel.export",
+    "write_report": "neckmodel.report",
 }
 
 
@@ -43,6 +45,7 @@ def __getattr__(name: str) -> object:
     if name not in _HOMES:
         raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
     found = getattr(import_module(_HOMES[name]), name)
+    import_module("neckmodel.report.notebook").give_displays()  # how notebooks show what has been loaded by now
     globals()[name] = found
     return found
 

@@ -13,6 +13,7 @@ from neckmodel.cli.guard import Guarded
 from neckmodel.cli.layout import layout
 from neckmodel.cli.new import new
 from neckmodel.cli.presets import presets
+from neckmodel.cli.report import report
 from neckmodel.cli.schema import schema
 from neckmodel.cli.sheets import sheets
 
@@ -24,7 +25,7 @@ app = typer.Typer(
     help="Design a neck blank for a fretted instrument and check it before any wood is cut.",
     epilog="Exit codes: 0 all checks pass, 1 a check failed, 2 the input or the call is wrong, 3 a fault of neckmodel.",
 )
-for command in (new, presets, schema, layout, check, build, sheets, explain):
+for command in (new, presets, schema, layout, check, build, sheets, report, explain):
     app.command()(command)
 
 

@@ -1,0 +1,52 @@
+"""`neckmodel report`: build, check, and write one page with everything."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from neckmodel.cli.options import File, Json, Quiet, Set
+
+FOLDER = "reports"
+SCHEMA = "neckmodel/report/1"
+
+
+def report(
+    file: File,
+    set_: Set = None,
+    json: Json = False,
+    out: Annotated[
+        str | None,
+        typer.Option("--out", metavar="FOLDER", help=f"Write into this folder instead of {FOLDER}/."),
+    ] = None,
+    quiet: Quiet = False,
+) -> None:
+    """Write one HTML page with everything about the design; it opens offline. A failed check is shown, not refused."""
+    from neckmodel.cli.build import CAUTION
+    from neckmodel.cli.findings import summary
+    from neckmodel.cli.guard import FAILED
+    from neckmodel.cli.opening import open_design
+    from neckmodel.cli.out import say_json, tell
+    from neckmodel.cli.progress import Progress
+    from neckmodel.cli.running import measured, remarks
+    from neckmodel.cli.table import show_lines
+    from neckmodel.layout import lay_out
+    from neckmodel.report import write_report
+
+    layout = lay_out(open_design(file, set_, quiet))
+    with Progress(quiet) as step:
+        parts, findings = measured(layout, step)
+        path = write_report(parts, findings, FOLDER if out is None else out, step.detail)
+    size = path.stat().st_size
+    if json:
+        say_json({"schema": SCHEMA, "name": layout.name, "passed": findings.passed, "file": str(path), "size": size})
+        tell("" if quiet else CAUTION)
+    else:
+        show_lines(summary(findings), hang=8)
+        show_lines(
+            "", f"Written: {path}  ({size / 1000:.0f} kB; it opens in a browser, without a network)", "", CAUTION
+        )
+    remarks(layout, quiet)
+    if not findings.passed:
+        raise typer.Exit(FAILED)

@@ -1,0 +1,123 @@
+"""Drawings from the sheets' display list as SVG inside the page."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from neckmodel.report.html import Html, el, joined, list_of, section
+from neckmodel.sheets import layers
+from neckmodel.sheets.corners import corners_height, draw_corners
+from neckmodel.sheets.cross_sections import section_places
+from neckmodel.sheets.display import Drawing
+from neckmodel.sheets.elevation import draw_elevation, side_notes
+from neckmodel.sheets.marking import fret_dimensions, station_dimensions
+from neckmodel.sheets.plan import blank_reach, draw_plan
+from neckmodel.sheets.running import note_lanes, running_lane
+from neckmodel.sheets.section import Row, draw_section, draw_walls, section_facts
+from neckmodel.sheets.sketch import Sketch
+from neckmodel.writers.svg import svg_text
+
+if TYPE_CHECKING:
+    from neckmodel.findings import Findings
+    from neckmodel.layout import Layout
+    from neckmodel.layout.router import RouterSetting
+
+LETTERS = 5.5  # mm, capitals: legible where the drawing is as wide as a page
+EDGE = 4.0  # mm round a drawing
+SECTION_SCALE = 2.0
+SECTION_ROOM = 6.0  # mm beside a section, for its walls' values
+
+
+def drawings(layout: Layout, findings: Findings) -> Html:
+    unit = layout.design.design.units
+    return section(
+        "drawings",
+        "Plan, side view and sections",
+        el("h3", "From above"),
+        figure(plan_drawing(layout), "drawing"),
+        el("h3", "From the side"),
+        figure(side_drawing(layout), "drawing"),
+        el("p", "Not to scale on the screen. Drawings true to size: the command ", el("code", "neckmodel sheets"), "."),
+        el("h3", "Cross-sections"),
+        el(
+            "p",
+            "Seen from the head. Arrows show the least wood between each cut and the finished back within the section.",
+            class_="small",
+        ),
+        el(
+            "div",
+            *(_cross_section(layout, name, x, unit) for name, x in section_places(layout, findings)),
+            class_="cuts",
+        ),
+    )
+
+
+def plan_drawing(layout: Layout) -> Drawing:
+    """Everything on the blank's upper face, with frets and stations by their x."""
+    sketch, room, edge = Sketch(), _room(layout), _edge(layout)
+    draw_plan(sketch, layout)
+    running_lane(sketch, fret_dimensions(layout), edge, True, LETTERS, room, 2.0)
+    running_lane(sketch, station_dimensions(layout), -edge, False, LETTERS, room, 2.0)
+    return _framed(sketch, f"{layout.name} from above, the reference edge below; x from the nut")
+
+
+def side_drawing(layout: Layout) -> Drawing:
+    """Blank, finished back, rod and the channel's floors from the side."""
+    sketch = Sketch()
+    draw_elevation(sketch, layout, 0.0)
+    low = min(z for _, z in layout.blank_profile)
+    note_lanes(sketch, side_notes(layout, 0.0), low - 2.0, LETTERS, _room(layout))
+    return _framed(sketch, f"{layout.name} from the side, the strings' side up")
+
+
+def cross_section(layout: Layout, name: str, x: float) -> Drawing:
+    """The section at x, twice its size, its walls' values below it."""
+    sketch, at = Sketch(), (0.0, 0.0)
+    draw_section(sketch, layout, x, at, SECTION_SCALE)
+    low, reach = sketch.bounds()[1], layout.outside.half_width(x) * SECTION_SCALE + SECTION_ROOM
+    row = Row(-reach, reach, low - SECTION_ROOM)
+    draw_walls(sketch, layout, x, at, SECTION_SCALE, layout.design.design.units, row)
+    return _framed(sketch, f"{layout.name}, cross-section: {name}")
+
+
+def corners_figure(layout: Layout, setting: RouterSetting, unit: str) -> Html:
+    """What the chisel is to take out of a step's corners."""
+    sketch = Sketch()
+    draw_corners(sketch, layout, setting, unit, (0.0, corners_height(setting)))
+    return figure(_framed(sketch, f"corners of the {layers.plain(setting.step.name)} to square"), "corners")
+
+
+def figure(drawing: Drawing, class_: str | None = None, caption: str = "") -> Html:
+    svg = inline(drawing)
+    if class_ == "drawing":  # wide: it scrolls by itself
+        return el("div", svg, class_=class_, tabindex="0", role="region", aria_label=drawing.title)
+    return el("figure", svg, el("figcaption", caption) if caption else Html(""), class_=class_)
+
+
+def inline(drawing: Drawing) -> Html:
+    """A drawing as an element that is as wide as its place; its title says what it shows."""
+    text = svg_text(drawing)
+    return Html(re.sub(r' width="[^"]*mm" height="[^"]*mm"', ' role="img"', text, count=1))
+
+
+def _cross_section(layout: Layout, name: str, x: float, unit: str) -> Html:
+    caption = el("figcaption", el("strong", name), list_of(section_facts(layout, x, unit)))
+    return el("figure", inline(cross_section(layout, name, x)), joined([caption]))
+
+
+def _room(layout: Layout) -> tuple[float, float]:
+    x0, x1 = blank_reach(layout)
+    length = layout.board[0] if layout.board is not None else x1 - x0
+    over = max((length - (x1 - x0)) / 2, EDGE)
+    return x0 - over, x1 + over
+
+
+def _edge(layout: Layout) -> float:
+    width = layout.board[1] if layout.board is not None else 0.0
+    return max(layout.blank_half_width, width / 2)
+
+
+def _framed(sketch: Sketch, title: str) -> Drawing:
+    x0, y0, x1, y1 = sketch.bounds()
+    return sketch.drawing(title, (x0 - EDGE, y0 - EDGE, x1 + EDGE, y1 + EDGE))

@@ -1,0 +1,96 @@
+"""The verdict, and every finding with its place, its limit and what to change, as HTML."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.findings import Finding, Findings
+from neckmodel.lengths import in_unit
+from neckmodel.report import words
+from neckmodel.report.html import Html, el, joined, section
+from neckmodel.report.view import placed
+
+if TYPE_CHECKING:
+    from neckmodel.design import Design
+
+COLUMNS = ("verdict", "check, and what it says", "measured", "limit", "worst case", "where")
+READING = (
+    "Measured on the solids, worst first. x counts from the nut toward the body, y from the centre line, z from the "
+    "glue plane. ± bounds the measuring error. Worst case: with all of the workshop's tolerances against it. A place "
+    "is a link into the view."
+)
+MEANING = (
+    "FAIL: the design itself misses the limit. WARN: only the worst case misses it, or a value is unusual. SKIP: the "
+    "design file does not state what the check needs. PASS: all the rest."
+)
+
+
+def verdict_box(findings: Findings) -> Html:
+    """The verdict before everything else: a sign, a word and a sentence."""
+    warned = any(found.verdict == "warn" for found in findings.findings)
+    kind = "fail" if not findings.passed else "warn" if warned else "pass"
+    word = "FAIL" if not findings.passed else "PASS"
+    sign = words.SIGNS["fail" if not findings.passed else "pass"]
+    says = [el("p", el("strong", f"{sign} {word}"), f" {words.counted(findings)}.")]
+    if not findings.passed:
+        names = dict.fromkeys(found.check for found in findings.findings if found.verdict == "fail")
+        says.append(el("p", f"Checks failed: {', '.join(names)}. ", el("strong", "Do not cut by this page.")))
+    if warned:
+        names = dict.fromkeys(found.check for found in findings.findings if found.verdict == "warn")
+        says.append(el("p", f"{words.SIGNS['warn']} Look at: {', '.join(names)}."))
+    return el("div", *says, class_=f"verdict {kind}")
+
+
+def findings_section(findings: Findings, design: Design) -> Html:
+    reading = (el("p", READING, class_="small"), el("p", MEANING, class_="small"))
+    return section("findings", "Findings", *reading, findings_table(findings, design))
+
+
+def findings_table(findings: Findings, design: Design | None, links: bool = True) -> Html:
+    """Worst first. design: for units and for what to type; None: mm. links: places lead into the view."""
+    numbers = {id(found): number for number, found in enumerate(placed(findings))} if links else {}
+    rows = [_row(found, design, numbers.get(id(found))) for found in words.worst_first(findings)]
+    head = el("tr", *(el("th", name, scope="col") for name in COLUMNS))
+    caption = el("caption", f"{len(rows)} findings, worst first")
+    return el("table", caption, el("thead", head), el("tbody", *rows), class_="findings")
+
+
+def _row(found: Finding, design: Design | None, number: int | None) -> Html:
+    unit = "mm" if design is None else design.design.units
+    tag = el("span", f"{words.SIGNS[found.verdict]} {words.WORDS[found.verdict]}", class_=f"tag {found.verdict}")
+    says = [el("p", el("strong", found.check), f" ({found.part})"), el("p", in_unit(found.says, unit))]
+    if found.basis:
+        says.append(el("p", f"limit from: {in_unit(found.basis, unit)}", class_="small"))
+    if found.remedy is not None:
+        says.append(el("p", el("strong", "to do: "), in_unit(found.remedy.says, unit)))
+        if found.remedy.set and design is not None:
+            says.append(el("code", words.arguments(found.remedy.set, design), class_="type"))
+    measured = [el("div", words.measured(found, unit))]
+    if found.measured is not None and words.error(found, unit):
+        measured.append(el("div", words.error(found, unit), class_="small"))
+    cells = (
+        ("", joined([tag])),
+        ("", joined(says)),
+        ("measured", joined(measured)),
+        ("limit", words.limit(found, unit)),
+        ("worst case", words.worst_case(found, unit)),
+        ("where", _where(found, unit, number)),
+    )
+    return el("tr", *(el("td", cell, data_label=label or None) for label, cell in cells), class_=found.verdict)
+
+
+def _where(found: Finding, unit: str, number: int | None) -> str:
+    if found.at is None:
+        return "-"
+    says, rest = words.along(found.at, unit), el("div", words.across(found.at, unit), class_="small")
+    if number is None:
+        return joined([says, rest])
+    link = el(
+        "a",
+        says,
+        href="#drawings",
+        class_="place",
+        data_place=str(number),
+        aria_label=f"{says}: show the place of {found.check} in the view",
+    )
+    return joined([link, rest])

@@ -1,0 +1,72 @@
+"""Parts as compact meshes for a browser: corners as whole numbers of 16 bits in the part's own box, base64."""
+
+from __future__ import annotations
+
+import base64
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from neckmodel.writers.base import VIEWING
+from neckmodel.writers.threemf import rgb255
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    from neckmodel.solids.parts import Part, Parts
+
+STEPS = 65535  # a neck of 700 mm is told to 0.011 mm, a tenth of what its mesh may stray
+
+
+@dataclass(frozen=True)
+class Packed:
+    """One part. kind: "wood", "stock" or "hardware". colour: `#rrggbb`. A corner's coordinates are `low + step n` mm.
+    corners: base64 of n as uint16, three a corner. triangles: base64 of corner numbers, three a triangle, wound
+    outward; uint16, or uint32 where `wide`."""
+
+    name: str
+    kind: str
+    colour: str
+    low: tuple[float, float, float]
+    step: tuple[float, float, float]
+    corners: str
+    triangles: str
+    wide: bool
+
+
+def packed(parts: Parts, progress: Callable[[str], None] = lambda text: None) -> tuple[Packed, ...]:  # noqa: ARG005
+    """Every part, in order. Raises MeshError where a mesh does not close: the cut faces need closed ones."""
+    from neckmodel.meshes import mesh_of
+
+    found = []
+    for part in parts.parts:
+        progress(f"meshing {part.name}")
+        mesh = mesh_of(part.solid, VIEWING.linear, VIEWING.angular)
+        found.append(pack(part, np.asarray(mesh.vertices), np.asarray(mesh.faces)))
+    return tuple(found)
+
+
+def pack(part: Part, vertices: NDArray[np.float64], triangles: NDArray[np.int64]) -> Packed:
+    """vertices: (n, 3) mm; triangles: (m, 3)."""
+    low, high = np.round(vertices.min(axis=0), 4), vertices.max(axis=0)
+    step = np.maximum(high - low, 1e-3) / STEPS
+    whole = np.clip(np.round((vertices - low) / step), 0, STEPS).astype("<u2")
+    wide = len(vertices) > STEPS + 1
+    x, y, z = low.tolist()
+    dx, dy, dz = step.tolist()
+    return Packed(
+        part.name,
+        part.kind,
+        "#" + "".join(f"{value:02x}" for value in rgb255(part.colour)),
+        (x, y, z),
+        (dx, dy, dz),
+        _base64(whole),
+        _base64(triangles.astype("<u4" if wide else "<u2")),
+        wide,
+    )
+
+
+def _base64(numbers: NDArray[np.generic]) -> str:
+    return base64.b64encode(np.ascontiguousarray(numbers).tobytes()).decode("ascii")

@@ -1,0 +1,186 @@
+"""What to have on the bench before the first cut: wood, rod, key, bars, screws, cutters and the rest."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from neckmodel.lengths import with_unit
+from neckmodel.report.html import Html, el, section, table
+from neckmodel.sheets.layers import plain
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+
+Row = tuple[str, str, str, str]
+Write = Callable[[float | None], str]
+COLUMNS = ("what", "how many", "size", "remark")
+READING = (
+    "Measure everything you have in hand, and put what you find into the design file: labels are not measurements. "
+    "Sizes of wood are finished sizes unless the remark says otherwise."
+)
+
+
+def materials_section(layout: Layout) -> Html:
+    rows = order_list(layout)
+    listed = table("Materials and order list", COLUMNS, rows, text=len(COLUMNS))
+    return section("materials", "Materials and order list", el("p", READING, class_="small"), listed)
+
+
+def order_list(layout: Layout) -> tuple[Row, ...]:
+    """(what, how many, size, remark) of everything; sizes with their units, those of the design."""
+    unit = layout.design.design.units
+
+    def write(value: float | None) -> str:
+        return with_unit(value, unit)
+
+    makers = (_wood, _rod, _key, _bars, _screws, _head, _frets, _strings, _cutters)
+    return tuple(row for make in makers for row in make(layout, write))
+
+
+def _by(write: Write, *sizes: float) -> str:
+    return " x ".join(write(size) for size in sizes)
+
+
+def _wood(layout: Layout, write: Write) -> list[Row]:
+    design, board, nut = layout.design, layout.fretboard, layout.nut
+    xs = [x for x, _ in layout.blank_profile]
+    zs = [z for _, z in layout.blank_profile]
+    blank = (max(xs) - min(xs), 2 * layout.blank_half_width, max(zs) - min(zs))
+    rows: list[Row] = []
+    if layout.board is not None:
+        rows.append((f"board, {design.neck.wood}", "1", _by(write, *layout.board), "trued, as stated in the design"))
+    rows.append(
+        (f"blank, {design.neck.wood}", "1", _by(write, *blank), "least size that holds the sawn blank in one piece")
+    )
+    rows += [
+        (f"{plain(piece.name)}, {design.neck.wood}", "1", _by(write, *piece.stock), "stock glued to the neck")
+        for piece in layout.pieces
+    ]
+    wide = 2 * max(board.half_width(board.x_start), board.half_width(board.x_end))
+    size = _by(write, board.x_end - board.x_start, wide, board.thickness)
+    rows.append((f"fretboard, {design.fretboard.wood}", "1", size, "at its wider end"))
+    rows.append(
+        ("nut", "1", _by(write, 2 * nut.half_width, nut.x_end - nut.x_start, nut.height), "length x thickness x height")
+    )
+    return rows
+
+
+def _rod(layout: Layout, write: Write) -> list[Row]:
+    place, rod = layout.rod, layout.design.rod
+    if place is None or rod is None:
+        return []
+    rows: list[Row] = [
+        (
+            f"{rod.kind} truss rod, as designed",
+            "1",
+            f"length {write(rod.length)}, width {write(rod.width)}, height {write(rod.height)}",
+            f"adjuster {write(rod.adjuster.diameter)} in diameter, {rod.adjuster.socket.kind} socket "
+            f"{write(rod.adjuster.socket.size)}; measured with the adjuster backed right off",
+        )
+    ]
+    if place.fitting_from <= place.fitting_to + 1e-6:
+        fits = f"length from {write(place.fitting_from)} to {write(place.fitting_to)}"
+    else:
+        fits = "none fits this design"
+    rows.append(("rods that would fit", "-", fits, "of this width, height and adjuster, each in its own best place"))
+    return rows
+
+
+def _key(layout: Layout, write: Write) -> list[Row]:
+    key, stated = layout.key, layout.design.adjusting_key
+    if key is None or stated is None:
+        return []
+    if key.kind == "L-key":
+        arms = f"arms {write(stated.long_arm)} and {write(stated.short_arm)}"
+        return [
+            (
+                "adjusting key, L-key",
+                "1",
+                f"{write(key.size)} across flats, {arms}",
+                f"the {stated.arm_in_socket} arm in the socket",
+            )
+        ]
+    size = f"{write(key.size)} across flats, {write(stated.length)} long"
+    if key.handle_diameter > 0:
+        size += f", handle {write(key.handle_diameter)} in diameter"
+    return [(f"adjusting key, {key.kind}", "1", size, "length without its handle")]
+
+
+def _bars(layout: Layout, write: Write) -> list[Row]:
+    found = Counter((b.material, b.x_end - b.x_start, b.width, b.height) for b in layout.bars)
+    return [
+        (f"bar, {material}", str(count), _by(write, long, wide, high), "glued in; trued to size")
+        for (material, long, wide, high), count in found.items()
+    ]
+
+
+def _screws(layout: Layout, write: Write) -> list[Row]:
+    found = Counter((s.kind, s.diameter, s.length, s.hole) for s in layout.screws)
+    return [
+        (
+            f"{kind} for the heel",
+            str(count),
+            f"{write(diameter)} in diameter, {write(long)} long",
+            f"hole {write(hole)} in the neck",
+        )
+        for (kind, diameter, long, hole), count in found.items()
+    ]
+
+
+def _head(layout: Layout, write: Write) -> list[Row]:
+    found = Counter((t.hole, t.housing_length, t.housing_width) for t in layout.tuners)
+    return [
+        (
+            "tuner",
+            str(count),
+            f"hole {write(hole)}, housing {_by(write, long, wide)}",
+            "housing: length along the head x width",
+        )
+        for (hole, long, wide), count in found.items()
+    ]
+
+
+def _frets(layout: Layout, write: Write) -> list[Row]:
+    board = layout.fretboard
+    lines = [board.line(fret.x, fret.slope) for fret in layout.fretted]
+    total = sum(math.dist(*line) for line in lines)
+    slot = f"fret slots {write(board.slot_width)} wide, {write(board.slot_depth)} deep"
+    return [
+        (
+            "fret wire",
+            f"{len(lines)} frets",
+            f"{write(total)} in all",
+            f"{slot}; add what you leave standing over at the ends",
+        )
+    ]
+
+
+def _strings(layout: Layout, write: Write) -> list[Row]:
+    rows: list[Row] = []
+    for number, string in enumerate(layout.design.strings.each, 1):
+        note = "" if string.note is None else f", {string.note}"
+        mass = "" if string.mass_per_length is None else f"{string.mass_per_length:g} g/m"
+        rows.append(
+            (f"string {number}{note}", "1", f"{write(string.diameter)} in diameter", mass or string.material or "-")
+        )
+    return rows
+
+
+def _cutters(layout: Layout, write: Write) -> list[Row]:
+    used: dict[float, list[str]] = {}
+    for cutting in layout.cuttings:
+        if cutting.diameter is not None:
+            used.setdefault(cutting.diameter, []).append(cutting.step)
+    reach = {cutting.step: cutting.reach for cutting in layout.cuttings}
+    return [
+        (
+            "straight router cutter",
+            "1",
+            f"{write(diameter)} in diameter, stick-out at least {write(max(reach[step] for step in steps))}",
+            f"for: {', '.join(plain(step) for step in steps)}",
+        )
+        for diameter, steps in sorted(used.items())
+    ]

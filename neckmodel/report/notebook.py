@@ -1,0 +1,72 @@
+"""Design, layout and findings as a notebook shows them: short, with the verdict first."""
+
+from __future__ import annotations
+
+import sys
+from typing import TYPE_CHECKING
+
+import neckmodel.findings  # noqa: F401 (light; so that findings are shown whichever way they came)
+
+if TYPE_CHECKING:
+    from neckmodel.design import Design
+    from neckmodel.findings import Findings
+    from neckmodel.layout import Layout
+
+SHOWN = {
+    "neckmodel.design": ("Design", "design_html"),
+    "neckmodel.layout": ("Layout", "layout_html"),
+    "neckmodel.findings": ("Findings", "findings_html"),
+}
+"""Module, class in it, and the function of this module that shows it."""
+
+
+def give_displays() -> None:
+    """Give each of these classes that is loaded its `_repr_html_`, by which notebooks show a value. What they show is
+    loaded when it is shown."""
+    for module, (name, function) in SHOWN.items():
+        if module in sys.modules:
+            shown = getattr(sys.modules[module], name, None)
+            if shown is not None and "_repr_html_" not in vars(shown):
+                shown._repr_html_ = globals()[function]
+
+
+def design_html(design: Design) -> str:
+    """Name, remark and the chief stated values, in the design's own unit."""
+    from neckmodel.lengths import with_unit
+    from neckmodel.report.html import el, table
+
+    info, unit, scale = design.design, design.design.units, design.strings.scale
+    lengths = (scale.bass,) if scale.single else (scale.bass, scale.treble)
+    back = design.neck.thickness
+    rows = [
+        ("strings", f"{design.strings.count}, {info.hand}-handed"),
+        ("scale length", " / ".join(with_unit(length, unit) for length in lengths)),
+        ("frets", f"{design.fretboard.frets}, joint at fret {design.neck.joint_fret}"),
+        ("thickness at fret 1, 12", f"{with_unit(back.fret_1, unit)}, {with_unit(back.fret_12, unit)}"),
+        ("head, heel", f"{design.head.kind}, {design.heel.kind}"),
+    ]
+    if design.rod is not None:
+        rows.append(("rod", f"{design.rod.kind}, {with_unit(design.rod.length, unit)} over all"))
+    if design.bars is not None:
+        rows.append(("bars", f"{design.bars.count}, {with_unit(design.bars.length, unit)} long"))
+    rows.append(("design", design.sha256[:8]))
+    return el("div", el("p", info.remark) if info.remark else "", table(design.name, ("stated", "value"), rows, text=2))
+
+
+def layout_html(layout: Layout) -> str:
+    """The neck from above and from the side, and the channel."""
+    from neckmodel.report.drawings import inline, plan_drawing, side_drawing
+    from neckmodel.report.html import el, table
+    from neckmodel.report.tables import layout_tables
+
+    chief = [each for each in layout_tables(layout) if each.title.startswith(("Rod", "Channel"))]
+    shown = [table(each.title, each.columns, each.rows, each.text) for each in chief]
+    return el("div", el("strong", layout.name), inline(plan_drawing(layout)), inline(side_drawing(layout)), *shown)
+
+
+def findings_html(findings: Findings) -> str:
+    """The verdict, and every finding; lengths in mm."""
+    from neckmodel.report.findings import findings_table, verdict_box
+    from neckmodel.report.html import el
+
+    return el("div", el("strong", findings.name), verdict_box(findings), findings_table(findings, None, links=False))

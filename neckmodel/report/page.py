@@ -1,0 +1,123 @@
+"""The report: one page of HTML that opens from disk without a network and holds everything about one design."""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import re
+from collections.abc import Callable
+from importlib.resources import files
+from typing import TYPE_CHECKING
+
+from neckmodel.report.drawings import drawings
+from neckmodel.report.findings import findings_section, verdict_box
+from neckmodel.report.geometry import packed
+from neckmodel.report.html import Html, el, joined, json_text, section
+from neckmodel.report.materials import materials_section
+from neckmodel.report.tables import tables_section
+from neckmodel.report.view import view, view_data
+from neckmodel.report.work import cautions_section, work_section
+from neckmodel.sheets.titles import titles_of
+from neckmodel.writers.versions import PROGRAM
+
+if TYPE_CHECKING:
+    from neckmodel.findings import Findings
+    from neckmodel.layout import Layout
+    from neckmodel.solids.parts import Parts
+
+KINDS_OF_NUMBERS = (
+    "Three kinds of numbers stand here: stated ones (the design), derived ones (layout, drawings, order of work, "
+    "materials) and measured ones (the findings, taken on the solids)."
+)
+VENDORED = "The view is drawn by three.js, which is part of this page under the following licence."
+
+
+def report(parts: Parts, findings: Findings, progress: Callable[[str], None] = lambda text: None) -> str:  # noqa: ARG005
+    """The page's text. The same design gives the same text.
+
+    parts: as built; findings: of the checks on them, failed ones too. progress: called before each part is meshed.
+    Raises MeshError where a part's mesh does not close.
+    """
+    layout = parts.layout
+    shapes = packed(parts, progress)
+    progress("drawing")
+    main = (
+        findings_section(findings, layout.design),
+        view(shapes, layout),
+        drawings(layout, findings),
+        work_section(layout),
+        materials_section(layout),
+        tables_section(layout),
+        cautions_section(),
+        _design(layout),
+    )
+    style, three, viewer = (Html(web(name)) for name in ("page.css", "three.min.js", "viewer.js"))
+    return filled(
+        web("page.html"),
+        {
+            "title": joined([f"{layout.name}: {'checks pass' if findings.passed else 'CHECKS FAILED'}"]),
+            "program": joined([PROGRAM]),
+            "script-hashes": Html(" ".join(source_hash(script) for script in (three, viewer))),
+            "style-hash": Html(source_hash(style)),
+            "style": style,
+            "header": _header(layout, findings),
+            "nav": _nav(main),
+            "main": joined(main, "\n"),
+            "footer": _footer(),
+            "data": json_text(view_data(shapes, findings, layout)),
+            "three": three,
+            "viewer": viewer,
+        },
+    )
+
+
+def web(name: str) -> str:
+    """One of the files that a page is made from."""
+    return files("neckmodel.report").joinpath("web", name).read_text(encoding="utf-8")
+
+
+def source_hash(text: str) -> str:
+    """What a content security policy says of an inline script or style to let it, and nothing else, run."""
+    return f"'sha256-{base64.b64encode(hashlib.sha256(text.encode()).digest()).decode('ascii')}'"
+
+
+def filled(template: str, slots: dict[str, Html]) -> str:
+    """The template with each `{{name}}` replaced, in one pass: nothing that is put in is looked at again."""
+    return re.sub(r"\{\{([a-z-]+)\}\}", lambda match: slots[match[1]], template)
+
+
+def _header(layout: Layout, findings: Findings) -> Html:
+    titles = titles_of(layout, findings)
+    remark = [el("p", titles.remark)] if titles.remark else []
+    units = "mm" if titles.unit == "mm" else "inches"
+    hand = layout.design.design.hand
+    about = f"{titles.mark}; {hand}-handed; stated in {units}; SHA-256 of the design {layout.design.sha256}"
+    return joined(
+        [
+            el("h1", titles.name),
+            *remark,
+            verdict_box(findings),
+            el("p", about, class_="small"),
+            el("p", KINDS_OF_NUMBERS),
+        ]
+    )
+
+
+def _nav(main: tuple[Html, ...]) -> Html:
+    """A link to each section, in order, by the heading that it has."""
+    found = [re.search(r'<h2 id="([a-z]+)-title">(.*?)</h2>', part) for part in main]
+    return el("ul", *(el("li", Html(f'<a href="#{match[1]}">{match[2]}</a>')) for match in found if match))
+
+
+def _design(layout: Layout) -> Html:
+    from neckmodel.export import design_text
+
+    source = layout.design.source
+    text = design_text(source)
+    says = f"As read from {source.file}." if source.file else "As read."
+    return section("design", "The design file", el("p", says), el("pre", text, tabindex="0", aria_label="design file"))
+
+
+def _footer() -> Html:
+    licence = el("pre", web("three-LICENSE.txt"), class_="screen", tabindex="0", aria_label="licence of three.js")
+    return joined([el("p", f"Made by {PROGRAM}.", class_="small"), el("p", VENDORED, class_="small screen"), licence])

@@ -1,0 +1,132 @@
+"""Findings in words: verdicts with their signs, numbers beside their limits, and what to type for a remedy."""
+
+from __future__ import annotations
+
+import math
+import shlex
+from typing import TYPE_CHECKING
+
+from neckmodel.findings import VERDICTS, Finding, Findings, Place
+from neckmodel.lengths import NONE, decimal, mm, sixty_fourths
+from neckmodel.units import from_mm
+
+if TYPE_CHECKING:
+    from neckmodel.design import Design
+
+WORDS = {"fail": "FAIL", "warn": "WARN", "skipped": "SKIP", "pass": "PASS"}
+DECIMALS = {"mm": 2, "in": 3}
+SIGNS = {"fail": "✗", "warn": "!", "skipped": "·", "pass": "✓"}
+
+
+def counted(findings: Findings) -> str:
+    """`1 check fails, 2 warn, 3 are skipped, 28 pass`."""
+    count = {verdict: sum(found.verdict == verdict for found in findings.findings) for verdict in VERDICTS}
+    said = [
+        f"{count['fail']} {'check fails' if count['fail'] == 1 else 'checks fail'}",
+        f"{count['warn']} {'warns' if count['warn'] == 1 else 'warn'}",
+        f"{count['skipped']} {'is' if count['skipped'] == 1 else 'are'} skipped",
+        f"{count['pass']} {'passes' if count['pass'] == 1 else 'pass'}",
+    ]
+    return ", ".join(said)
+
+
+def worst_first(findings: Findings) -> list[Finding]:
+    """The findings by verdict; the order inside each is kept."""
+    return sorted(findings.findings, key=lambda found: VERDICTS.index(found.verdict))
+
+
+def measured(found: Finding, unit: str) -> str:
+    """What was measured, with its unit, in as many decimals as it takes to see that it is not the limit. unit: "mm" or
+    "in", of the design; inches with the nearest 1/64."""
+    return _beside(found.measured, found, unit)
+
+
+def worst_case(found: Finding, unit: str) -> str:
+    return _beside(found.worst_case, found, unit)
+
+
+def error(found: Finding, unit: str) -> str:
+    """The bound of the measuring error, rounded up; "" where there is none."""
+    if not found.error:
+        return ""
+    own = _unit(found, unit)
+    bound, decimals = _in(found.error, own), DECIMALS.get(own, 2)
+    return f"± {math.ceil(bound * 10**decimals - 1e-6) / 10**decimals:.{decimals}f} {own}"
+
+
+def limit(found: Finding, unit: str) -> str:
+    """The limit, in as many decimals, up to 2 more than usual, as it takes not to change it; inches to 3."""
+    if found.limit is None:
+        return NONE
+    own = _unit(found, unit)
+    value = _in(found.limit, own)
+    if own == "in":
+        return _named(value, mm(value, 3 if round(value, 3) or not value else 6), own)
+    enough = (n for n in (2, 3) if abs(value - round(value, n)) < 1e-9)
+    return _named(value, mm(value, next(enough, 4)), own)
+
+
+def near(place: Place) -> str:
+    """The nearest fret; "" far from all."""
+    if place.fret == 0 and place.x < -1.0:
+        return "head side of the nut"
+    return "" if place.fret is None else "nut" if place.fret == 0 else f"fret {place.fret}"
+
+
+def along(place: Place, unit: str) -> str:
+    """`x 17.00 mm, nut`."""
+    return ", ".join(part for part in (f"x {decimal(place.x, unit)}", near(place)) if part)
+
+
+def across(place: Place, unit: str) -> str:
+    return f"y {decimal(place.y, unit)}, z {decimal(place.z, unit)}"
+
+
+def arguments(settings: dict[str, float | str], design: Design) -> str:
+    """The `--set` arguments, ready for a shell, that make these settings over the design's file."""
+    return " ".join(f"--set {shlex.quote(f'{key}={_value(key, value, design)}')}" for key, value in settings.items())
+
+
+def told_apart(value: float, other: float, decimals: int = 2) -> str:
+    """`value` with as many decimals, up to 3 more than asked, as it takes to see that it is not `other`."""
+    for more in range(3):
+        shown = mm(value, decimals + more)
+        if shown != mm(other, decimals + more):
+            return shown
+    return mm(value, decimals) if value == other else mm(value, decimals + 3)
+
+
+def _beside(value: float | None, found: Finding, unit: str) -> str:
+    if value is None or not math.isfinite(value):
+        return NONE
+    own = _unit(found, unit)
+    shown, decimals = _in(value, own), DECIMALS.get(own, 2)
+    if found.limit is None:
+        return _named(shown, mm(shown, decimals), own)
+    return _named(shown, told_apart(shown, _in(found.limit, own), decimals), own)
+
+
+def _unit(found: Finding, unit: str) -> str:
+    """Lengths stand in the design's unit; shares, times and degrees are the same in every design."""
+    return unit if found.unit == "mm" else found.unit
+
+
+def _in(value: float, unit: str) -> float:
+    return from_mm(value, unit) if unit == "in" else value
+
+
+def _named(value: float, shown: str, unit: str) -> str:
+    near = sixty_fourths(value) if unit == "in" else "0"
+    return f"{shown} {unit}".rstrip() + ("" if near == "0" else f" ({near})")
+
+
+def _value(key: str, value: float | str, design: Design) -> str:
+    """A remedy's lengths are in mm, and a bare number is in the file's unit: in a file in inches they say so."""
+    if isinstance(value, str):
+        return value
+    from neckmodel.design import known
+    from neckmodel.design.facts import split
+
+    field = known.field_at(type(design), split(key))
+    unit = " mm" if design.design.units != "mm" and field is not None and known.is_length(field) else ""
+    return f"{value:.2f}{unit}" if isinstance(value, float) else f"{value}{unit}"

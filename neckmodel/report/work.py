@@ -1,0 +1,76 @@
+"""The order of work with each cut's settings, and the cautions."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.layout.router import router_settings
+from neckmodel.lengths import with_unit
+from neckmodel.report.drawings import corners_figure
+from neckmodel.report.html import Html, el, list_of, section, table
+from neckmodel.sheets import cautions
+from neckmodel.sheets.corners import squared_ends
+from neckmodel.sheets.layers import plain
+from neckmodel.sheets.routing import _extent, _floor, _settings
+from neckmodel.sheets.work import Work, order_of_work
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+    from neckmodel.layout.router import RouterSetting
+
+ALL = (
+    cautions.FIRST,
+    cautions.ROUTER,
+    cautions.SAW,
+    cautions.DRILL,
+    cautions.CHISEL,
+    cautions.DUST,
+    cautions.GLUE,
+    cautions.STRINGS,
+    cautions.ESTIMATES,
+)
+
+
+def work_section(layout: Layout) -> Html:
+    unit, shop = layout.design.design.units, layout.design.workshop
+    bush = "none" if shop.guide_bush is None else with_unit(shop.guide_bush, unit)
+    says = (
+        f"Router base {with_unit(shop.router_base, unit)} in radius; guide bush {bush} outside. The fence lies along "
+        "the blank's bass-side edge, always; the blank's centre line lies "
+        f"{with_unit(layout.blank_half_width, unit)} from it. Common practice, no source."
+    )
+    settings = {setting.step.name: setting for setting in router_settings(layout)}
+    steps = [_piece(layout, number, work, settings, unit) for number, work in enumerate(order_of_work(layout), 1)]
+    return section(
+        "work", "Order of work", el("p", cautions.FIRST, class_="caution"), el("p", says, class_="small"), *steps
+    )
+
+
+def cautions_section() -> Html:
+    return section("cautions", "Cautions", list_of(ALL))
+
+
+def _piece(layout: Layout, number: int, work: Work, settings: dict[str, RouterSetting], unit: str) -> Html:
+    cuts = [_cut(layout, name, settings.get(name), unit) for name in work.cuts]
+    return el(
+        "div",
+        el("h3", f"{number}. {work.title}"),
+        *(el("p", line) for line in work.says),
+        *cuts,
+        *(el("p", caution, class_="caution") for caution in work.cautions),
+    )
+
+
+def _cut(layout: Layout, name: str, setting: RouterSetting | None, unit: str) -> Html:
+    step = layout.step(name)
+    rows = [("extent", _extent(step, unit)), ("floor", _floor(step, unit))]
+    if setting is None:
+        cutting = layout.cutting(name)
+        why = "no cutters are stated under [workshop]" if cutting is None else cutting.says
+        rows.append(("cutter", f"none: {why}"))
+    else:
+        rows += _settings(setting, unit)
+    shown = table(f"Cut: {plain(name)}", ("what", "setting"), rows, text=2)
+    if setting is None or not squared_ends(layout, setting):
+        return shown
+    return el("div", shown, corners_figure(layout, setting, unit))

@@ -1,0 +1,110 @@
+"""The report as a file: whole and re-read, or not there."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import tempfile
+from collections.abc import Callable
+from html.parser import HTMLParser
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from neckmodel.errors import ExportError
+from neckmodel.report.html import EMPTY
+from neckmodel.report.page import report
+from neckmodel.writers.atomic import make_readable, sync
+from neckmodel.writers.base import file_stem, refuse
+
+if TYPE_CHECKING:
+    from neckmodel.findings import Findings
+    from neckmodel.solids.parts import Parts
+
+DRAWN_EMPTY = frozenset({"path", "circle", "rect"})  # may close themselves, as SVG does
+
+
+def file_name(design: str) -> str:
+    """The file's name for a design's name."""
+    return f"{file_stem(design)}-report.html"
+
+
+def write_report(
+    parts: Parts,
+    findings: Findings,
+    folder: str | Path,
+    progress: Callable[[str], None] = lambda text: None,  # noqa: ARG005
+) -> Path:
+    """Write the report into `folder`, made if need be, and give its path; an earlier one of that name is replaced.
+
+    Raises ExportError, and leaves what was there as it was, where it cannot be written or reads back differently.
+    """
+    text = report(parts, findings, progress)
+    path = Path(folder) / file_name(findings.name)
+    progress(f"writing {path.name}")
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".part", dir=path.parent)
+        draft = Path(name)
+        try:
+            with os.fdopen(handle, "wb") as file:
+                file.write(text.encode())
+            refuse(path, problems(draft.read_bytes(), text))
+            make_readable(draft, 0o666)
+            sync(draft)
+            draft.replace(path)
+        finally:
+            with contextlib.suppress(FileNotFoundError):
+                draft.unlink()
+    except OSError as error:
+        if isinstance(error, ExportError):
+            raise
+        raise ExportError(f"{path}: cannot be written: {error.strerror or error}") from error
+    return path
+
+
+def problems(data: bytes, text: str) -> list[str]:
+    """What is wrong with a page's bytes: other than its text, elements that do not nest, names given twice, or
+    anything that would be fetched."""
+    if data != text.encode():
+        return ["its text is not the one written"]
+    reader = _Reader()
+    reader.feed(text)
+    reader.close()
+    if reader.open:
+        reader.found.append(f"elements left open: {', '.join(reader.open)}")
+    return reader.found
+
+
+class _Reader(HTMLParser):
+    """Reads a page by the standard library's own rules."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.open: list[str] = []
+        self.names: set[str] = set()
+        self.found: list[str] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self._look(tag, attrs)
+        if tag not in EMPTY:
+            self.open.append(tag)
+
+    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self._look(tag, attrs)
+        if tag not in DRAWN_EMPTY:
+            self.found.append(f"<{tag}/> is no element without content")
+
+    def handle_endtag(self, tag: str) -> None:
+        if not self.open or self.open.pop() != tag:
+            self.found.append(f"</{tag}> closes what it did not open")
+
+    def _look(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        for key, value in attrs:
+            if key == "id" and value is not None:
+                if value in self.names:
+                    self.found.append(f"two elements are called {value}")
+                self.names.add(value)
+            if key in ("src", "href", "srcset", "action") and not (value or "").startswith(("#", "data:,")):
+                self.found.append(f"{tag} would fetch {value}")
+            if key.startswith("on"):
+                self.found.append(f"{tag} holds a script in {key}")
