@@ -73,7 +73,7 @@ DEFAULTS: dict[str, Value | Callable[[Facts], Value]] = {
     "head.outline.near": lambda facts: usual.nut_width(facts) + 4,
     "head.outline.far": lambda facts: usual.nut_width(facts) + 14,
     "head.scarf": "under",
-    "head.swell_length": 30.0,
+    "head.swell_length": usual.swell_length,
     "head.wings": [],
     "head.wings.*.length": lambda facts: facts.number("head.length", 170),
     "head.tuners": [],

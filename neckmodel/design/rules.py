@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from neckmodel.design.head import HeadOutline
 from neckmodel.design.model import Design
 from neckmodel.design.rule import Broken, Needing, at_least, at_most, length, needs
 from neckmodel.design.scales import fret_share
@@ -158,7 +159,7 @@ def head_line(design: Design) -> Iterator[Broken]:
 def tuners(design: Design) -> Iterator[Broken]:
     head = design.head
     for index, tuner in enumerate(head.tuners):
-        if tuner.hole / 2 - tuner.x > head.length:
+        if isinstance(head.outline, HeadOutline) and tuner.hole / 2 - tuner.x > head.length:
             yield Broken(f"head.tuners.{index}.x", f"lies beyond the head, {length(head.length)} long")
 
 

@@ -115,6 +115,13 @@ def heel_depth(facts: Facts) -> float:
     return facts.number("body.thickness", 45) if through(facts) else 19.0
 
 
+def swell_length(facts: Facts) -> float:
+    """A volute needs room: the carve must come out of the head's back before the volute begins."""
+    if not facts.has("head.volute"):
+        return 30.0
+    return max(30.0, facts.number("head.volute.length", 30) / 2 - facts.number("head.starts_at", -6) + 25)
+
+
 def nut_height(facts: Facts) -> float:
     below = facts.number("nut.seat_depth", 2) if facts.text("nut.seat") == "groove" else 0.0
     return max(8.0, facts.number("fretboard.thickness", 6) + 2.0 + below)

@@ -58,11 +58,11 @@ def _shape(entity: Any, scale: float) -> Shape | None:
     if kind == "CIRCLE":
         return _circle(layers, entity, scale)
     if kind == "LWPOLYLINE":
-        bulges = [p[4] * _facing(entity) for p in entity]
+        bulges = [float(p[4]) * _facing(entity) for p in entity]
         corners = [(*_at(p), b) for p, b in zip(entity.vertices_in_wcs(), bulges, strict=True)]
         return _line(layers, corners, bool(entity.closed), scale)
     if kind == "POLYLINE" and entity.is_2d_polyline:
-        bulges = [v.dxf.get("bulge", 0.0) * _facing(entity) for v in entity.vertices]
+        bulges = [float(v.dxf.get("bulge", 0.0)) * _facing(entity) for v in entity.vertices]
         corners = [(*_at(p), b) for p, b in zip(entity.points_in_wcs(), bulges, strict=True)]
         return _line(layers, corners, bool(entity.is_closed), scale)
     if kind in ("SPLINE", "ELLIPSE"):

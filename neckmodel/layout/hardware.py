@@ -143,7 +143,7 @@ def place_screws(design: Design, heel: Heel) -> tuple[Screw, ...]:
                 f"more than {body.under_pocket + heel.plate:.2f} mm: the body under the neck pocket and the plate",
             )
         hole = lead_hole(screw.diameter) if screw.kind == "wood-screw" else screw.diameter
-        bottom = -heel.depth
+        bottom = -heel.depth_at(heel.x_end - screw.from_end)
         placed.append(
             Screw(
                 f"{word}-{counts[word]}",

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import itertools
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -96,7 +97,7 @@ def place_scarf(design: Design, outside: Outside) -> Scarf | None:
         return None
     way, board = design.head.scarf, design.board
     least = outside.deepest_shaft + LEAST_STOCK
-    sawn = outside.deepest_shaft + design.allowance.back
+    sawn = max(outside.deepest_shaft, outside.deepest_volute) + design.allowance.back
     shaft = board.thickness if board is not None and board.thickness >= least else sawn
     if way == "under":
         x_top = head.x_line - scarf_projection(shaft, head.angle)
@@ -121,10 +122,36 @@ def _refuse(design: Design, outside: Outside, scarf: Scarf) -> None:
                 f"at least {LEAST_PIECE:g} mm",
                 'a longer head, a steeper angle, a thinner board, or "on-ramp"',
             )
+        _refuse_island(design, outside, scarf.shaft)
     elif scarf.x_top > outside.heel.x_swell:
         raise design.problem(
             "head.scarf", "the seam on the ramp reaches into the heel's swell", "", "a steeper angle or a thinner head"
         )
+
+
+def _refuse_island(design: Design, outside: Outside, shaft: float) -> None:
+    """A volute deeper than the shaft's board would be a loose piece of the head piece's wood."""
+    volute = outside.head.volute
+    if volute is None or not _is_island(outside, shaft):
+        return
+    low, high = 0.0, volute.height
+    while high - low > 0.005:
+        middle = (low + high) / 2
+        head = replace(outside.head, volute=replace(volute, height=middle))
+        low, high = (low, middle) if _is_island(replace(outside, head=head), shaft) else (middle, high)
+    raise design.problem(
+        "head.volute.height",
+        f"stands below the shaft's board, {shaft:.2f} mm thick, apart from the head piece that is glued under it",
+        f"at most {math.floor(low * 100) / 100:.2f} mm with this board",
+        'a thicker board, or head.scarf = "on-ramp"',
+    )
+
+
+def _is_island(outside: Outside, shaft: float) -> bool:
+    """Whether the finished back comes through the level of a seam more than once."""
+    start, end = outside.back.x_1, outside.head.x_far
+    below = [outside.keel(start + (end - start) * k / PLACES) > shaft for k in range(PLACES + 1)]
+    return sum(b and not a for a, b in itertools.pairwise(below)) > 1
 
 
 def _on_keel(outside: Outside, scarf: Scarf) -> float:

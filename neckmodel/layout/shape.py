@@ -93,6 +93,15 @@ class Outside:
         """Largest depth of the wood between the nut and the heel's swell, a volute left out, mm."""
         return max(self.back.depth(0.0), self.back.depth(self.heel.x_swell))
 
+    @property
+    def deepest_volute(self) -> float:
+        """Largest depth of the carve along a volute, mm; 0 without one."""
+        volute = self.head.volute
+        if volute is None:
+            return 0.0
+        step = volute.length / SEARCH
+        return max(self.carved(volute.x_start + k * step) for k in range(SEARCH + 1))
+
     def weight(self, x: float) -> float:
         """s: how far the section has gone over to the box of head or heel, 0 to 1."""
         if x < 0:
