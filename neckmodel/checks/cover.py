@@ -148,7 +148,7 @@ def check_glue(bench: Bench) -> list[Finding]:
     ]
     sides = [(low - float(edge[0]), low, name) for low, _, name in opened]
     sides += [(float(edge[1]) - high, high, name) for _, high, name in opened]
-    measured, y, name = min(sides, default=(float(edge[1]), 0.0, ""))
+    measured, y, name = min(sides, default=(min(-float(edge[0]), float(edge[1])), 0.0, ""))
     worst = measured - bench.design.workshop.tolerances.sideways
     verdict = at_least(measured, limit, worst)
     says = "glue surface either side at the nut"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from neckmodel.cli.fret_tables import show_frets, show_strings
+from neckmodel.cli.fret_tables import show_action, show_frets, show_strings
 from neckmodel.cli.out import say
 from neckmodel.cli.table import named_table, show_lines
 from neckmodel.lengths import NONE, length, mm
@@ -25,7 +25,20 @@ def show_layout(layout: Layout) -> None:
         f"Lengths in {'mm' if unit == 'mm' else 'inches, the nearest 1/64 in brackets'}. x counts from the nut toward "
         f"the body, y from the centre line toward the {side} side, z from the glue plane toward the strings."
     )
-    tables = (show_frets, show_strings, _outline, _sections, _ends, _rod, _bars, _channel, _cutting, _holes, _stations)
+    tables = (
+        show_frets,
+        show_strings,
+        show_action,
+        _outline,
+        _sections,
+        _ends,
+        _rod,
+        _bars,
+        _channel,
+        _cutting,
+        _holes,
+        _stations,
+    )
     for show in tables:
         show(layout, unit)
 

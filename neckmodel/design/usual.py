@@ -133,7 +133,7 @@ def head_line(facts: Facts) -> float:
     names = ("scale.bass", "scale.treble", "scale.square_fret", "spacing_at_nut", "spacing_at_bridge")
     bass, treble, square, at_nut, at_bridge = (facts.number(f"strings.{name}", 1.0) for name in names)
     slope = abs(spans(bass, treble, square, at_nut, at_bridge).slope(0.0)) if bass != treble and at_nut > 0 else 0.0
-    return -round(nut * math.hypot(1.0, slope) + slope * nut_width(facts) / 2 + 1, 2)
+    return -min(round(nut * math.hypot(1.0, slope) + slope * nut_width(facts) / 2 + 1, 2), 100.0)
 
 
 def pocket_depth(facts: Facts) -> float:

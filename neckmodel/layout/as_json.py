@@ -29,6 +29,7 @@ def _round(value: Any) -> Any:
 def layout_json(layout: Layout) -> dict[str, Any]:
     """Every derived number, where it lies on the finished neck; an endless length (a flat crown's radius) is null."""
     board, back, head, heel = layout.fretboard, layout.back, layout.head, layout.heel
+    first = layout.frets.strings[0]
     data: dict[str, Any] = {
         "schema": SCHEMA,
         "name": layout.name,
@@ -51,6 +52,8 @@ def layout_json(layout: Layout) -> dict[str, Any]:
                 "y_bridge": s.y_bridge,
                 "x_bridge": s.x_bridge,
                 "length": s.length,
+                "along_nut": s.along_nut(board.start, board.slope_start),
+                "along_saddle": math.hypot(s.x_bridge - first.x_bridge, s.y_bridge - first.y_bridge),
                 "diameter": s.diameter,
                 "z_nut": s.z_nut,
                 "z_fret_12": s.z_12,
@@ -58,6 +61,7 @@ def layout_json(layout: Layout) -> dict[str, Any]:
             }
             for s in layout.frets.strings
         ],
+        "action": vars(layout.action),
         "fretboard": {
             "x_start": board.x_start,
             "x_end": board.x_end,

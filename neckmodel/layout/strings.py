@@ -58,6 +58,15 @@ class StringLine:
         """Height of the string's underside at x, mm (straight line through nut and fret 12)."""
         return self.z_nut + (self.z_12 - self.z_nut) * (x - self.x_nut) / (self.x_12 - self.x_nut)
 
+    def along_nut(self, front: tuple[tuple[float, float], ...], slope: float) -> float:
+        """Where the string crosses the nut's front, from the nut's bass end along it, mm.
+
+        front: the ends (x, y) of that line, bass first; slope: its dx/dy.
+        """
+        (x_end, y_end), swing = front[0], (self.y_bridge - self.y_nut) / (self.x_bridge - self.x_nut)
+        y = (self.y_nut + swing * (x_end - slope * y_end - self.x_nut)) / (1.0 - swing * slope)
+        return (y - y_end) * math.hypot(1.0, slope)
+
     @property
     def length(self) -> float:
         """From nut to saddle in plan, mm."""

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.action import StringHeight, plan_action
 from neckmodel.layout.back import Back, section_walls
 from neckmodel.layout.body import BodyPlace
 from neckmodel.layout.channel import Step
@@ -77,6 +79,10 @@ class Layout:
     def across(self, y: float) -> float:
         """y as it lies on the finished neck: the layout is right-handed, a left-handed neck is its mirror image."""
         return -y if self.left_handed else y
+
+    @cached_property
+    def action(self) -> StringHeight:
+        return plan_action(self.design, self.frets)
 
     @property
     def fretted(self) -> tuple[Fret, ...]:
