@@ -28,6 +28,7 @@ FLOORS = (
     ("sheets",),
     ("writers",),
     ("export",),
+    ("report",),
     ("variants",),
     ("cli",),
     ("__init__", "__main__"),

@@ -35,8 +35,13 @@ def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def test_the_wheel_holds_the_package_and_the_presets_and_nothing_else(wheel: Path) -> None:
     names = {name for name in zipfile.ZipFile(wheel).namelist() if ".dist-info/" not in name}
     shipped = {f"neckmodel/presets/{path.name}" for path in (ROOT / "presets").iterdir()}
-    modules = {path.relative_to(ROOT).as_posix() for path in (ROOT / "neckmodel").rglob("*.py")}
-    assert names == shipped | modules | {"neckmodel/py.typed"}
+    tracked = {
+        path.relative_to(ROOT).as_posix()
+        for path in (ROOT / "neckmodel").rglob("*")
+        if path.is_file() and path.suffix != ".pyc"
+    }
+    assert names == shipped | tracked
+    assert {"neckmodel/py.typed", "neckmodel/report/web/three.min.js"} <= names
 
 
 def test_an_installed_wheel_finds_its_presets(wheel: Path, tmp_path: Path) -> None:
