@@ -145,7 +145,7 @@ def test_public_names_are_there_and_are_the_real_ones() -> None:
     real = {"Design": Design, "read": read, "Findings": Findings, "Layout": Layout, "lay_out": lay_out, "Parts": Parts}
     for name, thing in real.items():
         assert getattr(neckmodel, name) is thing
-    assert set(neckmodel.__all__) == {*real, "build", "check", "write"}
+    assert set(neckmodel.__all__) == {*real, "build", "check", "write", "write_report"}
     assert set(neckmodel.__all__) <= set(dir(neckmodel))
     assert all(callable(getattr(neckmodel, name)) for name in neckmodel.__all__)
 

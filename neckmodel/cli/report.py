@@ -8,7 +8,7 @@ import typer
 
 from neckmodel.cli.options import File, Json, Quiet, Set
 
-FOLDER = "reports"
+FOLDER = "exports"
 SCHEMA = "neckmodel/report/1"
 
 

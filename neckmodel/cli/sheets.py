@@ -15,7 +15,6 @@ if TYPE_CHECKING:
     from neckmodel.findings import Findings
     from neckmodel.layout import Layout
 
-FOLDER = "sheets"
 SCHEMA = "neckmodel/sheets/1"
 UNITS = {"mm": "mm", "in": "inch"}
 
@@ -50,14 +49,14 @@ def sheets(
     json: Json = False,
     out: Annotated[
         str | None,
-        typer.Option("--out", metavar="FOLDER", help="Write into this folder instead of sheets/<name>."),
+        typer.Option("--out", metavar="FOLDER", help="Write into this folder instead of exports/<name>-sheets."),
     ] = None,
     quiet: Quiet = False,
 ) -> None:
-    """Draw sheets into sheets/<name>: marking out, routing, sections, inspection, and contours for machines."""
+    """Draw sheets into exports/<name>-sheets: marking out, routing, sections, inspection, and contours for machines."""
     from pathlib import Path
 
-    from neckmodel.cli.build import CAUTION
+    from neckmodel.cli.build import CAUTION, EXPORTS
     from neckmodel.cli.guard import FAILED
     from neckmodel.cli.opening import open_design
     from neckmodel.cli.out import say_json, tell
@@ -73,7 +72,7 @@ def sheets(
 
     _check_call(kinds or (), papers or (), formats or (), unit)
     layout = lay_out(open_design(file, set_, quiet))
-    folder = Path(FOLDER) / file_stem(layout.name) if out is None else Path(out)
+    folder = Path(EXPORTS) / f"{file_stem(layout.name)}-sheets" if out is None else Path(out)
     _check_place(folder)
     findings = _findings(layout, folder)
     verdict = verdict_of(layout, findings)

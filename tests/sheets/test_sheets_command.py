@@ -67,7 +67,7 @@ def test_sheets_without_the_kernel(tmp_path: Path) -> None:
     done = run(tmp_path, "sheets", "redpoll", "--quiet")
     assert done.returncode == 0, done.stderr
     assert done.stderr.strip() == "[]"
-    names = sorted(path.name for path in (tmp_path / "sheets" / "redpoll").iterdir())
+    names = sorted(path.name for path in (tmp_path / "exports" / "redpoll-sheets").iterdir())
     assert len(names) == 9
     assert all(name in done.stdout for name in names)
     assert "NOT CHECKED" in done.stdout
@@ -80,7 +80,7 @@ def test_the_verdict_of_an_export_of_the_same_design(tmp_path: Path) -> None:
     data = json.loads(done.stdout)
     assert data["verdict"] == "PASS"
     assert data["files"][0] == "redpoll-routing-A4-1.svg"
-    text = (tmp_path / "sheets" / "redpoll" / data["files"][0]).read_text()
+    text = (tmp_path / "exports" / "redpoll-sheets" / data["files"][0]).read_text()
     assert "Checked on solids: every check passes, 1 warn." in text
     other = run(tmp_path, "sheets", "redpoll", "--sheet", "head", "--set", "rod_place.from_nut=8", "--json", "--quiet")
     assert json.loads(other.stdout)["verdict"] == "NOT CHECKED"  # one value apart
@@ -90,7 +90,7 @@ def test_a_failed_check_is_on_every_sheet_and_is_the_exit_code(tmp_path: Path) -
     export(tmp_path / "exports" / "redpoll", findings("fail"))
     done = run(tmp_path, "sheets", "redpoll", "--sheet", "inspection", "--format", "svg", "--quiet")
     assert done.returncode == 1
-    for path in (tmp_path / "sheets" / "redpoll").iterdir():
+    for path in (tmp_path / "exports" / "redpoll-sheets").iterdir():
         text = path.read_text()
         assert "CHECKS FAILED: wall/run. DO NOT CUT BY THIS SHEET." in text
         assert "EXPORTED DESPITE FAILED CHECKS" in text
