@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from functools import cache
 
 from neckmodel.checks import check
@@ -29,8 +30,14 @@ def laid_out(preset: str, *overrides: str) -> Layout:
     return lay_out(design(preset, *overrides))
 
 
+SHAPELESS = ("limits.", "board.grain_slope", "workshop.tolerances")  # nothing that is built depends on these
+
+
 @cache
 def built(preset: str, *overrides: str) -> Parts:
+    shaping = tuple(text for text in overrides if not text.startswith(SHAPELESS))
+    if shaping != overrides:
+        return replace(built(preset, *shaping), layout=laid_out(preset, *overrides))
     return build(laid_out(preset, *overrides))
 
 

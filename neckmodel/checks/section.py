@@ -10,7 +10,7 @@ import numpy as np
 from neckmodel.checks.measure.section import sections
 from neckmodel.checks.verdict import COMMON, SLACK, place
 from neckmodel.findings import Finding
-from neckmodel.meshes import from_manifold
+from neckmodel.meshes import from_manifold, mesh_of, to_manifold
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
@@ -18,7 +18,8 @@ if TYPE_CHECKING:
 
 LEAST_AREA = 0.70  # of the area of the same section without the channel
 LEAST_MODULUS = 0.75  # of its section modulus at the back
-SHARE_ERROR = 0.005  # of a share: both sections are of one mesh, and a back 0.2 mm off is 1 % of a modulus
+SHARE_ERROR = 0.005  # of a share: the back's modulus is known to half a percent where little is left
+SECTION_LINEAR = 0.1  # mm, deflection of the neck's mesh for sections
 OFF_FACE = 0.05  # mm, a section is taken this far off a face square to x
 
 
@@ -54,8 +55,9 @@ def check_section(bench: Bench) -> list[Finding]:
     """Area and back's modulus with the channel against without it, at the nut and behind it; the worst counts."""
     layout = bench.layout
     stations = _stations(layout)
-    whole = sections(bench.neck.mesh.mesh, stations)
-    left = sections(from_manifold(bench.cut_wood), stations)
+    mesh = mesh_of(bench.parts.carved, SECTION_LINEAR)
+    whole = sections(mesh, stations)
+    left = sections(from_manifold(to_manifold(mesh, "the carved neck") - bench.channel), stations)
     shares = [
         _Left(x, cut.area / full.area, cut.modulus_low / full.modulus_low, cut.modulus_high / full.modulus_high)
         for x, full, cut in zip(stations, whole, left, strict=True)
