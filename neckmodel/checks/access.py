@@ -35,7 +35,7 @@ NEXT_FLAT = 60.0  # degrees from one flat of a hexagon to the next
 WORST_PLAY = 7.3
 STRING_ON_POST = 10.0  # mm over the head's face, where a string leaves its post; common practice, no source
 GAP_ERROR = 0.05  # mm, of gaps between meshes
-WORDS = ("neck", "nut", "fretboard")  # parts of which there is one
+WORDS = ("neck", "nut", "nut-strip", "fretboard")  # parts of which there is one
 TELLING = 0.1  # mm3, no more decimals are told
 FREE = 1.0  # mm beyond the socket at which a key counts as out of it
 STRING_LINEAR = 0.02
@@ -50,7 +50,7 @@ def check_access(bench: Bench) -> list[Finding]:
         return [] if bench.layout.rod is None else [Finding("access/swing", "adjusting-key", "skipped", NO_KEY)]
     reach = bench.layout.back.x_1  # nothing of the key's way lies beyond fret 1
     wood = {"neck": bench.drilled.trim_by_plane((-1.0, 0.0, 0.0), -reach)}
-    wood |= {name: to_manifold(bench.mesh(name), name) for name in ("nut", "fretboard")}
+    wood |= {name: to_manifold(bench.mesh(name), name) for name in WORDS[1:] if name in bench.parts}
     tuners = {t.name: to_manifold(bench.mesh(t.name), t.name) for t in bench.layout.tuners}
     turning = _way(key, key.engaged + FREE)
     leaving = _way(key, key.length + key.engaged) if key.kind == "straight" else turning

@@ -9,6 +9,7 @@ import math
 from dataclasses import dataclass
 
 BEHIND_ZERO_FRET = 2.0  # mm of fretboard between a zero fret's line and the nut
+BEHIND_GROOVE = 1.5  # of the nut's thickness: fretboard wood on the head side of a nut in a groove
 
 
 def fret_share(number: float) -> float:

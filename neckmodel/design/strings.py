@@ -102,7 +102,7 @@ class Action(Table):
         None, description="Height of the strings over the body at the bridge."
     )
     fretboard_above_body: Annotated[float, Length(-20, 60)] | None = Field(
-        None, description="Height of the frets' tops over the body where neck and body meet; if left out, from body.top."
+        None, description="Height of the frets' tops over the body at the joint; if left out, from body.top."
     )
     wanted_relief: Annotated[float, Length(0, 1.5)] = Field(description="Relief that the strung neck should have.")
 

@@ -9,7 +9,7 @@ import math
 from dataclasses import dataclass
 
 from neckmodel.design.facts import Facts
-from neckmodel.design.scales import BEHIND_ZERO_FRET, spans
+from neckmodel.design.scales import BEHIND_GROOVE, BEHIND_ZERO_FRET, spans
 
 PRACTICE = "common practice, no published source"
 
@@ -128,8 +128,9 @@ def nut_height(facts: Facts) -> float:
 
 
 def head_line(facts: Facts) -> float:
-    """Just behind the nut, and behind its farthest corner where it stands aslant."""
-    nut = facts.number("nut.thickness", 5) + (BEHIND_ZERO_FRET if facts.truth("fretboard.zero_fret") else 0.0)
+    """Just behind the nut, what of the fretboard lies behind it, and the farthest corner where it is aslant."""
+    nut = facts.number("nut.thickness", 5) * (1 + BEHIND_GROOVE if facts.text("nut.seat") == "groove" else 1)
+    nut += BEHIND_ZERO_FRET if facts.truth("fretboard.zero_fret") else 0.0
     names = ("scale.bass", "scale.treble", "scale.square_fret", "spacing_at_nut", "spacing_at_bridge")
     bass, treble, square, at_nut, at_bridge = (facts.number(f"strings.{name}", 1.0) for name in names)
     slope = abs(spans(bass, treble, square, at_nut, at_bridge).slope(0.0)) if bass != treble and at_nut > 0 else 0.0

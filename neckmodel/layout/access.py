@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel import LEAST_DIFFERENCE, Step
 from neckmodel.layout.driver import head_relief, largest_driver_angle
-from neckmodel.layout.frets import nut_behind
+from neckmodel.layout.frets import nut_back, nut_behind
 from neckmodel.layout.keys import across_corners, swing_half_width
 
 if TYPE_CHECKING:
@@ -81,6 +81,9 @@ def key_tilt(design: Design, rod: RodPlace, board: Fretboard) -> float:
     if away <= 0:
         return BALL_TILT
     most = largest_driver_angle(rod.axis_at(pivot), away, 0.0, 0.0, corners, clear)
+    if design.nut.seat == "groove" and not rod.at_heel:  # under the nut's own bottom, which stands nearer and lower
+        nut = pivot + nut_back(design, corners / 2)
+        most = min(most, largest_driver_angle(rod.axis_at(pivot), nut, 0.0, -design.nut.seat_depth, corners, clear))
     return max(float(math.floor(min(most, BALL_TILT) + 1e-9)), 0.0) if most > -math.inf else 0.0
 
 

@@ -101,6 +101,7 @@ def layout_json(layout: Layout) -> dict[str, Any]:
                 for n, x in [(0, 0.0)] + [(f.number, f.x) for f in layout.frets.frets if f.x <= heel.x_swell]
             ],
         },
+        "nut": _nut(layout),
         "head": {
             "kind": head.kind,
             "x_line": head.x_line,
@@ -201,6 +202,19 @@ def _body(layout: Layout) -> dict[str, Any]:
         "skew": body.skew,
         "off_at_bridge": body.off_at_bridge,
         "drawing_sha256": body.sha256,
+    }
+
+
+def _nut(layout: Layout) -> dict[str, Any]:
+    nut, strip = layout.nut, layout.nut_strip
+    behind = None if strip is None else {"start": [*map(list, strip.start)], "end": [*map(list, strip.end)]}
+    return {
+        "x_start": nut.x_start,
+        "x_end": nut.x_end,
+        "outline": [list(corner) for corner in nut.corners],
+        "z_seat": nut.z_seat,
+        "height": nut.height,
+        "strip": behind,
     }
 
 

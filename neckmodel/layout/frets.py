@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from neckmodel.design.scales import BEHIND_ZERO_FRET, Spans, fret_share
+from neckmodel.design.scales import BEHIND_GROOVE, BEHIND_ZERO_FRET, Spans, fret_share
 from neckmodel.layout.strings import StringLine
 
 if TYPE_CHECKING:
@@ -95,11 +95,17 @@ def fret_at(spans: Spans, number: int) -> Fret:
     return Fret(number, x, x - slope * half, x + slope * half, slope)
 
 
-def nut_behind(design: Design, half: float = 0.0) -> float:
-    """How far the nut reaches on the head side of x = 0, over all within `half` of the centre line, mm."""
+def nut_back(design: Design, half: float = 0.0) -> float:
+    """How far the nut itself reaches on the head side of x = 0, over all within `half` of the centre line, mm."""
     slope = design.strings.spans.slope(0.0)
     thick = design.nut.thickness + (BEHIND_ZERO_FRET if design.fretboard.zero_fret else 0.0)
     return thick * math.hypot(1.0, slope) + abs(slope) * half
+
+
+def nut_behind(design: Design, half: float = 0.0) -> float:
+    """The same of the nut and what of the fretboard lies behind it, mm."""
+    strip = BEHIND_GROOVE * design.nut.thickness if design.nut.seat == "groove" else 0.0
+    return nut_back(design, half) + strip * math.hypot(1.0, design.strings.spans.slope(0.0))
 
 
 def crown_drop(radius: float, y: float) -> float:

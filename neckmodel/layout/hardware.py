@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from neckmodel.design.scales import BEHIND_GROOVE
 from neckmodel.layout.access import key_arm, key_pivot, key_tilt, slot_floor
 from neckmodel.layout.fretboard import Fretboard
 from neckmodel.layout.holes import lead_hole
@@ -182,18 +183,37 @@ def place_tuners(design: Design, head: Head) -> tuple[TunerPlace, ...]:
 
 
 def place_nut(design: Design, board: Fretboard) -> NutPlace:
-    """The nut on its ledge: against the fretboard's end, on the glue plane. Its thickness is square to its faces."""
+    """The nut on its ledge, against the fretboard's end on the glue plane, or in its groove, `seat_depth` deep. Its
+    thickness is square to its faces."""
     nut, slope = design.nut, board.slope_start
-    if nut.seat == "groove":
-        raise design.problem("nut.seat", "nuts in a groove are not built yet")
+    seat = -nut.seat_depth if nut.seat == "groove" else 0.0
     back = board.x_start - nut.thickness * math.hypot(1.0, slope)
     (_, bass), (_, treble) = board.start
-    placed = NutPlace(back, board.x_start, board.half_width(board.x_start), 0.0, nut.height, slope, bass, treble)
-    first = min(x for x, _ in placed.corners)
+    placed = NutPlace(back, board.x_start, board.half_width(board.x_start), seat, nut.height, slope, bass, treble)
+    strip = nut_strip(placed, board)
+    first = min(x for x, _ in (placed.corners if strip is None else strip.start))
     if design.head.starts_at > first + 1e-6:
-        at_most = f"at most {math.floor(100 * first) / 100:.2f} mm, the far side of the nut"
+        far = "nut" if strip is None else "fretboard wood behind the nut"
+        at_most = f"at most {math.floor(100 * first) / 100:.2f} mm, the far side of the {far}"
         raise design.problem("head.starts_at", "lies under the nut", at_most)
     return placed
+
+
+def nut_strip(nut: NutPlace, board: Fretboard) -> Fretboard | None:
+    """The fretboard's wood behind a nut in a groove, its crown as at the nut; None for a nut on a ledge."""
+    if nut.z_seat == 0:
+        return None
+    radius, back = board.radius_nut, nut.x_start - BEHIND_GROOVE * (nut.x_end - nut.x_start)
+    return replace(
+        board,
+        x_start=back,
+        x_end=nut.x_start,
+        slots=(),
+        radius_nut=radius,
+        radius_end=radius,
+        slope_start=nut.slope,
+        slope_end=nut.slope,
+    )
 
 
 def place_key(design: Design, rod: RodPlace | None, board: Fretboard) -> KeyPlace | None:

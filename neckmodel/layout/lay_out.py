@@ -16,7 +16,7 @@ from neckmodel.layout.pieces import core_half, neck_pieces
 from neckmodel.layout.place import place_bars, place_rod
 from neckmodel.layout.place_ends import place_outside
 from neckmodel.layout.recess import body_recesses
-from neckmodel.layout.refuse_fretboard import refuse_fretboard
+from neckmodel.layout.refuse_fretboard import refuse_fretboard, refuse_nut
 from neckmodel.layout.rod import Bar, RodPlace
 from neckmodel.layout.sawn import side_profile
 from neckmodel.layout.scarf import place_scarf
@@ -52,6 +52,7 @@ def lay_out(design: Design) -> Layout:
     steps = _steps(design, rod, bars, outside, board)
     key = place_key(design, rod, board)
     screws, tuners, nut = place_screws(design, heel), place_tuners(design, head), place_nut(design, board)
+    refuse_nut(design, nut, back)
     half = core_half(design, outside)
     profile = side_profile(outside, design.allowance.ends, design.allowance.back)
     scarf, stock = place_scarf(design, outside), design.board
@@ -79,7 +80,7 @@ def lay_out(design: Design) -> Layout:
         scarf=scarf,
         pieces=neck_pieces(design, outside, scarf, half, profile),
         body=body,
-        remarks=_remarks(outside, frets) + body_remarks(body),
+        remarks=_remarks(design, outside, frets) + body_remarks(body),
         recesses=body_recesses(design, rod, key, heel.x_end),
     )
 
@@ -115,7 +116,7 @@ def _steps(
     return steps + bar_steps(bars, design.channel.end_clearance)
 
 
-def _remarks(outside: Outside, frets: Frets) -> tuple[str, ...]:
+def _remarks(design: Design, outside: Outside, frets: Frets) -> tuple[str, ...]:
     remarks = []
     if outside.heel.x_swell < frets.x(12):
         remarks.append(
@@ -128,6 +129,8 @@ def _remarks(outside: Outside, frets: Frets) -> tuple[str, ...]:
             f"string {worst.number} divides nut and saddle unlike: its fret {worst.worst.fret} is off by "
             f"{abs(worst.worst.mm):.3f} mm, {abs(worst.worst.cents):.2f} cent"
         )
+    if design.nut.seat == "groove":
+        remarks.append("the fretboard's wood behind the nut is as high as the fretboard: carve it clear of the strings")
     return tuple(remarks)
 
 

@@ -11,10 +11,13 @@ from neckmodel.layout.frets import Frets
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
+    from neckmodel.layout.back import Back
+    from neckmodel.layout.hardware import NutPlace
 
 # Least sizes for a shape that can be built, mm; common practice, no source
 LEAST_EDGE = 0.5  # of the fretboard's thickness at its edges
 LEAST_LAND = 0.5  # of wood between neighbouring fret slots, and between the first and last of them and the ends
+LEAST_UNDER_NUT = 6.0  # of wood under the floor of a nut's groove
 MOST_SLANT = 1.0  # slope of a fret's line, 45 degrees; a rod could hardly be reached past a steeper nut
 
 
@@ -93,6 +96,16 @@ def _refuse_lands(design: Design, board: Fretboard) -> None:
         stated = design.fretboard.ends_at if key == "ends_at" else design.fretboard.past_last_fret
         need = math.ceil(100 * ((stated or 0.0) + LEAST_LAND - land) - 1e-6) / 100
         raise design.problem(f"fretboard.{key}", says, f"at least {need:.2f} mm")
+
+
+def refuse_nut(design: Design, nut: NutPlace, back: Back) -> None:
+    """Raises DesignError where a nut's groove leaves too little wood under it."""
+    thinnest = min(nut.x_start, nut.x_end, key=back.depth)
+    wood = back.depth(thinnest) + nut.z_seat
+    if nut.z_seat < 0 and wood < LEAST_UNDER_NUT:
+        most = math.floor(100 * (back.depth(thinnest) - LEAST_UNDER_NUT)) / 100
+        says = f"leaves {wood:.2f} mm of wood under the nut's groove"
+        raise design.problem("nut.seat_depth", says, f"at most {most:.2f} mm")
 
 
 def _named(fret: int) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from neckmodel.layout.channel import Step
 from neckmodel.layout.fretboard import Fretboard
 from neckmodel.layout.frets import Frets
-from neckmodel.layout.hardware import NutPlace, Screw, TunerPlace
+from neckmodel.layout.hardware import NutPlace, Screw, TunerPlace, nut_strip
 from neckmodel.layout.rod import Bar, RodPlace
 from neckmodel.layout.scarf import Scarf
 from neckmodel.layout.shape import Head, Heel
@@ -35,6 +35,9 @@ def list_stations(
         Station("tenon's end" if heel.tenon is not None else "wood ends", heel.x_end),
         Station("fretboard's end", board.x_end),
     ]
+    strip = nut_strip(nut, board)
+    if strip is not None:
+        stations.append(Station("fretboard wood behind the nut", strip.x_start))
     if board.slots[0].fret == 0:
         stations.append(Station("zero fret", 0.0))
     stations += [Station(f"fret {f.number}", f.x) for f in frets.frets]

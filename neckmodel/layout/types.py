@@ -13,7 +13,7 @@ from neckmodel.layout.channel import Step
 from neckmodel.layout.cutting import Cutting
 from neckmodel.layout.fretboard import Fretboard
 from neckmodel.layout.frets import Fret, Frets, fret_at
-from neckmodel.layout.hardware import KeyPlace, NutPlace, Screw, TunerPlace
+from neckmodel.layout.hardware import KeyPlace, NutPlace, Screw, TunerPlace, nut_strip
 from neckmodel.layout.pieces import Piece
 from neckmodel.layout.recess import Recess
 from neckmodel.layout.rod import Bar, RodPlace
@@ -83,6 +83,11 @@ class Layout:
     @cached_property
     def action(self) -> StringHeight:
         return plan_action(self.design, self.frets)
+
+    @property
+    def nut_strip(self) -> Fretboard | None:
+        """The fretboard's wood behind a nut in a groove."""
+        return nut_strip(self.nut, self.fretboard)
 
     @property
     def fretted(self) -> tuple[Fret, ...]:

@@ -13,7 +13,8 @@ from neckmodel.solids.hardware import hardware_parts
 from neckmodel.solids.kernel import common, cut, volume
 from neckmodel.solids.neck import carved_neck
 from neckmodel.solids.parts import Opening, Part, Parts, Tool
-from neckmodel.solids.shapes import sideways
+from neckmodel.solids.paths import polygon
+from neckmodel.solids.shapes import sideways, upright
 
 # isort: split
 import cadquery as cq
@@ -26,7 +27,7 @@ def build(layout: Layout) -> Parts:
     Raises KernelError, naming the operation, where the kernel fails or gives something implausible.
     """
     cutters, drilled, regions = tools(layout), holes(layout), glued_regions(layout)
-    carved = carved_neck(layout)
+    carved = grooved(layout, carved_neck(layout))
     taken = [tool.solid for tool in (*cutters, *drilled)]
     half = layout.blank_half_width
     sawn = sideways(layout.blank_profile, -half, half, "blank")
@@ -37,10 +38,28 @@ def build(layout: Layout) -> Parts:
         Part("blank", cut(sawn, taken, "cutting the blank"), colour_of("blank"), "stock"),
         *wood_parts(cut(carved, taken, "cutting the neck"), regions),
         Part("fretboard", fretboard_solid(layout.fretboard), colour_of("fretboard"), "wood"),
+        *strip_part(layout),
         *hardware_parts(layout),
     ]
     built = Parts(layout, tuple(parts), carved, cutters, openings(layout), drilled, regions)
     return left_handed(built) if layout.left_handed else built
+
+
+def grooved(layout: Layout, neck: cq.Solid) -> cq.Solid:
+    """The neck with the groove of its nut, if it stands in one: as wide as the neck, as thick as the nut."""
+    nut = layout.nut
+    if nut.z_seat == 0:
+        return neck
+    half = layout.blank_half_width + PAST
+    across = [(nut.x_start, -half), (nut.x_end, -half), (nut.x_end, half), (nut.x_start, half)]
+    plan = polygon([(x + nut.slope * y, y) for x, y in across])
+    return cut(neck, [upright(plan, nut.z_seat, PAST, "nut groove")], "cutting the nut's groove")
+
+
+def strip_part(layout: Layout) -> tuple[Part, ...]:
+    """The fretboard's wood behind a nut in a groove."""
+    strip = layout.nut_strip
+    return () if strip is None else (Part("nut-strip", fretboard_solid(strip), colour_of("nut-strip"), "wood"),)
 
 
 def glued_regions(layout: Layout) -> tuple[Tool, ...]:
@@ -58,6 +77,7 @@ def wood_parts(whole: cq.Solid, regions: tuple[Tool, ...]) -> tuple[Part, ...]:
     return (Part("neck", rest, colour_of("neck"), "wood"), *sorted(glued, key=lambda part: part.name))
 
 
+PAST = 1.0  # mm that a groove's cutter runs out past the wood
 PARTING = 1e-5  # relative; what the two sides of a seam may differ from the whole
 
 
@@ -72,7 +92,7 @@ def board_solid(layout: Layout) -> cq.Solid:
 
 
 def openings(layout: Layout) -> tuple[Opening, ...]:
-    """The plane faces through which cutters enter: glue plane, head face, and the step between them."""
+    """The plane faces through which cutters enter: glue plane, head face, the step between them, and a nut's groove."""
     head, heel = layout.head, layout.heel
     turn = math.radians(head.angle)
     face = (head.x_line, 0.0, head.face(head.x_line))
@@ -83,4 +103,21 @@ def openings(layout: Layout) -> tuple[Opening, ...]:
     if head.drop > 0:
         step = (head.x_line, 0.0, -head.drop / 2)
         found.append(Opening("step", step, (-1.0, 0.0, 0.0), head.x_line, head.x_line))
-    return tuple(found)
+    return (*found, *_groove(layout))
+
+
+def _groove(layout: Layout) -> tuple[Opening, ...]:
+    """Floor and both walls of the groove in which a nut stands."""
+    nut = layout.nut
+    if nut.z_seat == 0:
+        return ()
+    run = math.hypot(1.0, nut.slope)
+    square = (1.0 / run, -nut.slope / run, 0.0)
+    xs = [
+        x + nut.slope * y for x in (nut.x_start, nut.x_end) for y in (-layout.blank_half_width, layout.blank_half_width)
+    ]
+    walls = ((nut.x_start, square), (nut.x_end, (-square[0], -square[1], 0.0)))
+    return (
+        Opening("nut groove", ((nut.x_start + nut.x_end) / 2, 0.0, nut.z_seat), (0.0, 0.0, 1.0), min(xs), max(xs)),
+        *(Opening("nut groove's wall", (x, 0.0, nut.z_seat / 2), normal, min(xs), max(xs)) for x, normal in walls),
+    )
