@@ -22,7 +22,7 @@ class Measured(Kind):
         if not isinstance(value, dict):
             raise wrong("is not a table", "write the measured lengths under [measured]")
         pairs = []
-        for path, found in _leaves((), value):
+        for path, found in leaves((), value):
             key = dotted(path)
             self._check(path, key)
             try:
@@ -50,12 +50,13 @@ class Measured(Kind):
         return {"type": "object"}
 
 
-def _leaves(path: Path, value: object) -> Iterator[tuple[Path, object]]:
+def leaves(path: Path, value: object) -> Iterator[tuple[Path, object]]:
+    """Every value inside nested tables and lists, with its path."""
     if isinstance(value, dict):
         for key, item in value.items():
-            yield from _leaves((*path, int(key) if key.isascii() and key.isdigit() else key), item)
-    elif isinstance(value, list):
+            yield from leaves((*path, int(key) if key.isascii() and key.isdigit() else key), item)
+    elif isinstance(value, list | tuple):
         for index, item in enumerate(value):
-            yield from _leaves((*path, index), item)
+            yield from leaves((*path, index), item)
     else:
         yield path, value

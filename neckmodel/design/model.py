@@ -49,6 +49,7 @@ class Design(Table):
     calibration: Calibration | None = Field(None, description="What was found on finished necks or bare rods.")
 
     _source: Source = PrivateAttr(default_factory=Source)
+    _plan: Design | None = PrivateAttr(default=None)
 
     @property
     def name(self) -> str:
@@ -58,6 +59,11 @@ class Design(Table):
     def source(self) -> Source:
         """File name, text and raw tables that the design was read from."""
         return self._source
+
+    @property
+    def plan(self) -> Design:
+        """The design as it was planned, without what was measured since; itself where nothing was."""
+        return self if self._plan is None else self._plan
 
     @property
     def allowance(self) -> Allowance:

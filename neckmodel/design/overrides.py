@@ -26,6 +26,7 @@ EITHER = (
 
 def apply(source: Source, overrides: Overrides) -> Source:
     """The source with its raw tables changed. Raises DesignError for a text that is no KEY=VALUE, or a wrong index."""
+    source = source.planned
     raw = copied(source.raw)
     problems: list[Problem] = []
     paths: list[Path] = []
@@ -34,13 +35,13 @@ def apply(source: Source, overrides: Overrides) -> Source:
         if "" in path or len(path) > _MOST_PARTS or len(key) > _LONGEST:
             problems.append(_problem(quoted(key[:60]), "is not a dotted key", "write section.key=value"))
             continue
-        says = _put(raw, path, value)
+        if path[0] == "measured":  # tables all the way down: an item's number is a key there
+            path = tuple(str(part) for part in path)
+        says = put(raw, path, value)
         if says:
             problems.append(_problem(dotted(path), says))
         paths.append(path)
-        for one, other in (*EITHER, *(pair[::-1] for pair in EITHER)):
-            if dotted(path[:2]) == one:
-                _take_out(raw, split(other))
+        take_out_other(raw, path)
     if problems:
         raise DesignError(problems, source.file)
     return replace(source, raw=raw, overrides=tuple(paths))
@@ -72,7 +73,7 @@ def _problem(key: str, says: str, attempt: str = "") -> Problem:
     return Problem(key, says, attempt=attempt, place="--set")
 
 
-def _put(raw: dict[str, object], path: Path, value: object) -> str | None:
+def put(raw: dict[str, object], path: Path, value: object) -> str | None:
     """Puts the value into the tables; gives what is wrong, if it cannot."""
     here: object = raw
     for depth, part in enumerate(path[:-1]):
@@ -87,7 +88,7 @@ def _put(raw: dict[str, object], path: Path, value: object) -> str | None:
             target = here
         else:
             return "lies inside a value that is no table"
-        if not isinstance(inside, dict | list):
+        if not isinstance(inside, list) and inside != {}:
             inside = _spread(path[: depth + 1], inside, path[depth + 1])
         target[part] = inside  # type: ignore[index]
         here = inside
@@ -107,16 +108,22 @@ def _outside(path: Path, items: list[object]) -> str:
 
 def _spread(path: Path, value: object, wanted: str | int) -> object:
     """A short form written out, so that one value inside it (`wanted`) can be set."""
+    if isinstance(value, dict) and wanted in value:
+        return value
     tables = known.tables_at(Design, path)
     inner = tuple(table for name in known.fields(tables) for table in known.below(tables, name))
-    for table in (*tables, *inner):
+    for table in tables if isinstance(value, dict) else (*tables, *inner):
         full = table.spread(value)
         if isinstance(full, dict) and wanted in full:
-            return full
+            return copied(full)  # one value may stand in two places
     return value
 
 
-def _take_out(raw: dict[str, object], path: Path) -> None:
-    table = raw.get(str(path[0]))
-    if isinstance(table, dict):
-        table.pop(str(path[1]), None)
+def take_out_other(raw: dict[str, object], path: Path) -> None:
+    """Takes out the other way to say what is set at this path."""
+    for one, other in (*EITHER, *(pair[::-1] for pair in EITHER)):
+        if dotted(path[:2]) == one:
+            section, key = other.split(".")
+            table = raw.get(section)
+            if isinstance(table, dict):
+                table.pop(key, None)

@@ -9,6 +9,7 @@ from pathlib import Path as FilePath
 from pydantic import ValidationError
 
 from neckmodel.design import known
+from neckmodel.design.as_built import misplaced, over_plan
 from neckmodel.design.defaults import DEFAULTS, INSTEAD, OPTIONAL
 from neckmodel.design.facts import Facts, fill
 from neckmodel.design.fields import Table
@@ -48,6 +49,19 @@ def changed(design: Design, overrides: Overrides) -> Design:
 
 
 def _design(source: Source) -> Design:
+    """The design as planned, and over that what was measured."""
+    plan = _read(source)
+    if plan.measured is None:
+        return plan
+    wrong = list(misplaced(source))
+    if wrong:
+        raise DesignError(_listed(wrong), source.file)
+    design = _read(over_plan(source))
+    design._plan = plan
+    return design
+
+
+def _read(source: Source) -> Design:
     filled = fill(source.raw, DEFAULTS, OPTIONAL, INSTEAD)
     context = {"unit": Facts(source.raw).unit}
     problems: list[Problem] = []

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime, time
 from functools import cached_property
 
@@ -19,12 +19,24 @@ class Source:
     """The text of a design file and the raw tables read from it, overrides applied.
 
     overrides: paths of the values set from outside; they have no line.
+    measured: paths of the planned values that what was measured has been put over; plan: the source before that.
     """
 
     file: str = "design"
     text: str = ""
     raw: dict[str, object] = field(default_factory=dict)
     overrides: tuple[Path, ...] = ()
+    measured: tuple[Path, ...] = ()
+    plan: Source | None = None
+
+    @property
+    def planned(self) -> Source:
+        """The source as stated, nothing measured put over it."""
+        return self.plan or self
+
+    def built(self, raw: dict[str, object], measured: tuple[Path, ...]) -> Source:
+        """This source with raw tables in which the values at these paths are measured ones."""
+        return replace(self, raw=raw, measured=measured, plan=self)
 
     @cached_property
     def _lines(self) -> Lines:
@@ -42,6 +54,8 @@ class Source:
     def problem(self, path: Path, says: str, allowed: str = "", attempt: str = "", default: object = None) -> Problem:
         """A problem with the value as stated and its line filled in; `default` is shown where nothing is stated."""
         value = look_up(self.raw, path)
+        if path in self.measured:
+            path = ("measured", *path)
         shown = None if isinstance(value, dict) and len(path) == 1 else None if value is None else as_toml(value)
         if value is None and default is not None:
             shown = f"{as_toml(default)} (default)"

@@ -19,7 +19,6 @@ UNBUILT: tuple[Unbuilt, ...] = (
     ("adjusting_key.kind", "ball-end keys are", lambda d: _key(d) == "ball-end"),
     ("adjusting_key.kind", "bars as adjusting keys are", lambda d: _key(d) == "bar"),
 )
-UNUSED = {"measured": "measurements as built are", "calibration": "calibrations are"}
 
 
 def _at_heel(design: Design) -> bool:
@@ -40,6 +39,3 @@ def refusals(design: Design, sections: frozenset[str]) -> Iterator[tuple[Path, s
         path = split(key)
         if path[0] in sections and asked(design):
             yield path, f"{what} not built yet"
-    for section, what in UNUSED.items():
-        if section in sections and getattr(design, section) is not None:
-            yield (section,), f"{what} not used yet"

@@ -5,8 +5,10 @@ from __future__ import annotations
 import math
 from typing import Any
 
+from neckmodel.design.as_built import Number
 from neckmodel.layout.frets import Fret
 from neckmodel.layout.handed import left_handed
+from neckmodel.layout.measured import built_of, numbers_of
 from neckmodel.layout.rod_json import recesses_json, rod_json
 from neckmodel.layout.scarf import scarf_face, scarf_projection
 from neckmodel.layout.strings import StringLine
@@ -164,6 +166,7 @@ def layout_json(layout: Layout) -> dict[str, Any]:
             "profile": [list(p) for p in layout.blank_profile],
         },
         "stations": [{"name": s.name, "x": s.x} for s in layout.stations],
+        "numbers": [_number(number) for number in numbers_of(layout)],
         "remarks": list(layout.remarks),
     }
     if layout.rod is not None:
@@ -235,6 +238,11 @@ def _worst(string: StringLine) -> dict[str, Any]:
     return {"n": string.number, "fret": string.worst.fret, "mm": string.worst.mm, "cents": string.worst.cents}
 
 
+def _number(number: Number) -> dict[str, Any]:
+    data: dict[str, Any] = {"key": number.key, "value": number.value, "type": number.origin}
+    return data if number.origin != "measured" else {**data, "as_built": True, "planned": number.planned}
+
+
 def _step(layout: Layout, name: str) -> dict[str, Any]:
     step, cutting = layout.step(name), layout.cutting(name)
     return {
@@ -253,4 +261,5 @@ def _step(layout: Layout, name: str) -> dict[str, Any]:
         "passes": None if cutting is None else cutting.passes,
         "pass_depth": None if cutting is None else cutting.pass_depth,
         "corner_area": None if cutting is None else cutting.corners,
+        "as_built": [number.key.rpartition(".")[2] for number in built_of(layout, name)],
     }

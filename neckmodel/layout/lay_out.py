@@ -12,6 +12,7 @@ from neckmodel.layout.cutting import cut_step
 from neckmodel.layout.fretboard import lay_out_fretboard
 from neckmodel.layout.frets import Frets, place_frets
 from neckmodel.layout.hardware import place_key, place_nut, place_screws, place_tuners
+from neckmodel.layout.measured import as_cut
 from neckmodel.layout.pieces import core_half, neck_pieces
 from neckmodel.layout.place import place_bars, place_rod
 from neckmodel.layout.place_ends import place_outside
@@ -49,7 +50,8 @@ def lay_out(design: Design) -> Layout:
     design = with_drawn_cutouts(design, body)
     rod = None if design.rod is None else place_rod(design, design.rod, frets, heel.x_end, board)
     bars = place_bars(design, frets, heel.x_end)
-    steps = _steps(design, rod, bars, outside, board)
+    planned = _steps(design, rod, bars, outside, board)
+    steps = as_cut(design, planned)
     key = place_key(design, rod, board)
     screws, tuners, nut = place_screws(design, heel), place_tuners(design, head), place_nut(design, board)
     refuse_nut(design, nut, back)
@@ -67,6 +69,7 @@ def lay_out(design: Design) -> Layout:
         rod=rod,
         bars=bars,
         steps=steps,
+        planned_steps=planned,
         cuttings=tuple(cut_step(s, design.workshop, steps) for s in steps) if design.workshop.cutters else (),
         walls=walls_by_section(outside, steps),
         screws=screws,

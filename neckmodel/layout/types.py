@@ -39,6 +39,7 @@ class Layout:
     y from the centre line, z from the glue plane. blank_profile, blank_half_width: the sawn blank; board: (length,
     width, thickness) of the stock or None.
     pieces: what the neck is glued up from beside itself; scarf: None for a head in one piece.
+    steps: as cut, where they were measured; planned_steps: as they follow from the design.
     recesses: what of the body an adjuster at the heel and its key need.
     """
 
@@ -52,6 +53,7 @@ class Layout:
     rod: RodPlace | None
     bars: tuple[Bar, ...]
     steps: tuple[Step, ...]
+    planned_steps: tuple[Step, ...]
     cuttings: tuple[Cutting, ...]
     walls: tuple[SectionWall, ...]
     screws: tuple[Screw, ...]

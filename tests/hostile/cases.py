@@ -91,8 +91,9 @@ CASES: tuple[Case, ...] = (
     _one("two ways to end", "past_last_fret = 8.0", "past_last_fret = 8.0\nends_at = 470"),
     _one("wood ends before the joint", "wood_ends_at = 468.41", "wood_ends_at = 380"),
     _one("head line under the nut", "[heel]", "[head]\nstarts_at = -3\n[heel]"),
-    # not built yet
-    _one("measured", "[board]", "[measured]\nneck.thickness.fret_1 = 20.6\n[board]"),
+    # measured at the bench
+    _one("measured, too large", "[board]", "[measured]\nneck.thickness.fret_1 = 99.0\n[board]"),
+    _one("measured, without the part", "[board]", "[measured]\nbars.width = 4.0\n[board]"),
     _one("measured, but never stated", "[board]", "[measured]\nneck.depth = 20.6\n[board]"),
     # not TOML
     _one("decimal comma", "scale = 640.0", "scale = 640,0"),
