@@ -10,6 +10,7 @@ from neckmodel.findings import Findings
 
 if TYPE_CHECKING:
     from neckmodel.design.source import Source
+    from neckmodel.sheets.sheet import Sheet
     from neckmodel.solids.parts import Parts
     from neckmodel.writers import Manifest
 
@@ -26,10 +27,13 @@ def write(
     schema: str = "AP214",
     unit: str = "mm",
     setup: str = "glue-up",
+    sheets: bool = False,
+    report: bool = False,
     progress: Callable[[str], None] = lambda text: None,  # noqa: ARG005
 ) -> Manifest:
     """Export into `folder`, all or nothing, together with the design file and the layout the parts were built from.
 
+    sheets: with the drawings for the bench and for machines. report: with the page that shows everything.
     The options are those of `neckmodel.writers.write`. Raises ExportError where a check failed and `despite_findings`
     is not set, where `folder` holds anything else than an earlier export, and where a file cannot be written or reads
     back differently.
@@ -37,6 +41,16 @@ def write(
     from neckmodel import writers
     from neckmodel.layout.as_json import layout_json
 
+    drawings: tuple[Sheet, ...] = ()
+    if sheets:
+        from neckmodel.sheets import draw_all
+
+        drawings = draw_all(parts.layout, findings)
+    page = ""
+    if report:
+        from neckmodel.report import report as page_of
+
+        page = page_of(parts, findings)
     return writers.write(
         parts,
         findings,
@@ -48,6 +62,8 @@ def write(
         schema=schema,
         unit=unit,
         setup=setup,
+        sheets=drawings,
+        page=page,
         progress=progress,
     )
 

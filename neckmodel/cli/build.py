@@ -35,6 +35,10 @@ def build(
             "--setup", metavar="SETUP", help="How parts lie in STEP: glue-up, glue-up-bed, back-up or back-up-bed."
         ),
     ] = "glue-up",
+    with_sheets: Annotated[
+        bool, typer.Option("--with-sheets", help="Add the sheets for the bench and the contours for machines.")
+    ] = False,
+    with_report: Annotated[bool, typer.Option("--with-report", help="Add the page that shows everything.")] = False,
     despite_findings: Annotated[
         bool, typer.Option("--despite-findings", help="Export although a check fails; every file then says so.")
     ] = False,
@@ -70,7 +74,15 @@ def build(
     if findings.passed or despite_findings:
         with Progress(quiet) as step:
             manifest = write(
-                parts, findings, folder, formats=wanted, setup=setup, despite_findings=despite_findings, progress=step
+                parts,
+                findings,
+                folder,
+                formats=wanted,
+                setup=setup,
+                sheets=with_sheets,
+                report=with_report,
+                despite_findings=despite_findings,
+                progress=step,
             )
     if json:
         files = [fact.file for fact in manifest.files] if manifest else []

@@ -16,6 +16,7 @@ from neckmodel.writers.setups import Bounds
 if TYPE_CHECKING:
     import trimesh
 
+    from neckmodel.sheets.sheet import Sheet
     from neckmodel.solids.parts import Part
 
 DESPITE = "EXPORTED DESPITE FAILED CHECKS"
@@ -44,7 +45,8 @@ class Job:
 
     design: the design's name, as it stands in every file. parts: all parts, in order. design_text: the design file's
     text. layout: the layout as JSON data. schema: "AP203", "AP214" or "AP242". unit: "mm" or "inch", of the STEP
-    files only. setup: how the parts for CAM lie (see setups).
+    files only. setup: how the parts for CAM lie (see setups). sheets: drawings that go with it. page: the text of a
+    report that goes with it, or "".
     """
 
     design: str
@@ -55,6 +57,8 @@ class Job:
     schema: str = "AP214"
     unit: str = "mm"
     setup: str = "glue-up"
+    sheets: tuple[Sheet, ...] = ()
+    page: str = ""
     _boxes: dict[str, Bounds] = field(default_factory=dict, repr=False, compare=False)
     _meshes: dict[tuple[str, Deflection], trimesh.Trimesh] = field(default_factory=dict, repr=False, compare=False)
 

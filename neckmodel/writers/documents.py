@@ -63,3 +63,4 @@ def _remark(job: Job) -> dict[str, str]:
 FINDINGS = Document("findings", ".json", "what every check measured", _findings_text)
 LAYOUT = Document("layout", ".json", "every derived number", _layout_text)
 DESIGN = Document("design", ".toml", "the design file this was built from", _design_text)
+REPORT = Document("report", ".html", "everything on one page", lambda job: job.page)

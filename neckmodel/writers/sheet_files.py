@@ -7,19 +7,15 @@ import shutil
 import tempfile
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from neckmodel.errors import ExportError, NeckmodelError
 from neckmodel.writers.atomic import make_readable, sync
 from neckmodel.writers.base import Target
-from neckmodel.writers.drawn import DrawnJob
+from neckmodel.writers.drawn import DrawnJob, SheetJob
 from neckmodel.writers.dxf import DxfWriter
 from neckmodel.writers.manifest import listed
 from neckmodel.writers.pdf import PdfWriter
 from neckmodel.writers.svg import SvgWriter
-
-if TYPE_CHECKING:
-    pass
 
 DrawingWriter = PdfWriter | SvgWriter | DxfWriter
 DRAWING_FORMATS: dict[str, DrawingWriter] = {writer.name: writer for writer in (PdfWriter(), SvgWriter(), DxfWriter())}
@@ -32,7 +28,7 @@ def drawing_format(name: str) -> DrawingWriter:
     return DRAWING_FORMATS[name]
 
 
-def planned(job: DrawnJob, formats: Sequence[str] = ()) -> list[tuple[DrawingWriter, Target]]:
+def planned(job: SheetJob, formats: Sequence[str] = ()) -> list[tuple[DrawingWriter, Target]]:
     """Which files a job becomes. formats: none named is each sheet's usual one."""
     plan: list[tuple[DrawingWriter, Target]] = []
     for sheet in job.sheets:
