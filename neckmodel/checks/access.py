@@ -13,6 +13,8 @@ from neckmodel.checks.measure.sweep import (
     BentKey,
     Collision,
     StraightKey,
+    UprightBar,
+    bar_sweep,
     bent_sweep,
     collisions,
     placed,
@@ -30,7 +32,7 @@ if TYPE_CHECKING:
     from neckmodel.layout import Layout
     from neckmodel.layout.hardware import KeyPlace
 
-NEXT_FLAT = 60.0  # degrees from one flat of a hexagon to the next
+NEXT = ("flat to flat", "hole to hole")  # of a hexagon, of a spoke wheel
 # play of the worst key in the worst socket, degrees, from the limits of ISO 4762 sockets and JIS B 4648 keys at 4 mm
 WORST_PLAY = 7.3
 STRING_ON_POST = 10.0  # mm over the head's face, where a string leaves its post; common practice, no source
@@ -48,28 +50,47 @@ def check_access(bench: Bench) -> list[Finding]:
     key = bench.layout.key
     if key is None:
         return [] if bench.layout.rod is None else [Finding("access/swing", "adjusting-key", "skipped", NO_KEY)]
-    reach = bench.layout.back.x_1  # nothing of the key's way lies beyond fret 1
-    wood = {"neck": bench.drilled.trim_by_plane((-1.0, 0.0, 0.0), -reach)}
-    wood |= {name: to_manifold(bench.mesh(name), name) for name in WORDS[1:] if name in bench.parts}
-    tuners = {t.name: to_manifold(bench.mesh(t.name), t.name) for t in bench.layout.tuners}
-    turning = _way(key, key.engaged + FREE)
-    leaving = _way(key, key.length + key.engaged) if key.kind == "straight" else turning
+    around = _around(bench, key)
+    turning = key_way(key, key.engaged + FREE)
+    leaving = key_way(key, key.length + key.engaged) if key.kind in ("straight", "ball-end") else turning
     return [
-        _swing(bench, key, turning, wood | tuners),
-        _withdraw(bench, key, leaving, wood | tuners),
+        _swing(bench, key, turning, around),
+        _withdraw(bench, key, leaving, around),
         _strings(bench, key, turning),
     ]
 
 
-def _way(key: KeyPlace, withdraw: float) -> list[manifold3d.Manifold]:
-    """The key's sweep in the neck's frame: turned, and drawn out by `withdraw`, mm."""
-    if key.kind == "straight":
-        handle = (key.handle_diameter, key.handle_length)
-        pieces = straight_sweep(StraightKey(key.corners, key.length + key.handle_length, *handle), withdraw)
+def _around(bench: Bench, key: KeyPlace) -> dict[str, manifold3d.Manifold]:
+    """What may be in the key's way: wood, nut, fretboard, and tuners at the head or screws at the heel."""
+    layout = bench.layout
+    if key.outward < 0:
+        near = bench.drilled.trim_by_plane((-1.0, 0.0, 0.0), -layout.back.x_1)  # nothing of its way lies past fret 1
+        others = [t.name for t in layout.tuners]
     else:
-        half = math.radians(max(NEXT_FLAT + WORST_PLAY, key.swing) / 2)
+        near = bench.drilled.trim_by_plane((1.0, 0.0, 0.0), min(layout.heel.x_joint, key.x_tip) - SEARCH)
+        others = [s.name for s in layout.screws]
+    found = {"neck": near}
+    there = [name for name in ("nut", "fretboard", *others) if name in bench.parts]
+    return found | {name: to_manifold(bench.mesh(name), name) for name in there}
+
+
+def _swing_needed(key: KeyPlace) -> float:
+    """Degrees from one place in the socket to the next, with the play of the worst key in the worst socket."""
+    return key.turn + (0.0 if key.kind == "bar" else WORST_PLAY)
+
+
+def key_way(key: KeyPlace, withdraw: float) -> list[manifold3d.Manifold]:
+    """The key's sweep in the neck's frame: turned, and drawn out by `withdraw`, mm."""
+    handle = (key.handle_diameter, key.handle_length)
+    if key.kind == "bar":
+        bar = UprightBar(key.corners, key.tip_radius, key.length, *handle)
+        pieces = bar_sweep(bar, math.radians(_swing_needed(key) / 2), withdraw)
+    elif key.kind == "L-key":
+        half = math.radians(max(_swing_needed(key), key.swing) / 2)
         pieces = bent_sweep(BentKey(key.corners, key.arm, key.rise), half, withdraw)
-    return placed(pieces, (key.x_tip, 0.0, -key.axis), (-1.0, 0.0, 0.0))
+    else:
+        pieces = straight_sweep(StraightKey(key.corners, key.reach, *handle), withdraw)
+    return placed(pieces, (key.x_tip, 0.0, -key.axis), key.way_out)
 
 
 def _room(pieces: list[manifold3d.Manifold], solids: dict[str, manifold3d.Manifold]) -> tuple[float, str]:
@@ -134,9 +155,9 @@ def _depth(pieces: list[manifold3d.Manifold], solid: manifold3d.Manifold) -> flo
 def _swing(
     bench: Bench, key: KeyPlace, pieces: list[manifold3d.Manifold], solids: dict[str, manifold3d.Manifold]
 ) -> Finding:
-    """From one flat to the next; an L-key needs the whole angle in the wood's slot."""
-    need = NEXT_FLAT + WORST_PLAY
-    if key.kind != "straight" and key.swing < need:
+    """From one flat, or hole, to the next; an L-key needs the whole angle in the wood's slot."""
+    need = _swing_needed(key)
+    if key.kind == "L-key" and key.swing < need:
         says = f"the slot lets the key turn {key.swing:.1f} degrees; {need:.1f} are needed to set it on the next flat"
         return Finding(
             "access/swing",
@@ -148,12 +169,12 @@ def _swing(
             need,
             "degrees",
             basis="ISO 4762, JIS B 4648",
-            at=place(bench.layout, (key.x_tip - key.arm, 0.0, -key.axis)),
+            at=place(bench.layout, (key.x_tip + key.outward * key.arm, 0.0, -key.axis)),
             remedy=Remedy("a wider slot: channel.key_swing = 75 degrees", {"channel.key_swing": 75}),
         )
     looked = _Looked("access/swing", collisions(pieces, solids), pieces, solids)
     if not looked.hits:
-        return _clear(bench, key, looked, "the key turns from flat to flat")
+        return _clear(bench, key, looked, f"the key turns from {NEXT[key.kind == 'bar']}")
     return _blocked(bench, looked, "fail", remedy=_freed(bench, key, looked.hits))
 
 
@@ -182,17 +203,34 @@ def _withdraw(
 ) -> Finding:
     looked = _Looked("access/withdraw", collisions(pieces, solids), pieces, solids)
     if not looked.hits:
-        return _clear(bench, key, looked, "the key goes in and comes out")
+        return _before_tuners(bench, key) or _clear(bench, key, looked, "the key goes in and comes out")
     return _blocked(bench, looked, "fail", remedy=_freed(bench, key, looked.hits))
+
+
+def _before_tuners(bench: Bench, key: KeyPlace) -> Finding | None:
+    """A ball-end key must be out of its slot before the first tuner; the finding if it is not."""
+    layout = bench.layout
+    slot = next((step for step in layout.steps if step.name == "access-slot"), None)
+    if key.kind != "ball-end" or key.outward > 0 or slot is None or not layout.tuners:
+        return None
+    first = max(layout.tuners, key=lambda tuner: tuner.on_face[0])
+    spare = slot.x_start - first.on_face[0]
+    if spare >= -SLACK:
+        return None
+    says = f"the key's slot comes out of the head {-spare:.2f} mm beyond {first.name}"
+    at = place(layout, (slot.x_start, 0.0, -slot.depth_start))
+    return Finding("access/withdraw", "adjusting-key", "fail", says, spare, GAP_ERROR, 0.0, basis=BASIS, at=at)
 
 
 def _strings(bench: Bench, key: KeyPlace, pieces: list[manifold3d.Manifold]) -> Finding:
     """With the strings at pitch, from nut to tuner. A key that only turns with them pushed aside is worth a warning."""
     layout = bench.layout
-    far = min(layout.head.x_far, key.x_tip - key.length)
+    far, to, ends = min(layout.head.x_far, key.x_tip - key.reach), layout.back.x_1, posts(layout)
+    if key.outward > 0:
+        far, to, ends = layout.heel.x_joint, max(key.x_tip + key.reach, layout.fretboard.x_last) + SEARCH, None
     strings = {
         part.name: to_manifold(mesh_of(part.solid, STRING_LINEAR), part.name)
-        for part in string_solids(layout.frets, far, layout.back.x_1, posts(layout))
+        for part in string_solids(layout.frets, far, to, ends)
     }
     looked = _Looked("access/strings", collisions(pieces, strings), pieces, strings)
     if not looked.hits:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -47,15 +48,21 @@ def half_widths(mesh: trimesh.Trimesh, xs: Floats, z: float = 0.0) -> Floats:
 
 def check_cover(bench: Bench) -> list[Finding]:
     """How far the fretboard's underside reaches beyond each step that it must cover, sideways and at the end."""
-    return [_cover(bench, step) for step in bench.layout.steps if step.name not in ("access-slot", "key-swing")]
+    covered = [step for step in bench.layout.steps if step.name not in ("access-slot", "key-swing")]
+    return [found for step in covered if (found := _cover(bench, step)) is not None]
 
 
-def _cover(bench: Bench, step: Step) -> Finding:
+def _cover(bench: Bench, step: Step) -> Finding | None:
+    """None where the step lies behind the fretboard and belongs to an adjuster at the heel, which stays open."""
     layout, limit = bench.layout, bench.design.limits.cover_run
     board = bench.mesh("fretboard")
     low, high = np.asarray(bench.tool_mesh(step.name).bounds)
     start, end = _reach(board, layout.fretboard, float(np.abs([low[1], high[1]]).max()))
     beyond = end - float(high[0])
+    if layout.rod is not None and layout.rod.at_heel and not step.name.startswith("bar-"):
+        if low[0] >= end:
+            return None
+        beyond = math.inf
     measured, at, sideways = beyond, (float(high[0]), step.y, 0.0), False
     if low[0] < end:
         xs = np.linspace(max(float(low[0]), start), min(float(high[0]), end), STATIONS)
@@ -119,10 +126,10 @@ def _wider(bench: Bench, step: Step, by: float, sideways: bool) -> Remedy | None
         end, rod = up(board.x_end + by), bench.layout.rod
         settings: dict[str, float | str] = {"fretboard.ends_at": end}
         if rod is not None and not rod.stated:  # where the rod lies by itself must not follow the fretboard's end
-            settings["rod_place.from_nut"] = down(rod.x_adjuster)
+            settings["rod_place.from_nut"] = down(rod.x_start)
         remedies.append(Remedy(f"a fretboard that ends at {end:.2f} mm", settings))
         if rod is not None and not step.name.startswith("bar-"):
-            x = down(rod.x_adjuster - by)
+            x = down(rod.x_start - by)
             remedies.append(Remedy(f"start the rod at {x:.2f} mm from the nut", {"rod_place.from_nut": x}))
     return first_good(design, remedies)
 
@@ -180,6 +187,6 @@ def _farther(bench: Bench, name: str) -> Remedy | None:
     design, rod = bench.design, bench.layout.rod
     if rod is None or name.startswith("bar-") or name == "key-swing":
         return None
-    x = up(rod.x_adjuster + design.nut.thickness - bench.layout.step(name).x_start + SLACK)
+    x = up(rod.x_start + design.nut.thickness - bench.layout.step(name).x_start + SLACK)
     settings: dict[str, float | str] = {"rod_place.from_nut": x}
     return first_good(design, [Remedy(f"start the rod at {x:.2f} mm from the nut", settings)])

@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING
 from neckmodel.checks.remedies import first_good
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, short_by, up
 from neckmodel.findings import Finding, Remedy
-from neckmodel.layout.rod import Bar
+from neckmodel.layout.segments import end_lengths
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.design import Design
     from neckmodel.layout import Layout
-    from neckmodel.layout.rod import Bound, RodPlace
+    from neckmodel.layout.rod import Bar, Bound, RodPlace
 
 GEOMETRY = "geometry"
 WITHIN = 0.01  # mm, the solid must lie where the layout says
@@ -27,10 +27,11 @@ def check_place(bench: Bench) -> list[Finding]:
         return []
     low, high = bench.mesh("rod").bounds
     x0, x1 = float(low[0]), float(high[0])
-    if abs(x0 - rod.x_adjuster) > WITHIN or abs(x1 - rod.x_anchor_end) > WITHIN:
+    if abs(x0 - rod.x_start) > WITHIN or abs(x1 - rod.x_end) > WITHIN:
         says = f"the rod's solid lies from {x0:.3f} to {x1:.3f} mm, not where the layout puts it"
-        return [Finding("place/adjuster", "rod", "fail", says, x0, WITHIN, rod.x_adjuster, basis=GEOMETRY)]
-    return [_adjuster(bench, rod), _anchor(bench, rod, x1), _span(bench, rod)]
+        return [Finding("place/adjuster", "rod", "fail", says, x0, WITHIN, rod.x_start, basis=GEOMETRY)]
+    found = [_adjuster(bench, rod), _anchor(bench, rod, x1 - rod.x_end), _span(bench, rod)]
+    return [*found, _wheel(bench, rod, x1)] if rod.at_heel and rod.proud > 0 else found
 
 
 def _tightest(bounds: Sequence[Bound], upper: bool) -> Bound:
@@ -62,8 +63,7 @@ class _Room:
 
 def _room(place: RodPlace | Bar) -> _Room:
     upper = [bound for bound in place.upper if not bound.key.startswith("fretboard.")]
-    x = place.x_start if isinstance(place, Bar) else place.x_adjuster
-    return _Room(_tightest(place.lower, upper=False), _tightest(upper, upper=True), x)
+    return _Room(_tightest(place.lower, upper=False), _tightest(upper, upper=True), place.x_start)
 
 
 def _says(what: str, room: _Room) -> str:
@@ -128,12 +128,14 @@ def _move(design: Design, rod: RodPlace, room: _Room) -> Remedy | None:
     return first_good(design, remedies, _rod_placed)
 
 
-def _anchor(bench: Bench, rod: RodPlace, x_end: float) -> Finding:
+def _anchor(bench: Bench, rod: RodPlace, off: float) -> Finding:
+    """off: how far the rod's solid lies from its place, mm."""
     stated = bench.design.rod_place
-    measured = x_end - rod.x_anchor_end + _past_joint(bench.layout)
+    measured = off + _past_joint(bench.layout)
     worst = measured - bench.design.workshop.tolerances.measuring
     verdict = at_least(measured, stated.past_joint, worst)
-    says = f"the anchor's {stated.past_joint_of} face lies {measured:.2f} mm past the joint"
+    what = "block" if rod.at_heel else "anchor"
+    says = f"the {what}'s {stated.past_joint_of} face lies {measured:.2f} mm past the joint"
     says += f", {short_by(measured, stated.past_joint)}" if verdict == "fail" else ""
     remedy = _reach(bench.design, rod, stated.past_joint - measured) if verdict == "fail" else None
     return Finding(
@@ -146,23 +148,24 @@ def _anchor(bench: Bench, rod: RodPlace, x_end: float) -> Finding:
         stated.past_joint,
         worst_case=worst,
         basis=COMMON,
-        at=place(bench.layout, (x_end, 0.0, -rod.axis)),
+        at=place(bench.layout, (rod.x_past_joint + off, 0.0, -rod.axis)),
         remedy=remedy,
     )
 
 
 def _past_joint(layout: Layout) -> float:
-    """How far the rod's anchor reaches past the joint, to the face that counts, mm."""
+    """How far what holds the rod's end reaches past the joint, to the face that counts, mm."""
     rod, stated = layout.design.rod, layout.design.rod_place
     assert rod is not None  # asked for only where there is one
     assert layout.rod is not None
-    inner = rod.anchor.length if stated.past_joint_of == "inner" else 0.0
-    return layout.rod.x_anchor_end - inner - layout.rod.x_joint
+    held = end_lengths(rod)[0 if layout.rod.at_heel else 1]
+    inner = held if stated.past_joint_of == "inner" else 0.0
+    return layout.rod.x_past_joint - inner - layout.rod.x_joint
 
 
 def _reach(design: Design, rod: RodPlace, short: float) -> Remedy | None:
     """Farther from the nut where there is room, else a longer rod, if that has a place."""
-    x, length = up(rod.x_adjuster + short), up(rod.length + short)
+    x, length = up(rod.x_start + short), up(rod.length + short)
     remedies = [
         Remedy(f"start the rod at {x:.2f} mm from the nut", {"rod_place.from_nut": x}),
         Remedy(f"a rod at least {length:.2f} mm long", {"rod.length": length}),
@@ -175,11 +178,12 @@ def _reach(design: Design, rod: RodPlace, short: float) -> Remedy | None:
 
 
 def _span(bench: Bench, rod: RodPlace) -> Finding:
-    measured = rod.x_span - rod.x_adjuster
+    measured = rod.x_span - rod.x_start
+    what = "the rod begins" if rod.at_heel else "the adjuster's block ends"
     says = (
-        f"the adjuster's block ends {measured:.2f} mm before fret 1"
+        f"{what} {measured:.2f} mm before fret 1"
         if measured >= -SLACK
-        else f"the adjuster's block ends {-measured:.2f} mm beyond fret 1: the first frets are not straightened"
+        else f"{what} {-measured:.2f} mm beyond fret 1: the first frets are not straightened"
     )
     return Finding(
         "place/span",
@@ -190,7 +194,7 @@ def _span(bench: Bench, rod: RodPlace) -> Finding:
         SLACK,
         0.0,
         basis=COMMON,
-        at=place(bench.layout, (rod.x_block, 0.0, 0.0)),
+        at=place(bench.layout, (rod.x_start if rod.at_heel else rod.x_block, 0.0, 0.0)),
         remedy=None if measured >= -SLACK else _nearer(bench.design, rod),
     )
 
@@ -199,6 +203,41 @@ def _nearer(design: Design, rod: RodPlace) -> Remedy | None:
     x = down(rod.x_span)
     remedy = Remedy(f"start the rod at {x:.2f} mm from the nut", {"rod_place.from_nut": x})
     return first_good(design, [remedy], _rod_placed)
+
+
+def _wheel(bench: Bench, rod: RodPlace, x_end: float) -> Finding:
+    """Whether a wheel that stands above the glue plane lies wholly beyond the fretboard. x_end: the rod solid's."""
+    measured = x_end - rod.x_end + rod.x_start - rod.x_wheel
+    worst = measured - bench.design.workshop.tolerances.measuring
+    verdict, remedy = at_least(measured, 0.0, worst), None
+    says = f"the adjuster stands {rod.proud:.2f} mm above the glue plane, "
+    says += f"{measured:.2f} mm past the fretboard" if measured >= 0 else f"{-measured:.2f} mm of it in the fretboard"
+    if verdict == "fail":
+        x = up(rod.x_wheel)
+        ends = down(bench.layout.fretboard.x_end + measured)
+        remedies = [
+            Remedy(f"start the rod at {x:.2f} mm from the nut", {"rod_place.from_nut": x}),
+            Remedy(f"a fretboard that ends at {ends:.2f} mm", {"fretboard.ends_at": ends}),
+        ]
+        remedy = first_good(bench.design, remedies, _wheel_clear)
+    return Finding(
+        "place/wheel",
+        "rod",
+        verdict,
+        says,
+        measured,
+        SLACK,
+        0.0,
+        worst_case=worst,
+        basis=GEOMETRY,
+        at=place(bench.layout, (rod.x_adjuster - (rod.wheel or rod.adjuster_length), 0.0, rod.proud)),
+        remedy=remedy,
+        more={"above_glue_plane": round(rod.proud, 4)},
+    )
+
+
+def _wheel_clear(layout: Layout) -> bool:
+    return layout.rod is not None and layout.rod.x_start >= layout.rod.x_wheel - SLACK and _rod_placed(layout)
 
 
 def check_bars(bench: Bench) -> list[Finding]:

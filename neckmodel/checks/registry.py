@@ -64,6 +64,13 @@ ABOUT: tuple[About, ...] = (
         "common practice, no source",
     ),
     About(
+        "cover/strip",
+        "how thick the strip glued over a compression rod is where it is thinnest; its glue surface on both walls of "
+        "the channel is told with it",
+        "limits.cover_strip, 3.0 mm",
+        "common practice, no source",
+    ),
+    About(
         "glue/nut",
         "the glue surface left either side of the opening at the nut",
         "limits.glue_nut, 4.0 mm; 6.0 is usual",
@@ -95,6 +102,12 @@ ABOUT: tuple[About, ...] = (
         "common practice, no source",
     ),
     About(
+        "place/wheel",
+        "how far past the fretboard a wheel at the heel begins that stands above the glue plane",
+        "0 mm or more",
+        "geometry: the wheel's radius less its axis's depth",
+    ),
+    About(
         "place/<bar>",
         "how far a bar's place lies inside the interval in which it may lie",
         "0 mm or more",
@@ -113,9 +126,21 @@ ABOUT: tuple[About, ...] = (
         "common practice, no source",
     ),
     About(
+        "fit/strip",
+        "how far the cover strip stays off the compression rod, which must bear on it",
+        "at most 0.3 mm",
+        "common practice, no source",
+    ),
+    About(
+        "access/body",
+        "the pocket that the body needs for an adjuster at the heel and its key: told, not measured against a limit",
+        "none",
+        "geometry",
+    ),
+    About(
         "access/swing",
         "whether the key can be turned from one flat of its socket to the next, with nut, fretboard and wood in place",
-        "60 degrees and the play of key and socket",
+        "60 degrees (of a spoke wheel: from hole to hole) and the play of key and socket",
         "ISO 4762 sockets, JIS B 4648 keys; geometry",
     ),
     About("access/withdraw", "whether the key can be put in and drawn out", "nothing in its way", "geometry"),
@@ -223,6 +248,7 @@ def functions() -> tuple[Check, ...]:
         holes,
         overlap,
         place,
+        recess,
         screws,
         section,
         slots,
@@ -243,6 +269,7 @@ def functions() -> tuple[Check, ...]:
         place.check_bars,
         fit.check_fit,
         access.check_access,
+        recess.check_recess,
         overlap.check_overlaps,
         cutters.check_cutters,
         stock.check_stock,

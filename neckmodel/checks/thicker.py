@@ -242,7 +242,7 @@ def shorter(layout: Layout, step: Step, by: float, key: str) -> Remedy | None:
     length = design.bars.length if bar and design.bars is not None else design.rod.length if design.rod else 0.0
     settings: Settings = {"bars.length" if bar else "rod.length": down(length - by)}
     if layout.rod is not None and not bar and not layout.rod.stated:  # the rod stays where it lies
-        settings["rod_place.from_nut"] = down(layout.rod.x_adjuster)
+        settings["rod_place.from_nut"] = down(layout.rod.x_start)
     remedies = [Remedy(_text(design, settings), settings)]
     if key == "heel.wood_ends_at":
         longer: Settings = {key: up(layout.heel.x_end + by)}

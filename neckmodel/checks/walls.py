@@ -28,9 +28,8 @@ TOWARD_END = (1.0, 0.0, 0.0)
 
 def limit_of(layout: Layout, step: str) -> float:
     walls = layout.design.limits.wall
-    field = {"access-slot": "access_slot", "key-swing": "access_slot"}.get(
-        step, "bar" if step.startswith("bar-") else step
-    )
+    named = {"access-slot": "access_slot", "key-swing": "access_slot"}
+    field = named.get(step, {"bar": "bar", "segment": "run"}.get(step.split("-")[0], step))
     return float(getattr(walls, field))
 
 
@@ -94,7 +93,7 @@ def check_rod_end(bench: Bench) -> list[Finding]:
     """Wood beyond the channel's end, to the end of the neck's wood or the nearest cut-out of the body."""
     layout = bench.layout
     ends = [step for step in layout.steps if step.end_end != "open" and step.x_end > 0]
-    if not ends:
+    if not ends or any(s.end_end == "open" and s.x_end >= layout.heel.x_end - SLACK for s in layout.steps):
         return []
     step = max(ends, key=lambda s: s.x_end)
     limit = layout.design.limits.wall.rod_end

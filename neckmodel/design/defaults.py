@@ -137,6 +137,7 @@ DEFAULTS: dict[str, Value | Callable[[Facts], Value]] = {
     "limits.wall.washer": 3.0,
     "limits.glue_nut": 4.0,
     "limits.cover_run": 2.0,
+    "limits.cover_strip": 3.0,
     "limits.place_adjuster": 4.0,
     "limits.fit_run": 0.2,
     "limits.fret_slots_edge": 0.5,

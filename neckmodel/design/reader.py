@@ -21,7 +21,6 @@ from neckmodel.design.rod_rules import ROD_RULES
 from neckmodel.design.rule import broken
 from neckmodel.design.rules import RULES
 from neckmodel.design.source import Source, printable
-from neckmodel.design.unbuilt import refusals
 from neckmodel.errors import DesignError, Problem
 
 _DEEPEST = 12  # levels of tables and lists; the deepest design needs 5
@@ -76,7 +75,6 @@ def _read(source: Source) -> Design:
             source.problem(("rod",), "there is neither a [rod] nor [bars]", "every neck here has one of them, or both")
         )
     problems += broken((*RULES, *ROD_RULES), design, sound, source)
-    problems += [source.problem(path, says) for path, says in refusals(design, sound)]
     if problems:
         raise DesignError(_listed(problems), source.file)
     design._source = source

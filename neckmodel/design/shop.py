@@ -115,6 +115,9 @@ class Limits(Table):
     cover_run: Annotated[float, Length(0, 20)] = Field(
         description="Least width of fretboard beyond the edges of the run and of the adjuster pocket."
     )
+    cover_strip: Annotated[float, Length(0, 20)] = Field(
+        description="Least thickness of the cover strip over a compression rod."
+    )
     place_adjuster: Annotated[float, Length(0, 50)] = Field(
         description='Least gap from the nut to the adjuster; what from_nut = "auto" keeps to.'
     )

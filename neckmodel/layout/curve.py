@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 
@@ -38,6 +39,17 @@ class Curve:
         u = (x - self.x_start) / self.length
         return (self.end - self.start + 4 * self.sag * (1 - 2 * u)) / self.length
 
+    def arc_length(self) -> float:
+        """Length along the curve itself, mm: the integral of `sqrt(1 + d'**2)`, whose slope d' changes evenly."""
+        first, last = self.slope(self.x_start), self.slope(self.x_end)
+        if abs(last - first) < 1e-9:
+            return self.length * math.hypot(1.0, first)
+
+        def primitive(slope: float) -> float:
+            return (slope * math.hypot(1.0, slope) + math.asinh(slope)) / 2
+
+        return self.length * (primitive(last) - primitive(first)) / (last - first)
+
     def between(self, x_start: float, x_end: float) -> Curve:
         """The same law told by another stretch of x."""
         middle = None if self.middle is None else self.at((x_start + x_end) / 2)
@@ -47,6 +59,11 @@ class Curve:
         """The same law, less deep by so much."""
         middle = None if self.middle is None else self.middle - by
         return Curve(self.x_start, self.x_end, self.start - by, self.end - by, middle)
+
+    def mean(self) -> float:
+        """Mean depth from end to end, mm (Simpson's rule, exact here)."""
+        middle = (self.start + self.end) / 2 if self.middle is None else self.middle
+        return (self.start + 4 * middle + self.end) / 6
 
     def extremes(self) -> tuple[float, float]:
         """(least, largest) depth from end to end, mm."""

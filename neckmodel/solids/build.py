@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from neckmodel.layout import Layout
-from neckmodel.solids.channel import holes, tools
+from neckmodel.solids.channel import NEAR, holes, tools
 from neckmodel.solids.colours import colour_of
 from neckmodel.solids.fretboard import fretboard_solid
 from neckmodel.solids.hand import left_handed
@@ -92,7 +92,8 @@ def board_solid(layout: Layout) -> cq.Solid:
 
 
 def openings(layout: Layout) -> tuple[Opening, ...]:
-    """The plane faces through which cutters enter: glue plane, head face, the step between them, and a nut's groove."""
+    """The plane faces through which cutters enter: glue plane, head face, the step between them, a nut's groove, and
+    the wood's end where a channel runs out there."""
     head, heel = layout.head, layout.heel
     turn = math.radians(head.angle)
     face = (head.x_line, 0.0, head.face(head.x_line))
@@ -103,6 +104,9 @@ def openings(layout: Layout) -> tuple[Opening, ...]:
     if head.drop > 0:
         step = (head.x_line, 0.0, -head.drop / 2)
         found.append(Opening("step", step, (-1.0, 0.0, 0.0), head.x_line, head.x_line))
+    through = [s.depth_end for s in layout.steps if s.end_end == "open" and s.x_end >= heel.x_end - NEAR]
+    if through:  # a rod whose adjuster lies at the heel
+        found.append(Opening("end", (heel.x_end, 0.0, -max(through) / 2), (1.0, 0.0, 0.0), heel.x_end, heel.x_end))
     return (*found, *_groove(layout))
 
 

@@ -9,6 +9,7 @@ import numpy as np
 from neckmodel.layout import Layout
 from neckmodel.layout.channel import Step
 from neckmodel.layout.hardware import Screw, TunerPlace
+from neckmodel.solids.compression import poles
 from neckmodel.solids.kernel import common, gate
 from neckmodel.solids.outline import rounded
 from neckmodel.solids.parts import Tool
@@ -69,13 +70,8 @@ def _over_floor(step: Step, x0: float, x1: float, operation: str) -> cq.Solid:
     """The space over a sloping or curved floor, exactly: its law is a Bezier curve of degree 1 or 2."""
     y0, y1 = step.y - step.width / 2, step.y + step.width / 2
     floor = step.floor.between(x0, x1)
-    poles = [(x0, y0, -floor.start), (x1, y0, -floor.end)]
-    volume = (x1 - x0) * (floor.start + floor.end) / 2
-    if floor.middle is not None:
-        poles.insert(1, ((x0 + x1) / 2, y0, -2 * floor.middle + (floor.start + floor.end) / 2))
-        volume = (x1 - x0) * (floor.start + 4 * floor.middle + floor.end) / 6
-    volume = (volume + OVER * (x1 - x0)) * step.width
-    return gate(sideways_over(bezier_edge(poles), y0, y1, OVER, operation), operation, volume)
+    volume = (floor.mean() + OVER) * (x1 - x0) * step.width
+    return gate(sideways_over(bezier_edge(poles(floor, y0)), y0, y1, OVER, operation), operation, volume)
 
 
 def screw_hole(screw: Screw) -> cq.Solid:

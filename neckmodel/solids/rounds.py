@@ -1,4 +1,4 @@
-"""Turned solids, pipes and hexagons: what hardware is made of. Lengths mm."""
+"""Turned solids, pipes, boxes and hexagons: what hardware is made of, and how it is turned to its place. Lengths mm."""
 
 from __future__ import annotations
 
@@ -9,15 +9,15 @@ from typing import Any
 
 from neckmodel.errors import KernelError
 from neckmodel.solids.kernel import gate, guarded
-from neckmodel.solids.paths import Point
-from neckmodel.solids.shapes import Point3, point, polygon_face
+from neckmodel.solids.paths import Point, polygon
+from neckmodel.solids.shapes import Point3, point, polygon_face, sideways, swept
 
 # isort: split
 import cadquery as cq
-from OCP.BRepBuilderAPI import BRepBuilderAPI_RightCorner
+from OCP.BRepBuilderAPI import BRepBuilderAPI_RightCorner, BRepBuilderAPI_Transform
 from OCP.BRepOffsetAPI import BRepOffsetAPI_MakePipeShell
 from OCP.BRepPrimAPI import BRepPrimAPI_MakeRevol
-from OCP.gp import gp_Ax1, gp_Ax3, gp_Dir, gp_Pnt
+from OCP.gp import gp_Ax1, gp_Ax3, gp_Dir, gp_Pnt, gp_Trsf, gp_Vec
 
 
 def turned(at: Point3, axis: Point3, profile: Sequence[Point], operation: str = "turned solid") -> cq.Solid:
@@ -47,7 +47,7 @@ def rod_of(start: Point3, end: Point3, diameter: float, operation: str = "cylind
     return turned(start, axis, [(0.0, diameter / 2), (math.dist(start, end), diameter / 2)], operation)
 
 
-def pipe(section: Any, spine: Any, volume: float, operation: str = "pipe") -> cq.Solid:
+def pipe(section: Any, spine: Any, volume: float, operation: str = "pipe", rtol: float = 1e-6) -> cq.Solid:
     """The section (a closed wire square to the spine's start) drawn along the spine (a wire), its corners mitred."""
     with guarded(operation):
         maker = BRepOffsetAPI_MakePipeShell(spine)
@@ -57,7 +57,7 @@ def pipe(section: Any, spine: Any, volume: float, operation: str = "pipe") -> cq
         if not maker.IsDone() or not maker.MakeSolid():
             raise KernelError(operation, "the kernel drew no closed pipe")
         shape = maker.Shape()
-    return gate(shape, operation, volume)
+    return gate(shape, operation, volume, rtol)
 
 
 def hexagon(flats: float, corners: float | None = None) -> list[Point]:
@@ -71,6 +71,39 @@ def hexagon(flats: float, corners: float | None = None) -> list[Point]:
     turns = [(-half, half) if half < math.pi / 6 - 1e-6 else (math.pi / 6,)] * 6
     angles = [k * math.pi / 3 + turn for k, pair in enumerate(turns) for turn in pair]
     return [(wide / 2 * math.sin(angle), wide / 2 * math.cos(angle)) for angle in angles]
+
+
+def box(x0: float, x1: float, sides: tuple[float, float], z0: float, z1: float, operation: str) -> cq.Solid:
+    return sideways([(x0, z0), (x1, z0), (x1, z1), (x0, z1)], *sides, operation)
+
+
+def section_area(section: Sequence[Point]) -> float:
+    """Area within a closed polygon, mm2."""
+    return abs(polygon(list(section)).area())
+
+
+def drawn(section: Sequence[Point], x0: float, x1: float, operation: str = "prism") -> cq.Solid:
+    """A section in y and z drawn along x."""
+    face = polygon_face([(x0, y, z) for y, z in section], operation)
+    return gate(swept(face, (x1 - x0, 0.0, 0.0), operation), operation, section_area(section) * (x1 - x0))
+
+
+def put(solid: cq.Solid, at: Point3, outward: int, tilt: float, operation: str) -> cq.Solid:
+    """A solid made with its axis along x, the way out of the socket toward -x, in its place at the adjuster.
+
+    at: where its origin goes; outward: -1 or 1, which way out is along x; tilt: degrees by which it points upward on
+    its way out.
+    """
+    with guarded(operation, at=at, tilt=tilt):
+        whole = gp_Trsf()
+        whole.SetTranslation(gp_Vec(*at))
+        for turns, axis, angle in ((outward > 0, (0, 0, 1), math.pi), (tilt != 0, (0, 1, 0), math.radians(tilt))):
+            if turns:  # a turn by nothing would leave rounding behind
+                turn = gp_Trsf()
+                turn.SetRotation(gp_Ax1(gp_Pnt(0, 0, 0), gp_Dir(*axis)), angle)
+                whole.Multiply(turn)
+        shape = BRepBuilderAPI_Transform(solid.wrapped, whole, True).Shape()
+    return gate(shape, operation)
 
 
 def _three(direction: gp_Dir | gp_Pnt) -> Point3:

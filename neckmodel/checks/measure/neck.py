@@ -71,6 +71,7 @@ def prepare_neck(carved: cq.Solid, openings: Iterable[Opening], linear: float = 
     top = float(triangles[:, :, 2].max()) + _ABOVE
     filling = [wood, _above(mesh, rises, top)]
     filling += [_seal(triangles[in_openings(triangles, [opening])], opening, top) for opening in given]
+    filling += [_before(triangles[in_openings(triangles, [opening])], opening) for opening in given]
     opened = manifold3d.Manifold.batch_boolean(filling, manifold3d.OpType.Add)
     return PreparedNeck(carved, mesh, given, np.flatnonzero(~is_open), wood, opened)
 
@@ -103,6 +104,14 @@ def _seal(triangles: Floats, opening: Opening, top: float) -> manifold3d.Manifol
     leaf = _SEAL * np.asarray(opening.normal, float)
     both = np.vstack([low, high])
     return manifold3d.Manifold.hull_points(np.vstack([both - leaf, both + leaf]))
+
+
+def _before(triangles: Floats, opening: Opening) -> manifold3d.Manifold:
+    """The space before an opening that faces the body: no other opening has it above."""
+    if opening.normal[0] <= 1 - RISES or not len(triangles):
+        return manifold3d.Manifold()
+    corners = np.unique(triangles.reshape(-1, 3), axis=0)
+    return manifold3d.Manifold.hull_points(np.vstack([corners, corners + _ABOVE * np.asarray(opening.normal, float)]))
 
 
 def _above(mesh: SolidMesh, chosen: NDArray[np.bool_], level: float) -> manifold3d.Manifold:

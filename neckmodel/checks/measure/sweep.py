@@ -46,6 +46,20 @@ class BentKey:
 
 
 @dataclass(frozen=True)
+class UprightBar:
+    """A bar that stands in a wheel, mm: its diameter, how far its end stands from the wheel's axis, length, handle.
+
+    The handle lies beyond the length.
+    """
+
+    across: float
+    tip_radius: float
+    length: float
+    handle_diameter: float = 0.0
+    handle_length: float = 0.0
+
+
+@dataclass(frozen=True)
 class Collision:
     """What a key's way meets: the solid's name, the largest volume shared by one piece (mm3), and its centroid."""
 
@@ -67,6 +81,26 @@ def straight_sweep(key: StraightKey, withdraw: float) -> list[manifold3d.Manifol
     pieces = [_rod(-key.length - withdraw, 0.0, key.across / 2)]
     if key.handle_diameter > 0:
         pieces.append(_rod(-key.length - withdraw, key.handle_length - key.length, key.handle_diameter / 2))
+    return pieces
+
+
+def bar_sweep(bar: UprightBar, angle: float, withdraw: float, step: float = STEP) -> list[manifold3d.Manifold]:
+    """The space of a bar turned by +-angle (rad) about the wheel's axis and drawn out upright by `withdraw`.
+
+    Round pieces swept by the hulls of neighbouring positions, longer by so much that the hulls' chords hold their arc.
+    """
+    count = max(2, 2 * math.ceil(angle / step))
+    turn = 2 * angle / count
+    ends = [(bar.tip_radius, bar.tip_radius + bar.length, bar.across)]
+    if bar.handle_diameter > 0:
+        ends.append((ends[0][1], ends[0][1] + bar.handle_length, bar.handle_diameter))
+    pieces = []
+    for low, high, across in ends:
+        far = math.hypot(high, across / 2) / math.cos(turn / 2)
+        upright = _rod(low, math.sqrt(far**2 - across**2 / 4), across / 2).rotate((0.0, -90.0, 0.0))
+        turned = [upright.rotate((math.degrees(-angle + k * turn), 0.0, 0.0)) for k in range(count + 1)]
+        pieces += [manifold3d.Manifold.batch_hull([a, b]) for a, b in pairwise(turned)]
+        pieces.append(_rod(low, high + withdraw, across / 2).rotate((0.0, -90.0, 0.0)))
     return pieces
 
 

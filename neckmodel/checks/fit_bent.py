@@ -1,0 +1,181 @@
+"""fit/... and cover/strip of a compression rod: its bent bar in the run, anchor, washer, and the strip over it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import manifold3d
+import numpy as np
+
+from neckmodel.checks.fit_ends import key_set
+from neckmodel.checks.measure.extent import extent
+from neckmodel.checks.remedies import first_good
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, short_by, up
+from neckmodel.findings import Finding
+from neckmodel.meshes import to_manifold
+from neckmodel.meshes.weld import Floats
+
+if TYPE_CHECKING:
+    from neckmodel.checks.bench import Bench
+    from neckmodel.layout.channel import Step
+    from neckmodel.layout.rod import RodPlace, Segment
+
+MESH_ERROR = 0.03  # mm, of a bent round bar's mesh in its channel's
+STATIONS = 41
+SLICE = 0.02  # mm of x that is looked at in each place
+LOOSE = 0.3  # mm between rod and strip that gluing still takes up; common practice, no source
+
+
+def check_bent(bench: Bench, rod: manifold3d.Manifold) -> list[Finding]:
+    layout, steps = bench.layout, {step.name: step for step in bench.layout.steps}
+    assert layout.rod is not None  # asked for only where there is one
+    found = []
+    anchor = next(iter(layout.rod.segments), None)
+    if "run" in steps:
+        found.append(_run(bench, layout.rod, rod, steps["run"], anchor))
+    if anchor is not None and "anchor" in steps:
+        found.append(_anchor(bench, rod, steps["anchor"], anchor))
+    if layout.rod.washer is not None and "washer" in steps:
+        found.append(_washer(bench, steps["washer"]))
+    return found + _strip(bench, layout.rod, rod)
+
+
+def _stations(x0: float, x1: float) -> Floats:
+    return np.linspace(x0 + SLICE, x1 - SLICE, STATIONS)
+
+
+def _at(solid: manifold3d.Manifold, x: float) -> Floats:
+    return extent(solid, x - SLICE / 2, x + SLICE / 2)
+
+
+def _run(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold, step: Step, anchor: Segment | None) -> Finding:
+    """Play in width, and room between the bar and the curved floor, all along."""
+    ends = [step.x_start, step.x_end, place_of.x_start, place_of.x_end]
+    x0, x1 = max(ends[0], ends[2]), min(ends[1], ends[3])
+    if anchor is not None:
+        x0, x1 = (anchor.x_end, x1) if place_of.at_heel else (x0, anchor.x_start)
+    tool = to_manifold(bench.tool_mesh(step.name), step.name)
+    xs = _stations(x0, x1)
+    both = [(_at(rod, x), _at(tool, x)) for x in xs]
+    under = np.array([bar[0, 2] - cut[0, 2] for bar, cut in both])
+    play = min(float(np.ptp(cut[:, 1]) - np.ptp(bar[:, 1])) for bar, cut in both)
+    k = int(under.argmin())
+    least, channel, most = float(under[k]), bench.design.channel, bench.design.limits.fit_run
+    verdict, measured, limit, remedy = "pass", play, most, []
+    says = f"{play:.2f} mm of play in width, at least {least:.2f} mm between the rod and the curved floor"
+    if play < -SLACK:
+        verdict, limit, says = "fail", 0.0, f"the rod is {-play:.2f} mm wider than its run"
+        remedy = key_set("channel.wider_by", up(channel.wider_by - play))
+    elif least < -SLACK:
+        verdict, measured, limit = "fail", least, 0.0
+        says = f"the curved floor is {-least:.2f} mm too high under the rod"
+        remedy = key_set("channel.deeper_by", up(channel.deeper_by - least))
+    elif play > most + MESH_ERROR:
+        verdict, says = "warn", f"{says}; at most {most:.2f} mm in width is usual"
+        remedy = key_set("channel.wider_by", down(channel.wider_by - (play - most)))
+    return Finding(
+        "fit/run",
+        "rod",
+        verdict,
+        says,
+        measured,
+        MESH_ERROR,
+        limit,
+        basis=COMMON,
+        at=place(bench.layout, (float(xs[k]), 0.0, -step.depth_at(float(xs[k])))),
+        remedy=first_good(bench.design, remedy),
+        more={"play": round(play, 4), "under_rod": round(least, 4)},
+    )
+
+
+def _anchor(bench: Bench, rod: manifold3d.Manifold, step: Step, anchor: Segment) -> Finding:
+    part = extent(rod, anchor.x_start + SLICE, anchor.x_end - SLICE)
+    tool = np.asarray(bench.tool_mesh(step.name).bounds)
+    play = float(np.ptp(tool[:, 1]) - np.ptp(part[:, 1]))
+    return _pocket(bench, step, "rod", "anchor", play, float(part[0, 2] - tool[0, 2]), anchor.x_start)
+
+
+def _washer(bench: Bench, step: Step) -> Finding:
+    part, tool = (np.asarray(mesh.bounds) for mesh in (bench.mesh("washer"), bench.tool_mesh(step.name)))
+    play = float(np.ptp(tool[:, 1]) - np.ptp(part[:, 1]))
+    return _pocket(bench, step, "washer", "washer", play, float(part[0, 2] - tool[0, 2]), step.x_start)
+
+
+def _pocket(bench: Bench, step: Step, part: str, what: str, play: float, under: float, x: float) -> Finding:
+    """Whether a still part goes into its pocket."""
+    channel, most = bench.design.channel, bench.design.limits.fit_run
+    verdict, measured, limit, remedy = "pass", play, most, []
+    says = f"{play:.2f} mm of play in width, {under:.2f} mm under the {what}"
+    if min(play, under) < -SLACK:
+        verdict, measured, limit = "fail", min(play, under), 0.0
+        says = f"the {what} is {-measured:.2f} mm too {'wide' if play <= under else 'deep'} for its pocket"
+        key, value = ("wider_by", channel.wider_by) if play <= under else ("deeper_by", channel.deeper_by)
+        remedy = key_set(f"channel.{key}", up(value - measured))
+    elif play > most + MESH_ERROR:
+        verdict, says = "warn", f"{says}; at most {most:.2f} mm in width is usual"
+    return Finding(
+        f"fit/{step.name}",
+        part,
+        verdict,
+        says,
+        measured,
+        MESH_ERROR,
+        limit,
+        basis=COMMON,
+        at=place(bench.layout, (x, 0.0, -step.depth)),
+        remedy=first_good(bench.design, remedy),
+        more={"play": round(play, 4), "under": round(under, 4)},
+    )
+
+
+def _strip(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> list[Finding]:
+    """cover/strip: wood left over the rod, and the glue surface; fit/strip: whether the strip comes down to the rod."""
+    if place_of.strip is None:
+        says = "no cover strip is stated: add rod.cover_strip with its thickness and wood"
+        return [Finding("cover/strip", "rod", "skipped", says)]
+    strip, limit = to_manifold(bench.mesh("cover-strip"), "the cover strip"), bench.design.limits.cover_strip
+    xs = _stations(place_of.strip.x_start, place_of.strip.x_end)
+    both = [(_at(strip, x), _at(rod, x)) for x in xs]
+    thick = np.array([float(np.ptp(wood[:, 2])) for wood, _ in both])
+    gaps = np.array([float(wood[0, 2] - bar[1, 2]) for wood, bar in both])
+    k, wide = int(thick.argmin()), int(gaps.argmax())
+    least, worst = float(thick[k]), float(thick[k]) - bench.design.workshop.tolerances.depth
+    verdict = at_least(least, limit, worst)
+    surface = 2 * float(np.sum(np.diff(xs) * (thick[1:] + thick[:-1]) / 2))
+    says = f"at least {least:.2f} mm of the strip over the rod, glued to either wall of the channel"
+    says += f", {short_by(least, limit)}" if verdict == "fail" else ""
+    end = "adjuster" if (xs[k] < (xs[0] + xs[-1]) / 2) != place_of.at_heel else "anchor"
+    depths = bench.design.rod.axis_depth if bench.design.rod is not None else None
+    deeper = up(float(getattr(depths, end)) + limit - least)
+    cover = Finding(
+        "cover/strip",
+        "cover-strip",
+        verdict,
+        says,
+        least,
+        MESH_ERROR,
+        limit,
+        worst_case=worst,
+        basis=COMMON,
+        at=place(bench.layout, (float(xs[k]), 0.0, 0.0)),
+        remedy=first_good(bench.design, key_set(f"rod.axis_depth.{end}", deeper)) if verdict == "fail" else None,
+        more={"thickest": round(float(thick.max()), 4), "glue_surface_mm2": round(surface, 1)},
+    )
+    gap, need = float(gaps[wide]), up(place_of.strip.underside.extremes()[1])
+    loose = gap > LOOSE + MESH_ERROR
+    says = f"the strip bears on the rod, at most {max(gap, 0.0):.2f} mm from it"
+    if loose:
+        says = f"the strip stays {gap:.2f} mm off the rod, which bears on nothing there"
+    fit = Finding(
+        "fit/strip",
+        "cover-strip",
+        "fail" if loose else "pass",
+        says,
+        gap,
+        MESH_ERROR,
+        LOOSE,
+        basis=COMMON,
+        at=place(bench.layout, (float(xs[wide]), 0.0, float(both[wide][0][0, 2]))),
+        remedy=first_good(bench.design, key_set("rod.cover_strip.thickness", need)) if loose else None,
+    )
+    return [cover, fit]

@@ -1,0 +1,143 @@
+"""fit/adjuster and fit/end: room to turn for the adjuster, and room for the anchor at the channel's other end."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+import manifold3d
+import numpy as np
+
+from neckmodel.checks.measure.extent import extent
+from neckmodel.checks.remedies import first_good
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, up
+from neckmodel.findings import Finding, Remedy
+from neckmodel.layout.channel import run_long
+
+if TYPE_CHECKING:
+    from neckmodel.checks.bench import Bench
+    from neckmodel.layout.channel import Step
+
+ADJUSTER_FROM, ADJUSTER_TO = 0.5, 1.5  # mm of clearance on the diameter; common practice, no source
+MESH_ERROR = 0.02  # mm, round adjusters are meshed this fine
+INSIDE = 0.01  # mm, a slice is taken this far inside the ends
+
+
+def key_set(key: str, value: float) -> list[Remedy]:
+    return [Remedy(f"{key} = {value:.2f} mm", {key: value})]
+
+
+def check_adjuster(bench: Bench, rod: manifold3d.Manifold) -> Finding:
+    """Clearance on the diameter, beside, under and over it, over the whole pocket: all of the adjuster's travel."""
+    step = next((s for s in bench.layout.steps if s.name == "adjuster"), None)
+    return _beyond(bench) if step is None else _turning(bench, rod, step)
+
+
+def _beyond(bench: Bench) -> Finding:
+    """At the heel, behind the neck's wood: how far it begins past the wood's end."""
+    layout, rod = bench.layout, bench.layout.rod
+    assert rod is not None  # asked for only where there is one
+    measured = rod.x_adjuster - (rod.wheel or rod.adjuster_length) - layout.heel.x_end
+    worst = measured - bench.design.workshop.tolerances.measuring
+    says = f"it lies beyond the neck's wood, {measured:.2f} mm from its end, and turns in the body's recess"
+    at = place(layout, (rod.x_adjuster, 0.0, -rod.axis))
+    verdict = at_least(measured, 0.0, worst)
+    return Finding(
+        "fit/adjuster", "rod", verdict, says, measured, SLACK, 0.0, worst_case=worst, basis="geometry", at=at
+    )
+
+
+def _under_fretboard(bench: Bench, x0: float, x1: float) -> bool:
+    (start, *_), (end, *_) = np.asarray(bench.mesh("fretboard").bounds)
+    return bool(x0 < end and x1 > start)
+
+
+def _turning(bench: Bench, rod: manifold3d.Manifold, step: Step) -> Finding:
+    layout, place_of_rod = bench.layout, bench.layout.rod
+    assert place_of_rod is not None  # asked for only where there is one
+    inner = place_of_rod.x_adjuster - place_of_rod.outward * (place_of_rod.wheel or place_of_rod.adjuster_length)
+    x0, x1 = sorted((place_of_rod.x_adjuster, inner))
+    part = extent(rod, x0 + INSIDE, x1 - INSIDE)
+    tool = np.asarray(bench.tool_mesh("adjuster").bounds)
+    wide = float((tool[1, 1] - tool[0, 1]) - (part[1, 1] - part[0, 1]))
+    under = 2 * float(part[0, 2] - tool[0, 2])
+    over = -2 * float(part[1, 2]) if _under_fretboard(bench, x0, x1) else math.inf
+    ahead = x0 - float(tool[0, 0])
+    if place_of_rod.at_heel:
+        ahead = math.inf if step.end_end == "open" else float(tool[1, 0]) - x1
+    measured = min(wide, under, over)
+    verdict, remedy = "pass", []
+    says = f"{measured:.2f} mm of clearance on the diameter, "
+    says += f"{ahead:.2f} mm in front of it backed right off" if math.isfinite(ahead) else "open in front of it"
+    if over < SLACK:
+        verdict, says = "fail", f"the adjuster stands {-over / 2:.2f} mm proud of the glue plane, against the fretboard"
+        remedy = _deeper(bench, (ADJUSTER_FROM - over) / 2)
+    elif measured <= SLACK or ahead < -SLACK:
+        verdict, says = "fail", f"{says}; the adjuster cannot turn"
+        remedy = key_set("channel.adjuster_clearance", ADJUSTER_FROM)
+    elif not ADJUSTER_FROM - MESH_ERROR <= measured <= ADJUSTER_TO + MESH_ERROR:
+        verdict, says = "warn", says + f"; {ADJUSTER_FROM:.1f} to {ADJUSTER_TO:.1f} mm is usual"
+        if over > measured:
+            remedy = key_set("channel.adjuster_clearance", ADJUSTER_FROM if measured < ADJUSTER_FROM else ADJUSTER_TO)
+    room = {"beside": wide, "under": under, "over": over, "in_front": ahead}
+    return Finding(
+        "fit/adjuster",
+        "rod",
+        verdict,
+        says,
+        measured,
+        MESH_ERROR,
+        0.0,
+        basis=COMMON,
+        at=place(layout, (place_of_rod.x_adjuster, 0.0, -step.depth)),
+        remedy=first_good(layout.design, remedy),
+        more={name: round(value, 4) for name, value in room.items() if math.isfinite(value)},
+    )
+
+
+def _deeper(bench: Bench, by: float) -> list[Remedy]:
+    """The adjuster deeper by so much: a bent rod's own axis, or the whole rod."""
+    stated = bench.design.rod
+    if stated is not None and stated.kind == "compression" and stated.axis_depth is not None:
+        return key_set("rod.axis_depth.adjuster", up(stated.axis_depth.adjuster + by))
+    return key_set("channel.deeper_by", up(bench.design.channel.deeper_by + by))
+
+
+def check_end(bench: Bench) -> list[Finding]:
+    """Whether a square anchor goes to the end of a channel whose corners the cutter has left round."""
+    layout, rod = bench.layout, bench.layout.rod
+    assert rod is not None  # asked for only where there is one
+    anchor = (rod.segments[0] if rod.at_heel else rod.segments[-1]) if rod.segments else None
+    width = rod.diameter if anchor is None else anchor.width
+    ends = [
+        (step, step.corner_start if rod.at_heel else step.corner_end)
+        for step in layout.steps
+        if step.name in ("run", "anchor") and (step.end_start if rod.at_heel else step.end_end) != "open"
+    ]
+    if not ends:
+        return []  # the channel does not end here: it has been cut off by the wood's end, which is told elsewhere
+    step, corner = ends[0]
+    bounds = np.asarray(bench.tool_mesh(step.name).bounds)[:, 0]
+    have = rod.x_anchor_end - float(bounds[0]) if rod.at_heel else float(bounds[1]) - rod.x_anchor_end
+    need = run_long(width, step.width, corner) if corner > 0 else 0.0
+    good = have >= need - SLACK
+    says = (
+        f"{have:.2f} mm beyond the anchor"
+        if good
+        else (f"the anchor's square corners need {need:.2f} mm beyond them in this round end, there are {have:.2f}")
+    )
+    squared = Remedy('square the end with a chisel: channel.ends = "squared"', {"channel.ends": "squared"})
+    return [
+        Finding(
+            "fit/end",
+            "rod",
+            "pass" if good else "fail",
+            says,
+            have,
+            SLACK,
+            need if math.isfinite(need) else None,
+            basis="geometry",
+            at=place(layout, (rod.x_anchor_end, 0.0, -step.depth)),
+            remedy=None if good else squared,
+        )
+    ]
