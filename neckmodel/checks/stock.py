@@ -38,7 +38,7 @@ def check_stock(bench: Bench) -> list[Finding]:
     says = "to spare: " + ", ".join(f"{value:.2f} mm in {word}" for word, value in zip(words, spare, strict=True))
     if measured < -SLACK:
         verdict = "fail"
-        what = "the blank is" if glued is None else "shaft and head piece together are"
+        what = "the blank is" if bench.layout.scarf is None else "shaft and head piece together are"
         says = f"{what} {-measured:.2f} mm too large for the board's {words[k]}"
         need = {
             f"board.{word}": up(getattr(board, word) - float(v))

@@ -75,10 +75,18 @@ def read_drawing(path: Path) -> Drawing:
     for shape in shapes:
         if not all(math.isfinite(v) for corner in shape.corners for v in corner):
             raise DrawingError("holds a number that is not finite")
-        if any(max(abs(x), abs(y)) > FARTHEST for x, y, _ in shape.corners):
+        if _reach(shape) > FARTHEST:
             raise DrawingError(f"reaches more than {FARTHEST:g} mm from its origin; is its unit right?")
     names = sorted({name for shape in shapes for name in shape.layers})
     return Drawing(path.name, hashlib.sha256(data).hexdigest(), shapes, tuple(names))
+
+
+def _reach(shape: Shape) -> float:
+    """How far from the origin a shape may lie, arcs by their height over the chord, mm."""
+    corners = shape.corners
+    far = max(max(abs(x), abs(y)) for x, y, _ in corners)
+    ends = (*corners[1:], corners[0])
+    return max(far, *(abs(a[2]) * math.dist(a[:2], b[:2]) / 2 for a, b in zip(corners, ends, strict=True)))
 
 
 def _bytes_of(path: Path) -> bytes:
@@ -120,34 +128,57 @@ def reversed_line(corners: Sequence[Corner]) -> tuple[Corner, ...]:
 def _joined(shapes: list[Shape]) -> tuple[Shape, ...]:
     """Open lines whose ends touch made into one, each at the place of its first; a chain that comes round is closed."""
     done: list[Shape] = []
-    used = [False] * len(shapes)
+    ends = _Ends(shapes)
     for k, shape in enumerate(shapes):
-        if used[k]:
-            continue
-        used[k] = True
         if shape.closed:
             done.append(shape)
-            continue
-        line = list(shape.corners)
-        growing = math.dist(line[0][:2], line[-1][:2]) > TOUCH or len(line) < 3
-        while growing:
-            growing = False
-            for n in range(k + 1, len(shapes)):
-                if used[n] or shapes[n].closed:
-                    continue
-                other = shapes[n].corners
-                if math.dist(line[-1][:2], other[-1][:2]) <= TOUCH:
-                    other = reversed_line(other)
-                elif math.dist(line[-1][:2], other[0][:2]) > TOUCH:
-                    continue
-                line = [*line[:-1], *other]
-                used[n] = growing = True
-                break
-            if len(line) >= 3 and math.dist(line[0][:2], line[-1][:2]) <= TOUCH:
-                break
-        closes = len(line) >= 3 and math.dist(line[0][:2], line[-1][:2]) <= TOUCH
-        done.append(Shape(shape.layers, tuple(line[:-1] if closes else line), closes))
+        elif ends.take(k):
+            line = list(shape.corners)
+            while not _comes_round(line) and (found := ends.next_after(line[-1])) is not None:
+                line = [*line[:-1], *found]
+            closes = _comes_round(line)
+            done.append(Shape(shape.layers, tuple(line[:-1] if closes else line), closes))
     return tuple(done)
+
+
+def _comes_round(line: list[Corner]) -> bool:
+    return len(line) >= 3 and math.dist(line[0][:2], line[-1][:2]) <= TOUCH
+
+
+class _Ends:
+    """Both ends of every open line, found by their place."""
+
+    def __init__(self, shapes: list[Shape]) -> None:
+        self._shapes = shapes
+        self._free = {k for k, shape in enumerate(shapes) if not shape.closed}
+        self._at: dict[tuple[int, int], list[int]] = {}
+        for k in sorted(self._free):
+            for x, y, _ in (shapes[k].corners[0], shapes[k].corners[-1]):
+                self._at.setdefault(_cell(x, y), []).append(k)
+
+    def take(self, k: int) -> bool:
+        """Whether the line is still free; it no longer is."""
+        free = k in self._free
+        self._free.discard(k)
+        return free
+
+    def next_after(self, end: Corner) -> tuple[Corner, ...] | None:
+        """The first free line that starts or ends there, run from there."""
+        i, j = _cell(*end[:2])
+        near = {k for di in (-1, 0, 1) for dj in (-1, 0, 1) for k in self._at.get((i + di, j + dj), ())}
+        for k in sorted(near & self._free):
+            corners = self._shapes[k].corners
+            if math.dist(end[:2], corners[0][:2]) <= TOUCH:
+                self._free.discard(k)
+                return corners
+            if math.dist(end[:2], corners[-1][:2]) <= TOUCH:
+                self._free.discard(k)
+                return reversed_line(corners)
+        return None
+
+
+def _cell(x: float, y: float) -> tuple[int, int]:
+    return math.floor(x / TOUCH), math.floor(y / TOUCH)
 
 
 def closed_contour(shape: Shape) -> Contour:

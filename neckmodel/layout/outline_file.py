@@ -83,13 +83,14 @@ def _beyond(contour: Contour, x_swell: float) -> tuple[tuple[Corner, ...], float
             f"must cross the end of the neck's swell, x = {x_swell:.2f} mm from the nut, once on either side of the "
             f"centre line, and {found}"
         )
-    near = min(-ys[0], ys[1])
+    chain = _cut(contour, x_swell)
+    treble, bass = chain[0][1], -chain[-1][1]
+    near = min(treble, bass)
     if near < LEAST_HALF:
         raise DrawingError(f"is only {near:.2f} mm from the centre line where the head begins, x = {x_swell:.2f} mm")
-    chain = _cut(contour, x_swell)
-    if ys[1] - near > EVEN:
+    if treble - near > EVEN:
         chain = _joined(chain, x_swell, near)
-    if -ys[0] - near > EVEN:
+    if bass - near > EVEN:
         chain = _mirrored(_joined(_mirrored(chain), x_swell, near))
     first, last = chain[0], chain[-1]
     return ((x_swell, near, first[2]), *chain[1:-1], (x_swell, -near, last[2])), near

@@ -109,7 +109,7 @@ def _refuse_volute(design: Design, outside: Outside) -> None:
     if volute is None:
         return
     if volute.x_end > back.x_1:
-        most = 2 * (back.x_1 - volute.x_middle)
+        most = math.floor(200 * (back.x_1 - volute.x_middle)) / 100
         raise design.problem("head.volute.length", "reaches past fret 1", f"at most {most:.2f} mm")
     if volute.x_start < outside.head.x_swell or not _sound_volute(outside):
         least = _least_swell(outside)
@@ -168,8 +168,9 @@ def _refuse_head(design: Design, outside: Outside) -> None:
             f"at most {most:.2f} mm, for {LEAST_NECKING:g} mm of wood" if most > 0 else "",
             "a lower step or a thicker neck",
         )
-    if not _runs_out(outside):
-        least = _least_thickness(outside)
+    plain = replace(outside, head=replace(head, volute=None))
+    if not _runs_out(plain):
+        least = _least_thickness(plain)
         raise design.problem(
             "head.thickness",
             "the head's back does not lie deep enough below the neck's back for the carve to run out into it",

@@ -176,7 +176,7 @@ def _net(law: BackLaw, breaks: list[float]) -> Net:
             if off > TOLERANCE:
                 coarse.append(i)
         if not coarse:
-            return Net(knots, x, poles.reshape(count, 2, POLES, 2))
+            return Net(knots, x, np.asarray(poles.reshape(count, 2, POLES, 2), dtype=np.float64))
         for i in coarse:
             pieces[i] *= 2
             if pieces[i] > MOST_PIECES:
