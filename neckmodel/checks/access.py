@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import manifold3d
-import numpy as np
 
 from neckmodel.checks.measure.sweep import (
     BentKey,
@@ -21,11 +20,11 @@ from neckmodel.checks.measure.sweep import (
     straight_sweep,
 )
 from neckmodel.checks.remedies import first_good
+from neckmodel.checks.strings import string_ways
 from neckmodel.checks.verdict import SLACK, down, place, up
 from neckmodel.findings import Finding, Remedy
 from neckmodel.layout.access import key_reach
-from neckmodel.meshes import mesh_of, to_manifold
-from neckmodel.solids.hardware import string_solids
+from neckmodel.meshes import to_manifold
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
@@ -35,12 +34,10 @@ if TYPE_CHECKING:
 NEXT = ("flat to flat", "hole to hole")  # of a hexagon, of a spoke wheel
 # play of the worst key in the worst socket, degrees, from the limits of ISO 4762 sockets and JIS B 4648 keys at 4 mm
 WORST_PLAY = 7.3
-STRING_ON_POST = 10.0  # mm over the head's face, where a string leaves its post; common practice, no source
 GAP_ERROR = 0.05  # mm, of gaps between meshes
 WORDS = ("neck", "nut", "nut-strip", "fretboard")  # parts of which there is one
 TELLING = 0.1  # mm3, no more decimals are told
 FREE = 1.0  # mm beyond the socket at which a key counts as out of it
-STRING_LINEAR = 0.02
 SEARCH = 10.0  # mm, how far the key's way is looked around
 NO_KEY = "no key is stated: add [adjusting_key]"
 BASIS = "geometry"
@@ -225,13 +222,10 @@ def _before_tuners(bench: Bench, key: KeyPlace) -> Finding | None:
 def _strings(bench: Bench, key: KeyPlace, pieces: list[manifold3d.Manifold]) -> Finding:
     """With the strings at pitch, from nut to tuner. A key that only turns with them pushed aside is worth a warning."""
     layout = bench.layout
-    far, to, ends = min(layout.head.x_far, key.x_tip - key.reach), layout.back.x_1, posts(layout)
+    far, to = min(layout.head.x_far, key.x_tip - key.reach), layout.back.x_1
     if key.outward > 0:
-        far, to, ends = layout.heel.x_joint, max(key.x_tip + key.reach, layout.fretboard.x_last) + SEARCH, None
-    strings = {
-        part.name: to_manifold(mesh_of(part.solid, STRING_LINEAR), part.name)
-        for part in string_solids(layout.frets, far, to, ends)
-    }
+        to = max(key.x_tip + key.reach, layout.fretboard.x_last) + SEARCH
+    strings = string_ways(layout, far, to)
     looked = _Looked("access/strings", collisions(pieces, strings), pieces, strings)
     if not looked.hits:
         return _clear(bench, key, looked, "the key turns with the strings at pitch")
@@ -240,18 +234,3 @@ def _strings(bench: Bench, key: KeyPlace, pieces: list[manifold3d.Manifold]) -> 
 
 def _these(hits: list[Collision]) -> str:
     return ", ".join(sorted({hit.name for hit in hits}))
-
-
-def posts(layout: Layout) -> list[tuple[float, float, float]] | None:
-    """Where each string comes to its tuner's post, bass side first; None where there is not one tuner for each string.
-
-    On either side of the head the outermost string goes to the tuner nearest to the nut, so that none crosses another;
-    common practice, no source.
-    """
-    tuners = sorted(layout.tuners, key=lambda tuner: -tuner.on_face[0])
-    if len(tuners) != len(layout.frets.strings):
-        return None
-    bass = [tuner for tuner in tuners if tuner.on_face[1] < 0]
-    treble = [tuner for tuner in tuners if tuner.on_face[1] >= 0]
-    ends = [np.add(t.on_face, np.multiply(t.axis, STRING_ON_POST)).tolist() for t in (*bass, *treble[::-1])]
-    return [(x, y, z) for x, y, z in ends]
