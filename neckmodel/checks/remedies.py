@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from typing import TYPE_CHECKING
 
+from neckmodel.checks.frozen import frozen
 from neckmodel.design import Design, changed, known
 from neckmodel.design.facts import split
 from neckmodel.errors import DesignError
@@ -31,7 +32,9 @@ def _with_unit(design: Design, key: str, value: float | str) -> float | str:
 
 
 def tried(design: Design, settings: Settings) -> Layout | None:
-    """The layout with these settings, lengths in mm; None where it is refused."""
+    """The layout with these settings, lengths in mm; None where it is refused, or where they change what is cut."""
+    if frozen(design, settings):
+        return None
     try:
         return lay_out(changed(design, as_set(design, settings)))
     except DesignError:

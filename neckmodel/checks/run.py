@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from neckmodel.checks.bench import Bench
+from neckmodel.checks.built import tell_as_built
 from neckmodel.checks.registry import functions
 from neckmodel.checks.remedies import as_set
 from neckmodel.findings import VERDICTS, Finding, Findings, PartFact
@@ -29,6 +30,7 @@ def check(parts: Parts, progress: Callable[[str], None] | None = None) -> Findin
         if progress is not None:
             progress(function.__name__.removeprefix("check_").replace("_", " "))
         found += function(bench)
+    found = tell_as_built(found, bench.layout)
     found = [_as_stated(finding, bench) for finding in found]
     if parts.layout.left_handed:
         found = [_mirrored(finding) for finding in found]

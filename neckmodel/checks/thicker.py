@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from neckmodel.checks.frozen import frozen
 from neckmodel.checks.remedies import first_good, tried
 from neckmodel.checks.verdict import SLACK, down, up
 from neckmodel.findings import Remedy
@@ -116,9 +117,10 @@ def _holding(layout: Layout, short: Short, taper: float, remedy: Remedy) -> Reme
         if spare >= 0:
             return remedy
         more, neck = up(-SPARE * spare), new.design.neck.thickness
-        if neck.fret_1 + more - design.neck.thickness.fret_1 > MOST:
+        thicker = _neck(design, neck.fret_1 + more, neck.fret_12 + more)
+        if not thicker or neck.fret_1 + more - design.neck.thickness.fret_1 > MOST:
             return None
-        settings = dict(remedy.set) | {FRET_1: round(neck.fret_1 + more, 4), FRET_12: round(neck.fret_12 + more, 4)}
+        settings = dict(remedy.set) | thicker
         for key, value in ((HEEL, new.design.heel.depth), (HEAD, new.design.head.thickness)):
             if key in remedy.set:
                 settings[key] = round(value + more, 4)
@@ -126,18 +128,23 @@ def _holding(layout: Layout, short: Short, taper: float, remedy: Remedy) -> Reme
     return None
 
 
+def _neck(design: Design, fret_1: float, fret_12: float) -> Settings:
+    """Both thicknesses, as far as the neck is not carved yet."""
+    return {k: round(t, 4) for k, t in ((FRET_1, fret_1), (FRET_12, fret_12)) if not frozen(design, [k])}
+
+
 def _text(design: Design, settings: Settings) -> str:
     """The settings as a maker reads them."""
     said = []
     for key, value in settings.items():
-        if key == FRET_1:
+        if key == FRET_1 and FRET_12 in settings:
             by = float(value) - design.neck.thickness.fret_1
             said.append(
                 f"a neck thicker by {by:.2f} mm: {key} = {value:.2f} mm with fret_12 = {settings[FRET_12]:.2f} mm"
             )
         elif key in ("rod.length", "bars.length"):
             said.append(f"{'a rod' if key == 'rod.length' else 'bars'} of at most {value:.2f} mm")
-        elif key not in (FRET_12, "rod_place.from_nut"):
+        elif key != "rod_place.from_nut" and not (key == FRET_12 and FRET_1 in settings):
             said.append(f"{key} = {value:.2f} mm")
     return " and ".join(said)
 
@@ -176,7 +183,7 @@ def _thicker(layout: Layout, short: Short, taper: float) -> Iterator[Remedy]:
         return
     x, design, by = short.x, layout.design, up(more)
     thickness = design.neck.thickness
-    neck: Settings = {FRET_1: round(thickness.fret_1 + by, 4), FRET_12: round(thickness.fret_12 + by, 4)}
+    neck = _neck(design, thickness.fret_1 + by, thickness.fret_12 + by)
     heel: Settings = {HEEL: round(design.heel.depth + by, 4)}
     head: Settings = {HEAD: round(design.head.thickness + by, 4)}
     others = list(_alone(layout, short, more)) + ([] if less is None else list(_lower(design, short.step, up(less))))
@@ -192,8 +199,11 @@ def _thicker(layout: Layout, short: Short, taper: float) -> Iterator[Remedy]:
     else:
         sets = [neck, neck | heel, neck | head, neck | heel | head] if short.on_shaft(layout) else [neck | heel]
     end = _end_too(layout, short)
+    if len(neck) < 2:  # carved already, at one fret or both
+        yield from others
     for settings in sets:
-        yield Remedy(_text(design, settings | end) + ("" if end else also), settings | end)
+        if settings:
+            yield Remedy(_text(design, settings | end) + ("" if end else also), settings | end)
 
 
 def _end_too(layout: Layout, short: Short) -> Settings:

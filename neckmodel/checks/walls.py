@@ -13,24 +13,17 @@ from neckmodel.checks.thicker import Short, more_wood, shorter
 from neckmodel.checks.verdict import COMMON, SKIN_ERROR, SLACK, at_least, place, short_by, step_words
 from neckmodel.findings import Finding
 from neckmodel.layout.tolerance import contributions, worst_loss
+from neckmodel.layout.walls import limit_of
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.checks.measure.triangles import Point
-    from neckmodel.layout import Layout
     from neckmodel.layout.channel import Step
 
 NEAR = 0.05  # mm from the limit within which the exact distance decides
 AIM = 4.0  # mm, a wall most makers would rather have; common practice, no source
 WORDS = {"sideways": "the channel's place across", "glue_plane": "the glue plane", "carve": "the carve"}
 TOWARD_END = (1.0, 0.0, 0.0)
-
-
-def limit_of(layout: Layout, step: str) -> float:
-    walls = layout.design.limits.wall
-    named = {"access-slot": "access_slot", "key-swing": "access_slot"}
-    field = named.get(step, {"bar": "bar", "segment": "run"}.get(step.split("-")[0], step))
-    return float(getattr(walls, field))
 
 
 def check_walls(bench: Bench) -> list[Finding]:

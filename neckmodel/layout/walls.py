@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -11,8 +12,19 @@ from neckmodel.layout.back import Opening, section_walls
 from neckmodel.layout.channel import Step
 from neckmodel.layout.shape import Heel, Outside
 
+if TYPE_CHECKING:
+    from neckmodel.layout.types import Layout
+
 STATIONS = 9  # sections looked at along each step
 BENT_STATIONS = 181  # along a curved floor, whose least wall may lie anywhere
+LIMITED_AS = {"access-slot": "access_slot", "key-swing": "access_slot"}  # other steps by their own name, or as the run
+
+
+def limit_of(layout: Layout, step: str) -> float:
+    """The least wall that the design allows round a step of this name, mm."""
+    walls = layout.design.limits.wall
+    name = "bar" if step.startswith("bar-") else LIMITED_AS.get(step, step)
+    return float(getattr(walls, name, walls.run))
 
 
 @dataclass(frozen=True)
@@ -35,7 +47,7 @@ def heel_wall(outside: Outside, step: Step, x: float) -> float:
     return min(outside.heel.depth_at(x) - step.depth_at(x), beside)
 
 
-def _stations(step: Step, heel: Heel) -> list[float]:
+def stations(step: Step, heel: Heel) -> list[float]:
     """Places along a step from the nut to the wood's end, the joint among them."""
     first, last = max(step.x_start, 0.0), min(step.x_end, heel.x_end)
     count = STATIONS if step.depth_middle is None else BENT_STATIONS
@@ -49,12 +61,12 @@ def walls_by_section(outside: Outside, steps: tuple[Step, ...]) -> tuple[Section
     The section is the back's law as far as the joint, which the swell into the heel only adds to, then the heel's own.
     """
     heel = outside.heel
-    stations = [(step, x) for step in steps if step.x_end > 0 for x in _stations(step, heel)]
-    on_shaft = [(step, x) for step, x in stations if x <= heel.x_joint]
+    places = [(step, x) for step in steps if step.x_end > 0 for x in stations(step, heel)]
+    on_shaft = [(step, x) for step, x in places if x <= heel.x_joint]
     walls = section_walls([outside.back.section(x) for _, x in on_shaft], [opening(*at) for at in on_shaft])
     found = [(float(wall), x, step.name) for (step, x), wall in zip(on_shaft, walls, strict=True)]
-    found += [(heel_wall(outside, step, x), x, step.name) for step, x in stations if x >= heel.x_joint]
-    least: dict[str, SectionWall] = {step.name: SectionWall(step.name, math.inf, 0.0) for step, _ in stations}
+    found += [(heel_wall(outside, step, x), x, step.name) for step, x in places if x >= heel.x_joint]
+    least: dict[str, SectionWall] = {step.name: SectionWall(step.name, math.inf, 0.0) for step, _ in places}
     for wall, x, name in found:
         if wall < least[name].wall:
             least[name] = SectionWall(name, wall, x)

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from neckmodel.layout.tolerance import contributions, worst_loss
-from neckmodel.layout.walls import STATIONS, opening
+from neckmodel.layout.walls import STATIONS, limit_of, opening
 from neckmodel.strength.section import Floats
 
 if TYPE_CHECKING:
@@ -150,14 +150,6 @@ def share_of(step: str, places: Walls, limit: float, tolerances: Tolerances, err
         largest=(name, parts[name] / 2),
     )
     return found, kept
-
-
-def limit_of(layout: Layout, step: str) -> float:
-    """The least wall that the design allows round a step of this name, mm."""
-    key = (
-        "bar" if step.startswith("bar-") else {"access-slot": "access_slot", "key-swing": "access_slot"}.get(step, step)
-    )
-    return float(getattr(layout.design.limits.wall, key))
 
 
 def shares(layout: Layout, necks: int = NECKS, seed: int = SEED) -> Shares:

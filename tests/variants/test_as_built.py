@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
-from neck_runs import PRESETS, design, laid_out
+from neck_runs import PRESETS, checked, design, found, laid_out
 
+from neckmodel.checks.frozen import frozen
 from neckmodel.design import changed
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out
 from neckmodel.layout.as_json import layout_json
+from neckmodel.layout.back import section_walls
 from neckmodel.layout.measured import as_built, numbers_of
+from neckmodel.layout.next_cut import least_carve, most_depth
+from neckmodel.layout.walls import opening
 
 
 def test_every_nominal_value_entered_as_measured_changes_nothing() -> None:
@@ -97,3 +102,84 @@ def test_inches_are_read_as_in_the_rest_of_the_file() -> None:
 def test_mistakes_are_told_with_the_measured_key(measured: str, says: str) -> None:
     with pytest.raises(DesignError, match=says):
         lay_out(changed(design("redpoll"), [f"measured.{measured}"]))
+
+
+# --- what is cut is frozen, what is not gets its new number ----------------------------------------------------------
+
+TOO_DEEP = "measured.channel.run.depth=9.6"
+THIN = ("neck.thickness.fret_1=18", "neck.thickness.fret_12=20")
+
+
+def test_a_channel_too_deep_gives_the_thickness_to_carve_to() -> None:
+    """T at x 17 at least 18.741 by the least wall in any direction, so T1 at least 18.874 with T12 = T1 + 2."""
+    layout = laid_out("redpoll", TOO_DEEP)
+    carve = least_carve(layout)
+    assert carve is not None
+    assert (carve.fret_1, carve.fret_12, carve.step) == (pytest.approx(18.88), pytest.approx(20.88), "run")
+    back = replace(layout.back, t_1=18.874, t_12=20.874)
+    assert back.thickness(17.0) == pytest.approx(18.741, abs=1e-3)
+    wall = section_walls([back.section(17.0)], [opening(layout.step("run"), 17.0)])[0]
+    assert wall == pytest.approx(3.0, abs=1e-3)
+    finding = found("wall/run", "redpoll", TOO_DEEP)
+    assert finding.verdict == "pass"
+
+
+def test_the_findings_say_it() -> None:
+    findings = checked("redpoll", TOO_DEEP)
+    run = findings["wall/run"]
+    assert run.says.endswith(
+        "; as built: channel.run.depth = 9.60 mm, planned 9.30 mm; "
+        "carve no thinner than 18.88 mm at fret 1 and 20.88 mm at fret 12"
+    )
+    assert run.more == {"carve_at_fret_1": 18.88, "carve_at_fret_12": 20.88}
+    told = {finding.check for finding in findings.findings if "as built" in finding.says}
+    assert told == {"wall/run", "fit/run", "cutter/run", "cover/run", "section/nut"}
+    assert not any("as built" in finding.says for finding in checked("redpoll").findings)
+
+
+@pytest.mark.parametrize(("by", "verdict"), [(0.0, "warn"), (-0.02, "fail")])
+def test_carved_to_that_number_the_solid_keeps_its_wall_and_no_thinner(by: float, verdict: str) -> None:
+    """Built and measured: 0.006 above the limit at 18.88 and 20.88, below it 0.02 thinner."""
+    thin = (f"neck.thickness.fret_1={18.88 + by}", f"neck.thickness.fret_12={20.88 + by}")
+    finding = found("wall/run", "redpoll", TOO_DEEP, *thin)
+    assert finding.verdict == verdict
+    assert finding.measured == pytest.approx(3.006 + by, abs=2e-3)
+
+
+def test_remedies_leave_alone_what_is_cut() -> None:
+    """Not the channel nor a lower rod once the run is cut, not the neck where it is carved."""
+    deep = found("wall/run", "redpoll", TOO_DEEP, *THIN).remedy
+    assert deep is not None
+    assert deep.set == {"neck.thickness.fret_1": 18.88, "neck.thickness.fret_12": 20.88}
+    assert "rod" not in deep.says
+    carved = found("wall/run", "redpoll", *(f"measured.{size}" for size in THIN)).remedy
+    assert carved is not None
+    assert carved.set == {"rod.height": 8.63, "rod.block.height": 8.63, "rod.anchor.height": 8.63}
+    one = found("wall/run", "redpoll", TOO_DEEP, THIN[0], f"measured.{THIN[1]}").remedy
+    assert one is not None
+    assert one.set == {"neck.thickness.fret_1": 18.82}
+    both = found("wall/run", "redpoll", TOO_DEEP, *(f"measured.{size}" for size in THIN))
+    assert both.verdict == "fail"
+    assert both.remedy is None
+
+
+def test_a_neck_carved_first_gives_the_depth_to_cut_to() -> None:
+    """The run of a neck carved to 18.5 and 20.5: at the depth given the wall by section is 3.0, 0.02 deeper less."""
+    carved = ("measured.neck.thickness.fret_1=18.5", "measured.neck.thickness.fret_12=20.5")
+    layout = laid_out("redpoll", *carved)
+    assert least_carve(layout) is None
+    depth = most_depth(layout, layout.step("run"))
+    assert depth == pytest.approx(9.23)
+    for deeper, enough in ((0.0, True), (0.02, False)):
+        cut = laid_out("redpoll", *carved, f"measured.channel.run.depth={depth + deeper}")
+        assert (cut.walls[0].wall >= 3.0) is enough
+    assert most_depth(cut, cut.step("run")) is None
+
+
+def test_frozen_keys() -> None:
+    cut = design("redpoll", "measured.channel.run.width=6.2", "measured.heel.screws.0.y=-17.5", TOO_DEEP)
+    for key in ("channel.wider_by", "channel.deeper_by", "heel.screws.0.y", "heel.screws", "heel"):
+        assert frozen(cut, [key]), key
+    for key in ("channel.adjuster_clearance", "channel.ends", "heel.screws.1.y", "rod.length", "neck.thickness.fret_1"):
+        assert not frozen(cut, [key]), key
+    assert not frozen(design("redpoll"), ["channel.wider_by", "heel"])
