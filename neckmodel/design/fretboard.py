@@ -58,10 +58,11 @@ class Fretboard(Table):
     frets: Annotated[int, Count(5, 36)] = Field(description="Number of frets.")
     zero_fret: bool = Field(description="A fret stands at x = 0 and the nut behind it only guides the strings.")
     past_last_fret: Annotated[float, Length(0, 200)] | None = Field(
-        None, description="How far the fretboard reaches past its last fret; instead of ends_at."
+        None,
+        description="How far the fretboard reaches past its last fret, whose line its end follows; instead of ends_at.",
     )
     ends_at: Annotated[float, Length(100, 900)] | None = Field(
-        None, description="x of the fretboard's end; instead of past_last_fret."
+        None, description="x of the fretboard's end, square to the centre line; instead of past_last_fret."
     )
     thickness: Annotated[float, Length(2, 15)] = Field(
         description="Thickness of the fretboard at the centre line, from the glue plane to the crown, without frets."

@@ -55,7 +55,10 @@ def remarks(design: Design) -> list[str]:
     facts = Facts(design.source.raw)
     idle = {key: why for key, why, when in _IDLE if design.stated(key) and when(design)}
     found = [f"{key} has no effect: {why}" for key, why in idle.items()]
+    at_heel = design.rod is not None and design.rod.adjuster_at == "heel"
     for key, usual in RANGES.items():
+        if key == "rod_place.from_nut" and at_heel:  # usual is how far an adjuster lies from the nut
+            continue
         if key not in idle and _is_stated(design, key):
             found += _outside(key, facts.number(key), usual, unit=_unit(key, facts))
     kind = instrument(facts)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from neckmodel.design.head import HeadOutline
@@ -10,6 +11,7 @@ from neckmodel.design.rule import Broken, Needing, at_least, at_most, length, ne
 from neckmodel.design.scales import fret_share
 
 _LEAST_COURSE = 4.0  # mm from course to course; narrower cannot be fretted (common practice, no source)
+_LEAST_BETWEEN = 1.0  # mm of clear gap between the strings of neighbouring pairs (common practice, no source)
 _LEAST_WOOD = 4.0  # mm of wood under the fretboard; less holds nothing
 
 
@@ -66,15 +68,23 @@ def string_spacing(design: Design) -> Iterator[Broken]:
 
 
 def _pairs(design: Design, gap: float) -> Iterator[Broken]:
-    """Pairs that neither touch inside nor crowd each other out."""
+    """Pairs whose strings do not touch, with room between the courses."""
     strings = design.strings
-    most = min((strings.spacing_at_nut / (strings.courses - 1)) / 2, 8.0)
-    if gap > most:
-        yield Broken("strings.pair_gap", f"leaves {strings.courses} pairs no room at the nut", at_most(most))
-    pairs = zip(strings.each[::2], strings.each[1::2], strict=False)
-    thickest = max(((one.diameter + other.diameter) / 2 for one, other in pairs), default=0.0)
+    sizes = (
+        [string.diameter for string in strings.each] if len(strings.each) == strings.count else [0.0] * strings.count
+    )
+    thickest = max((one + other) / 2 for one, other in zip(sizes[::2], sizes[1::2], strict=True))
     if gap <= thickest:
         yield Broken("strings.pair_gap", "lets the strings of a pair touch", f"allowed is more than {length(thickest)}")
+    between = [(one + other) / 2 for one, other in zip(sizes[1:-1:2], sizes[2::2], strict=True)]
+    courses, steps = strings.courses, strings.courses - 1
+    if strings.divided_by == "gaps":
+        most = (strings.spacing_at_nut - sum(between) - _LEAST_BETWEEN * steps) / courses
+    else:
+        most = (strings.spacing_at_nut - (max(between) + _LEAST_BETWEEN) * steps) / courses
+    if gap > most:
+        most = math.floor(100 * most) / 100
+        yield Broken("strings.pair_gap", f"leaves {courses} pairs too little room at the nut", at_most(most))
 
 
 @needs("strings", "fretboard")

@@ -124,8 +124,8 @@ PAIRED = ("strings.paired=true", "strings.courses=4", "strings.spacing_at_nut=30
             "plain:4: strings.pair_gap: is missing; paired courses need it",
         ),
         (
-            (*PAIRED, "strings.pair_gap=6"),
-            "--set: strings.pair_gap = 6: leaves 4 pairs no room at the nut; allowed is at most 5 mm",
+            (*PAIRED, "strings.pair_gap=7"),
+            "--set: strings.pair_gap = 7: leaves 4 pairs too little room at the nut; allowed is at most 6.75 mm",
         ),
         (
             (*PAIRED, "strings.pair_gap=1", "strings.each=[" + ", ".join(["{diameter = 1.2}"] * 8) + "]"),
@@ -142,3 +142,26 @@ def test_refused_in_these_words(overrides: tuple[str, ...], says: str) -> None:
     with pytest.raises(DesignError) as caught:
         lay_out(plain(*overrides))
     assert says in str(caught.value)
+
+
+@given(st.integers(3, 12), st.sampled_from(("gaps", "centres")), st.floats(0.6, 8.0))
+def test_no_pairs_that_are_read_run_into_each_other(courses: int, divided_by: str, gap: float) -> None:
+    """Whatever the reader lets through keeps every string clear of the next, at the nut where it is narrowest."""
+    changes = (f"strings.courses={courses}", "strings.paired=true", f"strings.divided_by={divided_by}")
+    spacing = 5.5 * courses
+    each = f"strings.each=[{', '.join(['{diameter = 1.2}', '{diameter = 0.8}'] * courses)}]"
+    places = (
+        f"strings.spacing_at_nut={spacing}",
+        f"strings.spacing_at_bridge={spacing + 10}",
+        "fretboard.edge_margin=5",
+    )
+    least = 1.0 + (0.8 + 1.2) / 2  # from centre to centre of neighbouring courses
+    room = spacing - courses * gap - (courses - 1) * least  # even gaps and even centres alike: all strings are alike
+    if room < 0 or gap <= 1.0:
+        with pytest.raises(DesignError, match=r"strings\.pair_gap"):
+            plain(*changes, each, *places, f"strings.pair_gap={gap}")
+        return
+    design = plain(*changes, each, *places, f"strings.pair_gap={gap}")
+    y = string_positions(spacing, (1.2, 0.8) * courses, design.strings.divided_by, gap)
+    assert (np.diff(y) > 1.0).all()  # half of both strings
+    assert (np.diff(y)[1::2] > least - 1e-9).all()
