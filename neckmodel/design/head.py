@@ -70,7 +70,10 @@ class Head(Table):
     length: Annotated[float, Length(40, 400)] = Field(description="Length of the head along its face.")
     outline: Annotated[
         Annotated[HeadOutline, Tag(WIDTHS)] | Annotated[OutlineFile, Tag(FILE)], Discriminator(_kind_of_outline)
-    ] = Field(description="Outline: widths {near, far}, or a drawing {file, layer}.")
+    ] = Field(
+        description="Outline: widths {near, far}, or a drawing {file, layer} with x along the face from the head line, "
+        "the far end negative, and y to the treble side; it is followed from the end of the swell on."
+    )
     scarf: Literal["under", "on-ramp"] = Field(
         description="The head piece lies under the shaft, or on its ramp; for scarfed heads."
     )

@@ -110,8 +110,12 @@ class Heel(Table):
 class OutlineFile(Table):
     """A closed contour in a DXF or SVG file."""
 
-    file: Annotated[str, Text(255)] = Field(description="Path of the drawing, beside the design file.")
-    layer: Annotated[str, Text(255)] | None = Field(None, description="Layer whose first contour counts.")
+    file: Annotated[str, Text(255)] = Field(
+        description="Path of the drawing, DXF or SVG, as seen from the design file; its own unit counts."
+    )
+    layer: Annotated[str, Text(255)] | None = Field(
+        None, description="Layer (in an SVG the id or label of a group) whose first closed contour counts."
+    )
 
 
 class Cutout(Table):
@@ -124,7 +128,11 @@ class Cutout(Table):
 class Body(Table):
     """`[body]`: what of the body limits the neck."""
 
-    outline: OutlineFile | None = Field(None, description="The body template: {file, layer}.")
+    outline: OutlineFile | None = Field(
+        None,
+        description="The body template {file, layer}: a closed DXF or SVG path, placed by the straight lines on its "
+        'layers "centre line" and "joint line"; closed lines on "cut-outs" are holes that wood and rod may not reach.',
+    )
     cutouts: Annotated[tuple[Cutout, ...], items(16)] = Field(
         description="Cut-outs of the body in the neck's way: a list of {from, to}, in x."
     )

@@ -8,6 +8,7 @@ from neckmodel.design import known
 from neckmodel.design.defaults import RANGES
 from neckmodel.design.facts import Facts, split
 from neckmodel.design.fields import plain
+from neckmodel.design.head import HeadOutline
 from neckmodel.design.model import Design
 from neckmodel.design.usual import USUAL, Range, instrument, nut_width
 
@@ -21,6 +22,8 @@ _IDLE: tuple[Idle, ...] = (
     ("head.angle", "the head is stepped", lambda d: d.head.kind == "stepped"),
     ("head.scarf", "the head has no scarf", lambda d: d.head.kind != "scarfed"),
     ("heel.tenon", "the heel has no tenon", lambda d: d.heel.kind != "tenon"),
+    ("heel.corner_radius", "a heel with a tenon ends square", lambda d: d.heel.kind == "tenon"),
+    ("head.length", "the drawing says it", lambda d: not isinstance(d.head.outline, HeadOutline)),
     ("heel.neck_pocket_depth", "the neck runs through", lambda d: d.heel.kind == "through"),
     ("adjusting_key", "there is no rod", lambda d: d.rod is None),
     ("adjusting_key.length", "an L-key has two arms", lambda d: _key(d) == "L-key"),

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from neckmodel.design import Design
     from neckmodel.layout.rod import Bar, RodPlace, Segment
 
-BAR_FIT = 0.15  # mm in all for the glue round a bar; common practice (0.10 to 0.20), no source
+BAR_FIT = 0.10  # mm in all for the glue round a bar; common practice (0.10 to 0.20), no source
 CORNER_PLAY = 0.5  # of a block's play at either side, kept at its corner in a round end; common practice, no source
 LEAST_DIFFERENCE = 1e-6  # mm, sizes closer than this are the same
 

@@ -147,5 +147,5 @@ def test_bars_have_bounds_of_their_own():
 
 
 def test_two_bars_that_run_into_each_other():
-    with pytest.raises(DesignError, match=r"bars\.offset.*at least 2\.08 mm"):
-        laid_out("garganey", "bars.offset=2.05")
+    with pytest.raises(DesignError, match=r"bars\.offset.*at least 2\.05 mm"):
+        laid_out("garganey", "bars.offset=2.03")
