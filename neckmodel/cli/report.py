@@ -35,9 +35,11 @@ def report(
     from neckmodel.report import write_report
 
     layout = lay_out(open_design(file, set_, quiet))
+    folder = FOLDER if out is None else out
+    _check_call(folder)
     with Progress(quiet) as step:
         parts, findings = measured(layout, step)
-        path = write_report(parts, findings, FOLDER if out is None else out, step.detail)
+        path = write_report(parts, findings, folder, step.detail)
     size = path.stat().st_size
     if json:
         say_json({"schema": SCHEMA, "name": layout.name, "passed": findings.passed, "file": str(path), "size": size})
@@ -50,3 +52,14 @@ def report(
     remarks(layout, quiet)
     if not findings.passed:
         raise typer.Exit(FAILED)
+
+
+def _check_call(folder: str) -> None:
+    from neckmodel.cli.guard import CallError
+    from neckmodel.errors import ExportError
+    from neckmodel.report.writing import check_folder
+
+    try:
+        check_folder(folder)
+    except ExportError as error:
+        raise CallError(str(error)) from None

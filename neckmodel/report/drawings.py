@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from neckmodel.layout import Layout
     from neckmodel.layout.router import RouterSetting
 
-LETTERS = 5.5  # mm, capitals: legible where the drawing is as wide as a page
+LETTERS = 1 / 150  # height of capitals as a share of the drawing's length: legible where that is as wide as a page
 EDGE = 4.0  # mm round a drawing
 SECTION_SCALE = 2.0
 SECTION_ROOM = 6.0  # mm beside a section, for its walls' values
@@ -56,18 +56,19 @@ def drawings(layout: Layout, findings: Findings) -> Html:
 def plan_drawing(layout: Layout) -> Drawing:
     """Everything on the blank's upper face, with frets and stations by their x."""
     sketch, room, edge = Sketch(), _room(layout), _edge(layout)
+    height = LETTERS * (room[1] - room[0])
     draw_plan(sketch, layout)
-    running_lane(sketch, fret_dimensions(layout), edge, True, LETTERS, room, 2.0)
-    running_lane(sketch, station_dimensions(layout), -edge, False, LETTERS, room, 2.0)
+    running_lane(sketch, fret_dimensions(layout), edge, True, height, room, 2.0)
+    running_lane(sketch, station_dimensions(layout), -edge, False, height, room, 2.0)
     return _framed(sketch, f"{layout.name} from above, the reference edge below; x from the nut")
 
 
 def side_drawing(layout: Layout) -> Drawing:
     """Blank, finished back, rod and the channel's floors from the side."""
-    sketch = Sketch()
+    sketch, room = Sketch(), _room(layout)
     draw_elevation(sketch, layout, 0.0)
     low = min(z for _, z in layout.blank_profile)
-    note_lanes(sketch, side_notes(layout, 0.0), low - 2.0, LETTERS, _room(layout))
+    note_lanes(sketch, side_notes(layout, 0.0), low - 2.0, LETTERS * (room[1] - room[0]), room)
     return _framed(sketch, f"{layout.name} from the side, the strings' side up")
 
 

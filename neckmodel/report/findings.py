@@ -8,16 +8,17 @@ from neckmodel.findings import Finding, Findings
 from neckmodel.lengths import in_unit
 from neckmodel.report import words
 from neckmodel.report.html import Html, el, joined, section
-from neckmodel.report.view import placed
+from neckmodel.report.view import placed, sides
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
+    from neckmodel.layout import Layout
 
 COLUMNS = ("verdict", "check, and what it says", "measured", "limit", "worst case", "where")
 READING = (
-    "Measured on the solids, worst first. x counts from the nut toward the body, y from the centre line, z from the "
-    "glue plane. ± bounds the measuring error. Worst case: with all of the workshop's tolerances against it. A place "
-    "is a link into the view."
+    "Measured on the solids, worst first. x counts from the nut toward the body, y from the centre line toward the "
+    "{side}, z from the glue plane toward the strings. ± bounds the measuring error. Worst case: with all of the "
+    "workshop's tolerances against it. A place is a link into the view."
 )
 MEANING = (
     "FAIL: the design itself misses the limit. WARN: only the worst case misses it, or a value is unusual. SKIP: the "
@@ -41,9 +42,10 @@ def verdict_box(findings: Findings) -> Html:
     return el("div", *says, class_=f"verdict {kind}")
 
 
-def findings_section(findings: Findings, design: Design) -> Html:
-    reading = (el("p", READING, class_="small"), el("p", MEANING, class_="small"))
-    return section("findings", "Findings", *reading, findings_table(findings, design))
+def findings_section(findings: Findings, layout: Layout) -> Html:
+    reading = READING.format(side=sides(layout)[0])
+    says = (el("p", reading, class_="small"), el("p", MEANING, class_="small"))
+    return section("findings", "Findings", *says, findings_table(findings, layout.design))
 
 
 def findings_table(findings: Findings, design: Design | None, links: bool = True) -> Html:

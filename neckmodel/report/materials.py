@@ -72,20 +72,33 @@ def _rod(layout: Layout, write: Write) -> list[Row]:
     place, rod = layout.rod, layout.design.rod
     if place is None or rod is None:
         return []
+    sizes = f"length {write(rod.length)}, "
+    sizes += (
+        f"width {write(rod.width)}, height {write(rod.height)}"
+        if rod.diameter is None
+        else f"{write(rod.diameter)} in diameter"
+    )
     rows: list[Row] = [
         (
             f"{rod.kind} truss rod, as designed",
             "1",
-            f"length {write(rod.length)}, width {write(rod.width)}, height {write(rod.height)}",
-            f"adjuster {write(rod.adjuster.diameter)} in diameter, {rod.adjuster.socket.kind} socket "
-            f"{write(rod.adjuster.socket.size)}; measured with the adjuster backed right off",
+            sizes,
+            f"adjuster at the {rod.adjuster_at}, {write(rod.adjuster.diameter)} in diameter, "
+            f"{rod.adjuster.socket.kind} {write(rod.adjuster.socket.size)}; length with the adjuster backed right off",
         )
     ]
+    if rod.washer is not None:
+        size = f"{write(rod.washer.diameter)} in diameter, {write(rod.washer.thickness)} thick"
+        rows.append(("washer", "1", size, "under the adjuster"))
+    if rod.cover_strip is not None:
+        rows.append(
+            (f"cover strip, {rod.cover_strip.wood}", "1", f"{write(rod.cover_strip.thickness)} thick", "over the rod")
+        )
     if place.fitting_from <= place.fitting_to + 1e-6:
         fits = f"length from {write(place.fitting_from)} to {write(place.fitting_to)}"
     else:
         fits = "none fits this design"
-    rows.append(("rods that would fit", "-", fits, "of this width, height and adjuster, each in its own best place"))
+    rows.append(("rods that would fit", "-", fits, "of this section and adjuster, each in its own best place"))
     return rows
 
 
@@ -103,7 +116,8 @@ def _key(layout: Layout, write: Write) -> list[Row]:
                 f"the {stated.arm_in_socket} arm in the socket",
             )
         ]
-    size = f"{write(key.size)} across flats, {write(stated.length)} long"
+    across = "in diameter" if key.kind == "bar" else "across flats"
+    size = f"{write(key.size)} {across}, {write(stated.length)} long"
     if key.handle_diameter > 0:
         size += f", handle {write(key.handle_diameter)} in diameter"
     return [(f"adjusting key, {key.kind}", "1", size, "length without its handle")]

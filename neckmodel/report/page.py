@@ -7,12 +7,15 @@ import hashlib
 import re
 from collections.abc import Callable
 from importlib.resources import files
+from pathlib import Path
 from typing import TYPE_CHECKING
 
+from neckmodel.design.facts import dotted, look_up
+from neckmodel.design.source import as_toml
 from neckmodel.report.drawings import drawings
 from neckmodel.report.findings import findings_section, verdict_box
 from neckmodel.report.geometry import packed
-from neckmodel.report.html import Html, el, joined, json_text, section
+from neckmodel.report.html import Html, el, joined, json_text, list_of, section
 from neckmodel.report.materials import materials_section
 from neckmodel.report.tables import tables_section
 from neckmodel.report.view import view, view_data
@@ -42,7 +45,7 @@ def report(parts: Parts, findings: Findings, progress: Callable[[str], None] = l
     shapes = packed(parts, progress)
     progress("drawing")
     main = (
-        findings_section(findings, layout.design),
+        findings_section(findings, layout),
         view(shapes, layout),
         drawings(layout, findings),
         work_section(layout),
@@ -110,12 +113,13 @@ def _nav(main: tuple[Html, ...]) -> Html:
 
 
 def _design(layout: Layout) -> Html:
-    from neckmodel.export import design_text
-
     source = layout.design.source
-    text = design_text(source)
-    says = f"As read from {source.file}." if source.file else "As read."
-    return section("design", "The design file", el("p", says), el("pre", text, tabindex="0", aria_label="design file"))
+    says = f"As read from {Path(source.file).name}." if source.file else "As read."
+    if source.overrides:
+        says += " Set over it:"
+    over = [f"{dotted(path)} = {as_toml(look_up(source.raw, path))}" for path in source.overrides]
+    shown = [el("p", says), *([list_of(over)] if over else [])]
+    return section("design", "The design file", *shown, el("pre", source.text, tabindex="0", aria_label="design file"))
 
 
 def _footer() -> Html:

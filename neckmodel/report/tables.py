@@ -30,8 +30,10 @@ class Table:
 
 
 def tables_section(layout: Layout) -> Html:
+    side = "bass" if layout.left_handed else "treble"
     says = (
-        "Derived from the design. x counts from the nut toward the body, y from the centre line toward the treble side."
+        "Derived from the design. x counts from the nut toward the body, y from the centre line toward the "
+        f"{side} side, z from the glue plane toward the strings."
     )
     shown = [html_table(each.title, each.columns, each.rows, each.text) for each in layout_tables(layout)]
     return section("tables", "The layout in numbers", el("p", says, class_="small"), joined(shown))
@@ -44,8 +46,8 @@ def layout_tables(layout: Layout) -> tuple[Table, ...]:
     def write(value: float | None) -> str:
         return with_unit(value, unit)
 
-    makers = (_stations, _frets, _slanted, _strings, _fretboard, _sections, _ends, _rod, _bounds)
-    more = (_bars, _channel, _cutting, _screws, _tuners, _key)
+    makers = (_stations, _frets, _slanted, _strings, _marks, _action, _fretboard, _sections, _ends, _rod, _bounds)
+    more = (_bars, _channel, _cutting, _screws, _tuners, _key, _recesses)
     found = [make(layout, write) for make in (*makers, *more)]
     return tuple(each for each in found if each.rows)
 
@@ -77,12 +79,39 @@ def _slanted(layout: Layout, write: Write) -> Table:
 
 
 def _strings(layout: Layout, write: Write) -> Table:
-    rows = []
+    rows, across = [], layout.across
     for line in layout.frets.strings:
-        sizes = (line.diameter, line.length, line.y_nut, line.y_bridge, line.x_bridge, line.z_nut, line.z_12)
+        ends = (across(line.y_nut), across(line.y_bridge), line.x_bridge)
+        sizes = (line.diameter, line.length, *ends, line.z_nut, line.z_12)
         rows.append((str(line.number), *(write(size) for size in sizes)))
     names = ("string", "diameter", "length", "y at nut", "y at bridge", "x at bridge", "z at nut", "z at fret 12")
     return Table("Strings, bass first; z is of the underside, from the glue plane", names, tuple(rows), text=0)
+
+
+def _marks(layout: Layout, write: Write) -> Table:
+    lines, board = layout.frets.strings, layout.fretboard
+    rows = []
+    for line in lines:
+        saddle = math.hypot(line.x_bridge - lines[0].x_bridge, line.y_bridge - lines[0].y_bridge)
+        places = (line.along_nut(board.start, board.slope_start), saddle)
+        rows.append((str(line.number), *(write(place) for place in places)))
+    names = ("string", "along the nut, from its bass end", "along the saddle, from string 1")
+    return Table("Marks for nut and saddle", names, tuple(rows), text=0)
+
+
+def _action(layout: Layout, write: Write) -> Table:
+    action = layout.action
+    rows: list[Row] = [
+        ("strings over the frets at the nut", write(action.at_nut)),
+        ("strings over the frets at fret 12", write(action.at_12)),
+        ("strings over the line of the frets at the bridge", write(action.at_bridge)),
+        ("frets' tops over the body at the joint", write(action.over_body)),
+        ("strings over the body at the bridge, for a neck without angle", write(action.level)),
+    ]
+    if action.bridge is not None and action.angle is not None:
+        rows.append(("strings over the body at the bridge, as stated", write(action.bridge)))
+        rows.append(("angle of the neck, positive tilts the head back", f"{action.angle:.2f} deg"))
+    return Table("String height", ("what", "value"), tuple(rows))
 
 
 def _fretboard(layout: Layout, write: Write) -> Table:
@@ -115,7 +144,9 @@ def _sections(layout: Layout, write: Write) -> Table:
             continue
         section = back.section(x)
         sizes = (x, back.thickness(x), section.depth, 2 * section.half_width)
-        rows.append((name, *(write(size) for size in sizes), f"{section.exponent:.2f}", write(section.apex)))
+        rows.append(
+            (name, *(write(size) for size in sizes), f"{section.exponent:.2f}", write(layout.across(section.apex)))
+        )
     names = ("back at", "x", "thickness", "wood", "width", "fullness", "deepest at y")
     return Table("Back; the thickness includes the fretboard, not the frets", names, tuple(rows))
 
@@ -172,7 +203,7 @@ def _bars(layout: Layout, write: Write) -> Table:
         (
             bar.name,
             bar.material,
-            *(write(value) for value in (bar.x_start, bar.x_end, bar.y, bar.width, bar.height)),
+            *(write(value) for value in (bar.x_start, bar.x_end, layout.across(bar.y), bar.width, bar.height)),
             write(max(bound.x for bound in bar.lower)),
             write(min(bound.x for bound in bar.upper)),
         )
@@ -187,7 +218,7 @@ def _channel(layout: Layout, write: Write) -> Table:
     rows = []
     for step in layout.steps:
         wall = walls.get(step.name)
-        sizes = (step.x_start, step.x_end, step.y, step.width, step.depth_start, step.depth_end)
+        sizes = (step.x_start, step.x_end, layout.across(step.y), step.width, step.depth_start, step.depth_end)
         estimate = NONE if wall is None else f"{write(wall.wall)} at x {write(wall.x)}"
         rows.append((step.name, *(write(size) for size in sizes), estimate))
     names = ("step", "x from", "x to", "y", "width", "depth from", "depth to", "least wall, by section")
@@ -215,15 +246,19 @@ def _cutting(layout: Layout, write: Write) -> Table:
 
 def _screws(layout: Layout, write: Write) -> Table:
     rows = tuple(
-        (s.name, s.kind, *(write(v) for v in (s.x, s.y, s.diameter, s.hole, s.bite, s.z_point))) for s in layout.screws
+        (s.name, s.kind, *(write(v) for v in (s.x, layout.across(s.y), s.diameter, s.hole, s.bite, s.z_point)))
+        for s in layout.screws
     )
     names = ("screw", "kind", "x", "y", "diameter", "hole", "bite", "point at z")
     return Table("Heel screws", names, rows, text=2)
 
 
 def _tuners(layout: Layout, write: Write) -> Table:
-    rows = tuple((t.name, *(write(value) for value in (*t.on_face, t.hole))) for t in layout.tuners)
-    return Table("Tuners, on the head's face", ("tuner", "x", "y", "z", "hole"), rows)
+    rows = []
+    for tuner in layout.tuners:
+        x, y, z = tuner.on_face
+        rows.append((tuner.name, *(write(value) for value in (x, layout.across(y), z, tuner.hole))))
+    return Table("Tuners, on the head's face", ("tuner", "x", "y", "z", "hole"), tuple(rows))
 
 
 def _key(layout: Layout, write: Write) -> Table:
@@ -236,3 +271,16 @@ def _key(layout: Layout, write: Write) -> Table:
             ("axis, floor of its slot below the glue plane", f"{write(key.axis)}, {write(key.floor)}"),
         )
     return Table(f"Adjusting key: {key.kind}" if key is not None else "Adjusting key", ("what", "value"), rows)
+
+
+def _recesses(layout: Layout, write: Write) -> Table:
+    rows = tuple(
+        (
+            recess.name,
+            *(write(size) for size in (recess.x_start, recess.x_end, recess.width)),
+            *(write(size) for size in (recess.depth, recess.depth_end, recess.below_top)),
+        )
+        for recess in layout.recesses
+    )
+    names = ("recess for the", "x from", "x to", "width", "depth from", "depth to", "below the body's top")
+    return Table("Recesses in the body; depths count from the glue plane", names, rows)

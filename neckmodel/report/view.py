@@ -69,7 +69,7 @@ def view(packed: Sequence[Packed], layout: Layout) -> Html:
 def sides(layout: Layout) -> tuple[str, str]:
     """What lies at y > 0 and at y < 0: a left-handed neck is the mirror image."""
     names = ("treble side", "bass side")
-    return names if layout.design.design.hand == "right" else names[::-1]
+    return names[::-1] if layout.left_handed else names
 
 
 def view_data(packed: Sequence[Packed], findings: Findings, layout: Layout) -> dict[str, Any]:
@@ -79,7 +79,13 @@ def view_data(packed: Sequence[Packed], findings: Findings, layout: Layout) -> d
         "unit": unit,
         "frets": [round(fret.x, 4) for fret in layout.frets.frets],
         "places": [
-            {"x": found.at.x, "y": found.at.y, "z": found.at.z, "says": _marked(found, unit)}
+            {
+                "x": round(found.at.x, 4),
+                "y": round(found.at.y, 4),
+                "z": round(found.at.z, 4),
+                "says": _marked(found, unit),
+                "where": f"{words.along(found.at, unit)}; {words.across(found.at, unit)}",
+            }
             for found in placed(findings)
             if found.at is not None
         ],

@@ -28,6 +28,14 @@ def file_name(design: str) -> str:
     return f"{file_stem(design)}-report.html"
 
 
+def check_folder(folder: str | Path) -> None:
+    """Raise ExportError where a folder cannot be one, before minutes of work and not after."""
+    place = Path(folder)
+    taken = next((each for each in (place, *place.parents) if each.exists() and not each.is_dir()), None)
+    if taken is not None:
+        raise ExportError(f"{taken} is a file, not a folder")
+
+
 def write_report(
     parts: Parts,
     findings: Findings,
@@ -38,6 +46,7 @@ def write_report(
 
     Raises ExportError, and leaves what was there as it was, where it cannot be written or reads back differently.
     """
+    check_folder(folder)
     text = report(parts, findings, progress)
     path = Path(folder) / file_name(findings.name)
     progress(f"writing {path.name}")

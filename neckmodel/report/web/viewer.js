@@ -343,7 +343,7 @@
     mark.position.copy(at);
     mark.visible = true;
     label.textContent = place.says;
-    marked.textContent = `Marked: ${place.says} at x ${place.x.toFixed(1)} mm, y ${place.y.toFixed(1)} mm, z ${place.z.toFixed(1)} mm. `;
+    marked.textContent = `Marked: ${place.says}, at ${place.where}. `;
     const button = (text, act) => {
       const made = document.createElement("button");
       made.type = "button";
