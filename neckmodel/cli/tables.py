@@ -118,14 +118,15 @@ def _rod(layout: Layout, unit: str) -> None:
     if rod is None:
         return
     fits = rod.x_min <= rod.x_max + 1e-6
+    face, before = ("rod's nut-side end", "it begins") if rod.at_heel else ("adjuster's face", "its block starts")
     rows: Rows = [
         ("adjuster's face at x", length(rod.x_adjuster, unit)),
         ("rod's end at x", length(rod.x_anchor_end, unit)),
         ("length over all", length(rod.length, unit)),
         ("adjuster's axis below the glue plane", length(rod.axis, unit)),
-        ("adjuster's face may lie from x", length(rod.x_min, unit)),
+        (f"{face} may lie from x", length(rod.x_min, unit)),
         ("  to x", length(rod.x_max, unit) if fits else f"{length(rod.x_max, unit)}: no place is left"),
-        ("  and up to here its block starts before fret 1", length(rod.x_span, unit)),
+        (f"  and up to here {before} before fret 1", length(rod.x_span, unit)),
         ("rods that would fit: from a length of", length(rod.fitting_from, unit)),
         ("  to a length of", length(rod.fitting_to, unit)),
     ]

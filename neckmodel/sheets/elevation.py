@@ -9,6 +9,7 @@ from neckmodel.lengths import with_unit
 from neckmodel.sheets import layers
 from neckmodel.sheets.display import Point
 from neckmodel.sheets.plan import blank_reach
+from neckmodel.sheets.rods import adjuster_rounds, bar_outline, floor_words
 from neckmodel.sheets.running import Note
 from neckmodel.sheets.sketch import Sketch
 
@@ -59,10 +60,8 @@ def side_notes(layout: Layout, z0: float) -> list[Note]:
     unit = layout.design.design.units
     notes = []
     for step in layout.steps:
-        start, end = with_unit(step.depth_start, unit), with_unit(step.depth_end, unit)
-        deep = start if abs(step.depth_start - step.depth_end) < FLAT else f"{start} to {end}"
         x = (step.x_start + step.x_end) / 2
-        notes.append(Note(x, z0 - step.depth_at(x), f"{layers.plain(step.name)} {deep} deep"))
+        notes.append(Note(x, z0 - step.depth_at(x), f"{layers.plain(step.name)} {floor_words(step, unit)} deep"))
     head, heel, back = layout.head, layout.heel, layout.back
     x = (head.x_far + head.x_line) / 2
     fall = f"step {with_unit(head.drop, unit)}" if head.angle == 0 else f"falls by {head.angle:g} deg"
@@ -98,8 +97,12 @@ def _rod(sketch: Sketch, layout: Layout, z0: float) -> None:
     if layout.rod is not None:
         for part in layout.rod.segments:
             sketch.box(layers.ROD, segment_box(part, z0 - deeper), True)
-        axis, half = z0 - layout.rod.axis, layout.rod.adjuster_diameter / 2
-        sketch.box(layers.ROD, (layout.rod.x_adjuster, axis - half, layout.rod.x_block, axis + half), True)
+        for x0, x1, radius in adjuster_rounds(layout.rod):
+            axis = z0 - layout.rod.axis_at((x0 + x1) / 2)
+            sketch.box(layers.ROD, (x0, axis - radius, x1, axis + radius), True)
+        outline = bar_outline(layout.rod)
+        if outline:
+            sketch.area(layers.ROD, [(x, z0 + z) for x, z in outline])
     for bar in layout.bars:
         sketch.box(layers.ROD, (bar.x_start, z0 - bar.height, bar.x_end, z0), True)
 

@@ -11,6 +11,7 @@ from neckmodel.sheets import cautions, layers
 from neckmodel.sheets.contours import rectangle, rounded_path, step_contour, template_opening
 from neckmodel.sheets.display import Drawing
 from neckmodel.sheets.plan import blank_reach, fret_line
+from neckmodel.sheets.rods import floor_words
 from neckmodel.sheets.sketch import Sketch
 from neckmodel.sheets.titles import Titles
 
@@ -137,9 +138,7 @@ def _depths(layout: Layout, unit: str) -> list[str]:
 
 
 def _deep(step: Step, unit: str) -> str:
-    if abs(step.depth_start - step.depth_end) < FLAT:
-        return f"{with_unit(step.depth, unit)} deep"
-    return f"{with_unit(step.depth_start, unit)} deep at its start to {with_unit(step.depth_end, unit)} at its end"
+    return f"{floor_words(step, unit)} deep"
 
 
 def _with_notes(sketch: Sketch, title: str, lines: list[str], corner: tuple[float, float]) -> Drawing:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.sheets import layers
 from neckmodel.sheets.contours import neck_plan, rectangle, step_contour
+from neckmodel.sheets.rods import adjuster_rounds, bar_span
 from neckmodel.sheets.sketch import Sketch
 
 if TYPE_CHECKING:
@@ -76,8 +77,11 @@ def _rod(sketch: Sketch, layout: Layout) -> None:
         for part in layout.rod.segments:
             half = part.width / 2
             sketch.add(rectangle(layers.ROD, (part.x_start, part.x_end), (-half, half)))
-        half = layout.rod.adjuster_diameter / 2
-        sketch.add(rectangle(layers.ROD, (layout.rod.x_adjuster, layout.rod.x_block), (-half, half)))
+        rounds = adjuster_rounds(layout.rod)
+        if layout.rod.curve is not None:
+            rounds.append((*bar_span(layout.rod), layout.rod.diameter / 2))
+        for x0, x1, half in rounds:
+            sketch.add(rectangle(layers.ROD, (x0, x1), (-half, half)))
     for bar in layout.bars:
         y = (bar.y - bar.width / 2, bar.y + bar.width / 2)
         sketch.add(rectangle(layers.ROD, (bar.x_start, bar.x_end), y))

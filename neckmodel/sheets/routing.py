@@ -12,6 +12,7 @@ from neckmodel.sheets.display import Drawing
 from neckmodel.sheets.layers import plain
 from neckmodel.sheets.pages import BODY, SMALL, Column, Pages
 from neckmodel.sheets.paper import Paper
+from neckmodel.sheets.rods import floor_words
 from neckmodel.sheets.titles import Titles
 from neckmodel.sheets.work import order_of_work
 
@@ -72,9 +73,8 @@ def _extent(step: Step, unit: str) -> str:
 
 
 def _floor(step: Step, unit: str) -> str:
-    if abs(step.depth_start - step.depth_end) < FLAT:
-        return f"{with_unit(step.depth, unit)} below the glue plane"
-    return f"{with_unit(step.depth_start, unit)} at its start to {with_unit(step.depth_end, unit)} at its end"
+    words = floor_words(step, unit)
+    return f"{words} below the glue plane" if step.is_level else words
 
 
 def _settings(setting: RouterSetting, unit: str) -> list[tuple[str, str]]:

@@ -18,6 +18,7 @@ from neckmodel.sheets.contours import rounded_path
 from neckmodel.sheets.display import Layer, Path, Point
 from neckmodel.sheets.labels import spread_within
 from neckmodel.sheets.lettering import width
+from neckmodel.sheets.rods import adjuster_rounds, bar_span
 from neckmodel.sheets.sketch import Sketch
 
 if TYPE_CHECKING:
@@ -145,8 +146,12 @@ def _contents(sketch: Sketch, layout: Layout, x: float, to: Callable[[Point], Po
             if part.x_start <= x <= part.x_end:
                 top = -deeper - part.top
                 boxes.append((-part.width / 2, top - part.height, part.width / 2, top))
-        if layout.rod.x_adjuster <= x <= layout.rod.x_block:
-            sketch.circle(layers.ROD, to((0.0, -layout.rod.axis)), layout.rod.adjuster_diameter / 2 * scale)
+        rounds = adjuster_rounds(layout.rod)
+        if layout.rod.curve is not None:
+            rounds.append((*bar_span(layout.rod), layout.rod.diameter / 2))
+        for x0, x1, radius in rounds:
+            if x0 <= x <= x1:
+                sketch.circle(layers.ROD, to((0.0, -layout.rod.axis_at(x))), radius * scale)
     boxes += [
         (bar.y - bar.width / 2, -bar.height, bar.y + bar.width / 2, 0.0)
         for bar in layout.bars

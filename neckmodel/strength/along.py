@@ -65,8 +65,7 @@ def openings(steps: Sequence[Step], x: Floats, deepest: Floats, half_width: Floa
     there, depth = np.zeros(shape, dtype=bool), np.zeros(shape)
     for k, step in enumerate(steps):
         there[:, k] = (x > step.x_start) & (x < step.x_end)
-        floor = np.interp(x, [step.x_start, step.x_end], [step.depth_start, step.depth_end])
-        depth[:, k] = np.minimum(floor, deepest)
+        depth[:, k] = np.minimum([step.depth_at(float(v)) for v in x], deepest)
     low = np.clip(np.array([s.y - s.width / 2 for s in steps]), -half_width[:, None], half_width[:, None])
     high = np.clip(np.array([s.y + s.width / 2 for s in steps]), -half_width[:, None], half_width[:, None])
     edges = np.sort(np.concatenate([low, high], axis=1), axis=1)
