@@ -13,6 +13,7 @@ from scale_samples import fretted, laid_out, plain, two
 from neckmodel.design.scales import fret_share, spans
 from neckmodel.errors import DesignError
 from neckmodel.layout import Layout, lay_out
+from neckmodel.layout.channel import BAR_FIT
 from neckmodel.layout.frets import fret_at, fret_distance
 from neckmodel.layout.strings import crossing, fret_error
 
@@ -121,7 +122,7 @@ def test_strings_of_even_centres_are_true_and_even_gaps_report_their_worst() -> 
 
 def test_a_gap_to_a_slanted_nut_holds_over_the_whole_channel() -> None:
     """680/648, square fret 9, S 48/63, a channel 6.1 wide: 4 + 0.2703 x 3.05 = 4.82; the joint likewise."""
-    changes = ("bars.width=5.95", "bars.from_nut=6", "strings.courses=7", "neck.joint_fret=19")  # and 0.15 for the glue
+    changes = (f"bars.width={6.1 - BAR_FIT}", "bars.from_nut=6", "strings.courses=7", "neck.joint_fret=19")
     layout = laid_out(*two(680, 648, 9, 48, 63), *changes, "fretboard.frets=24", "bars.length=480", "bars.height=9")
     nut, joint = layout.bars[0].lower
     assert nut.x == pytest.approx(4.824, abs=5e-4)
