@@ -52,9 +52,10 @@ def _wood(layout: Layout, write: Write) -> list[Row]:
     rows: list[Row] = []
     if layout.board is not None:
         rows.append((f"board, {design.neck.wood}", "1", _by(write, *layout.board), "trued, as stated in the design"))
-    rows.append(
-        (f"blank, {design.neck.wood}", "1", _by(write, *blank), "least size that holds the sawn blank in one piece")
+    made = (
+        "glued up from the board and these:" if layout.pieces else "least size that holds the sawn blank in one piece"
     )
+    rows.append((f"blank over all, {design.neck.wood}", "1", _by(write, *blank), made))
     rows += [
         (f"{plain(piece.name)}, {design.neck.wood}", "1", _by(write, *piece.stock), "stock glued to the neck")
         for piece in layout.pieces
