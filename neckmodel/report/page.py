@@ -32,6 +32,7 @@ KINDS_OF_NUMBERS = (
     "Three kinds of numbers stand here: stated ones (the design), derived ones (layout, drawings, order of work, "
     "materials) and measured ones (the findings, taken on the solids)."
 )
+SCRIPTS = {"three": "three.min.js", "parts": "parts.js", "viewer": "viewer.js"}
 VENDORED = "The view is drawn by three.js, which is part of this page under the following licence."
 
 
@@ -54,13 +55,14 @@ def report(parts: Parts, findings: Findings, progress: Callable[[str], None] = l
         cautions_section(),
         _design(layout),
     )
-    style, three, viewer = (Html(web(name)) for name in ("page.css", "three.min.js", "viewer.js"))
+    style = Html(web("page.css"))
+    scripts = {name: Html(web(file)) for name, file in SCRIPTS.items()}
     return filled(
         web("page.html"),
         {
             "title": joined([f"{layout.name}: {'checks pass' if findings.passed else 'CHECKS FAILED'}"]),
             "program": joined([PROGRAM]),
-            "script-hashes": Html(" ".join(source_hash(script) for script in (three, viewer))),
+            "script-hashes": Html(" ".join(source_hash(script) for script in scripts.values())),
             "style-hash": Html(source_hash(style)),
             "style": style,
             "header": _header(layout, findings),
@@ -68,8 +70,7 @@ def report(parts: Parts, findings: Findings, progress: Callable[[str], None] = l
             "main": joined(main, "\n"),
             "footer": _footer(),
             "data": json_text(view_data(shapes, findings, layout)),
-            "three": three,
-            "viewer": viewer,
+            **scripts,
         },
     )
 
