@@ -10,7 +10,7 @@ import numpy as np
 import trimesh
 from OCP.BRepBuilderAPI import BRepBuilderAPI_Copy
 from OCP.BRepMesh import BRepMesh_IncrementalMesh
-from OCP.IMeshTools import IMeshTools_Parameters
+from OCP.IMeshTools import IMeshTools_MeshAlgoType, IMeshTools_Parameters
 
 from neckmodel.errors import MeshError
 from neckmodel.meshes.arrays import faces_of, read_faces
@@ -20,8 +20,18 @@ from neckmodel.meshes.weld import Floats, Ints, open_edges, weld
 if TYPE_CHECKING:
     import cadquery as cq
 
+WATSON = IMeshTools_MeshAlgoType.IMeshTools_MeshAlgoType_Watson
+DELABELLA = IMeshTools_MeshAlgoType.IMeshTools_MeshAlgoType_Delabella
 ANGULAR = 0.5
 """Angle between neighbouring facets that is asked for, rad; the linear deflection is what bounds the error."""
+
+
+WAYS = ((1, WATSON), (1, DELABELLA), (4, WATSON), (4, DELABELLA), (16, DELABELLA))
+"""What is tried until the skin closes: how much finer the edges are, and the kernel's algorithm.
+
+A coarse rim may cross itself where a channel comes out of the skin, and the first algorithm now and then leaves a hole
+in a flat face with many corners.
+"""
 
 
 @dataclass(frozen=True, eq=False)
@@ -68,22 +78,28 @@ def solid_mesh(shape: cq.Shape, linear: float, angular: float = ANGULAR, edges: 
 
     edges: a deflection (mm) of its own for the edges between faces, where they must be truer than the skin.
     """
-    copy = tessellated(shape, linear, angular, edges)
-    meshes = read_faces(copy)
-    sizes = np.cumsum([0] + [len(face.nodes) for face in meshes])
-    nodes = np.vstack([face.nodes for face in meshes])
-    corners = np.vstack([face.triangles + start for face, start in zip(meshes, sizes[:-1], strict=True)])
-    uv = np.vstack([np.zeros((len(face.nodes), 2)) if face.uv is None else face.uv for face in meshes])
-    numbers = np.repeat(np.arange(len(meshes)), [len(face.triangles) for face in meshes])
-    vertices, triangles, kept = weld(nodes, corners)
-    loose = open_edges(triangles)
-    if loose:
-        raise MeshError(f"meshing a solid at {linear} mm: the skin does not close ({loose} open edges)")
-    mesh = trimesh.Trimesh(vertices, triangles, process=False)
-    return SolidMesh(mesh, numbers[kept], uv[corners[kept]], tuple(faces_of(copy)), linear, edges or linear)
+    loose = 0
+    for finer, algorithm in WAYS:
+        fine = (edges or linear) / finer
+        copy = tessellated(shape, linear, angular, fine, algorithm)
+        meshes = read_faces(copy)
+        sizes = np.cumsum([0] + [len(face.nodes) for face in meshes])
+        nodes = np.vstack([face.nodes for face in meshes])
+        corners = np.vstack([face.triangles + start for face, start in zip(meshes, sizes[:-1], strict=True)])
+        vertices, triangles, kept = weld(nodes, corners)
+        loose = open_edges(triangles)
+        if loose:
+            continue
+        uv = np.vstack([np.zeros((len(face.nodes), 2)) if face.uv is None else face.uv for face in meshes])
+        numbers = np.repeat(np.arange(len(meshes)), [len(face.triangles) for face in meshes])
+        mesh = trimesh.Trimesh(vertices, triangles, process=False)
+        return SolidMesh(mesh, numbers[kept], uv[corners[kept]], tuple(faces_of(copy)), linear, fine)
+    raise MeshError(f"meshing a solid at {linear} mm: the skin does not close ({loose} open edges)")
 
 
-def tessellated(shape: cq.Shape, linear: float, angular: float = ANGULAR, edges: float | None = None) -> Any:
+def tessellated(
+    shape: cq.Shape, linear: float, angular: float = ANGULAR, edges: float | None = None, algorithm: Any = WATSON
+) -> Any:
     """A kernel copy of the shape that carries a triangulation of exactly the fineness asked for, and of no other."""
     if not min(linear, linear if edges is None else edges) > 0:
         raise MeshError(f"meshing a solid: the deflection must be positive, not {linear} mm")
@@ -91,6 +107,7 @@ def tessellated(shape: cq.Shape, linear: float, angular: float = ANGULAR, edges:
     asked = IMeshTools_Parameters()
     asked.Deflection, asked.DeflectionInterior = edges or linear, linear
     asked.Angle = asked.AngleInterior = angular
+    asked.MeshAlgo = algorithm
     asked.Relative = False  # absolute deflections; relative ones have another meaning
     asked.InParallel = False  # one thread, so that the mesh is the same every time
     BRepMesh_IncrementalMesh(copy, asked)

@@ -54,10 +54,11 @@ def is_sound(solid: Any) -> bool:
     return bool(BRepCheck_Analyzer(_bare(solid)).IsValid())
 
 
-def gate(shape: Any, operation: str, volume: float | None = None, rtol: float = 1e-6) -> cq.Solid:
+def gate(shape: Any, operation: str, volume: float | None = None, rtol: float = 1e-6, chips: float = 0.0) -> cq.Solid:
     """The one valid solid in `shape`, or KernelError naming the operation and what is wrong.
 
     volume: what is expected, mm3, from a route that is not the kernel's; rtol: relative tolerance on it.
+    chips: share of the largest solid up to which others are chips that fall off, and are left out.
     """
     bare = _bare(shape)
     if bare is None or bare.IsNull():
@@ -65,7 +66,8 @@ def gate(shape: Any, operation: str, volume: float | None = None, rtol: float = 
     found = TopTools_IndexedMapOfShape()
     TopExp.MapShapes_s(bare, TopAbs_SOLID, found)
     sized = [(solid, _volume(solid)) for solid in (found.FindKey(i + 1) for i in range(found.Extent()))]
-    whole = [(solid, size) for solid, size in sized if abs(size) > SLIVER]
+    largest = max((abs(size) for _, size in sized), default=0.0)
+    whole = [(solid, size) for solid, size in sized if abs(size) > max(SLIVER, chips * largest)]
     if len(whole) != 1:
         raise KernelError(operation, f"{len(whole)} solids instead of one", volumes=[round(v, 3) for _, v in whole])
     solid, size = whole[0]
@@ -79,10 +81,15 @@ def gate(shape: Any, operation: str, volume: float | None = None, rtol: float = 
 
 
 def cut(
-    solid: Any, tools: Iterable[Any], operation: str = "cut", volume: float | None = None, rtol: float = 1e-6
+    solid: Any,
+    tools: Iterable[Any],
+    operation: str = "cut",
+    volume: float | None = None,
+    rtol: float = 1e-6,
+    chips: float = 0.0,
 ) -> cq.Solid:
     """`solid` less every tool, in one call, gated. Tools may overlap each other."""
-    return gate(_boolean(BRepAlgoAPI_Cut, solid, tools, operation), operation, volume, rtol)
+    return gate(_boolean(BRepAlgoAPI_Cut, solid, tools, operation), operation, volume, rtol, chips)
 
 
 def common(

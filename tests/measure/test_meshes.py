@@ -137,3 +137,18 @@ def test_round_trip_through_the_boolean_library():
     assert np.allclose(back.bounds, mesh.bounds, atol=1e-12)
     with pytest.raises(MeshError, match="the lid"):
         to_manifold(mesh.submesh([np.arange(5)], append=True), "the lid")
+
+
+def test_a_face_that_one_algorithm_leaves_open_is_meshed_by_another(monkeypatch):
+    tried = []
+    solid = cq.Solid.makeBox(1, 2, 3)
+
+    def first_open(triangles):
+        tried.append(len(triangles))
+        return 4 if len(tried) < 3 else open_edges(triangles)
+
+    monkeypatch.setattr("neckmodel.meshes.solid.open_edges", first_open)
+    mesh = solid_mesh(solid, 0.2)
+    assert len(tried) == 3
+    assert mesh.edges == pytest.approx(0.05)  # the third way: edges four times finer
+    assert mesh.mesh.volume == pytest.approx(6.0)

@@ -186,3 +186,13 @@ class TestLoading:
         )
         env = {**os.environ, "PYTHONPATH": str(Path(__file__).parents[2])}
         subprocess.run([sys.executable, "-c", code], env=env, check=True)
+
+
+def test_a_chip_that_falls_off_is_left_out_only_where_that_is_said():
+    """A slot across a bar 100 long, 0.5 from its end: 0.5 % of it falls off."""
+    bar, slot = cq.Solid.makeBox(100, 10, 10), cq.Solid.makeBox(1, 20, 20, cq.Vector(0.5, -5, -5))
+    with pytest.raises(KernelError, match="2 solids instead of one"):
+        cut(bar, [slot], "slotting")
+    assert volume(cut(bar, [slot], "slotting", chips=0.01)) == pytest.approx(98.5 * 100)
+    with pytest.raises(KernelError, match="2 solids instead of one"):
+        cut(bar, [slot], "slotting", chips=0.004)
