@@ -19,10 +19,14 @@ class Place:
 
 @dataclass(frozen=True)
 class Remedy:
-    """A change that makes its finding pass: a sentence, and the keys to set (applied together), lengths in mm."""
+    """A change that makes its finding pass: a sentence, and the keys to set (applied together), lengths in mm.
+
+    ways: where there are several, each one by itself, the one of `set` first; `says` then names them all.
+    """
 
     says: str
     set: dict[str, float | str]
+    ways: tuple[Remedy, ...] = ()
 
 
 @dataclass(frozen=True)

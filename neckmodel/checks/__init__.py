@@ -16,3 +16,10 @@ def check(parts: Parts, progress: Callable[[str], None] | None = None) -> Findin
     from neckmodel.checks.run import check as run  # kept inside: the texts of `registry` need no kernel
 
     return run(parts, progress)
+
+
+def prove(parts: Parts, findings: Findings, progress: Callable[[str], None] | None = None) -> Findings:
+    """Try every remedy of a failing finding on a copy, and keep only what was seen to work. See `proof.prove`."""
+    from neckmodel.checks.proof import prove as run
+
+    return run(parts, findings, progress)

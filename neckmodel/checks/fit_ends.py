@@ -10,7 +10,7 @@ import numpy as np
 
 from neckmodel.checks.measure.extent import extent
 from neckmodel.checks.remedies import first_good
-from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, up
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, up
 from neckmodel.findings import Finding, Remedy
 from neckmodel.layout.channel import run_long
 
@@ -75,6 +75,10 @@ def _turning(bench: Bench, rod: manifold3d.Manifold, step: Step) -> Finding:
     elif measured <= SLACK or ahead < -SLACK:
         verdict, says = "fail", f"{says}; the adjuster cannot turn"
         remedy = key_set("channel.adjuster_clearance", ADJUSTER_FROM)
+        if ahead < -SLACK:  # a pocket that was cut short: the rod farther inward
+            inward = -place_of_rod.outward * -ahead
+            x = place_of_rod.x_start + inward
+            remedy = key_set("rod_place.from_nut", up(x) if inward > 0 else down(x))
     elif not ADJUSTER_FROM - MESH_ERROR <= measured <= ADJUSTER_TO + MESH_ERROR:
         verdict, says = "warn", says + f"; {ADJUSTER_FROM:.1f} to {ADJUSTER_TO:.1f} mm is usual"
         if over > measured:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from neckmodel.checks.remedies import first_good
+from neckmodel.checks.remedies import either, first_good
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, short_by, up
 from neckmodel.findings import Finding, Remedy
 from neckmodel.layout.segments import end_lengths
@@ -113,7 +113,7 @@ def _move(design: Design, rod: RodPlace, room: _Room) -> Remedy | None:
         back = up(room.high.value - room.margin)
         longer = Remedy(f"heel.wood_ends_at = {back:.2f} mm", {"heel.wood_ends_at": back})
         if first_good(design, [longer], _rod_placed):
-            shorter = Remedy(f"{shorter.says}, or {longer.says}", shorter.set)
+            shorter = either(shorter, longer)
         remedies += [shorter, longer]
     remedies.append(shorter)
     if rod.stated and room.short > SLACK:
@@ -121,7 +121,7 @@ def _move(design: Design, rod: RodPlace, room: _Room) -> Remedy | None:
         auto: dict[str, float | str] = {"rod_place.from_nut": "auto", "rod.length": best}
         other = Remedy(f'rod_place.from_nut = "auto" together with a rod of {best:.2f} mm', auto)
         if first_good(design, [other], _rod_placed):
-            remedies = [Remedy(f"{r.says}, or {other.says}", r.set) for r in remedies] + [other]
+            remedies = [either(r, other) for r in remedies] + [other]
     long = up(rod.fitting_from)
     text = f"a rod of {long:.2f} to {rod.fitting_to:.2f} mm"
     remedies.append(Remedy(text, {"rod.length": long, "rod_place.from_nut": "auto"}))

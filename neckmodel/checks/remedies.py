@@ -52,3 +52,14 @@ def first_good(design: Design, remedies: Iterable[Remedy], good: Callable[[Layou
         if layout is not None and good(layout):
             return remedy
     return None
+
+
+def either(*remedies: Remedy) -> Remedy:
+    """One remedy, offered with others that do as well."""
+    ways = tuple(way for remedy in remedies for way in ways_of(remedy))
+    return ways[0] if len(ways) == 1 else Remedy(", or ".join(way.says for way in ways), ways[0].set, ways)
+
+
+def ways_of(remedy: Remedy | None) -> tuple[Remedy, ...]:
+    """Each change that a remedy offers, by itself."""
+    return () if remedy is None else remedy.ways or (remedy,)

@@ -11,7 +11,7 @@ import numpy as np
 from neckmodel.checks.bench import Bench
 from neckmodel.checks.built import tell_as_built
 from neckmodel.checks.registry import functions
-from neckmodel.checks.remedies import as_set
+from neckmodel.checks.remedies import as_set, either, ways_of
 from neckmodel.findings import VERDICTS, Finding, Findings, PartFact
 from neckmodel.solids.kernel import is_sound, volume
 
@@ -25,6 +25,13 @@ def check(parts: Parts, progress: Callable[[str], None] | None = None) -> Findin
     progress: called with a short text before each check. Raises MeshError where a solid's mesh does not close.
     """
     bench = Bench(parts.measured)
+    found = find(bench, progress)
+    return Findings(parts.layout.name, found, tuple(_fact(bench, part) for part in parts.parts))
+
+
+def find(bench: Bench, progress: Callable[[str], None] | None = None) -> tuple[Finding, ...]:
+    """What every check finds, worst first, as it is told: where it lies on the finished neck, remedies as the design's
+    file takes them."""
     found: list[Finding] = []
     for function in functions():
         if progress is not None:
@@ -32,17 +39,17 @@ def check(parts: Parts, progress: Callable[[str], None] | None = None) -> Findin
         found += function(bench)
     found = tell_as_built(found, bench.layout)
     found = [_as_stated(finding, bench) for finding in found]
-    if parts.layout.left_handed:
+    if bench.layout.left_handed:
         found = [_mirrored(finding) for finding in found]
-    facts = tuple(_fact(bench, part) for part in parts.parts)
-    return Findings(parts.layout.name, tuple(sorted(found, key=_rank)), facts)
+    return tuple(sorted(found, key=_rank))
 
 
 def _as_stated(finding: Finding, bench: Bench) -> Finding:
     """The finding with its remedy's settings as this design's file would take them."""
     if finding.remedy is None:
         return finding
-    return replace(finding, remedy=replace(finding.remedy, set=as_set(bench.design, finding.remedy.set)))
+    ways = [replace(way, set=as_set(bench.design, way.set)) for way in ways_of(finding.remedy)]
+    return replace(finding, remedy=either(*ways))
 
 
 def _mirrored(finding: Finding) -> Finding:

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from neckmodel.checks.frozen import frozen
-from neckmodel.checks.remedies import first_good, tried
+from neckmodel.checks.remedies import either, first_good, tried
 from neckmodel.checks.verdict import SLACK, down, up
 from neckmodel.findings import Remedy
 from neckmodel.layout.back import Opening, Section, section_walls
@@ -191,7 +191,7 @@ def _thicker(layout: Layout, short: Short, taper: float) -> Iterator[Remedy]:
     def keeps(new: Layout) -> bool:
         return short.kept(new, taper) >= 0
 
-    also = "".join(f", or {other.says}" for other in others if first_good(design, [other], keeps))
+    also = [other for other in others if first_good(design, [other], keeps)]
     if x >= layout.heel.x_joint:
         sets = [heel]
     elif x < 0:
@@ -203,7 +203,7 @@ def _thicker(layout: Layout, short: Short, taper: float) -> Iterator[Remedy]:
         yield from others
     for settings in sets:
         if settings:
-            yield Remedy(_text(design, settings | end) + ("" if end else also), settings | end)
+            yield either(Remedy(_text(design, settings | end), settings | end), *([] if end else also))
 
 
 def _end_too(layout: Layout, short: Short) -> Settings:
@@ -265,4 +265,4 @@ def shorter(layout: Layout, step: Step, by: float, key: str) -> Remedy | None:
         return min(ends) - new.step(step.name).x_end
 
     good = [r for r in remedies if first_good(design, [r], lambda new: wood(new) >= wood(layout) + by - SLACK)]
-    return Remedy(", or ".join(r.says for r in good), good[0].set) if good else None
+    return either(*good) if good else None

@@ -16,7 +16,10 @@ if TYPE_CHECKING:
 
 
 def measured(layout: Layout, step: Progress) -> tuple[Parts, Findings]:
-    """Build and check, saying each step. Raises MissingLibraryError where the CAD kernel cannot be loaded."""
+    """Build and check, and try the remedies of what fails, saying each step.
+
+    Raises MissingLibraryError where the CAD kernel cannot be loaded.
+    """
     step("loading the CAD kernel")
     from neckmodel.solids.load import load_cadquery
 
@@ -26,9 +29,9 @@ def measured(layout: Layout, step: Progress) -> tuple[Parts, Findings]:
 
     parts = build(layout)
     step(f"measuring {layout.name}")
-    from neckmodel.checks import check
+    from neckmodel.checks import check, prove
 
-    return parts, check(parts, step.detail)
+    return parts, prove(parts, check(parts, step.detail), step)
 
 
 def show(findings: Findings, layout: Layout, *, json: bool, quiet: bool, more: Mapping[str, Any] | None = None) -> None:

@@ -1,0 +1,162 @@
+"""Remedies prove themselves: what does not pass is not told, what needs more is told with it."""
+
+from __future__ import annotations
+
+import pytest
+from neck_runs import as_overrides, built, checked, laid_out
+
+from neckmodel.checks import check, prove
+from neckmodel.checks.proof import Proof
+from neckmodel.checks.remedies import either, ways_of
+from neckmodel.checks.trial import Trials, failing_of, size_of
+from neckmodel.design import changed, read_text
+from neckmodel.findings import Finding, Findings, Remedy
+from neckmodel.layout import lay_out
+from neckmodel.solids import build
+
+THIN = ("neck.thickness.fret_1=18", "neck.thickness.fret_12=20")
+LONG = ("rod.length=565", "rod_place.from_nut=auto")
+
+
+def proof(preset: str, *overrides: str) -> Proof:
+    return Proof(Trials(built(preset, *overrides), checked(preset, *overrides)))
+
+
+def test_where_nothing_fails_nothing_is_tried() -> None:
+    said: list[str] = []
+    findings = checked("redpoll")
+    assert prove(built("redpoll"), findings, said.append) is findings
+    assert said == []
+
+
+def test_remedies_that_pass_are_all_told_as_before() -> None:
+    """The three ways of a run with too little wood: both thicknesses, fret 1 alone, a lower rod."""
+    said: list[str] = []
+    before = checked("redpoll", *THIN)
+    proved = prove(built("redpoll", *THIN), before, said.append)
+    assert proved == before
+    assert len(said) == len(ways_of(proved["wall/run"].remedy)) == 3
+    assert all(line.startswith("trying a remedy: ") for line in said)
+
+
+def _with(findings: Findings, check: str, remedy: Remedy | None) -> Findings:
+    found = tuple(
+        Finding(**{**vars(f), "remedy": remedy}) if f.check == check else f
+        for f in findings.findings
+        if f.verdict != "fail" or f.check == check
+    )
+    return Findings(findings.name, found, findings.parts)
+
+
+TOO_LITTLE = Remedy("a little thicker", {"neck.thickness.fret_1": 18.2, "neck.thickness.fret_12": 20.2})
+ENOUGH = Remedy("thick enough", {"neck.thickness.fret_1": 18.57, "neck.thickness.fret_12": 20.57})
+NONSENSE = Remedy("no neck at all", {"neck.thickness.fret_1": 2.0})
+# thin enough for the wall, but the rod then lies in a channel that no cutter can cut
+_LOW, _NARROW = dict.fromkeys(("rod.height", "rod.block.height", "rod.anchor.height"), 8.6), {"rod.width": 3.0}
+BREAKS = Remedy("a rod too narrow to rout", {**_LOW, **_NARROW, "rod.block.width": 3.0, "rod.anchor.width": 3.0})
+
+
+def test_a_remedy_that_does_not_pass_or_breaks_another_check_is_left_out() -> None:
+    offered = either(BREAKS, NONSENSE, ENOUGH)
+    proved = prove(built("redpoll", *THIN), _with(checked("redpoll", *THIN), "wall/run", offered))
+    assert proved["wall/run"].remedy == ENOUGH
+
+
+def test_a_remedy_that_falls_short_goes_on_to_what_the_changed_design_needs() -> None:
+    proved = prove(built("redpoll", *THIN), _with(checked("redpoll", *THIN), "wall/run", TOO_LITTLE))
+    remedy = proved["wall/run"].remedy
+    assert remedy is not None
+    assert remedy.set == {"neck.thickness.fret_1": 18.57, "neck.thickness.fret_12": 20.57}
+
+
+def test_without_any_way_out_the_finding_says_what_was_tried() -> None:
+    proved = prove(built("redpoll", *THIN), _with(checked("redpoll", *THIN), "wall/run", NONSENSE))["wall/run"]
+    assert proved.remedy is None
+    assert "; tried: no neck at all, but then neck.thickness.fret_1 is too small" in proved.says
+
+
+# The way out of a wall at the end of the run is a longer heel, for which this board is too short.
+SHORT_BOARD = ("rod_place.from_nut=9", "rod.length=458", "heel.wood_ends_at=468.41", "board.length=665")
+
+
+def test_what_passes_only_with_something_else_is_told_with_it() -> None:
+    only = Remedy("a longer heel", {"heel.wood_ends_at": 480.0})
+    before = checked("redpoll", *SHORT_BOARD)
+    assert {"wall/rod-end", "place/adjuster"} <= failing_of(before)
+    assert "stock/size" not in failing_of(before)
+    remedy = proof("redpoll", *SHORT_BOARD).alone(_with(before, "wall/rod-end", only)["wall/rod-end"]).remedy
+    assert remedy is not None
+    assert remedy.set == {"heel.wood_ends_at": 480.0, "board.length": 676.0}
+    assert remedy.says == "a longer heel, together with a board of length 676.00 mm"
+    after = checked("redpoll", *SHORT_BOARD, *as_overrides(remedy.set))
+    assert "wall/rod-end" not in failing_of(after)
+    assert failing_of(after) <= failing_of(before)
+
+
+def test_a_finding_without_a_remedy_takes_one_that_mends_another() -> None:
+    """A pocket cut 2 mm short: the adjuster stands in the wood, and moving the rod mends both findings."""
+    cut_short = ("measured.channel.adjuster.x_start=8",)
+    before = checked("redpoll", *cut_short)
+    assert before["overlap/neck-rod"].remedy is None
+    proved = prove(built("redpoll", *cut_short), before)
+    for name in ("overlap/neck-rod", "fit/adjuster"):
+        remedy = proved[name].remedy
+        assert remedy is not None
+        assert remedy.set == {"rod_place.from_nut": 8.0}
+
+
+def test_the_smallest_pair_is_found() -> None:
+    """Neither of two half-way changes mends the wall, both together do; the smaller one of two pairs is told."""
+    half, rod = {"neck.thickness.fret_1": 18.35}, {"rod.height": 8.9, "rod.block.height": 8.9, "rod.anchor.height": 8.9}
+    lower = {"rod.height": 8.7, "rod.block.height": 8.7, "rod.anchor.height": 8.7}
+    finding = _with(checked("redpoll", *THIN), "wall/run", None)["wall/run"]
+    pool = [Remedy("lower", lower), Remedy("half", dict(half)), Remedy("low", rod)]
+    tried = proof("redpoll", *THIN)
+    assert not any(tried.trials.mends("wall/run", remedy.set) for remedy in pool)
+    remedy = tried.by_others(finding, pool).remedy
+    assert remedy is not None
+    assert remedy.set == {**half, **rod}
+    assert remedy.says == "half, together with low"
+
+
+def test_the_size_of_a_change() -> None:
+    design = laid_out("redpoll").design
+    assert size_of(design, {"neck.thickness.fret_1": 22.55}) == pytest.approx(0.1)
+    assert size_of(design, {"rod.length": "378 mm", "heel.screws.0.y": -17.0}) == pytest.approx(0.1)
+    assert size_of(design, {"channel.ends": "round"}) == pytest.approx(0.05)
+
+
+def test_shapes_are_kept_where_a_change_leaves_them_alone() -> None:
+    trials = Trials(built("redpoll"), checked("redpoll"))
+    assert trials._built(laid_out("redpoll", "workshop.cutters.0.stick_out=30")).carved is built("redpoll").carved
+    assert trials._built(laid_out("redpoll", "rod.length=419")).carved is not built("redpoll").carved
+
+
+IN_INCHES = """
+design = {name = "bare", units = "in"}
+strings = {courses = 6, scale = "640 mm", spacing_at_nut = "35.4 mm", spacing_at_bridge = "52.5 mm"}
+fretboard = {frets = 22}
+neck = {joint_fret = 16, thickness = {fret_1 = "17.9 mm", fret_12 = "19.9 mm"}}
+heel = {depth = "19 mm"}
+[rod]
+kind = "two-way"
+adjuster_at = "head"
+length = "420 mm"
+width = "6 mm"
+height = "9.2 mm"
+[rod.adjuster]
+diameter = "7 mm"
+length = "10 mm"
+axis_below_top = "4.2 mm"
+socket = {kind = "hex", size = "4 mm", depth = "5 mm"}
+"""
+
+
+def test_offers_of_a_design_in_inches_are_tried_as_they_are_told() -> None:
+    parts = build(lay_out(read_text(IN_INCHES)))
+    proved = prove(parts, check(parts))["wall/run"]
+    assert proved.verdict == "fail"
+    assert proved.remedy is not None
+    assert all(str(value).endswith(" mm") for value in proved.remedy.set.values())
+    mended = build(lay_out(changed(parts.layout.design, proved.remedy.set)))
+    assert check(mended)["wall/run"].verdict != "fail"
