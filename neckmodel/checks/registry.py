@@ -168,6 +168,7 @@ ABOUT: tuple[About, ...] = (
         "0 mm to spare or more; warns under 0.5 mm",
         "geometry",
     ),
+    About("stock/pieces", "whether the board has room for heel blocks and wings too", "warns where not", "geometry"),
     About(
         "stock/grain",
         "the slope of the grain",

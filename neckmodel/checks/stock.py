@@ -1,4 +1,4 @@
-"""stock/size and stock/grain: whether the blank can be sawn from the stated board."""
+"""stock/size, stock/pieces and stock/grain: whether blank and pieces can be sawn from the stated board."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ import numpy as np
 from neckmodel.checks.glued import glued_size
 from neckmodel.checks.verdict import COMMON, SLACK, place, up
 from neckmodel.findings import Finding, Remedy
+from neckmodel.layout.board_plan import plan_board
 
 if TYPE_CHECKING:
     import trimesh
@@ -55,8 +56,32 @@ def check_stock(bench: Bench) -> list[Finding]:
     at = place(bench.layout, _tight(bench.mesh("blank"), k))
     return [
         Finding("stock/size", "board", verdict, says, measured, SLACK, 0.0, basis="geometry", at=at, remedy=remedy),
+        *_pieces(bench, verdict == "fail"),
         _grain(bench),
     ]
+
+
+def _pieces(bench: Bench, too_large: bool) -> list[Finding]:
+    """Whether what is glued on has room on the board beside the blank. None: there is nothing, or the blank itself is
+    too large and told so. Other wood of the same kind will do, so that it warns only."""
+    plan, layout = plan_board(bench.layout), bench.layout
+    if plan is None or too_large or not any(piece.name != "head-piece" for piece in layout.pieces):
+        return []
+    if not plan.missing:
+        placed = ", ".join(piece.name for piece in plan.pieces[1:])
+        spare = max((offcut.length for offcut in plan.offcuts), default=0.0)
+        says = f"the board has room for {placed} beside the blank; the longest offcut is {spare:.2f} mm"
+        return [Finding("stock/pieces", "board", "pass", says, spare, SLACK, 0.0, basis="geometry")]
+    sizes = "; ".join(f"{p.name}, {p.length:.2f} x {p.width:.2f} x {p.thickness:.2f} mm" for p in plan.missing)
+    says = f"no room on the board for {sizes}: take them from other wood of the same kind"
+    larger = {"board.length": plan.longer_by, "board.width": plan.wider_by}
+    ways = {key: up(getattr(bench.design.board, key[6:]) + by) for key, by in larger.items() if by > 0}
+    if not ways:
+        short = max(p.thickness for p in plan.missing) - layout.board[2] if layout.board is not None else 0.0
+        return [Finding("stock/pieces", "board", "warn", says, -short, SLACK, 0.0, basis="geometry")]
+    key = min(ways, key=lambda way: larger[way])
+    remedy = Remedy(" or ".join(f"a board of {way[6:]} {size:.2f} mm" for way, size in ways.items()), {key: ways[key]})
+    return [Finding("stock/pieces", "board", "warn", says, -larger[key], SLACK, 0.0, basis="geometry", remedy=remedy)]
 
 
 def _tight(blank: trimesh.Trimesh, axis: int) -> tuple[float, float, float]:

@@ -26,8 +26,8 @@ def sheets(
         typer.Option(
             "--sheet",
             metavar="KIND",
-            help="marking-out, routing, cross-sections, inspection, pockets, templates, fretboard or head; repeatable. "
-            "Default: all.",
+            help="marking-out, routing, board, cross-sections, inspection, pockets, templates, fretboard or head; "
+            "repeatable. Default: all.",
         ),
     ] = None,
     papers: Annotated[

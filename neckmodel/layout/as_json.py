@@ -6,6 +6,7 @@ import math
 from typing import Any
 
 from neckmodel.design.as_built import Number
+from neckmodel.layout.board_json import board_json
 from neckmodel.layout.frets import Fret
 from neckmodel.layout.handed import left_handed
 from neckmodel.layout.measured import built_of, numbers_of
@@ -172,6 +173,7 @@ def layout_json(layout: Layout) -> dict[str, Any]:
     if layout.rod is not None:
         data["rod"] = rod_json(layout.rod)
     data["body_recesses"] = recesses_json(layout.recesses)
+    data["board"] = board_json(layout)
     rounded: dict[str, Any] = _round(left_handed(data) if layout.left_handed else data)
     return rounded
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.errors import ExportError
+from neckmodel.sheets.board import draw_board
 from neckmodel.sheets.cross_sections import draw_cross_sections
 from neckmodel.sheets.display import Drawing
 from neckmodel.sheets.inspection import draw_inspection
@@ -45,6 +46,12 @@ KINDS: dict[str, Kind] = {
             "order of work: cutters, fence, stops, passes",
             ("pdf", "svg"),
             paged=lambda layout, _, titles, paper: draw_routing(layout, titles, paper),
+        ),
+        Kind(
+            "board",
+            "where the blank and its pieces are sawn from the board",
+            ("pdf", "svg"),
+            paged=lambda layout, _, titles, paper: draw_board(layout, titles, paper),
         ),
         Kind("cross-sections", "the neck cut through, with its walls", ("pdf", "svg"), paged=draw_cross_sections),
         Kind(

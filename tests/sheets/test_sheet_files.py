@@ -123,7 +123,7 @@ def test_each_sheet_has_its_usual_format() -> None:
     assert "redpoll-marking-out-A4.pdf" in files
     assert "redpoll-routing-A4.pdf" in files
     assert "redpoll-pockets.dxf" in files
-    assert len(files) == 9
+    assert len(files) == 10
     assert "wren-inspection-Letter.pdf" in [t.file for _, t in planned(DrawnJob("wren", draw_all(layout_of(INCHES))))]
 
 
