@@ -10,6 +10,7 @@ from neckmodel.cli.build import build
 from neckmodel.cli.check import check
 from neckmodel.cli.explain import explain
 from neckmodel.cli.guard import Guarded
+from neckmodel.cli.jig import jig
 from neckmodel.cli.layout import layout
 from neckmodel.cli.new import new
 from neckmodel.cli.presets import presets
@@ -25,7 +26,7 @@ app = typer.Typer(
     help="Design a neck blank for a fretted instrument and check it before any wood is cut.",
     epilog="Exit codes: 0 all checks pass, 1 a check failed, 2 the input or the call is wrong, 3 a fault of neckmodel.",
 )
-for command in (new, presets, schema, layout, check, build, sheets, report, explain):
+for command in (new, presets, schema, layout, check, build, sheets, jig, report, explain):
     app.command()(command)
 
 

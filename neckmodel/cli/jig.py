@@ -1,0 +1,176 @@
+"""`neckmodel jig`: printed or milled helpers, measured before they are written."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from neckmodel.cli.options import File, Json, Quiet, Set
+
+if TYPE_CHECKING:
+    from neckmodel.findings import Findings
+    from neckmodel.jigs import Jig
+    from neckmodel.layout import Layout
+    from neckmodel.writers import Manifest
+
+SCHEMA = "neckmodel/jig/1"
+CAUTION = (
+    "A printed jig softens near 55 C: keep it from sun, stoves and a hot cutter, and let it cool between passes. It "
+    "guides the work and is never the only guard: clamp the work at two places as well, and keep the machine's own "
+    "guards on. The machine maker's manual, the product's data sheet and your local rules come first. Measure the jig "
+    "before its first use, and make a trial cut in scrap."
+)
+
+
+def jig(
+    file: File,
+    kind: Annotated[
+        str,
+        typer.Argument(metavar="KIND", help="Which jig; `list` names the kinds and says which of them apply."),
+    ],
+    despite_findings: Annotated[
+        bool, typer.Option("--despite-findings", help="Export although a finding fails; every file then says so.")
+    ] = False,
+    set_: Set = None,
+    json: Json = False,
+    out: Annotated[
+        str | None,
+        typer.Option("--out", metavar="FOLDER", help="Export into this folder instead of exports/<name>-jig-<kind>."),
+    ] = None,
+    quiet: Quiet = False,
+) -> None:
+    """Make a jig for the bench: measure it and, if nothing fails, export it into exports/<name>-jig-<kind>."""
+    from neckmodel.cli.build import EXPORTS
+    from neckmodel.cli.guard import FAILED
+    from neckmodel.cli.opening import open_design
+    from neckmodel.cli.out import say_json, tell
+    from neckmodel.cli.progress import Progress
+    from neckmodel.jigs import kind_named
+    from neckmodel.layout import lay_out
+    from neckmodel.writers.base import file_stem
+    from neckmodel.writers.jsons import findings_json
+
+    if kind == "list":
+        _list(lay_out(open_design(file, set_, quiet)), json)
+        return
+    chosen = kind_named(kind)
+    layout = lay_out(open_design(file, set_, quiet))
+    chosen.refuse(layout)
+    folder = Path(EXPORTS) / f"{file_stem(layout.name)}-jig-{kind}" if out is None else Path(out)
+    _check_place(folder)
+    with Progress(quiet) as step:
+        made, findings = _made(layout, kind, step)
+    if not json:
+        from neckmodel.cli.findings import show_findings
+
+        show_findings(findings, layout.design)
+    manifest: Manifest | None = None
+    if findings.passed or despite_findings:
+        with Progress(quiet) as step:
+            manifest = _written(made, findings, folder, despite_findings, step)
+    if json:
+        files = [fact.file for fact in manifest.files] if manifest else []
+        say_json(
+            {
+                **findings_json(findings),
+                "schema": SCHEMA,
+                "kind": kind,
+                "beds": made.beds,
+                "remarks": list(made.remarks),
+                "cautions": CAUTION,
+                "folder": str(folder) if manifest else None,
+                "files": files,
+            }
+        )
+        tell("" if quiet else CAUTION)
+    else:
+        _conclude(made, manifest, folder)
+    if not findings.passed:
+        raise typer.Exit(FAILED)
+
+
+def _made(layout: Layout, kind: str, step: object) -> tuple[Jig, Findings]:
+    from neckmodel.cli.progress import Progress
+    from neckmodel.jigs import inspect, make_jig
+    from neckmodel.solids.load import load_cadquery
+
+    assert isinstance(step, Progress)
+    step("loading the CAD kernel")
+    load_cadquery()
+    step(f"making {kind} for {layout.name}")
+    made = make_jig(layout, kind)
+    step(f"measuring {kind}")
+    return made, inspect(made)
+
+
+def _written(made: Jig, findings: Findings, folder: Path, despite: bool, step: object) -> Manifest:
+    from neckmodel.cli.progress import Progress
+    from neckmodel.export import design_text
+    from neckmodel.layout.as_json import layout_json
+    from neckmodel.writers.jig_folder import write_jig
+
+    assert isinstance(step, Progress)
+    return write_jig(
+        made,
+        findings,
+        folder,
+        design_text=design_text(made.layout.design.source),
+        layout_json=layout_json(made.layout),
+        despite_findings=despite,
+        progress=step,
+    )
+
+
+def _check_place(folder: Path) -> None:
+    """Refuse what could not be written before minutes of work, not after."""
+    from neckmodel.cli.guard import CallError
+    from neckmodel.errors import ExportError
+    from neckmodel.writers.folder import check_place
+
+    try:
+        check_place(folder.absolute())
+    except ExportError as error:
+        raise CallError(str(error)) from None
+
+
+def _list(layout: Layout, json: bool) -> None:
+    """Every kind, with the reason where it does not apply to this design."""
+    from neckmodel.cli.out import say_json
+    from neckmodel.cli.table import show_lines
+    from neckmodel.jigs import KINDS, JigError
+
+    reasons: dict[str, str | None] = {}
+    for kind in KINDS.values():
+        try:
+            kind.refuse(layout)
+            reasons[kind.name] = None
+        except JigError as error:
+            reasons[kind.name] = str(error)
+    if json:
+        kinds = [{"kind": name, "says": KINDS[name].says, "refused": why} for name, why in reasons.items()]
+        say_json({"schema": "neckmodel/jigs/1", "name": layout.name, "kinds": kinds})
+        return
+    for name, why in reasons.items():
+        show_lines(f"{name}: {KINDS[name].says}" if why is None else f"{name}: does not apply: {why}", hang=2)
+
+
+def _conclude(made: Jig, manifest: Manifest | None, folder: Path) -> None:
+    """What was written, how the jig is used, and the cautions."""
+    from neckmodel.cli.table import show_lines
+
+    show_lines("", f"Pieces, on {made.beds} bed{'s' if made.beds > 1 else ''}:")
+    for piece in made.printed:
+        show_lines(f"{piece.part.name}: {piece.says}; bed {piece.bed}", indent=2, hang=2)
+    show_lines("")
+    for remark in made.remarks:
+        show_lines(remark)
+    if manifest is None:
+        show_lines("", "Nothing was exported, because a finding fails; see above.")
+    else:
+        show_lines("", f"Exported into {folder}:")
+        for fact in manifest.files:
+            show_lines(f"{fact.file}  ({fact.size / 1000:.0f} kB)", indent=2)
+        show_lines("manifest.json  (what each file is, and its SHA-256)", indent=2)
+    show_lines("", CAUTION)

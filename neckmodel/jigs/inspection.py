@@ -1,0 +1,190 @@
+"""What a finished jig measures: every piece as it prints, the joints between pieces, and the kind's own checks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import manifold3d
+import trimesh
+
+from neckmodel.findings import VERDICTS, Finding, Findings, PartFact
+from neckmodel.jigs.letters import whole_label
+from neckmodel.jigs.make import corner
+from neckmodel.jigs.printing import MOST, contact_area, least_features, overhang
+from neckmodel.jigs.split import BED_MARGIN
+from neckmodel.jigs.types import Jig, Point3, Printed
+from neckmodel.meshes import mesh_of, to_manifold
+from neckmodel.solids.kernel import is_sound, volume
+
+FINE = 0.02  # mm, of the meshes that are measured
+BRIDGE = 10.0  # mm that a level ceiling may span from wall to wall; common practice, no source
+LEAST_CONTACT = 100.0  # mm2 on the bed; common practice, no source
+PARTING_SHARE = 1e-3  # by how much the pieces and their joints' clearance may miss the whole
+SIZING = 0.03  # mm to which thin walls and slots are measured
+TOUCH = 0.5  # mm3 of two meshes along faces that touch; exact faces leave none, round ones less than this
+
+
+def inspect_jig(jig: Jig) -> Findings:
+    """All findings of a jig, worst first."""
+    lying = [_lying(piece) for piece in jig.printed]
+    found = [*_pieces(jig, lying), *_labels(jig), *_joints(jig), *_own(jig)]
+    found.sort(key=lambda f: VERDICTS.index(f.verdict))
+    return Findings(jig.name, tuple(found), tuple(_fact(one) for one in lying))
+
+
+@dataclass(frozen=True)
+class Lying:
+    """A piece on its bed, measured once. sound: what the kernel says of it; tight: what its mesh says."""
+
+    piece: Printed
+    mesh: trimesh.Trimesh
+    low: Point3
+    high: Point3
+    sound: bool
+    tight: bool
+
+
+def _lying(piece: Printed) -> Lying:
+    mesh = mesh_of(piece.part.solid, FINE)
+    tight = bool(mesh.is_watertight and mesh.is_winding_consistent)
+    return Lying(piece, mesh, *corner(piece.part.solid), is_sound(piece.part.solid), tight)
+
+
+def _pieces(jig: Jig, lying: list[Lying]) -> Iterator[Finding]:
+    printer = jig.layout.design.workshop.printer
+    for one in lying:
+        piece, part, mesh = one.piece, one.piece.part, one.mesh
+        (x0, y0, z0), (x1, y1, z1) = one.low, one.high
+        tight = one.sound and one.tight
+        yield Finding(
+            "jig/solid",
+            part.name,
+            "pass" if tight else "fail",
+            "one closed solid" if tight else "its skin does not close",
+        )
+        room = min(
+            x0 - BED_MARGIN,
+            y0 - BED_MARGIN,
+            printer.bed[0] - BED_MARGIN - x1,
+            printer.bed[1] - BED_MARGIN - y1,
+            printer.bed[2] - z1,
+        )
+        yield Finding(
+            "jig/bed",
+            part.name,
+            _verdict(room >= -1e-6 and abs(z0) < 1e-6),
+            f"{x1 - x0:.1f} x {y1 - y0:.1f} x {z1:.1f} mm, on bed {piece.bed} of {jig.beds}",
+            measured=room + BED_MARGIN,
+            limit=BED_MARGIN,
+            basis="workshop.printer.bed; a margin along its edges by common practice, no source",
+        )
+        area = contact_area(mesh)
+        yield Finding(
+            "jig/flat",
+            part.name,
+            _verdict(area >= LEAST_CONTACT),
+            f"{area:.0f} mm2 of it lie flat on the bed",
+            measured=area,
+            limit=LEAST_CONTACT,
+            unit="mm2",
+            basis="common practice, no source",
+        )
+        hanging = overhang(mesh)
+        held = hanging.steepest <= printer.overhang + 1e-6 and hanging.bridge <= BRIDGE
+        yield Finding(
+            "jig/overhang",
+            part.name,
+            _verdict(held),
+            f"steepest overhang {hanging.steepest:.1f} degrees from the vertical; widest level ceiling "
+            f"{hanging.bridge:.1f} mm, bridged from wall to wall",
+            measured=hanging.steepest,
+            limit=printer.overhang,
+            unit="degrees",
+            basis=f"workshop.printer.overhang; a bridge up to {BRIDGE:g} mm by common practice, no source",
+            more={"bridge": hanging.bridge, "bridge_limit": BRIDGE},
+        )
+        wall, slot = least_features(mesh)
+        least = 2 * printer.nozzle
+        yield Finding(
+            "jig/feature",
+            part.name,
+            _verdict(min(wall, slot) >= least - SIZING),
+            f"its thinnest wall is {_at_least(wall)}, its narrowest slot {_at_least(slot)}",
+            measured=min(wall, slot),
+            error=SIZING,
+            limit=least,
+            basis="two widths of workshop.printer.nozzle; common practice, no source",
+            more={"wall": wall, "slot": slot},
+        )
+
+
+def _labels(jig: Jig) -> Iterator[Finding]:
+    for piece in jig.draft.pieces:
+        words = (jig.name, jig.kind, *piece.label.words)
+        whole = whole_label(words, piece.label.width, piece.label.height)
+        yield Finding(
+            "jig/label",
+            f"jig-{jig.kind}-{piece.name}",
+            "pass" if whole else "warn",
+            f"its label says: {', '.join(words)}" if whole else "too small for its whole label; mark it by hand",
+        )
+
+
+def _joints(jig: Jig) -> Iterator[Finding]:
+    """Pieces put together: none in another's room, and nothing missing but the joints' own clearance."""
+    solids = {piece.name: piece.solid for piece in jig.draft.pieces}
+    names = list(solids)
+    bodies = {name: to_manifold(mesh_of(solids[name], FINE), name) for name in names}
+    pairs = [(a, b) for k, a in enumerate(names) for b in names[k + 1 :]]
+    together = {frozenset(whole.pieces): whole for whole in jig.draft.wholes}
+    for whole in together.values():
+        own = [bodies[name] for name in whole.pieces]
+        shared = max(
+            ((bodies[a] ^ bodies[b]).volume() for a, b in pairs if a in whole.pieces and b in whole.pieces), default=0.0
+        )
+        total = sum(volume(solids[name]) for name in whole.pieces) + whole.clearance
+        meant = volume(whole.solid)
+        off = abs(total / meant - 1)
+        fit = jig.layout.design.workshop.printer.fit_per_side
+        gap = _widest_gap(to_manifold(mesh_of(whole.solid, FINE), whole.name), own)
+        good = shared <= TOUCH and off <= PARTING_SHARE and gap <= fit + 0.02
+        yield Finding(
+            "jig/joints",
+            f"jig-{jig.kind}-{whole.name}",
+            _verdict(good),
+            f"{len(whole.pieces)} pieces share {shared:.3f} mm3; with {whole.clearance:.1f} mm3 of fit round the keys "
+            f"they make up the whole to {100 * off:.4f} %; no gap is wider than {gap:.2f} mm",
+            measured=gap,
+            error=0.02,
+            limit=fit,
+            basis="workshop.printer.fit_per_side",
+            more={"shared": shared, "volume_off": off, "clearance": whole.clearance},
+        )
+
+
+def _widest_gap(whole: manifold3d.Manifold, pieces: list[manifold3d.Manifold]) -> float:
+    """Widest gap between pieces, mm: twice the volume of each left-over region by its surface, as of a thin sheet."""
+    rest = whole
+    for piece in pieces:
+        rest = rest - piece
+    sizes = [2 * part.volume() / part.surface_area() for part in rest.decompose() if part.volume() > 1e-3]
+    return max(sizes, default=0.0)
+
+
+def _own(jig: Jig) -> Iterator[Finding]:
+    for check in jig.draft.checks:
+        yield from check()
+
+
+def _fact(one: Lying) -> PartFact:
+    part = one.piece.part
+    return PartFact(part.name, volume(part.solid), (*one.low, *one.high), 1, one.sound, one.tight)
+
+
+def _verdict(good: bool) -> str:
+    return "pass" if good else "fail"
+
+
+def _at_least(size: float) -> str:
+    return f"{size:.2f} mm" if size < MOST else f"{MOST:.2f} mm or more"

@@ -1,0 +1,1 @@
+"""One module a kind of jig, each with `refuse` and `draft`."""

@@ -1,0 +1,160 @@
+"""Where everything of a router template lies: opening, stop bars, pins and windows. Plain numbers: no kernel here."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from neckmodel.jigs.types import Point
+from neckmodel.layout import Layout
+from neckmodel.layout.channel import Step
+from neckmodel.layout.cutting import BASE_THICKNESS, TEMPLATE_THICKNESS
+from neckmodel.layout.router import RouterSetting, leaves_wood, router_settings
+
+# mm; common practice, no source
+FENCE, FENCE_DEPTH = 8.0, 10.0  # of a fence: across, and down the blank's side
+LEAST_PLATE = 6.0
+BAR, BAR_HEIGHT, PEG = 22.0, 8.0, 8.0  # of a stop bar: along x, over the plate; its square pegs
+PIN = 4.0  # diameter of the pins, and of the drill for them
+PIN_EDGE = 1.5  # of waste kept round a pin's hole
+PAST = 0.5  # by which a cut that leaves the wood clears it beyond the cutter's radius
+APART = 3.0  # least material between two openings
+WINDOW, WINDOW_ACROSS = 8.0, 9.0  # along and across; the tips at both ends stand at the station
+
+
+@dataclass(frozen=True)
+class Template:
+    """One step's template. cut: what the cutter sweeps, in plan, its corners as the cutter leaves them. opening: the
+    same, larger by the bush's offset. stops: x of the bars' faces. thickness: of the plate. pins, windows: places."""
+
+    setting: RouterSetting
+    cut: Step
+    opening: Step
+    stops: Point
+    thickness: float
+    half: float
+    pins: tuple[Point, ...]
+    windows: tuple[tuple[str, float], ...]
+
+    @property
+    def name(self) -> str:
+        return self.setting.step.name
+
+    @property
+    def x_range(self) -> Point:
+        return self.stops[0] - BAR, self.stops[1] + BAR
+
+
+def templates(layout: Layout) -> tuple[Template, ...]:
+    """One for each step with a level floor, in the order of the steps."""
+    return tuple(_template(layout, s) for s in router_settings(layout) if s.step.is_level)
+
+
+def _template(layout: Layout, setting: RouterSetting) -> Template:
+    shop, step = layout.design.workshop, setting.step
+    assert setting.larger is not None  # refused without a guide bush
+    radius, larger = setting.cutter / 2, setting.larger
+    x0 = step.x_start - radius - PAST if leaves_wood(layout, step) else step.x_start
+    runs_out = step.end_end == "open" and step.x_end >= layout.heel.x_end - 1e-6
+    x1 = layout.heel.x_end + layout.design.allowance.ends + radius + PAST if runs_out else step.x_end
+    x0 = (
+        x0 - _run_on(layout, step, step.x_start, radius)
+        if step.end_start == "open" and not leaves_wood(layout, step)
+        else x0
+    )
+    x1 = x1 + _run_on(layout, step, step.x_end, radius) if step.end_end == "open" and not runs_out else x1
+    cut_plan = replace(
+        step,
+        x_start=x0,
+        x_end=x1,
+        corner_start=min(max(step.corner_start, radius), step.width / 2),
+        corner_end=min(max(step.corner_end, radius), step.width / 2),
+    )
+    opening = replace(
+        cut_plan,
+        x_start=x0 - larger,
+        x_end=x1 + larger,
+        width=step.width + 2 * larger,
+        corner_start=cut_plan.corner_start + larger,
+        corner_end=cut_plan.corner_end + larger,
+    )
+    fit = shop.printer.fit_per_side
+    reach = shop.router_base - radius
+    thickness = setting.cutting.stick_out - step.depth - BASE_THICKNESS
+    plan = Template(
+        setting,
+        cut_plan,
+        opening,
+        (x0 - reach - fit, x1 + reach + fit),
+        max(min(TEMPLATE_THICKNESS, int(10 * thickness) / 10), LEAST_PLATE),
+        layout.blank_half_width + fit,
+        (),
+        (),
+    )
+    pins = _pins(layout, plan)
+    return replace(plan, pins=pins, windows=_windows(layout, plan, pins))
+
+
+def _run_on(layout: Layout, step: Step, end: float, radius: float) -> float:
+    """How far a cut may run on into the step that it opens into, so that it leaves no corner there: as far as the
+    cutter's radius where that step is as deep and as wide everywhere, else not at all."""
+    for other in layout.steps:
+        near = other is not step and other.y == step.y and other.is_level and other.x_end - other.x_start >= radius
+        if near and other.depth >= step.depth and other.width >= step.width and end in (other.x_start, other.x_end):
+            return radius
+    return 0.0
+
+
+def _pins(layout: Layout, plan: Template) -> tuple[Point, ...]:
+    """Two places, one at each side, in wood that comes off later and far from the opening; none where there is none."""
+    x0, x1 = plan.x_range
+    inset, outer = PIN / 2 + PIN_EDGE, layout.blank_half_width - PIN / 2 - PIN_EDGE
+    near = abs(plan.opening.y) + plan.opening.width / 2 + APART + PIN / 2
+    best: tuple[float, float, float] | None = None
+    x = max(layout.head.x_line + inset, x0 + BAR + PEG)
+    while x <= min(layout.heel.x_joint, x1 - BAR - PEG):
+        inner = max(layout.outside.half_width(x) + inset, near)
+        room = outer - inner
+        if room >= 0 and (best is None or room > best[0] + 1e-9):
+            best = (room, x, (inner + outer) / 2)
+        x += 1.0
+    return () if best is None else ((best[1], -best[2]), (best[1], best[2]))
+
+
+def _windows(layout: Layout, plan: Template, pins: tuple[Point, ...]) -> tuple[tuple[str, float], ...]:
+    """Stations worth seeing through the bass side of the plate: this step's ends first, then the nut and the joint."""
+    step = plan.setting.step
+    wanted = (
+        (f"{step.name} starts", step.x_start),
+        (f"{step.name} ends", step.x_end),
+        ("nut", 0.0),
+        ("joint", layout.heel.x_joint),
+    )
+    x0, x1 = plan.x_range
+    low, high = window_range(layout, plan)
+    if high - low < WINDOW_ACROSS / 2:
+        return ()
+    found: list[tuple[str, float]] = []
+    for name, x in wanted:
+        clear = x0 + BAR + 2 * WINDOW <= x <= x1 - BAR - 2 * WINDOW
+        clear = clear and all(abs(x - other) >= WINDOW + APART for _, other in found)
+        clear = clear and all(
+            abs(x - p) >= WINDOW / 2 + PIN / 2 + APART or abs(y) - PIN / 2 >= high + APART for p, y in pins
+        )
+        if clear:
+            found.append((name, x))
+    return tuple(found)
+
+
+def window_range(layout: Layout, plan: Template) -> Point:
+    """Distance from the centre line from which and to which the windows reach, on the bass side."""
+    low = max(plan.opening.width / 2 - plan.opening.y, 0.0) + APART
+    return low, min(low + WINDOW_ACROSS, layout.blank_half_width - APART)
+
+
+def peg_places(plan: Template) -> Point:
+    """x of the middle of both stop bars."""
+    return plan.stops[0] - BAR / 2, plan.stops[1] + BAR / 2
+
+
+def peg_sides(plan: Template) -> Point:
+    return -(plan.half - PEG), plan.half - PEG

@@ -1,0 +1,75 @@
+"""The one way from a layout to a finished jig: drafted, mirrored for the left hand, labelled, laid on the beds."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from neckmodel.jigs.beds import Spot, lay_on_beds
+from neckmodel.jigs.registry import kind_named
+from neckmodel.jigs.shaping import engraved, shifted, turned
+from neckmodel.jigs.types import Bare, Jig, Label, Point3, Pose, Printed
+from neckmodel.layout import Layout
+from neckmodel.solids.parts import Part
+from neckmodel.solids.shapes import mirrored
+
+# isort: split
+import cadquery as cq
+from OCP.Bnd import Bnd_Box
+from OCP.BRepBndLib import BRepBndLib
+
+COLOUR = (0.35, 0.52, 0.60)
+QUARTER_TURN = Pose(((0.0, -1.0, 0.0), (1.0, 0.0, 0.0), (0.0, 0.0, 1.0)))
+
+
+def make_jig(layout: Layout, kind: str) -> Jig:
+    """One kind of jig for one design.
+
+    Raises JigError for a kind that is not known, that this design has no use for, or that fits no bed; KernelError
+    where the kernel fails.
+    """
+    chosen = kind_named(kind)
+    chosen.refuse(layout)
+    draft = chosen.draft(layout)
+    nozzle = layout.design.workshop.printer.nozzle
+    parts, lying = [], []
+    for piece in draft.pieces:
+        bare = mirrored(piece.solid, f"mirroring {piece.name}") if layout.left_handed else piece.solid
+        solid = engraved(bare, _label(layout, kind, piece), 2 * nozzle)
+        part = Part(f"jig-{kind}-{piece.name}", solid, COLOUR, "jig")
+        parts.append(part)
+        lying.append(turned(solid, piece.pose))
+    spots = lay_on_beds(
+        [(p.name, *_size(s)) for p, s in zip(parts, lying, strict=True)], layout.design.workshop.printer.bed
+    )
+    printed = tuple(
+        Printed(replace(part, solid=_laid(solid, spots[part.name])), spots[part.name].bed, piece.says)
+        for part, solid, piece in zip(parts, lying, draft.pieces, strict=True)
+    )
+    return Jig(layout, kind, tuple(parts), printed, draft, draft.remarks)
+
+
+def _label(layout: Layout, kind: str, piece: Bare) -> Label:
+    """The piece's label on the finished jig: which design, which kind, then its own words."""
+    x, y, z = piece.label.at
+    words = (layout.name, kind, *piece.label.words)
+    return replace(piece.label, words=words, at=(x, layout.across(y), z))
+
+
+def corner(solid: cq.Solid) -> tuple[Point3, Point3]:
+    """Lowest and highest x, y, z from the surfaces themselves, mm."""
+    bounds = Bnd_Box()
+    BRepBndLib.AddOptimal_s(solid.wrapped, bounds, False, False)
+    x0, y0, z0, x1, y1, z1 = bounds.Get()
+    return (x0, y0, z0), (x1, y1, z1)
+
+
+def _size(solid: cq.Solid) -> Point3:
+    low, high = corner(solid)
+    return high[0] - low[0], high[1] - low[1], high[2] - low[2]
+
+
+def _laid(solid: cq.Solid, spot: Spot) -> cq.Solid:
+    """The piece on its spot, its lowest face at z = 0."""
+    lying = turned(solid, QUARTER_TURN) if spot.turned else solid
+    low, _ = corner(lying)
+    return shifted(lying, (spot.x - low[0], spot.y - low[1], -low[2]))

@@ -1,0 +1,75 @@
+"""The level faces of a piece as outlines of straight stretches and true arcs: what a drawing for machines shows."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from neckmodel.jigs.types import Point
+
+# isort: split
+import cadquery as cq
+from OCP.BRepAdaptor import BRepAdaptor_Curve
+from OCP.BRepTools import BRepTools_WireExplorer
+from OCP.GCPnts import GCPnts_QuasiUniformDeflection
+from OCP.GeomAbs import GeomAbs_Circle, GeomAbs_Line
+from OCP.TopAbs import TopAbs_REVERSED
+
+LEVEL = 1e-6
+CHORD = 0.01  # mm that the chords of a curve which is no arc may stray from it
+
+
+@dataclass(frozen=True)
+class Outline:
+    """A closed line at a height over the bed. bulges: `tan(angle/4)` of the stretch from each point to the next."""
+
+    height: float
+    points: tuple[Point, ...]
+    bulges: tuple[float, ...]
+
+
+def level_outlines(solid: cq.Solid) -> tuple[Outline, ...]:
+    """Every outline of every level face, from the lowest up."""
+    found = []
+    for face in solid.Faces():
+        if face.geomType() == "PLANE" and abs(face.normalAt().z) > 1 - LEVEL:
+            height = round(face.Center().z, 4) + 0.0
+            for wire in (face.outerWire(), *face.innerWires()):
+                stretches = [stretch for edge in _in_order(wire) for stretch in _stretches(edge)]
+                points, bulges = zip(*stretches, strict=True)
+                found.append(Outline(height, tuple(points), tuple(bulges)))
+    return tuple(sorted(found, key=lambda outline: (outline.height, outline.points)))
+
+
+def _in_order(wire: cq.Wire) -> Iterator[Any]:
+    explorer = BRepTools_WireExplorer(wire.wrapped)
+    while explorer.More():
+        yield explorer.Current()
+        explorer.Next()
+
+
+def _stretches(edge: Any) -> list[tuple[Point, float]]:
+    """(start, bulge) of each stretch of an edge, in the sense of its wire."""
+    curve = BRepAdaptor_Curve(edge)
+    first, last = curve.FirstParameter(), curve.LastParameter()
+    back = edge.Orientation() == TopAbs_REVERSED
+    if curve.GetType() == GeomAbs_Line:
+        return [(_at(curve, last if back else first), 0.0)]
+    if curve.GetType() == GeomAbs_Circle:
+        turn = (last - first) * math.copysign(1.0, curve.Circle().Axis().Direction().Z()) * (-1.0 if back else 1.0)
+        count = 1 if abs(turn) < math.pi + 1e-6 else 2
+        starts = [
+            last - (last - first) * k / count if back else first + (last - first) * k / count for k in range(count)
+        ]
+        return [(_at(curve, start), math.tan(turn / count / 4)) for start in starts]
+    chords = GCPnts_QuasiUniformDeflection(curve, CHORD)
+    points = [chords.Value(k + 1) for k in range(chords.NbPoints())]
+    ordered = points[::-1] if back else points
+    return [((p.X(), p.Y()), 0.0) for p in ordered[:-1]]
+
+
+def _at(curve: BRepAdaptor_Curve, parameter: float) -> Point:
+    p = curve.Value(parameter)
+    return p.X(), p.Y()

@@ -1,0 +1,51 @@
+"""All kinds of jigs. A new kind is one module and one line here; command, findings and tests pick it up."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+from neckmodel.jigs.types import Draft, JigError
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+
+
+@dataclass(frozen=True)
+class Kind:
+    """name: as a maker asks for it. says: a line about it. module: where its `refuse` and `draft` are."""
+
+    name: str
+    says: str
+    module: str
+
+    def refuse(self, layout: Layout) -> None:
+        """Raise JigError, with the reason, where the design has no use for this kind."""
+        self._call("refuse")(layout)
+
+    def draft(self, layout: Layout) -> Draft:
+        """The pieces in place on the neck, right-handed, without labels."""
+        made = self._call("draft")(layout)
+        assert isinstance(made, Draft)
+        return made
+
+    def _call(self, name: str) -> Callable[[Layout], object]:
+        found: Callable[[Layout], object] = getattr(import_module(f"neckmodel.jigs.kinds.{self.module}"), name)
+        return found
+
+
+KINDS: dict[str, Kind] = {
+    kind.name: kind
+    for kind in (
+        Kind("routing-template", "router templates for every step of the channel, under a guide bush", "template"),
+    )
+}
+
+
+def kind_named(name: str) -> Kind:
+    """Raises JigError for a name that is not a kind's."""
+    if name not in KINDS:
+        raise JigError(f"jig {name!r} is not known; it is one of: {', '.join(KINDS)}")
+    return KINDS[name]

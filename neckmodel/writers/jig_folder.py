@@ -1,0 +1,119 @@
+"""A jig's folder: STEP in place on the neck, STL, 3MF for each bed, drawings for machines; complete, or not there."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path as FilePath
+from typing import TYPE_CHECKING, Any
+
+from neckmodel.errors import ExportError
+from neckmodel.findings import Findings
+from neckmodel.sheets.display import Drawing, Layer, Path
+from neckmodel.sheets.sheet import Sheet
+from neckmodel.sheets.sketch import bounds
+from neckmodel.writers.atomic import produce, sync
+from neckmodel.writers.base import PRINTING, Job, Target, Writer
+from neckmodel.writers.documents import DESIGN, FINDINGS, LAYOUT
+from neckmodel.writers.drawn import DrawnJob
+from neckmodel.writers.dxf import DxfWriter
+from neckmodel.writers.folder import _draft, _swap, check_place
+from neckmodel.writers.manifest import FileFact, Manifest, file_fact, manifest_of
+from neckmodel.writers.step import StepWriter
+from neckmodel.writers.stl import StlWriter
+from neckmodel.writers.threemf import ThreeMfWriter
+
+if TYPE_CHECKING:
+    from neckmodel.jigs import Jig
+
+PEN = 0.18
+
+
+@dataclass(frozen=True)
+class PlanWriter:
+    """The drawings of the pieces, by the writer of drawings for machines."""
+
+    drawn: DrawnJob
+    name: str = "dxf"
+    suffix: str = ".dxf"
+    says: str = "level outlines of each piece as it lies on the bed, a layer for each height"
+
+    def targets(self, job: Job) -> tuple[Target, ...]:  # noqa: ARG002 (every writer is asked this way)
+        return DxfWriter().targets(self.drawn)
+
+    def write(self, job: Job, target: Target, path: FilePath) -> None:  # noqa: ARG002
+        DxfWriter().write(self.drawn, target, path)
+
+    def verify(self, job: Job, target: Target, path: FilePath) -> None:  # noqa: ARG002
+        DxfWriter().verify(self.drawn, target, path)
+
+
+def write_jig(
+    jig: Jig,
+    findings: Findings,
+    folder: str | FilePath,
+    *,
+    design_text: str,
+    layout_json: dict[str, Any],
+    despite_findings: bool = False,
+    progress: Callable[[str], None] = lambda text: None,  # noqa: ARG005
+) -> Manifest:
+    """Export a jig into `folder`, replacing an earlier export there.
+
+    Raises ExportError, and leaves what was there as it was, when a finding failed and `despite_findings` is not set,
+    when `folder` holds anything that an earlier export did not write, and when a file cannot be written or reads back
+    differently.
+    """
+    name = " ".join(jig.name.split())
+    standing = Job(name, jig.parts, findings, layout_json, design_text)
+    lying = Job(name, tuple(piece.part for piece in jig.printed), findings, layout_json, design_text)
+    if standing.failed and not despite_findings:
+        raise ExportError(f"not exported, because checks failed: {', '.join(standing.failed)}")
+    # without the assembly: the pieces' files share one frame, and each holds a thousand faces of its label
+    plan: list[tuple[Writer, Job, Target]] = [(StepWriter(), standing, t) for t in StepWriter().targets(standing)[:-1]]
+    plan += [(StlWriter(), lying, t) for t in StlWriter().targets(lying)]
+    plan += [(ThreeMfWriter(), lying, t) for t in bed_targets(jig, lying)]
+    plans = PlanWriter(DrawnJob(name, tuple(_plans(jig)), remark=standing.remark))
+    plan += [(plans, lying, t) for t in plans.targets(lying)]
+    plan += [(document, standing, t) for document in (FINDINGS, LAYOUT, DESIGN) for t in document.targets(standing)]
+    place = FilePath(folder).absolute()
+    check_place(place)
+    with _draft(place) as draft:
+        facts: list[FileFact] = []
+        for writer, job, target in plan:
+            progress(f"writing {target.file}")
+            produce(writer, job, target, draft)
+            facts.append(file_fact(writer, job, target, draft))
+        manifest = manifest_of(standing, facts)
+        manifest.save(draft)
+        sync(draft)
+        _swap(draft, place)
+    return manifest
+
+
+def bed_targets(jig: Jig, job: Job) -> tuple[Target, ...]:
+    """One file for each bed, with the pieces that lie on it."""
+    return tuple(
+        Target(
+            f"{job.stem}-jig-{jig.kind}-bed-{bed}.3mf",
+            tuple(piece.part.name for piece in jig.printed if piece.bed == bed),
+            f"{job.design} {jig.kind}, bed {bed} of {jig.beds}",
+            deflection=PRINTING,
+        )
+        for bed in range(1, jig.beds + 1)
+    )
+
+
+def _plans(jig: Jig) -> list[Sheet]:
+    from neckmodel.jigs.plan import level_outlines
+
+    sheets = []
+    for piece in jig.printed:
+        marks = tuple(
+            Path(Layer(f"{outline.height:.2f} over the bed", PEN), outline.points, outline.bulges, closed=True)
+            for outline in level_outlines(piece.part.solid)
+        )
+        title = f"{jig.name} {piece.part.name}"
+        drawing = Drawing(title, marks, bounds(marks))
+        sheets.append(Sheet(piece.part.name, "", title, (drawing,), ("dxf",), true_size=True))
+    return sheets

@@ -1,0 +1,41 @@
+"""Jigs made and measured once for all tests that look at the same one."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import numpy as np
+from neck_runs import laid_out
+
+from neckmodel.findings import Findings
+from neckmodel.jigs import Jig, inspect, kind_named, make_jig
+from neckmodel.jigs.types import Draft
+from neckmodel.meshes import mesh_of
+
+
+@cache
+def made(preset: str, kind: str, *overrides: str) -> Jig:
+    return make_jig(laid_out(preset, *overrides), kind)
+
+
+@cache
+def drafted(preset: str, kind: str, *overrides: str) -> Draft:
+    """The bare pieces only: no labels, not laid on beds."""
+    layout, chosen = laid_out(preset, *overrides), kind_named(kind)
+    chosen.refuse(layout)
+    return chosen.draft(layout)
+
+
+@cache
+def inspected(preset: str, kind: str, *overrides: str) -> Findings:
+    return inspect(made(preset, kind, *overrides))
+
+
+@cache
+def facets(preset: str, kind: str, *overrides: str) -> dict[str, np.ndarray]:
+    """(m, 3, 3) corners of each piece's triangles as it lies on its bed, mm."""
+    found = {}
+    for piece in made(preset, kind, *overrides).printed:
+        mesh = mesh_of(piece.part.solid, 0.02)
+        found[piece.part.name] = np.asarray(mesh.vertices)[np.asarray(mesh.faces)]
+    return found
