@@ -1,10 +1,12 @@
-"""How a router is set for each step of the channel: fence, stop blocks, and the template under a guide bush."""
+"""How a router is set for each step of the channel: fence, stop blocks, sled, and the template under a guide bush."""
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.curve import arc_difference
 from neckmodel.layout.fences import fence_offsets, stop_stations, template_offset
 
 if TYPE_CHECKING:
@@ -16,10 +18,27 @@ SAME = 1e-6  # mm
 
 
 @dataclass(frozen=True)
+class Sled:
+    """Two rails beside the blank that lead the router along a floor that is not level, mm.
+
+    length: of the step. rise: by how much the rails stand higher at its start than at its end, as the floor does.
+    sagitta: how far the rails' middle lies below the straight line between the step's ends, negative above it; radius:
+    of the arc through the three, inf where the rails are straight; off: at most how far that arc lies from the floor.
+    """
+
+    length: float
+    rise: float
+    sagitta: float
+    radius: float
+    off: float
+
+
+@dataclass(frozen=True)
 class RouterSetting:
     """One step's setting, mm. fences: distance of the fence from the reference edge for each line, from the nearest to
     the edge; negative: off the blank. stop_start, stop_end: x of the stop blocks' faces, None where the cut leaves the
-    wood. larger: how much larger than the step a template's opening is on every side, None without a guide bush."""
+    wood. larger: how much larger than the step a template's opening is on every side, None without a guide bush.
+    sled: None for a level floor."""
 
     step: Step
     cutting: Cutting
@@ -28,11 +47,28 @@ class RouterSetting:
     stop_start: float | None
     stop_end: float | None
     larger: float | None
+    sled: Sled | None = None
 
 
 def leaves_wood(layout: Layout, step: Step) -> bool:
     """Whether the step runs out of the wood at its head-side end."""
     return step.end_start == "open" and step.x_start <= layout.head.x_line + SAME
+
+
+def leaves_at_heel(layout: Layout, step: Step) -> bool:
+    """Whether the step runs out of the wood at its body-side end, as an adjuster's pocket at the heel may."""
+    return step.end_end == "open" and step.x_end >= layout.heel.x_end - SAME
+
+
+def sled_of(step: Step) -> Sled | None:
+    """The rails for a floor that is not level. The circle's radius by the closed form `c**2/(8 s) + s/2`, c the chord
+    and s the sagitta square to it."""
+    if step.is_level:
+        return None
+    floor, chord = step.floor, math.hypot(step.x_end - step.x_start, step.depth_end - step.depth_start)
+    square = abs(floor.sag) * floor.length / chord
+    radius = math.inf if square < SAME else chord**2 / (8 * square) + square / 2
+    return Sled(floor.length, floor.end - floor.start, floor.sag, radius, arc_difference(floor.sag, floor.length))
 
 
 def router_settings(layout: Layout) -> tuple[RouterSetting, ...]:
@@ -56,6 +92,7 @@ def _setting(layout: Layout, step: Step, cutting: Cutting, cutter: float) -> Rou
         cutter,
         fences,
         None if leaves_wood(layout, step) else start,
-        end,
+        None if leaves_at_heel(layout, step) else end,
         None if shop.guide_bush is None else template_offset(shop.guide_bush, cutter),
+        sled_of(step),
     )

@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.shape import HEAD_CORNER
 from neckmodel.sheets.display import Box, Layer, Path, Point
 
 if TYPE_CHECKING:
@@ -70,18 +71,41 @@ def template_opening(layer: Layer, step: Step, cutter: float, bush: float) -> Pa
 
 
 def neck_plan(layer: Layer, layout: Layout, stretches: int = 24) -> Path:
-    """The finished neck in plan, head and heel included, as seen from above."""
-    outside, head, heel = layout.outside, layout.head, layout.heel
-    from neckmodel.layout.shape import HEAD_CORNER
+    """The finished neck in plan, head, heel and tenon included, as seen from above, right-handed."""
+    heel, end = layout.heel, layout.outside.half_width(layout.heel.x_end)
+    xs = [heel.x_swell + (heel.x_joint - heel.x_swell) * k / stretches for k in range(stretches + 1)]
+    side = [((x, layout.outside.half_width(x)), 0.0) for x in xs]
+    if heel.tenon is None:
+        side.append(((heel.x_end, end), min(heel.corner_radius, end)))
+    else:  # the heel ends square at the joint, and so does its tenon
+        side += [((x, end), 0.0) for x in (heel.x_joint, heel.x_end)]
+    return _round_head(layer, layout, side, stretches)
 
-    xs = [head.x_line + (outside.x_cove - head.x_line) * k / stretches for k in range(stretches, -1, -1)]
-    xs += [heel.x_swell + (heel.x_joint - heel.x_swell) * k / stretches for k in range(stretches + 1)]
-    side = [(x, outside.half_width(x)) for x in xs]
-    far, end = head.side(head.x_far), outside.half_width(heel.x_end)
-    treble = [((head.x_far, far), min(HEAD_CORNER, far)), *((point, 0.0) for point in side)]
-    treble.append(((heel.x_end, end), min(heel.corner_radius, end)))
-    bass = [((x, -y), radius) for (x, y), radius in reversed(treble)]
-    return rounded_path(layer, treble + bass)
+
+def head_plan(layer: Layer, layout: Layout, stretches: int = 24) -> Path:
+    """The head in plan as far as the head line, right-handed."""
+    return _round_head(layer, layout, [], stretches)
+
+
+def _round_head(layer: Layer, layout: Layout, beyond: list[tuple[Point, float]], stretches: int) -> Path:
+    """Round the head and, from the head line on, along `beyond` on the treble side and its mirror image."""
+    outside, head, drawn = layout.outside, layout.head, layout.head.contour
+    start = outside.x_cove if drawn is None else head.x_swell
+    xs = {start + (head.x_line - start) * k / stretches for k in range(stretches + 1)}
+    treble = [((x, outside.half_width(x)), 0.0) for x in sorted(xs | {outside.x_cove})]
+    if drawn is None:
+        far = head.side(head.x_far)
+        treble.insert(0, ((head.x_far, far), min(HEAD_CORNER, far)))
+    treble += beyond
+    bass = [((x, -y), radius) for (x, y), radius in treble]
+    path = rounded_path(layer, bass + treble[::-1])
+    if drawn is None:
+        return path
+    # instead of its last stretch, across the neck where the swell ends: the drawn outline, which begins at the treble
+    # side there and runs round the far end to the bass side
+    first, *inner, _ = drawn.corners
+    points = path.points + tuple((x, y) for x, y, _ in inner)
+    return Path(layer, points, (*path.bulges[:-1], first[2], *(bulge for _, _, bulge in inner)), True)
 
 
 def area(path: Path) -> float:

@@ -35,10 +35,11 @@ def draw_cross_sections(
     room = paper.width - 2 * MARGIN - GAP - WORDS
     scale = next((scale for scale in SCALES if widest * scale <= room), min(SCALES))
     pages = Pages(paper, f"cross-sections, {SCALES[scale]}", titles)
+    way = "right" if layout.left_handed else "left"
     pages.paragraph(
-        "Seen from the head: the treble side lies to the left. The arrows show the least wood between each cut and the "
-        "finished back within the section; between two sections the wood may be a little less. The channel is drawn "
-        "with the rod in it, backed right off.",
+        f"Seen from the head: the treble side lies to the {way}. The arrows show the least wood between each cut and "
+        "the finished back within the section; between two sections the wood may be a little less. The channel is "
+        "drawn with the rod in it, backed right off.",
     )
     for line in titles.verdict.walls:
         pages.paragraph(line)
@@ -84,7 +85,7 @@ def _one(pages: Pages, layout: Layout, name: str, x: float, unit: str, scale: fl
     """One section and, from x = start of the page on, its numbers."""
     half = layout.outside.half_width(x)
     over = layout.fretboard.thickness + 4.0
-    deep = layout.heel.depth if x >= layout.heel.x_joint else layout.back.depth(x)
+    deep = layout.heel.depth_at(x) if x >= layout.heel.x_joint else layout.back.depth(x)
     lines = [line for fact in section_facts(layout, x, unit) for line in wrap(fact, 1.9, MARGIN + pages.room - start)]
     title = wrap(name, 2.6, pages.room)
     high = max((over + deep) * scale, len(lines) * 3.4 + 3.0) + VALUES

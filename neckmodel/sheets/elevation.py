@@ -1,4 +1,4 @@
-"""The neck seen from its bass side, true to size: x to the right, the strings' side up."""
+"""The neck seen from the side that lies down in plan, true to size: x to the right, the strings' side up."""
 
 from __future__ import annotations
 
@@ -16,10 +16,12 @@ from neckmodel.sheets.sketch import Sketch
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
     from neckmodel.layout.channel import Step
-    from neckmodel.layout.rod import Segment
+    from neckmodel.layout.pieces import Piece
+    from neckmodel.layout.rod import RodPlace, Segment
 
 ALONG = 2.0  # mm between points of a curved line
 FLAT = 1e-9
+STRETCHES = 40  # along the cover strip's underside
 
 
 def draw_elevation(sketch: Sketch, layout: Layout, z0: float) -> None:
@@ -39,15 +41,19 @@ def draw_elevation(sketch: Sketch, layout: Layout, z0: float) -> None:
         sketch.box(layers.BOARD, (x0 - aside, z0 - thickness, x1 + aside, z0))
     sketch.area(layers.BLANK, up(list(layout.blank_profile)), False)
     heel, head = layout.heel, layout.head
-    count = max(int((heel.x_end - head.x_far) / ALONG), 2)
-    xs = [head.x_far + (heel.x_end - head.x_far) * k / count for k in range(count + 1)]
-    sketch.line(layers.NECK, *up([(x, -layout.outside.keel(x)) for x in xs]))
-    board = layout.fretboard
-    sketch.box(layers.FRETBOARD, (board.x_start, z0, board.x_end, z0 + board.thickness))
-    for fret in layout.frets.frets:
-        sketch.line(layers.FRETS, (fret.x, z0 + board.thickness), (fret.x, z0 + board.thickness - 2.0))
+    sketch.line(layers.NECK, *up(_keel(layout)))
+    _seams(sketch, layout, z0)
+    board, near = layout.fretboard, 1 if layout.left_handed else 0
+    sketch.box(layers.FRETBOARD, (board.start[near][0], z0, board.end[near][0], z0 + board.thickness))
+    strip = layout.nut_strip
+    if strip is not None:
+        sketch.box(layers.FRETBOARD, (strip.start[near][0], z0, strip.end[near][0], z0 + strip.thickness))
+    for fret in layout.fretted:
+        x = board.line(fret.x, fret.slope)[near][0]
+        sketch.line(layers.FRETS, (x, z0 + board.thickness), (x, z0 + board.thickness - 2.0))
     nut = layout.nut
-    sketch.box(layers.NUT, (nut.x_start, z0 + nut.z_seat, nut.x_end, z0 + nut.z_seat + nut.height))
+    xs = [x for x, _ in (nut.corners[2:] if near else nut.corners[:2])]
+    sketch.box(layers.NUT, (min(xs), z0 + nut.z_seat, max(xs), z0 + nut.z_seat + nut.height))
     low = min(z for _, z in layout.blank_profile)
     sketch.line(layers.DATUM, (0.0, z0 + low - 2.0), (0.0, z0 + nut.height + 2.0))
     for x in (heel.x_joint, heel.x_end, head.x_line, head.x_far):
@@ -62,16 +68,78 @@ def side_notes(layout: Layout, z0: float) -> list[Note]:
     for step in layout.steps:
         x = (step.x_start + step.x_end) / 2
         notes.append(Note(x, z0 - step.depth_at(x), f"{layers.plain(step.name)} {floor_words(step, unit)} deep"))
+    notes += _piece_notes(layout, z0)
     head, heel, back = layout.head, layout.heel, layout.back
     x = (head.x_far + head.x_line) / 2
     fall = f"step {with_unit(head.drop, unit)}" if head.angle == 0 else f"falls by {head.angle:g} deg"
     notes.append(Note(x, z0 + head.back(x), f"head {with_unit(head.thickness, unit)} thick, {fall}"))
     x = (heel.x_joint + heel.x_end) / 2
-    notes.append(Note(x, z0 - heel.depth, f"heel {with_unit(heel.depth, unit)} deep"))
+    if heel.tenon is None:
+        notes.append(Note(x, z0 - heel.depth, f"heel {with_unit(heel.depth, unit)} deep"))
+    else:
+        deep, wide = with_unit(heel.tenon.depth, unit), with_unit(2 * heel.tenon.half_width, unit)
+        notes.append(Note(x, z0 - heel.tenon.depth, f"tenon {deep} deep, {wide} wide"))
+        notes.append(Note(heel.x_joint, z0 - heel.depth, f"heel {with_unit(heel.depth, unit)} deep"))
+    if head.volute is not None:
+        x = head.volute.x_middle
+        at = Note(x, z0 - layout.outside.keel(x), f"volute {with_unit(head.volute.height, unit)} over the carve")
+        notes.append(at)
     for name, x in (("fret 1", back.x_1), ("fret 12", back.x_12)):
         if x < heel.x_swell:
             wood = with_unit(back.depth(x), unit)
             notes.append(Note(x, z0 - back.depth(x), f"wood {wood} deep at {name} once carved"))
+    return notes
+
+
+def _keel(layout: Layout) -> list[Point]:
+    """The finished wood's lower line, upright at a tenon's shoulder."""
+    heel, x_far = layout.heel, layout.head.x_far
+    count = max(int((heel.x_joint - x_far) / ALONG), 2)
+    xs = [x_far + (heel.x_joint - x_far) * k / count for k in range(count + 1)]
+    depths = [(x, -layout.outside.keel(x)) for x in xs]
+    end = heel.depth if heel.tenon is None else heel.tenon.depth
+    return [*depths, (heel.x_joint, -end), (heel.x_end, -end)]
+
+
+def _seams(sketch: Sketch, layout: Layout, z0: float) -> None:
+    """The scarf's seam, and those between the blocks under the heel."""
+    scarf = layout.scarf
+    if scarf is not None:
+        ends = (scarf.seam_top, scarf.seam_end)
+        sketch.line(layers.SEAMS, *((x, z0 + z) for x, z in ends))
+    for piece in blocks(layout):
+        xs = _level(layout, piece)
+        sketch.line(layers.SEAMS, *((x, z0 + piece.seam) for x in xs if piece.seam is not None))
+
+
+def blocks(layout: Layout) -> tuple[Piece, ...]:
+    """The blocks glued under the heel."""
+    return tuple(piece for piece in layout.pieces if piece.name.startswith("heel-block"))
+
+
+def _level(layout: Layout, piece: Piece) -> Point:
+    """From where to where a block's glued face reaches on the sawn blank: its stock ends with the blank."""
+    top = 0.0 if piece.seam is None else piece.seam
+    x1 = max(x for x, z in layout.blank_profile if x > layout.heel.x_swell and z <= top + FLAT)
+    return x1 - piece.stock[0], x1
+
+
+def _piece_notes(layout: Layout, z0: float) -> list[Note]:
+    unit, scarf = layout.design.design.units, layout.scarf
+    notes = []
+    for piece in layout.pieces:
+        size = " x ".join(with_unit(length, unit) for length in piece.stock)
+        name = layers.plain(piece.name)
+        if piece.name == "head-piece" and scarf is not None:
+            x = (scarf.x_top + scarf.x_keel) / 2
+            notes.append(Note(x, z0 + scarf.seam(x), f"scarf's seam, {scarf.way.replace('-', ' ')}: {name} {size}"))
+        elif piece.name.startswith("heel-block") and piece.seam is not None:
+            x = sum(_level(layout, piece)) / 2
+            notes.append(Note(x, z0 + piece.seam, f"seam of {name}, {with_unit(-piece.seam, unit)} deep: {size}"))
+        elif piece.seam is not None:
+            x = (layout.head.x_far + layout.head.x_line) / 2
+            y = with_unit(layout.across(piece.seam), unit)
+            notes.append(Note(x, z0 + layout.head.face(x), f"{name} glued at y {y}: {size}"))
     return notes
 
 
@@ -95,6 +163,7 @@ def _floor(layout: Layout, step: Step) -> list[Point]:
 def _rod(sketch: Sketch, layout: Layout, z0: float) -> None:
     deeper = layout.design.channel.deeper_by
     if layout.rod is not None:
+        _cover(sketch, layout.rod, z0)
         for part in layout.rod.segments:
             sketch.box(layers.ROD, segment_box(part, z0 - deeper), True)
         for x0, x1, radius in adjuster_rounds(layout.rod):
@@ -105,6 +174,18 @@ def _rod(sketch: Sketch, layout: Layout, z0: float) -> None:
             sketch.area(layers.ROD, [(x, z0 + z) for x, z in outline])
     for bar in layout.bars:
         sketch.box(layers.ROD, (bar.x_start, z0 - bar.height, bar.x_end, z0), True)
+
+
+def _cover(sketch: Sketch, rod: RodPlace, z0: float) -> None:
+    """The washer, and the strip over the rod."""
+    strip, washer = rod.strip, rod.washer
+    if strip is not None:
+        xs = [strip.x_start + (strip.x_end - strip.x_start) * k / STRETCHES for k in range(STRETCHES + 1)]
+        under = [(x, z0 - strip.underside.at(x)) for x in reversed(xs)]
+        sketch.area(layers.COVER, [(strip.x_start, z0), (strip.x_end, z0), *under])
+    if washer is not None:
+        half = washer.diameter / 2
+        sketch.box(layers.ROD, (washer.x_start, z0 - washer.axis - half, washer.x_end, z0 - washer.axis + half), True)
 
 
 def segment_box(part: Segment, top: float) -> tuple[float, float, float, float]:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from neckmodel.lengths import decimal
 from neckmodel.sheets import cautions
 from neckmodel.sheets.display import Drawing
+from neckmodel.sheets.handed import datum_words
 from neckmodel.sheets.layers import plain
 from neckmodel.sheets.measures import measures
 from neckmodel.sheets.pages import SMALL, Column, Pages
@@ -35,7 +36,7 @@ def draw_inspection(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawi
         f"Measure after each operation, to {within} or better, and write down what you find, not what you hoped for. "
         f"Put it into the design file under [measured], in {'mm' if unit == 'mm' else 'inches'}; every later check and "
         "sheet then holds for the neck as it is. A dash in the second column: for your own record. x is measured from "
-        "the nut's fretboard-side face. The bounds follow from the workshop's tolerances."
+        f"{datum_words(layout)}. The bounds follow from the workshop's tolerances."
     )
     for operation, rows in measures(layout):
         pages.heading(operation, 24.0)

@@ -5,12 +5,14 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.contour import arc_points
 from neckmodel.layout.router import router_settings
 from neckmodel.lengths import with_unit
 from neckmodel.sheets import cautions, layers
-from neckmodel.sheets.contours import rectangle, rounded_path, step_contour, template_opening
-from neckmodel.sheets.display import Drawing
-from neckmodel.sheets.plan import blank_reach, fret_line
+from neckmodel.sheets.contours import head_plan, rectangle, rounded_path, step_contour, template_opening
+from neckmodel.sheets.display import Drawing, Path
+from neckmodel.sheets.handed import as_built, datum_words, side_up
+from neckmodel.sheets.plan import blank_reach, fret_line, wing_boxes
 from neckmodel.sheets.rods import floor_words
 from neckmodel.sheets.sketch import Sketch
 from neckmodel.sheets.titles import Titles
@@ -22,7 +24,6 @@ if TYPE_CHECKING:
 LETTERS = 2.5
 PITCH = 4.5
 EDGE = 6.0
-FLAT = 1e-9
 
 
 def draw_pockets(layout: Layout, titles: Titles) -> Drawing:
@@ -31,10 +32,10 @@ def draw_pockets(layout: Layout, titles: Titles) -> Drawing:
     sketch.add(rectangle(layers.BLANK, (x0, x1), (-half, half)))
     sketch.line(layers.CENTRE, (x0, 0.0), (x1, 0.0))
     sketch.line(layers.DATUM, (0.0, -half), (0.0, half))
-    for step in layout.steps:
-        sketch.add(step_contour(layers.of_step(step.name), step))
+    cuts = [step_contour(layers.of_step(step.name), step) for step in layout.steps]
+    sketch.add(*as_built(layout, cuts))
     unit = titles.unit
-    lines = [_heading(titles, "pockets in the blank's upper face"), ORIGIN, TOP, *_depths(layout, unit)]
+    lines = [_heading(titles, "pockets in the blank's upper face"), origin(layout), TOP, *_depths(layout, unit)]
     return _with_notes(sketch, f"{titles.name} pockets", lines, (x0, -half))
 
 
@@ -44,17 +45,21 @@ def draw_templates(layout: Layout, titles: Titles) -> Drawing:
     bush = layout.design.workshop.guide_bush
     sketch.line(layers.CENTRE, (blank_reach(layout)[0], 0.0), (blank_reach(layout)[1], 0.0))
     sketch.line(layers.DATUM, (0.0, -half), (0.0, half))
-    lines = [_heading(titles, "openings of router templates"), ORIGIN]
+    lines = [_heading(titles, "openings of router templates"), origin(layout)]
     if bush is None:
         lines.append("No guide bush is stated under [workshop]: there are no templates.")
     for setting in router_settings(layout):
         if bush is None:
             break
         name = setting.step.name
-        sketch.add(template_opening(layers.of_template(name), setting.step, setting.cutter, bush))
+        opening = template_opening(layers.of_template(name), setting.step, setting.cutter, bush)
+        sketch.add(*as_built(layout, [opening]))
         deep = _deep(setting.step, titles.unit)
         cutter, outside = with_unit(setting.cutter, titles.unit), with_unit(bush, titles.unit)
-        leaves = "; run its head-side end out of the template" if setting.stop_start is None else ""
+        ends = [side for side, stop in (("head", setting.stop_start), ("body", setting.stop_end)) if stop is None]
+        leaves = f"; run its {'- and '.join(ends)}-side end out of the template" if ends else ""
+        if setting.sled is not None:
+            leaves += "; lay the template on the sled's rails"
         lines.append(f"template {layers.plain(name)}: cutter {cutter}, bush {outside} outside, cut {deep}{leaves}")
     lines.append("Openings may overlap: one template for each.")
     return _with_notes(sketch, f"{titles.name} templates", lines, (blank_reach(layout)[0], -half))
@@ -63,12 +68,14 @@ def draw_templates(layout: Layout, titles: Titles) -> Drawing:
 def draw_fretboard(layout: Layout, titles: Titles) -> Drawing:
     """The fretboard from above: its outline, and each fret slot as the middle line of a saw's or cutter's way."""
     sketch, board, unit = Sketch(), layout.fretboard, titles.unit
-    near, far = board.half_width(board.x_start), board.half_width(board.x_end)
-    corners = ((board.x_start, -near), (board.x_end, -far), (board.x_end, far), (board.x_start, near))
-    sketch.add(rounded_path(layers.FRETBOARD, [(corner, 0.0) for corner in corners]))
-    sketch.line(layers.CENTRE, (board.x_start, 0.0), (board.x_end, 0.0))
-    for fret in layout.frets.frets:
-        sketch.line(layers.SLOTS, *fret_line(layout, fret))
+    plan, strip = Sketch(), layout.nut_strip
+    plan.add(rounded_path(layers.FRETBOARD, [(corner, 0.0) for corner in (*board.start, *board.end[::-1])]))
+    if strip is not None:
+        plan.add(rounded_path(layers.STRIP, [(corner, 0.0) for corner in (*strip.start, *strip.end[::-1])]))
+    plan.line(layers.CENTRE, (board.x_start, 0.0), (board.x_end, 0.0))
+    for fret in layout.fretted:
+        plan.line(layers.SLOTS, *fret_line(layout, fret))
+    sketch.add(*as_built(layout, plan.marks))
     floor = "its floor follows the crown" if board.slot_floor == "curved" else "its floor is flat"
     radius = (
         "flat crown"
@@ -78,50 +85,69 @@ def draw_fretboard(layout: Layout, titles: Titles) -> Drawing:
     )
     lines = [
         _heading(titles, "fretboard and fret slots"),
-        ORIGIN,
+        origin(layout),
         f"each fret slot: {with_unit(board.slot_width, unit)} wide, {with_unit(board.slot_depth, unit)} deep, {floor}",
         f"{with_unit(board.thickness, unit)} thick at the centre line, {radius}",
     ]
-    return _with_notes(sketch, f"{titles.name} fretboard", lines, (board.x_start, -far))
+    if strip is not None:
+        lines.append("the strip beyond the nut's groove is fretboard wood too: its crown is as at the nut")
+    corner = (sketch.bounds()[0], sketch.bounds()[1])
+    return _with_notes(sketch, f"{titles.name} fretboard", lines, corner)
 
 
 def draw_head(layout: Layout, titles: Titles) -> Drawing:
     """The head's face, true to size on the face itself: x from the head line, toward the far end negative."""
-    from neckmodel.layout.shape import HEAD_CORNER
-
     sketch, head, unit = Sketch(), layout.head, titles.unit
     slant = math.cos(math.radians(head.angle))
 
     def along(x: float) -> float:
         return (x - head.x_line) / slant
 
-    outside = layout.outside
-    count = 24
-    xs = [head.x_line + (outside.x_cove - head.x_line) * k / count for k in range(count, -1, -1)]
-    far = (head.x_far, head.side(head.x_far))
-    side = [((along(far[0]), far[1]), min(HEAD_CORNER, far[1]))]
-    side += [((along(x), outside.half_width(x)), 0.0) for x in xs]
-    other = [((x, -y), radius) for (x, y), radius in reversed(side)]
-    sketch.add(rounded_path(layers.HEAD, side + other))
-    sketch.line(layers.CENTRE, (along(head.x_far), 0.0), (0.0, 0.0))
+    flat = Sketch()
+    flat.add(_on_face(layout, head_plan(layers.HEAD, layout)))
+    for wing in wing_boxes(layout):
+        inner = min(wing.y_from, wing.y_to, key=abs)
+        flat.line(layers.SEAMS, (along(wing.x_from), inner), (along(wing.x_to), inner))
+    flat.line(layers.CENTRE, (along(head.x_far), 0.0), (0.0, 0.0))
+    for tuner in layout.tuners:
+        flat.circle(layers.TUNERS, (along(tuner.on_face[0]), tuner.on_face[1]), tuner.hole / 2)
+    sketch.add(*as_built(layout, flat.marks))
     lines = [
         _heading(titles, "head, on its face"),
-        "x = 0 is the head line, y = 0 the centre line, the treble side up; true size on the face.",
+        f"x = 0 is the head line, y = 0 the centre line, the {side_up(layout)} side up; true size on the face.",
         f"{with_unit(head.thickness, unit)} thick, square to the face; the head line lies at x "
         f"{with_unit(head.x_line, unit)} from the nut",
     ]
     for tuner in layout.tuners:
         x = along(tuner.on_face[0])
-        sketch.circle(layers.TUNERS, (x, tuner.on_face[1]), tuner.hole / 2)
+        at = f"x {with_unit(x, unit)}, y {with_unit(layout.across(tuner.on_face[1]), unit)}"
         hole = f"hole {with_unit(tuner.hole, unit)} in diameter, through, square to the face"
-        lines.append(
-            f"{layers.plain(tuner.name)}: x {with_unit(x, unit)}, y {with_unit(tuner.on_face[1], unit)}, {hole}"
-        )
-    return _with_notes(sketch, f"{titles.name} head", lines, (along(head.x_far), -max(far[1], head.near / 2)))
+        lines.append(f"{layers.plain(tuner.name)}: {at}, {hole}")
+    corner = (sketch.bounds()[0], sketch.bounds()[1])
+    return _with_notes(sketch, f"{titles.name} head", lines, corner)
 
 
-ORIGIN = "x = 0 is the nut's fretboard-side face, y = 0 the centre line, the treble side up; true size."
+def _on_face(layout: Layout, plan: Path) -> Path:
+    """An outline in plan, true to size on the head's face; arcs seen aslant become chords."""
+    head = layout.head
+    slant = math.cos(math.radians(head.angle))
+    points, bulges = [], []
+    for start, end, bulge in plan.stretches():
+        points.append(start)
+        bulges.append(bulge if head.angle == 0 else 0.0)
+        if bulge and head.angle > 0:
+            inner = arc_points((*start, bulge), (*end, 0.0))[:-1]
+            points += [(float(x), float(y)) for x, y in inner]
+            bulges += [0.0] * len(inner)
+    return Path(plan.layer, tuple(((x - head.x_line) / slant, y) for x, y in points), tuple(bulges), True)
+
+
 TOP = "Depths count from the glue plane (z = 0), which is the upper face from the head line on toward the body."
+
+
+def origin(layout: Layout) -> str:
+    """Where x and y count from."""
+    return f"x = 0 is {datum_words(layout)}, y = 0 the centre line, the {side_up(layout)} side up; true size."
 
 
 def _heading(titles: Titles, what: str) -> str:

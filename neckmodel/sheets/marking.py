@@ -9,7 +9,8 @@ from neckmodel.lengths import with_unit
 from neckmodel.sheets import layers
 from neckmodel.sheets.display import Drawing
 from neckmodel.sheets.elevation import draw_elevation, side_notes
-from neckmodel.sheets.plan import blank_reach, draw_plan
+from neckmodel.sheets.handed import datum_words, side_up
+from neckmodel.sheets.plan import blank_reach, draw_plan, plan_half
 from neckmodel.sheets.running import Dimension, lane_height, note_lanes, running_lane
 from neckmodel.sheets.sketch import Sketch
 from neckmodel.sheets.title_block import title_block
@@ -23,11 +24,7 @@ LETTERS = 1.8  # mm, capitals of the running dimensions
 EDGE = 5.0  # mm round the drawing
 BETWEEN = 5.0  # mm between the parts of the drawing
 NEAR = 1e-6
-READING = (
-    "Seen from above, treble side up.",
-    "Mark every station from the nut, x = 0, never one from another.",
-    "The lower edge is the reference edge (bass side): fence and square always there.",
-)
+SIDES = ("bass", "treble")
 
 
 def draw_marking(layout: Layout, titles: Titles) -> Drawing:
@@ -35,15 +32,15 @@ def draw_marking(layout: Layout, titles: Titles) -> Drawing:
     sketch = Sketch()
     x0, x1 = blank_reach(layout)
     half = layout.blank_half_width
-    length, width, thickness = layout.board or (x1 - x0, 2 * half, 0.0)
+    length, _, thickness = layout.board or (x1 - x0, 2 * half, 0.0)
     over = max((length - (x1 - x0)) / 2, 4.0)
-    low_edge, room = max(half, width / 2), (x0 - over, x1 + over)
+    low_edge, room = plan_half(layout), (x0 - over, x1 + over)
     draw_plan(sketch, layout)
     frets, others = fret_dimensions(layout), station_dimensions(layout)
     running_lane(sketch, frets, low_edge, True, LETTERS, room, low_edge - half + 2.0)
     running_lane(sketch, others, -low_edge, False, LETTERS, room, low_edge - half + 2.0)
     top = low_edge + lane_height(frets, LETTERS) + 4.0
-    for k, line in enumerate(READING):
+    for k, line in enumerate(_reading(layout)):
         sketch.text(layers.TEXT, (x0, top - LETTERS - 3.2 * k), line, LETTERS)
     over_side = max(layout.fretboard.thickness, layout.nut.z_seat + layout.nut.height) + 4.0
     z0 = -low_edge - lane_height(others, LETTERS) - BETWEEN - over_side
@@ -61,8 +58,9 @@ def fret_dimensions(layout: Layout) -> list[Dimension]:
     """Every fret, by its place on the centre line; where it is slanted, at both outer strings too."""
     unit = layout.design.design.units
     dimensions = []
-    for fret in layout.frets.frets:
-        says = f"fret {fret.number}: {with_unit(fret.x, unit)}"
+    for fret in layout.fretted:
+        name = f"fret {fret.number}" if fret.number else "zero fret"
+        says = f"{name}: {with_unit(fret.x, unit)}"
         if max(abs(fret.x_bass - fret.x), abs(fret.x_treble - fret.x)) > NEAR:
             says += f"; bass {with_unit(fret.x_bass, unit)}, treble {with_unit(fret.x_treble, unit)}"
         dimensions.append(Dimension(fret.x, says, layers.FRETS))
@@ -73,7 +71,13 @@ def station_dimensions(layout: Layout) -> list[Dimension]:
     """Every other station; those at one place share a label. Stop blocks that lie on the blank come last at a place."""
     unit, (x0, x1) = layout.design.design.units, blank_reach(layout)
     named = [(s.x, _name(layout, s)) for s in layout.stations if not s.name.startswith("fret ")]
-    named += [(x0, "blank starts"), (x1, "blank ends")]
+    named += [(x0, "blank starts"), (x1, "blank ends"), *_slanted_ends(layout)]
+    named += [
+        (x, f"body's cut-out {word}")
+        for hole in layout.body.cut_outs
+        for x, word in ((hole.x_from, "begins"), (hole.x_to, "ends"))
+        if x0 <= x <= x1
+    ]
     stops = []
     for setting in router_settings(layout):
         for x, end in ((setting.stop_start, "head side"), (setting.stop_end, "body side")):
@@ -91,6 +95,30 @@ def station_dimensions(layout: Layout) -> list[Dimension]:
                 for two in _by_two(names)
             ]
     return dimensions
+
+
+def _reading(layout: Layout) -> list[str]:
+    """How the drawing is read, above the plan."""
+    edge = "upper" if layout.left_handed else "lower"
+    hand = " Left-handed." if layout.left_handed else ""
+    return [
+        f"Seen from above, {side_up(layout)} side up.{hand} x = 0 is {datum_words(layout)}.",
+        "Mark every station from x = 0, never one from another.",
+        f"The {edge} edge is the reference edge (bass side): fence and square always there.",
+    ]
+
+
+def _slanted_ends(layout: Layout) -> list[tuple[float, str]]:
+    """Corners of a nut and of a fretboard's ends that are not square to the centre line."""
+    board, nut = layout.fretboard, layout.nut
+    back_bass, front_bass, front_treble, back_treble = (x for x, _ in nut.corners)
+    found = []
+    if abs(nut.slope) > 0:
+        found += [(front_bass, "nut's front, bass edge"), (back_bass, "nut's back, bass edge")]
+        found += [(front_treble, "nut's front, treble edge"), (back_treble, "nut's back, treble edge")]
+    if abs(board.slope_end) > 0:
+        found += [(x, f"fretboard's end, {side} edge") for (x, _), side in zip(board.end, SIDES, strict=True)]
+    return found
 
 
 def _name(layout: Layout, station: Station) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.router import leaves_wood
+from neckmodel.layout.router import leaves_at_heel, leaves_wood
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -56,6 +56,14 @@ def _blank(layout: Layout) -> tuple[Measure, ...]:
     ]
     if head.angle == 0:
         rows.append(_around("head: step below the glue plane", "head.drop", head.drop, allowed.stock))
+    if heel.tenon is not None:
+        rows += [
+            _around("tenon: depth below the glue plane", "heel.tenon.depth", heel.tenon.depth, allowed.stock),
+            _around("tenon: width", "heel.tenon.width", 2 * heel.tenon.half_width, allowed.stock),
+        ]
+    for piece in layout.pieces:
+        for name, size in zip(("length", "width", "thickness"), piece.stock, strict=True):
+            rows.append(Measure(f"{piece.name}: {name}, at least", "", size, size - allowed.stock, None))
     return tuple(rows)
 
 
@@ -74,8 +82,19 @@ def _step(layout: Layout, step: Step) -> tuple[Measure, ...]:
     ]
     if not leaves_wood(layout, step):
         rows.append(_around(f"{step.name}: starts at x", f"{key}.x_start", step.x_start, along))
-    rows.append(_around(f"{step.name}: ends at x", f"{key}.x_end", step.x_end, along))
+    if not leaves_at_heel(layout, step):
+        rows.append(_around(f"{step.name}: ends at x", f"{key}.x_end", step.x_end, along))
+    for name, depth in _floor(step):
+        rows.append(_around(f"{step.name}: depth {name}", "", depth, allowed.depth))
     return tuple(rows)
+
+
+def _floor(step: Step) -> list[tuple[str, float]]:
+    """Depths to try along a floor that is not level."""
+    if step.is_level:
+        return []
+    middle = [] if step.depth_middle is None else [("half way", step.depth_middle)]
+    return [("at its start", step.depth_start), *middle, ("at its end", step.depth_end)]
 
 
 def _holes(layout: Layout) -> tuple[Measure, ...]:

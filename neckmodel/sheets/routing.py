@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.router import RouterSetting, router_settings
+from neckmodel.layout.router import RouterSetting, Sled, router_settings
 from neckmodel.lengths import mm, with_unit
 from neckmodel.sheets import cautions
 from neckmodel.sheets.corners import corners_height, draw_corners, squared_ends
 from neckmodel.sheets.display import Drawing
+from neckmodel.sheets.handed import datum_words, side_up
 from neckmodel.sheets.layers import plain
 from neckmodel.sheets.pages import BODY, SMALL, Column, Pages
 from neckmodel.sheets.paper import Paper
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
     from neckmodel.layout import Layout
     from neckmodel.layout.channel import Step
 
-FLAT = 1e-9
+LEVEL = 0.005  # mm; a rail that differs by less is level
 TABLE = 72.0  # mm that one cut's table takes up; it stays together with the drawing of its corners
 COLUMNS = (Column("what", least=32.0), Column("setting", wide=True))
 
@@ -32,9 +33,9 @@ def draw_routing(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing,
     pages.paragraph(cautions.FIRST, SMALL)
     bush = "none" if shop.guide_bush is None else with_unit(shop.guide_bush, unit)
     pages.paragraph(
-        f"Router base {with_unit(shop.router_base, unit)} in radius; guide bush {bush} outside. x runs from the nut "
-        "toward the body, y from the centre line toward the treble side. The fence lies along the blank's bass-side "
-        "edge, always. The blank's centre line lies "
+        f"Router base {with_unit(shop.router_base, unit)} in radius; guide bush {bush} outside. x = 0 is "
+        f"{datum_words(layout)}, x runs toward the body, y from the centre line toward the {side_up(layout)} side. The "
+        "fence lies along the blank's bass-side edge, always. The blank's centre line lies "
         f"{with_unit(layout.blank_half_width, unit)} from that edge."
     )
     settings = {setting.step.name: setting for setting in router_settings(layout)}
@@ -54,7 +55,7 @@ def _cut(pages: Pages, layout: Layout, step: Step, setting: RouterSetting | None
     pages.need(TABLE + (corners_height(setting) if setting is not None and cornered else 0.0))
     pages.y -= 2.0
     pages.paragraph(f"Cut: {plain(step.name)}", 2.5)
-    rows = [("extent", _extent(step, unit)), ("floor", _floor(step, unit))]
+    rows = [("extent", _extent(step, unit, layout.left_handed)), ("floor", _floor(step, unit))]
     if setting is None:
         cutting = layout.cutting(step.name)
         says = "no cutters are stated under [workshop]" if cutting is None else cutting.says
@@ -67,9 +68,9 @@ def _cut(pages: Pages, layout: Layout, step: Step, setting: RouterSetting | None
         pages.figure(corners_height(setting), lambda sketch, x, y: draw_corners(sketch, layout, setting, unit, (x, y)))
 
 
-def _extent(step: Step, unit: str) -> str:
+def _extent(step: Step, unit: str, left: bool = False) -> str:
     says = f"x {with_unit(step.x_start, unit)} to {with_unit(step.x_end, unit)}, {with_unit(step.width, unit)} wide"
-    return says if step.y == 0 else f"{says}, its middle at y {with_unit(step.y, unit)}"
+    return says if step.y == 0 else f"{says}, its middle at y {with_unit(-step.y if left else step.y, unit)}"
 
 
 def _floor(step: Step, unit: str) -> str:
@@ -90,15 +91,18 @@ def _settings(setting: RouterSetting, unit: str) -> list[tuple[str, str]]:
         ("stop blocks", _stops(setting, unit)),
         ("passes", _passes(setting, unit)),
     ]
+    if setting.sled is not None:
+        rows.insert(3, ("sled", _sled(setting, setting.sled, unit)))
     if setting.larger is not None:
-        step, larger = setting.step, setting.larger
+        step, larger, open_ends = setting.step, setting.larger, _open_ends(setting)
         sizes = [with_unit(size + 2 * larger, unit) for size in (step.x_end - step.x_start, step.width)]
         rows.append(
             (
                 "with the guide bush",
                 f"template's opening {sizes[0]} x {sizes[1]}: {with_unit(larger, unit)} larger on every side than the "
                 f"cut; from x {with_unit(step.x_start - larger, unit)} to {with_unit(step.x_end + larger, unit)}"
-                + ("; leave its head-side end open" if setting.stop_start is None else ""),
+                + (f"; leave its {open_ends} open" if open_ends else "")
+                + ("; the template lies on the sled's rails" if setting.sled is not None else ""),
             )
         )
     if cutting.corners > 0:
@@ -119,12 +123,40 @@ def _stops(setting: RouterSetting, unit: str) -> str:
         if setting.stop_start is None
         else f"head side at x {with_unit(setting.stop_start, unit)}"
     )
-    body = "none" if setting.stop_end is None else f"at x {with_unit(setting.stop_end, unit)}"
+    body = (
+        "none: the cut leaves the wood there, onto a scrap block"
+        if setting.stop_end is None
+        else f"at x {with_unit(setting.stop_end, unit)}"
+    )
     return f"{head}; body side {body}; each is the face that the base's edge meets"
+
+
+def _open_ends(setting: RouterSetting) -> str:
+    sides = [side for side, stop in (("head", setting.stop_start), ("body", setting.stop_end)) if stop is None]
+    return f"{'- and '.join(sides)}-side {'end' if len(sides) == 1 else 'ends'}" if sides else ""
+
+
+def _sled(setting: RouterSetting, sled: Sled, unit: str) -> str:
+    """How the rails are made that lead the router along a floor that is not level."""
+    fall = with_unit(abs(sled.rise), unit)
+    way = "head-side" if sled.rise > 0 else "body-side"
+    slope = f"higher by {fall} at the {way} end" if abs(sled.rise) > LEVEL else "level from end to end"
+    says = f"rails beside the blank along the {with_unit(sled.length, unit)} of this step, {slope}"
+    if abs(sled.sagitta) > LEVEL:
+        low = "lower" if sled.sagitta > 0 else "higher"
+        says += (
+            f", their middle {low} by the sagitta of {with_unit(abs(sled.sagitta), unit)} (an arc of radius "
+            f"{with_unit(sled.radius, unit)}, nowhere more than {sled.off:.3f} mm off the floor)"
+        )
+    return (
+        f"{says}; carry them on by the base's radius at either end; set the depth on the sled: "
+        f"{floor_words(setting.step, unit)}"
+    )
 
 
 def _passes(setting: RouterSetting, unit: str) -> str:
     cutting = setting.cutting
     depths = [with_unit(cutting.pass_depth * k, unit) for k in range(1, cutting.passes + 1)]
     equal = f"{cutting.passes} equal passes of {with_unit(cutting.pass_depth, unit)}: set {', '.join(depths)}"
-    return equal if cutting.passes > 1 else f"one pass of {depths[0]}"
+    says = equal if cutting.passes > 1 else f"one pass of {depths[0]}"
+    return says if setting.sled is None else f"{says}, where the floor is deepest"

@@ -10,12 +10,12 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from neckmodel.layout.frets import crown_drop
 from neckmodel.layout.walls import opening
 from neckmodel.lengths import decimal, with_unit
 from neckmodel.sheets import layers
 from neckmodel.sheets.contours import rounded_path
 from neckmodel.sheets.display import Layer, Path, Point
+from neckmodel.sheets.handed import as_built
 from neckmodel.sheets.labels import spread_within
 from neckmodel.sheets.lettering import width
 from neckmodel.sheets.rods import adjuster_rounds, bar_span
@@ -28,6 +28,7 @@ if TYPE_CHECKING:
 POINTS = 721  # round the back
 DRAWN = 6  # every so many of them is drawn
 LETTERS = 1.8
+LEAST_PART = 0.1  # mm of a fretboard's width worth drawing
 BETWEEN = 3.0  # mm between the walls' values
 
 
@@ -56,7 +57,8 @@ def back_line(layout: Layout, x: float) -> np.ndarray:
     heel = layout.heel
     if x >= heel.x_joint:
         half = layout.outside.half_width(x)
-        corners = [(-half, 0.0), (-half, -heel.depth), (half, -heel.depth), (half, 0.0)]
+        deep = heel.depth_at(x)
+        corners = [(-half, 0.0), (-half, -deep), (half, -deep), (half, 0.0)]
         sides = [np.linspace(a, b, POINTS // 3) for a, b in pairwise(corners)]
         return np.concatenate(sides)
     return layout.back.section(x).points(POINTS)
@@ -79,8 +81,14 @@ def steps_at(layout: Layout, x: float) -> list[Step]:
 
 
 def draw_section(sketch: Sketch, layout: Layout, x: float, at: Point, scale: float) -> None:
-    """The section at x, the middle of its glue plane at `at`, seen from the head: the treble side lies to the left."""
+    """The section at x, the middle of its glue plane at `at`, seen from the head: the treble side lies to the left, of
+    a left-handed neck to the right."""
+    right_handed = Sketch()
+    _draw(right_handed, layout, x, at, scale)
+    sketch.add(*as_built(layout, right_handed.marks, at[0]))
 
+
+def _draw(sketch: Sketch, layout: Layout, x: float, at: Point, scale: float) -> None:
     def to(point: Point) -> Point:
         return at[0] - point[0] * scale, at[1] + point[1] * scale
 
@@ -106,7 +114,7 @@ def draw_walls(sketch: Sketch, layout: Layout, x: float, at: Point, scale: float
         return
 
     def to(point: Point) -> Point:
-        return at[0] - point[0] * scale, at[1] + point[1] * scale
+        return at[0] - layout.across(point[0]) * scale, at[1] + point[1] * scale
 
     ordered = sorted(lines, key=lambda line: to(line.end)[0])
     words = [f"{layers.plain(line.step)} {decimal(line.wall, unit)}" for line in ordered]
@@ -129,8 +137,13 @@ def section_facts(layout: Layout, x: float, unit: str) -> list[str]:
         facts.append(f"wood {with_unit(layout.back.depth(x), unit)} deep")
         facts.append(f"{with_unit(layout.back.thickness(x), unit)} thick with the fretboard")
         facts.append(f"fullness {layout.back.exponent(x):.2f}")
+        if layout.outside.swelling(x) > 0:
+            facts.append(f"the volute adds {with_unit(layout.outside.swelling(x), unit)} below, not drawn")
     else:
-        facts.append(f"heel {with_unit(layout.heel.depth, unit)} deep")
+        facts.append(f"heel {with_unit(layout.heel.depth_at(x), unit)} deep")
+    strip = None if layout.rod is None else layout.rod.strip
+    if strip is not None and strip.x_start <= x <= strip.x_end:
+        facts.append(f"cover strip down to {with_unit(strip.underside.at(x), unit)}")
     for step in steps_at(layout, x):
         sizes = f"{with_unit(step.width, unit)} wide, {with_unit(step.depth_at(x), unit)} deep"
         facts.append(f"{layers.plain(step.name)}: {sizes}")
@@ -146,6 +159,13 @@ def _contents(sketch: Sketch, layout: Layout, x: float, to: Callable[[Point], Po
             if part.x_start <= x <= part.x_end:
                 top = -deeper - part.top
                 boxes.append((-part.width / 2, top - part.height, part.width / 2, top))
+        washer, strip = layout.rod.washer, layout.rod.strip
+        if strip is not None and strip.x_start <= x <= strip.x_end:
+            half, low = strip.width / 2, -strip.underside.at(x)
+            corners = [((half, 0.0), 0.0), ((half, low), 0.0), ((-half, low), 0.0), ((-half, 0.0), 0.0)]
+            sketch.add(rounded_path(layers.COVER, [(to(corner), radius) for corner, radius in corners], True))
+        if washer is not None and washer.x_start <= x <= washer.x_end:
+            sketch.circle(layers.ROD, to((0.0, -washer.axis)), washer.diameter / 2 * scale)
         rounds = adjuster_rounds(layout.rod)
         if layout.rod.curve is not None:
             rounds.append((*bar_span(layout.rod), layout.rod.diameter / 2))
@@ -162,13 +182,21 @@ def _contents(sketch: Sketch, layout: Layout, x: float, to: Callable[[Point], Po
 
 
 def _fretboard(sketch: Sketch, layout: Layout, x: float, to: Callable[[Point], Point]) -> None:
+    """What of the fretboard the section meets: between slanted ends only a part of its width."""
     board = layout.fretboard
-    if not board.x_start <= x <= board.x_end:
+    low, high = -board.half_width(x), board.half_width(x)
+    for slope, room in ((board.slope_start, x - board.x_start), (-board.slope_end, board.x_end - x)):
+        if slope == 0 and room < 0:
+            return
+        if slope > 0:
+            high = min(high, room / slope)
+        elif slope < 0:
+            low = max(low, room / slope)
+    if high - low < LEAST_PART:
         return
-    half, radius = board.half_width(x), board.radius(x)
-    edge = board.thickness - crown_drop(radius, half)
-    corners = ((half, 0.0), (-half, 0.0), (-half, edge), (half, edge))
+    radius = board.radius(x)
+    corners = ((high, 0.0), (low, 0.0), (low, board.top(x, low)), (high, board.top(x, high)))
     # seen with the treble side to the left, the crown from left to right turns clockwise: its stretch is the third
-    turned = 0.0 if math.isinf(radius) else 2 * math.asin(half / radius)
+    turned = 0.0 if math.isinf(radius) else math.asin(high / radius) - math.asin(low / radius)
     bulges = (0.0, 0.0, math.tan(turned / 4), 0.0)
     sketch.add(Path(layers.FRETBOARD, tuple(to(corner) for corner in corners), bulges, True))

@@ -51,6 +51,7 @@ def sizes_across(layout: Layout) -> list[str]:
     """The widths that the plan shows, and the stock."""
     unit = layout.design.design.units
     board, head, outside = layout.fretboard, layout.head, layout.outside
+    x_heel = layout.heel.x_joint if layout.heel.tenon is not None else layout.heel.x_end
 
     def wide(half: float) -> str:
         return with_unit(2 * half, unit)
@@ -58,12 +59,18 @@ def sizes_across(layout: Layout) -> list[str]:
     lines = [
         f"fretboard at x 0: {wide(board.half_width(0.0))}",
         f"fretboard at its end: {wide(board.half_width(board.x_end))}",
-        f"heel at its end: {wide(outside.half_width(layout.heel.x_end))}",
-        f"head, near and far: {with_unit(head.near, unit)}, {with_unit(head.far, unit)}",
+        f"heel at {'the joint' if layout.heel.tenon is not None else 'its end'}: {wide(outside.half_width(x_heel))}",
+        f"head, {'near and far' if head.contour is None else 'at the swell, and widest'}: "
+        f"{with_unit(head.near, unit)}, {with_unit(head.far, unit)}",
         f"blank: {wide(layout.blank_half_width)} wide; centre line {with_unit(layout.blank_half_width, unit)} "
         "from the reference edge",
     ]
+    if layout.heel.tenon is not None:
+        lines.append(f"tenon: {wide(layout.heel.tenon.half_width)} wide")
     lines += [f"{layers.plain(step.name)}: {with_unit(step.width, unit)} wide" for step in layout.steps]
+    strip = None if layout.rod is None else layout.rod.strip
+    if strip is not None:
+        lines.append(f"cover strip: {with_unit(strip.width, unit)} wide, {with_unit(strip.thickness, unit)} thick")
     if layout.board is not None:
         sizes = " x ".join(with_unit(size, unit) for size in layout.board)
         lines.append(f"board: {sizes}")

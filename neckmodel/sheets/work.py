@@ -8,13 +8,13 @@ from typing import TYPE_CHECKING
 
 from neckmodel.lengths import with_unit
 from neckmodel.sheets import cautions
+from neckmodel.sheets.handed import datum_words
 from neckmodel.sheets.layers import plain
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
 
 FOR_THE_KEY = ("access-slot", "key-swing")
-CHIEF = ("run", "block", "anchor", "adjuster", "washer")
 
 
 @dataclass(frozen=True)
@@ -34,7 +34,8 @@ def order_of_work(layout: Layout) -> tuple[Work, ...]:
     names = [step.name for step in layout.steps]
     for_key = tuple(name for name in names if name in FOR_THE_KEY)
     chief = tuple(name for name in names if name not in FOR_THE_KEY)
-    work = [
+    work = _pieces(layout)
+    work += [
         Work(
             "True the board",
             (
@@ -47,8 +48,9 @@ def order_of_work(layout: Layout) -> tuple[Work, ...]:
         Work(
             "Mark out",
             (
-                f"Draw the centre line {half} from the reference edge. Square the datum (the nut's fretboard-side "
-                "face) across, and mark every station of the marking-out sheet from it, never one from another.",
+                f"Draw the centre line {half} from the reference edge. Square the datum "
+                f"({datum_words(layout)}) across, and mark every station of the marking-out sheet from it, never one "
+                "from another.",
             ),
             (),
         ),
@@ -89,6 +91,7 @@ def order_of_work(layout: Layout) -> tuple[Work, ...]:
                 for_key,
             )
         )
+    work += _cover(layout)
     work += [_holes(layout)] if layout.screws or layout.tuners else []
     work += [
         Work(
@@ -112,6 +115,53 @@ def order_of_work(layout: Layout) -> tuple[Work, ...]:
     return tuple(work)
 
 
+def _pieces(layout: Layout) -> list[Work]:
+    """Gluing up, where the neck is not of one piece."""
+    unit, said, scarf = layout.design.design.units, [], layout.scarf
+    for piece in layout.pieces:
+        size, name = " x ".join(with_unit(length, unit) for length in piece.stock), plain(piece.name)
+        if piece.name == "head-piece" and scarf is not None:
+            lies = "under the shaft" if scarf.way == "under" else "on the shaft's ramp"
+            seam = "head's face" if scarf.way == "under" else "glue plane"
+            said.append(
+                f"{name}, {size}: scarf it at {scarf.angle:g} deg, {lies}; its seam comes out at x "
+                f"{with_unit(scarf.x_top, unit)} on the {seam} and at x {with_unit(scarf.x_keel, unit)} below."
+            )
+        elif piece.name.startswith("heel-block") and piece.seam is not None:
+            said.append(f"{name}, {size}: glued under the heel, its upper face {with_unit(-piece.seam, unit)} deep.")
+        elif piece.seam is not None:
+            y = with_unit(layout.across(piece.seam), unit)
+            said.append(f"{name}, {size}: glued along the head at y {y}, once the sides there are planed.")
+    if not said:
+        return []
+    says = (
+        "Saw and true the pieces, and try every joint dry: no light through it. The grain of all runs along the neck."
+    )
+    return [Work("Glue up the blank", (says, *said), (cautions.SAW, cautions.DUST, cautions.GLUE))]
+
+
+def _cover(layout: Layout) -> list[Work]:
+    """Glueing in the strip over a rod, level with the glue plane."""
+    rod, unit = layout.rod, layout.design.design.units
+    strip = None if rod is None else rod.strip
+    if rod is None or strip is None:
+        return []
+    under, long = strip.underside, with_unit(strip.x_end - strip.x_start, unit)
+    middle = under.at((strip.x_start + strip.x_end) / 2)
+    depths = ", ".join(with_unit(depth, unit) for depth in (under.start, middle, under.end))
+    size = f"{long} x {with_unit(strip.width, unit)} x {with_unit(strip.thickness, unit)}"
+    says = [
+        f"Cover strip, {strip.wood}, {size}, from x {with_unit(strip.x_start, unit)} to "
+        f"{with_unit(strip.x_end, unit)}: fit its underside to the rod's top, {depths} below the glue plane at its "
+        "start, half way and its end.",
+        "Lay the rod with a strip of thin tape over it, glue the strip in at its sides only, press it down on the rod, "
+        "and plane it level with the glue plane. The adjuster must still turn.",
+    ]
+    if strip.thickness < under.extremes()[1]:
+        says.append("The stock is thinner than the rod is deep: where it does not come down to the rod, pack it out.")
+    return [Work("Glue in the cover strip", tuple(says), (cautions.GLUE, cautions.CHISEL))]
+
+
 def _trial(layout: Layout) -> str:
     said = ["Square the corners that are drawn with a chisel."]
     if layout.rod is not None:
@@ -119,6 +169,9 @@ def _trial(layout: Layout) -> str:
         said.append(
             "Try the rod: it goes in by hand pressure, lies on the floor along its whole length, its top "
             f"{deeper} below the glue plane and never proud; the adjuster turns free over its whole travel."
+            if layout.rod.curve is None
+            else "Try the rod with its washer and anchor: it lies on the curved floor along its whole length, the "
+            "washer bears flat on the end of its pocket, and the adjuster turns free."
         )
     if layout.bars:
         said.append(f"Try {', '.join(plain(bar.name) for bar in layout.bars)}: an easy push fit, with room for glue.")
@@ -132,7 +185,7 @@ def _holes(layout: Layout) -> Work:
         deep = with_unit(screw.z_point - screw.z_bottom, unit)
         said.append(
             f"{plain(screw.name)} ({screw.kind}): hole {with_unit(screw.hole, unit)} in diameter, {deep} deep from the "
-            f"heel's bottom, at x {with_unit(screw.x, unit)}, y {with_unit(screw.y, unit)}."
+            f"heel's bottom, at x {with_unit(screw.x, unit)}, y {with_unit(layout.across(screw.y), unit)}."
         )
     head = layout.head
     for tuner in layout.tuners:
@@ -141,6 +194,6 @@ def _holes(layout: Layout) -> Work:
         said.append(
             f"{plain(tuner.name)}: hole {with_unit(tuner.hole, unit)} in diameter, square to the head's face, "
             f"{with_unit(on_face, unit)} from the head line along the face (x {with_unit(x, unit)}), at y "
-            f"{with_unit(tuner.on_face[1], unit)}."
+            f"{with_unit(layout.across(tuner.on_face[1]), unit)}."
         )
     return Work("Drill", tuple(said), (cautions.DRILL,))
