@@ -18,8 +18,8 @@ if TYPE_CHECKING:
 
 ON_BED = 1e-3  # mm, a facet this near to the bed lies on it
 LEVEL = 1e-6  # of a normal's z; facets flatter than this look straight down
-# What a disc of radius r leaves in a corner of 45 degrees reaches 1.61 r beyond the disc, is 2.41 r long along the sides
-# and 1.24 r**2 large; what is more than that is a thin wall, not a corner.
+# What a disc of radius r leaves in a corner of 45 degrees reaches 1.61 r beyond the disc, is 2.41 r long along its
+# sides and 1.24 r**2 large; what is more than that is a thin wall, not a corner.
 CORNER, CORNER_SPAN, CORNER_AREA = 1.8, 2.6, 1.3
 MOST = 3.0  # mm; what is thicker than this need not be known closer
 LAYER = 0.4  # mm; a level that goes on for less than this is a groove's floor or a rounding, not a wall of its own
@@ -115,7 +115,7 @@ def _is_thin(part: BaseGeometry, opened: BaseGeometry, radius: float) -> bool:
     if part.area <= CORNER_AREA * radius**2 and math.hypot(high_x - low_x, high_y - low_y) <= CORNER_SPAN * radius:
         return False
     beside = opened.intersection(part.buffer(GROWN * radius, quad_segs=1))
-    return beside.is_empty or part.difference(beside.buffer(CORNER * radius, quad_segs=ARC)).area > SPECK
+    return bool(beside.is_empty or part.difference(beside.buffer(CORNER * radius, quad_segs=ARC)).area > SPECK)
 
 
 def _widest_disc(triangles: Floats) -> float:

@@ -8,8 +8,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 from jig_runs import facets, inspected, made
+from neck_runs import laid_out
 
-from neckmodel.jigs import KINDS, JigError
+from neckmodel.jigs import KINDS, JigError, kind_named
 from neckmodel.solids.kernel import volume
 
 # one preset a kind in an ordinary run; all that apply in the long one
@@ -22,11 +23,17 @@ USUAL = {
     "screw-guide": "redpoll",
     "cradle": "dunnock",
 }
+PRESETS = ("dunnock", "garganey", "pipit", "redpoll", "wheatear", "whimbrel")
+REFUSED = {  # no guide bush; no screws, as the neck runs through or has a tenon
+    "garganey": ("screw-guide",),
+    "pipit": ("routing-template", "screw-guide"),
+    "wheatear": ("screw-guide",),
+}
 OTHERS = [
     (preset, kind)
     for kind in USUAL
-    for preset in ("dunnock", "garganey", "redpoll")
-    if preset != USUAL[kind] and (preset, kind) != ("garganey", "screw-guide")
+    for preset in PRESETS
+    if preset != USUAL[kind] and kind not in REFUSED.get(preset, ())
 ]
 CASES = [(preset, kind) for kind, preset in USUAL.items() if kind in KINDS] + [
     pytest.param(*case, marks=pytest.mark.sweep) for case in OTHERS if case[1] in KINDS
@@ -83,6 +90,14 @@ def test_a_label_is_cut_into_every_piece(preset: str, kind: str) -> None:
         assert 15 < taken < 600, part.name  # mm3: from 30 to 1200 mm of stroke
         labels = [f for f in inspected(preset, kind).findings if f.check == "jig/label" and f.part == part.name]
         assert len(labels) == 1
+
+
+@pytest.mark.parametrize(
+    ("preset", "kind"), [(preset, kind) for preset, kinds in REFUSED.items() for kind in kinds if kind in KINDS]
+)
+def test_a_kind_that_does_not_apply_is_refused_with_the_reason(preset: str, kind: str) -> None:
+    with pytest.raises(JigError, match="no guide bush is stated|no screws"):
+        kind_named(kind).refuse(laid_out(preset))
 
 
 def test_an_unknown_kind_is_named() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 
 import pytest
@@ -20,7 +21,7 @@ def test_every_letter_and_digit_is_drawn_and_none_twice_alike() -> None:
 def test_strokes_are_level_upright_or_at_45_degrees() -> None:
     for sign, strokes in STROKES.items():
         for stroke in strokes:
-            for (x0, y0), (x1, y1) in zip(stroke[:-1], stroke[1:], strict=True):
+            for (x0, y0), (x1, y1) in itertools.pairwise(stroke):
                 assert x0 == x1 or y0 == y1 or abs(x1 - x0) == abs(y1 - y0), sign
 
 
@@ -60,7 +61,7 @@ def test_pieces_with_their_keys_are_no_longer_than_the_bed_allows(bed: float) ->
     avoid = [(150.0, 171.0), (240.0, 262.0), (390.0, 402.0)]
     places = joint_places(-70.0, 510.0, bed, avoid)
     ends = [-70.0, *places, 510.0]
-    for k, (a, b) in enumerate(zip(ends[:-1], ends[1:], strict=True)):
+    for k, (a, b) in enumerate(itertools.pairwise(ends)):
         assert b - a + (REACH if k < len(places) else 0) <= bed - 10 + 1e-9
     assert not any(low < x + REACH and x < high for x in places for low, high in avoid)
     assert len(places) == {180.0: 3, 220.0: 2, 256.0: 2}[bed]

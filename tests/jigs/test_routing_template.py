@@ -20,6 +20,8 @@ PRESETS = [
     "redpoll",
     pytest.param("dunnock", marks=pytest.mark.sweep),
     pytest.param("garganey", marks=pytest.mark.sweep),
+    pytest.param("wheatear", marks=pytest.mark.sweep),
+    pytest.param("whimbrel", marks=pytest.mark.sweep),
 ]
 
 

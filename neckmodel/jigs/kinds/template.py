@@ -73,9 +73,10 @@ def draft(layout: Layout) -> Draft:
         if joints:
             wholes.append(Whole(plan.name, whole, tuple(names), clearance(whole, joints, fit, "joints' fit")))
     stops = _stops(plans)
-    left_out = [s.name for s in layout.steps if not s.is_level]
+    rising = [s.name for s in layout.steps if not s.is_level]
+    short = [s.name for s in layout.steps if s.is_level and s.name not in {plan.name for plan in plans}]
     return Draft(
-        (*pieces, *stops), tuple(wholes), checks(layout, plans, tuple(pieces)), tuple(_remarks(plans, left_out))
+        (*pieces, *stops), tuple(wholes), checks(layout, plans, tuple(pieces)), tuple(_remarks(plans, rising, short))
     )
 
 
@@ -181,7 +182,7 @@ def _stops(plans: tuple[Template, ...]) -> tuple[Bare, ...]:
     return tuple(stops)
 
 
-def _remarks(plans: tuple[Template, ...], left_out: list[str]) -> list[str]:
+def _remarks(plans: tuple[Template, ...], rising: list[str], short: list[str]) -> list[str]:
     bush = plans[0].setting
     said = [
         f"The openings are for a guide bush of {2 * (bush.larger or 0) + bush.cutter:.2f} mm outside; it may stand out "
@@ -194,6 +195,8 @@ def _remarks(plans: tuple[Template, ...], left_out: list[str]) -> list[str]:
         for plan in plans
     ]
     said += [f"{plan.name}: no waste wide enough for pins; clamp the template." for plan in plans if not plan.pins]
-    if left_out:
-        said.append(f"No template for {', '.join(left_out)}: a flat template cannot cut a floor that rises.")
+    if rising:
+        said.append(f"No template for {', '.join(rising)}: a flat template cannot cut a floor that rises.")
+    if short:
+        said.append(f"No template for {', '.join(short)}: no cutter of the rack is as narrow as it is short.")
     return said

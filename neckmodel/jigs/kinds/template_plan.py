@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 from neckmodel.jigs.types import Point
 from neckmodel.layout import Layout
 from neckmodel.layout.channel import Step
-from neckmodel.layout.cutting import BASE_THICKNESS, TEMPLATE_THICKNESS
-from neckmodel.layout.router import RouterSetting, leaves_wood, router_settings
+from neckmodel.layout.cutting import BASE_THICKNESS, TEMPLATE_THICKNESS, pass_count
+from neckmodel.layout.fences import template_offset
+from neckmodel.layout.router import SAME, RouterSetting, leaves_wood, router_settings
 
 # mm; common practice, no source
 FENCE, FENCE_DEPTH = 8.0, 10.0  # of a fence: across, and down the blank's side
@@ -46,7 +47,30 @@ class Template:
 
 def templates(layout: Layout) -> tuple[Template, ...]:
     """One for each step with a level floor, in the order of the steps."""
-    return tuple(_template(layout, s) for s in router_settings(layout) if s.step.is_level)
+    settings = (_short_enough(layout, s) for s in router_settings(layout) if s.step.is_level)
+    return tuple(_template(layout, setting) for setting in settings if setting is not None)
+
+
+def _short_enough(layout: Layout, setting: RouterSetting) -> RouterSetting | None:
+    """The setting with a cutter that finds room along the step too; None where the rack holds none."""
+    step, shop = setting.step, layout.design.workshop
+    if leaves_wood(layout, step) or setting.cutter <= step.x_end - step.x_start + SAME:
+        return setting
+    room = min(step.x_end - step.x_start, step.width) + SAME
+    cutter = max((c for c in shop.cutters if c.diameter <= room), key=lambda c: c.diameter, default=None)
+    if cutter is None or shop.guide_bush is None:
+        return None
+    passes = pass_count(step.depth, shop.pass_depth or cutter.diameter / 2)
+    cutting = replace(
+        setting.cutting,
+        diameter=cutter.diameter,
+        passes=passes,
+        pass_depth=step.depth / passes,
+        stick_out=cutter.stick_out,
+        flute_length=cutter.flute_length,
+    )
+    larger = template_offset(shop.guide_bush, cutter.diameter)
+    return replace(setting, cutting=cutting, cutter=cutter.diameter, larger=larger)
 
 
 def _template(layout: Layout, setting: RouterSetting) -> Template:
@@ -55,7 +79,7 @@ def _template(layout: Layout, setting: RouterSetting) -> Template:
     radius, larger = setting.cutter / 2, setting.larger
     x0 = step.x_start - radius - PAST if leaves_wood(layout, step) else step.x_start
     runs_out = step.end_end == "open" and step.x_end >= layout.heel.x_end - 1e-6
-    x1 = layout.heel.x_end + layout.design.allowance.ends + radius + PAST if runs_out else step.x_end
+    x1 = layout.heel.x_end + radius + PAST if runs_out else step.x_end
     x0 = (
         x0 - _run_on(layout, step, step.x_start, radius)
         if step.end_start == "open" and not leaves_wood(layout, step)

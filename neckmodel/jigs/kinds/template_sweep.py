@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from neckmodel.layout import Layout
 
 TRUE = 0.002  # mm, deflection of the meshes that are compared
+EASE = 2 * TRUE
 ARC = 96  # chords a quarter circle
 VOLUME, DEPTH = 0.5, 0.02  # mm3 and mm by which the swept pocket may miss the planned one
 Check = Callable[[], list[Finding]]
@@ -59,13 +60,14 @@ def plan_at(pieces: list[Bare], z: float) -> BaseGeometry:
 
 
 def bush_places(plan: Template, pieces: list[Bare]) -> BaseGeometry:
-    """Where the middle of the bush can be, in the opening as built."""
+    """Where the middle of the bush can be, in the opening as built; EASE larger all round, so that a bush as wide as the
+    opening is not kept out by the chords of the mesh."""
     from shapely.geometry import Point, box
 
     material = plan_at(pieces, plan.thickness / 2)
     setting = plan.setting
     bush = setting.cutter + 2 * (setting.larger or 0.0)
-    open_to = box(*material.bounds).difference(material).buffer(-bush / 2 + 1e-7, quad_segs=ARC)
+    open_to = box(*material.bounds).difference(material).buffer(-bush / 2 + EASE, quad_segs=ARC)
     middle = Point((plan.cut.x_start + plan.cut.x_end) / 2, plan.cut.y)
     parts = list(getattr(open_to, "geoms", [open_to]))
     return min(parts, key=lambda part: part.distance(middle))
@@ -87,10 +89,16 @@ def _pocket(layout: Layout, plans: tuple[Template, ...], paths: dict[str, BaseGe
     sawn = sideways(layout.blank_profile, -half, half, "blank")
     steps = [plan.setting.step for plan in plans]
     blank = cut(sawn, [tool(layout, step).solid for step in steps], "cutting the blank")
-    wood = to_manifold(mesh_of(sawn, TRUE), "blank")
+    left = layout.head.x_far - layout.design.allowance.ends
+    length = (layout.heel.x_end - left, 4 * half, 400.0)  # what lies beyond the wood's end is sawn off
+    kept = manifold3d.Manifold.cube(length).translate((left, -2 * half, -399.0))
+    wood = to_manifold(mesh_of(sawn, TRUE), "blank") ^ kept
     channel = wood - to_manifold(mesh_of(blank, TRUE), "blank")
     swept = wood ^ _union(
-        [_prism(paths[p.name].buffer(p.setting.cutter / 2, quad_segs=ARC), -p.setting.step.depth, OVER) for p in plans]
+        [
+            _prism(paths[p.name].buffer(p.setting.cutter / 2 - EASE, quad_segs=ARC), -p.setting.step.depth, OVER)
+            for p in plans
+        ]
     )
     meant = wood ^ _union(
         [
@@ -165,7 +173,7 @@ def _stops(layout: Layout, plan: Template, path: BaseGeometry) -> Finding:
     base = layout.design.workshop.router_base
     fit = layout.design.workshop.printer.fit_per_side
     x0, _, x1, _ = path.bounds
-    gaps = (x0 - base - plan.stops[0], plan.stops[1] - x1 - base)
+    gaps = (x0 + EASE - base - plan.stops[0], plan.stops[1] - x1 + EASE - base)
     good = min(gaps) >= -5e-3 and max(gaps) <= fit + 5e-3
     return Finding(
         "jig/stops",
