@@ -18,6 +18,7 @@ from neckmodel.meshes import to_manifold
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.layout.channel import Step
+    from neckmodel.layout.rod import Segment
 
 MOST_BELOW = 0.3  # mm, the rod's top under the glue plane; common practice, no source
 INSIDE = 0.01  # mm, a slice is taken this far inside a segment's ends
@@ -39,20 +40,19 @@ def _boxes(bench: Bench, solid: manifold3d.Manifold) -> list[Finding]:
     steps = {step.name: step for step in layout.steps}
     boxes = [s for s in layout.rod.segments if s.x_end - s.x_start > 2 * INSIDE]
     lying_in = [s for s in boxes if s.name not in steps]
-    found = []
-    if "run" in steps and lying_in:
-        x0, x1 = min(s.x_start for s in lying_in), max(s.x_end for s in lying_in)
-        found.append(_step(bench, solid, steps["run"], x0, x1, min(s.top for s in lying_in)))
-    own = [s for s in boxes if s.name in steps]
-    return found + [_step(bench, solid, steps[s.name], s.x_start, s.x_end, s.top) for s in own]
+    own = [(steps[s.name], [s]) for s in boxes if s.name in steps]
+    run = [(steps["run"], lying_in)] if "run" in steps and lying_in else []
+    return [_step(bench, solid, step, lying) for step, lying in (*run, *own)]
 
 
-def _step(bench: Bench, rod: manifold3d.Manifold, step: Step, x0: float, x1: float, drop: float) -> Finding:
+def _step(bench: Bench, rod: manifold3d.Manifold, step: Step, lying: list[Segment]) -> Finding:
     """Play in width; proud or too deep a rod, or a floor that is not deep enough, decides first.
 
-    drop: how far below the rod's top the upper face lies that is looked at here.
+    lying: the rod's boxes in this step.
     """
-    part = extent(rod, x0 + INSIDE, x1 - INSIDE)
+    x0, x1, drop = lying[0].x_start, lying[-1].x_end, min(s.top for s in lying)
+    parts = np.array([extent(rod, s.x_start + INSIDE, s.x_end - INSIDE) for s in lying])
+    part = np.array([parts[:, 0].min(axis=0), parts[:, 1].max(axis=0)])
     tool = np.asarray(bench.tool_mesh(step.name).bounds)
     play = float((tool[1, 1] - tool[0, 1]) - (part[1, 1] - part[0, 1]))
     top, floor = -float(part[1, 2]), float(part[0, 2] - tool[0, 2])

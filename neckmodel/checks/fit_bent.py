@@ -11,12 +11,13 @@ from neckmodel.checks.fit_ends import key_set
 from neckmodel.checks.measure.extent import extent
 from neckmodel.checks.remedies import first_good
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, short_by, up
-from neckmodel.findings import Finding
+from neckmodel.findings import Finding, Remedy
 from neckmodel.meshes import to_manifold
 from neckmodel.meshes.weld import Floats
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
+    from neckmodel.layout import Layout
     from neckmodel.layout.channel import Step
     from neckmodel.layout.rod import RodPlace, Segment
 
@@ -144,9 +145,6 @@ def _strip(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> list[F
     surface = 2 * float(np.sum(np.diff(xs) * (thick[1:] + thick[:-1]) / 2))
     says = f"at least {least:.2f} mm of the strip over the rod, glued to either wall of the channel"
     says += f", {short_by(least, limit)}" if verdict == "fail" else ""
-    end = "adjuster" if (xs[k] < (xs[0] + xs[-1]) / 2) != place_of.at_heel else "anchor"
-    depths = bench.design.rod.axis_depth if bench.design.rod is not None else None
-    deeper = up(float(getattr(depths, end)) + limit - least)
     cover = Finding(
         "cover/strip",
         "cover-strip",
@@ -158,7 +156,7 @@ def _strip(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> list[F
         worst_case=worst,
         basis=COMMON,
         at=place(bench.layout, (float(xs[k]), 0.0, 0.0)),
-        remedy=first_good(bench.design, key_set(f"rod.axis_depth.{end}", deeper)) if verdict == "fail" else None,
+        remedy=_deeper_ends(bench, place_of, limit) if verdict == "fail" else None,
         more={"thickest": round(float(thick.max()), 4), "glue_surface_mm2": round(surface, 1)},
     )
     gap, need = float(gaps[wide]), up(place_of.strip.underside.extremes()[1])
@@ -179,3 +177,31 @@ def _strip(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> list[F
         remedy=first_good(bench.design, key_set("rod.cover_strip.thickness", need)) if loose else None,
     )
     return [cover, fit]
+
+
+def _deeper_ends(bench: Bench, place_of: RodPlace, limit: float) -> Remedy | None:
+    """Either end of the axis as much deeper as the strip is too thin there, and the middle where that is not enough."""
+    strip, curve, stated = place_of.strip, place_of.curve, bench.design.rod
+    assert strip is not None  # asked for only where there is one
+    assert curve is not None
+    assert stated is not None
+    assert stated.axis_depth is not None
+    settings: dict[str, float | str] = {}
+    ends = (("adjuster", strip.x_end), ("anchor", strip.x_start))
+    for name, x in ends if place_of.at_heel else (("adjuster", strip.x_start), ("anchor", strip.x_end)):
+        lack = limit + MESH_ERROR - strip.underside.at(x)
+        if lack > 0:
+            u = abs(x - (curve.x_start if x == strip.x_start else curve.x_end)) / curve.length
+            settings[f"rod.axis_depth.{name}"] = up(
+                float(getattr(stated.axis_depth, name)) + lack / (1 - u) / (1 - 2 * u)
+            )
+    lack = limit + MESH_ERROR - strip.underside.at((strip.x_start + strip.x_end) / 2)
+    if lack > 0:
+        settings["rod.axis_depth.middle"] = up(stated.axis_depth.middle + lack)
+    says = "the axis deeper: " + ", ".join(f"{key} = {value:.2f} mm" for key, value in settings.items())
+
+    def thick(layout: Layout) -> bool:
+        new = layout.rod.strip if layout.rod is not None else None
+        return new is not None and new.underside.extremes()[0] >= limit
+
+    return first_good(bench.design, [Remedy(says, settings)], thick) if settings else None

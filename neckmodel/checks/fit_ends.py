@@ -49,7 +49,7 @@ def _beyond(bench: Bench) -> Finding:
 
 def _under_fretboard(bench: Bench, x0: float, x1: float) -> bool:
     (start, *_), (end, *_) = np.asarray(bench.mesh("fretboard").bounds)
-    return bool(x0 < end and x1 > start)
+    return bool(x0 < end - MESH_ERROR and x1 > start + MESH_ERROR)
 
 
 def _turning(bench: Bench, rod: manifold3d.Manifold, step: Step) -> Finding:

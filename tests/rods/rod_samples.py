@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from neckmodel.design import Design, read_text
-from neckmodel.layout import Layout, lay_out
 
 FERN = """
 [rod]
@@ -153,6 +154,42 @@ thickness = {fret_1 = 21.0, fret_12 = 23.0}
 wood_ends_at = 468.406
 """
 
+HEX_AT_HEEL = """
+[rod]
+kind = "two-way"
+adjuster_at = "heel"
+length = 420.0
+width = 6.0
+height = 9.2
+adjuster = {diameter = 7.0, length = 10.0, axis_below_top = 4.2, socket = {kind = "hex", size = 4.0, depth = 5.0}}
+block = {length = 12.0}
+anchor = {length = 9.0, width = 8.0}
+[rod_place]
+from_nut = 20.0
+"""
+
+ODD = """
+[rod]
+kind = "one-way"
+adjuster_at = "head"
+length = 420.0
+width = 8.0
+height = 7.0
+adjuster = {diameter = 6.0, length = 10.0, axis_below_top = 3.5, socket = {kind = "hex", size = 4.0, depth = 5.0}}
+segments = [
+  {length = 15.0, width = 9.5, height = 8.0, top = 0.0},
+  {length = 330.0, width = 8.0, height = 7.0, top = 0.5},
+  {length = 40.0, width = 10.0, height = 6.0, top = 1.0},
+  {length = 25.0, width = 8.0, height = 8.5, top = 0.0},
+]
+[rod_place]
+from_nut = 12.0
+"""
+
+STRAIGHT = '[adjusting_key]\nkind = "straight"\nsize = 4.0\nlength = 120.0\n'
+
+L_KEY = '[adjusting_key]\nkind = "L-key"\nsize = 4.0\nshort_arm = 29.0\nlong_arm = 74.0\n'
+
 
 def acoustic(*overrides: str, rod: str = FERN) -> Design:
     return read_text(ACOUSTIC + rod, "acoustic", overrides)
@@ -166,5 +203,10 @@ def plain(rod: str, *overrides: str) -> Design:
     return read_text(PLAIN + rod, "plain", overrides)
 
 
-def laid(design: Design) -> Layout:
-    return lay_out(design)
+def brute_wall(half_width: float, depth: float, exponent: float, half_channel: float, floor: float) -> float:
+    """Least distance from a channel's floor and sides to the back `|y/a|**p + |z/b|**p = 1`, by 20,001 points of it."""
+    y = half_width * (1 - np.linspace(1.0, 0.0, 20001) ** 3)
+    below = depth * (1 - (y / half_width) ** exponent) ** (1 / exponent) - floor
+    beside = np.maximum(y - half_channel, 0.0)
+    assert below[0] > 0
+    return float(np.hypot(beside, np.maximum(below, 0.0)).min())
