@@ -188,7 +188,7 @@ def _freed(bench: Bench, key: KeyPlace, hits: list[Collision]) -> Remedy | None:
     if key.kind == "straight" and key.handle_diameter > 0:
         length = up(key.x_tip - layout.head.x_far)
         remedies.append(Remedy(f"a key {length:.2f} mm long", {"adjusting_key.length": length}))
-    return first_good(bench.design, remedies, _no_pocket) or first_good(bench.design, remedies[-1:])
+    return first_good(bench.design, remedies, _no_pocket)
 
 
 def _no_pocket(layout: Layout) -> bool:
