@@ -8,7 +8,7 @@ import cadquery as cq
 from ends_samples import design
 
 from neckmodel.layout import Layout, lay_out
-from neckmodel.solids.build import build
+from neckmodel.solids import build
 from neckmodel.solids.kernel import is_sound, volume
 from neckmodel.solids.parts import Parts
 

@@ -14,7 +14,7 @@ from neckmodel.design import read
 from neckmodel.errors import DesignError
 from neckmodel.layout import Layout, lay_out
 from neckmodel.layout.as_json import layout_json
-from neckmodel.solids.build import build
+from neckmodel.solids import build
 
 JOINT = 642 * (1 - 2 ** (-14 / 12))
 BODY = [

@@ -29,7 +29,7 @@ from neckmodel.checks import check
 from neckmodel.layout import Layout, lay_out
 from neckmodel.layout.as_json import layout_json
 from neckmodel.layout.drawing import first_closed, read_drawing
-from neckmodel.solids.build import build
+from neckmodel.solids import build
 
 SIDES = [(5, 24), (-60, 26), (-120, 70), (-175, 30), (-180, 5), (-150, -35), (-20, -24), (5, -23)]
 FAR = (-300.0, 300.0)

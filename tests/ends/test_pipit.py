@@ -12,7 +12,7 @@ from neckmodel.design import read
 from neckmodel.findings import Findings
 from neckmodel.layout import Layout, lay_out
 from neckmodel.presets import path_of
-from neckmodel.solids.build import build
+from neckmodel.solids import build
 
 
 @cache

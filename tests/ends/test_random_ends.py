@@ -12,7 +12,7 @@ from ends_solids import assert_sound, box, share
 from neckmodel.design import Design
 from neckmodel.errors import DesignError
 from neckmodel.layout import Layout, lay_out
-from neckmodel.solids.build import build
+from neckmodel.solids import build
 
 FAR = (-300.0, 300.0)
 

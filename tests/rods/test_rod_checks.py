@@ -14,7 +14,7 @@ from neckmodel.checks.measure.exact import exact_wall
 from neckmodel.design import Design
 from neckmodel.findings import Finding, Findings
 from neckmodel.layout import Layout, lay_out
-from neckmodel.solids.build import build
+from neckmodel.solids import build
 
 SAMPLES = {"acoustic": (acoustic, FERN), "seven": (seven, SEDGE)}
 
