@@ -73,8 +73,8 @@ def template_opening(layer: Layer, step: Step, cutter: float, bush: float) -> Pa
 def neck_plan(layer: Layer, layout: Layout, stretches: int = 24) -> Path:
     """The finished neck in plan, head, heel and tenon included, as seen from above, right-handed."""
     heel, end = layout.heel, layout.outside.half_width(layout.heel.x_end)
-    xs = [heel.x_swell + (heel.x_joint - heel.x_swell) * k / stretches for k in range(stretches + 1)]
-    side = [((x, layout.outside.half_width(x)), 0.0) for x in xs]
+    xs = [heel.x_swell + (heel.x_joint - heel.x_swell) * k / stretches for k in range(stretches)]
+    side = [((x, layout.outside.half_width(x)), 0.0) for x in (*xs, heel.x_joint)]
     if heel.tenon is None:
         side.append(((heel.x_end, end), min(heel.corner_radius, end)))
     else:  # the heel ends square at the joint, and so does its tenon

@@ -95,7 +95,7 @@ def _keel(layout: Layout) -> list[Point]:
     """The finished wood's lower line, upright at a tenon's shoulder."""
     heel, x_far = layout.heel, layout.head.x_far
     count = max(int((heel.x_joint - x_far) / ALONG), 2)
-    xs = [x_far + (heel.x_joint - x_far) * k / count for k in range(count + 1)]
+    xs = [*(x_far + (heel.x_joint - x_far) * k / count for k in range(count)), heel.x_joint]
     depths = [(x, -layout.outside.keel(x)) for x in xs]
     end = heel.depth if heel.tenon is None else heel.tenon.depth
     return [*depths, (heel.x_joint, -end), (heel.x_end, -end)]

@@ -34,7 +34,7 @@ def draw_marking(layout: Layout, titles: Titles) -> Drawing:
     half = layout.blank_half_width
     length, _, thickness = layout.board or (x1 - x0, 2 * half, 0.0)
     over = max((length - (x1 - x0)) / 2, 4.0)
-    low_edge, room = plan_half(layout), (x0 - over, x1 + over)
+    low_edge, room = plan_half(layout), (x0 - over, max(x1 + over, layout.fretboard.x_last))
     draw_plan(sketch, layout)
     frets, others = fret_dimensions(layout), station_dimensions(layout)
     running_lane(sketch, frets, low_edge, True, LETTERS, room, low_edge - half + 2.0)
@@ -101,9 +101,10 @@ def _reading(layout: Layout) -> list[str]:
     """How the drawing is read, above the plan."""
     edge = "upper" if layout.left_handed else "lower"
     hand = " Left-handed." if layout.left_handed else ""
+    slanted = " Frets are marked where they cross the centre line." if layout.frets.slope(0) else ""
     return [
         f"Seen from above, {side_up(layout)} side up.{hand} x = 0 is {datum_words(layout)}.",
-        "Mark every station from x = 0, never one from another.",
+        "Mark every station from x = 0, never one from another." + slanted,
         f"The {edge} edge is the reference edge (bass side): fence and square always there.",
     ]
 

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from neckmodel.layout import Layout
     from neckmodel.layout.channel import Step
 
+OFF = 0.01  # mm; an arc nearer to the floor needs no word about it
 LEVEL = 0.005  # mm; a rail that differs by less is level
 TABLE = 72.0  # mm that one cut's table takes up; it stays together with the drawing of its corners
 COLUMNS = (Column("what", least=32.0), Column("setting", wide=True))
@@ -144,10 +145,10 @@ def _sled(setting: RouterSetting, sled: Sled, unit: str) -> str:
     says = f"rails beside the blank along the {with_unit(sled.length, unit)} of this step, {slope}"
     if abs(sled.sagitta) > LEVEL:
         low = "lower" if sled.sagitta > 0 else "higher"
-        says += (
-            f", their middle {low} by the sagitta of {with_unit(abs(sled.sagitta), unit)} (an arc of radius "
-            f"{with_unit(sled.radius, unit)}, nowhere more than {sled.off:.3f} mm off the floor)"
-        )
+        says += f", their middle {low} by the sagitta of {with_unit(abs(sled.sagitta), unit)}: an arc of radius "
+        says += with_unit(sled.radius, unit)
+        if sled.off >= OFF:
+            says += f", up to {with_unit(sled.off, unit)} off the floor"
     return (
         f"{says}; carry them on by the base's radius at either end; set the depth on the sled: "
         f"{floor_words(setting.step, unit)}"

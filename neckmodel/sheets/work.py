@@ -93,6 +93,7 @@ def order_of_work(layout: Layout) -> tuple[Work, ...]:
         )
     work += _cover(layout)
     work += [_holes(layout)] if layout.screws or layout.tuners else []
+    work += _recesses(layout)
     work += [
         Work(
             "Glue the fretboard",
@@ -141,7 +142,7 @@ def _pieces(layout: Layout) -> list[Work]:
 
 
 def _cover(layout: Layout) -> list[Work]:
-    """Glueing in the strip over a rod, level with the glue plane."""
+    """Gluing in the strip over a rod, level with the glue plane."""
     rod, unit = layout.rod, layout.design.design.units
     strip = None if rod is None else rod.strip
     if rod is None or strip is None:
@@ -160,6 +161,24 @@ def _cover(layout: Layout) -> list[Work]:
     if strip.thickness < under.extremes()[1]:
         says.append("The stock is thinner than the rod is deep: where it does not come down to the rod, pack it out.")
     return [Work("Glue in the cover strip", tuple(says), (cautions.GLUE, cautions.CHISEL))]
+
+
+def _recesses(layout: Layout) -> list[Work]:
+    """What an adjuster at the heel and its key need of the body."""
+    unit = layout.design.design.units
+    said = []
+    for recess in layout.recesses:
+        ends = f"x {with_unit(recess.x_start, unit)} to {with_unit(recess.x_end, unit)}"
+        deep = with_unit(recess.depth, unit)
+        if recess.depth_end != recess.depth:
+            deep = f"{deep} at its start to {with_unit(recess.depth_end, unit)} at its end"
+        turns = f"; the key turns in it by {recess.swing:g} deg" if recess.swing else ""
+        wide = with_unit(recess.width, unit)
+        said.append(f"For the {recess.name}: {ends}, {wide} wide, {deep} below the glue plane{turns}.")
+    if not said:
+        return []
+    says = "Beyond the neck's wood the body must be open from its top. Mark it with the neck in its place."
+    return [Work("Cut the body's recesses", (says, *said), (cautions.ROUTER, cautions.DUST))]
 
 
 def _trial(layout: Layout) -> str:

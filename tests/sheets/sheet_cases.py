@@ -13,7 +13,9 @@ from neckmodel import presets
 from neckmodel.design import read
 from neckmodel.layout import Layout, lay_out
 from neckmodel.sheets import Drawing, Sheet, draw_all
-from neckmodel.sheets.display import Window
+from neckmodel.sheets.display import Text, Window
+from neckmodel.sheets.lettering import text_box
+from neckmodel.sheets.sketch import bounds
 from neckmodel.writers.pdf import pdf_bytes
 
 HERE = Path(__file__).parent
@@ -22,6 +24,7 @@ NAMES = (*presets.names(), INCHES)
 DPI = 600
 PER_MM = DPI / 25.4
 PAPERS = ("long", "A4", "A3", "Letter", "Tabloid")
+TOUCH = 0.05  # mm that two boxes of words may have in common: letters do not fill theirs
 
 
 def path_of(name: str) -> Path:
@@ -81,3 +84,22 @@ def left_edge(x: float) -> float:
 def save(pages: tuple[Drawing, ...], path: Path) -> Path:
     path.write_bytes(pdf_bytes(pages, path.stem))
     return path
+
+
+def overlapping(texts: tuple[Text, ...]) -> list[tuple[str, str]]:
+    """The words of every two texts whose boxes have more in common than TOUCH."""
+    if not texts:
+        return []
+    x0, y0, x1, y1 = np.array([text_box(text) for text in texts]).T
+    across = np.minimum.outer(x1, x1) - np.maximum.outer(x0, x0)
+    upward = np.minimum.outer(y1, y1) - np.maximum.outer(y0, y0)
+    both = np.argwhere(np.triu((across > TOUCH) & (upward > TOUCH), 1))
+    return [(texts[one].says, texts[other].says) for one, other in both]
+
+
+def check_readable(page: Drawing) -> None:
+    """No words lie on others, and everything is at least 3 mm inside the page."""
+    assert overlapping(page.texts()) == [], page.title
+    x0, y0, x1, y1 = page.box
+    low_x, low_y, high_x, high_y = bounds(page.marks)
+    assert min(low_x - x0, low_y - y0, x1 - high_x, y1 - high_y) >= 3.0, page.title

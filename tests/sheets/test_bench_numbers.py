@@ -34,10 +34,12 @@ def test_router_settings_of_redpoll() -> None:
 
 
 def test_bars_have_their_own_fences() -> None:
-    """garganey's bars lie 9 mm to either side of the centre line; the blank is 80 wide: 40 -/+ 9 - 75 and the width."""
+    """garganey's bars lie 9 mm to either side of the centre line; the blank is 80 wide: 40 -/+ 9 - 75 and half of what
+    the channel is wider than the cutter: 4 for the bar, 0.10 for its glue, 4 the cutter."""
+    aside = (4 + 0.10 - 4) / 2
     settings = {setting.step.name: setting for setting in router_settings(layout_of("garganey"))}
-    assert settings["bar-1"].fences == pytest.approx((40 - 9 - 75 - 0.075, 40 - 9 - 75 + 0.075))
-    assert settings["bar-2"].fences == pytest.approx((40 + 9 - 75 - 0.075, 40 + 9 - 75 + 0.075))
+    assert settings["bar-1"].fences == pytest.approx((40 - 9 - 75 - aside, 40 - 9 - 75 + aside))
+    assert settings["bar-2"].fences == pytest.approx((40 + 9 - 75 - aside, 40 + 9 - 75 + aside))
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -66,7 +68,7 @@ def test_wall_arrows_are_as_long_as_the_walls(name: str) -> None:
             if x < layout.heel.x_joint:
                 assert line.wall == pytest.approx(layout.wall_at(step, x), abs=2e-3)
                 compared += 1
-    assert compared > 6
+    assert compared >= 6
     least = {wall.step: wall for wall in layout.walls}
     places = [x for _, x in section_places(layout, None)]
     for wall in least.values():  # the worst place of every step is among the sections
@@ -80,18 +82,20 @@ def test_every_key_on_the_inspection_sheet_is_one_that_the_design_takes(name: st
     keyed = [row for row in rows if row.key]
     assert len(keyed) > 12
     assert len({row.key for row in keyed}) == len(keyed)
-    assert refused(name, [row.key for row in keyed]) <= {"measurements as built are not used yet"}
-    assert any("no length that a design states" in says for says in refused(name, ["neck.colour"]))
+    assert refused(name, {row.key: row.nominal for row in keyed}) == set()
+    assert any("no length that a design states" in says for says in refused(name, {"neck.colour": 20.0}))
     for row in rows:
         assert row.low is not None or row.high is not None
         assert row.low is None or row.low < row.nominal or row.key == "channel.run.width"
-        assert row.high is None or row.high > row.nominal
+        # a run may be planned as wide as its play allows, as wheatear's is
+        at_most = row.key == "channel.run.width" and row.high == row.nominal
+        assert row.high is None or row.high > row.nominal or at_most
 
 
-def refused(name: str, keys: list[str]) -> set[str]:
-    """What the reader has against these keys under [measured]."""
+def refused(name: str, found: dict[str, float]) -> set[str]:
+    """What the reader has against these keys under [measured], each found to be so many mm."""
     try:
-        read(path_of(name), [f'measured.{key}="20 mm"' for key in keys])
+        read(path_of(name), [f'measured.{key}="{value:.4f} mm"' for key, value in found.items()])
     except DesignError as error:
         return {problem.says for problem in error.problems}
     return set()
@@ -115,7 +119,10 @@ def test_every_step_is_cut_once_and_the_slot_after_the_trial(name: str) -> None:
     cuts = [cut for work in works for cut in work.cuts]
     assert sorted(cuts) == sorted(step.name for step in layout.steps)
     titles = [work.title for work in works]
-    assert titles.index("Square the corners and try the parts") < titles.index("Rout the access slot and try the key")
+    slot = "Rout the access slot and try the key"
+    assert (slot in titles) == ("access-slot" in cuts)
+    if slot in titles:
+        assert titles.index("Square the corners and try the parts") < titles.index(slot)
     assert titles.index("Mark out") < titles.index("Rout the channel, while the sides are parallel")
     assert titles[-1] == "Taper the sides and carve the back"
     for work in works:

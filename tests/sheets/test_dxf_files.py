@@ -63,7 +63,10 @@ def test_pockets(name: str, unit: str, tmp_path: Path) -> None:
         rounds += len(arcs)
         words = [text.dxf.text for text in space.query('TEXT[layer=="notes"]')]
         assert any(word.startswith(f"{plain(step.name)}: ") and "deep" in word for word in words)
-    assert rounds >= 2  # the run's end is round, and true arcs are arcs
+    expected = sum(2 * (bool(step.corner_start) + bool(step.corner_end)) for step in layout.steps)
+    # a full round's two quarters are two arcs all the same; pipit's bar keeps its square ends
+    assert rounds == expected
+    assert (rounds > 0) == (layout.rod is not None)
 
 
 @pytest.mark.parametrize("unit", ["mm", "inch"])
@@ -84,16 +87,19 @@ def test_fretboard_slots_and_outline(unit: str, tmp_path: Path) -> None:
 
 
 def test_slanted_frets_meet_the_edges() -> None:
-    """A fret from the fretboard's one edge to the other, through its places at the outer strings."""
-    layout = layout_of("redpoll")
-    from neckmodel.layout.frets import Fret
-
-    fret = Fret(9, 250.0, 245.0, 256.0)
-    (x0, y0), (x1, y1) = fret_line(layout, fret)
-    assert (-y0, y1) == pytest.approx((layout.fretboard.half_width(x0), layout.fretboard.half_width(x1)))
+    """whimbrel's frets go from edge to edge through their places at the outer strings, which each scale length puts
+    at its own `L (1 - 2**(-n/12))` from its own end of the nut; fret 9 is the square one."""
+    layout = layout_of("whimbrel")
     bass, treble = layout.frets.strings[0], layout.frets.strings[-1]
-    for x, string in ((245.0, bass), (256.0, treble)):
-        assert x0 + (x1 - x0) * (string.y(x) - y0) / (y1 - y0) == pytest.approx(x)
+    for fret in layout.frets.frets:
+        (x0, y0), (x1, y1) = fret_line(layout, fret)
+        assert (-y0, y1) == pytest.approx((layout.fretboard.half_width(x0), layout.fretboard.half_width(x1)))
+        share = 1 - 2 ** (-fret.number / 12)
+        for string in (bass, treble):
+            x = string.x_nut + (string.x_bridge - string.x_nut) * share
+            y = string.y_nut + (string.y_bridge - string.y_nut) * share
+            assert x0 + (x1 - x0) * (y - y0) / (y1 - y0) == pytest.approx(x, abs=1e-6)
+        assert (abs(x1 - x0) < 1e-9) == (fret.number == 9)
 
 
 def test_head_on_its_face(tmp_path: Path) -> None:

@@ -4,34 +4,18 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-import numpy as np
 import pytest
 from designs import Tables, design_of, designs
 from hypothesis import given, reject, settings
-from sheet_cases import INCHES, NAMES, PAPERS, layout_of, pages_of, sheet_of, sheets_of
+from sheet_cases import INCHES, NAMES, PAPERS, check_readable, layout_of, overlapping, pages_of, sheet_of, sheets_of
 
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out
 from neckmodel.sheets import KINDS, draw_all
 from neckmodel.sheets.display import Text, Window
-from neckmodel.sheets.lettering import text_box
 from neckmodel.sheets.paper import PAPERS as SIZES
-from neckmodel.sheets.sketch import bounds
 from neckmodel.sheets.tiles import OVERLAP, grid, register_points
 from neckmodel.sheets.titles import titles_of
-
-TOUCH = 0.05  # mm that two boxes of words may have in common: letters do not fill theirs
-
-
-def overlapping(texts: tuple[Text, ...]) -> list[tuple[str, str]]:
-    """The words of every two texts whose boxes have more in common than TOUCH."""
-    if not texts:
-        return []
-    x0, y0, x1, y1 = np.array([text_box(text) for text in texts]).T
-    across = np.minimum.outer(x1, x1) - np.maximum.outer(x0, x0)
-    upward = np.minimum.outer(y1, y1) - np.maximum.outer(y0, y0)
-    both = np.argwhere(np.triu((across > TOUCH) & (upward > TOUCH), 1))
-    return [(texts[one].says, texts[other].says) for one, other in both]
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -39,10 +23,7 @@ def test_no_words_overlap_and_none_are_cut_off(name: str) -> None:
     pages = pages_of(name)
     assert len(pages) > 30
     for page in pages:
-        assert overlapping(page.texts()) == [], page.title
-        x0, y0, x1, y1 = page.box
-        low_x, low_y, high_x, high_y = bounds(page.marks)
-        assert min(low_x - x0, low_y - y0, x1 - high_x, y1 - high_y) >= 3.0, page.title
+        check_readable(page)
 
 
 def test_overlaps_are_seen() -> None:
@@ -131,7 +112,4 @@ def test_random_designs_are_drawn_and_can_be_read(tables: Tables) -> None:
         reject()
     for sheet in draw_all(layout, None, ("long", "A4")):
         for page in sheet.pages:
-            assert overlapping(page.texts()) == [], page.title
-            x0, y0, x1, y1 = page.box
-            low_x, low_y, high_x, high_y = bounds(page.marks)
-            assert min(low_x - x0, low_y - y0, x1 - high_x, y1 - high_y) >= 3.0, page.title
+            check_readable(page)

@@ -57,7 +57,7 @@ def test_every_station_on_the_long_page_is_at_its_place(name: str, tmp_path: Pat
     x0, y0, _, _ = page.box
     seen: list[float] = []
     for places, low, high in lanes(name):
-        assert len(apart(places)) > 0.85 * len(places)
+        assert len(apart(places)) > 0.8 * len(places)
         box = (places[0] - 3.0 - x0, low - y0, places[-1] + 3.0 - x0, high - y0)
         band = ink(pdf, 1, box, page.size[1]).sum(axis=0)
         for x in apart(places):
