@@ -40,6 +40,7 @@ KINDS: dict[str, Kind] = {
     kind.name: kind
     for kind in (
         Kind("routing-template", "router templates for every step of the channel, under a guide bush", "template"),
+        Kind("trial-block", "small blocks with the same pockets and head face, to try rod and key", "trial"),
     )
 }
 

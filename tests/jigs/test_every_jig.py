@@ -96,7 +96,7 @@ def test_a_label_is_cut_into_every_piece(preset: str, kind: str) -> None:
     ("preset", "kind"), [(preset, kind) for preset, kinds in REFUSED.items() for kind in kinds if kind in KINDS]
 )
 def test_a_kind_that_does_not_apply_is_refused_with_the_reason(preset: str, kind: str) -> None:
-    with pytest.raises(JigError, match="no guide bush is stated|no screws"):
+    with pytest.raises(JigError, match=r"no guide bush is stated|no screws"):
         kind_named(kind).refuse(laid_out(preset))
 
 

@@ -60,8 +60,9 @@ def plan_at(pieces: list[Bare], z: float) -> BaseGeometry:
 
 
 def bush_places(plan: Template, pieces: list[Bare]) -> BaseGeometry:
-    """Where the middle of the bush can be, in the opening as built; EASE larger all round, so that a bush as wide as the
-    opening is not kept out by the chords of the mesh."""
+    """Where the middle of the bush can be, in the opening as built.
+
+    EASE larger all round: the chords of the mesh would keep out a bush as wide as the opening."""
     from shapely.geometry import Point, box
 
     material = plan_at(pieces, plan.thickness / 2)

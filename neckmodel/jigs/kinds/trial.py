@@ -1,0 +1,139 @@
+"""A small block with the same pockets, access slot and head face as the neck, to try rod and key before cutting wood."""
+
+from __future__ import annotations
+
+from neckmodel.findings import Finding
+from neckmodel.jigs.shaping import box
+from neckmodel.jigs.types import AS_IT_STANDS, Bare, Draft, JigError, Label
+from neckmodel.layout import Layout
+from neckmodel.layout.channel import Step
+from neckmodel.meshes import mesh_of, to_manifold
+from neckmodel.solids.channel import tool
+from neckmodel.solids.kernel import common, cut
+from neckmodel.solids.shapes import sideways
+
+# isort: split
+import cadquery as cq
+
+# mm; common practice, no source
+FLOOR = 4.0  # material under the deepest pocket
+BASS_SIDE, TREBLE_SIDE = 8.0, 24.0  # beside the widest; the label finds room on the treble side
+RUN = 75.0  # of the run that the block shows behind the adjuster's pocket, or before the far end
+BEYOND = 12.0  # behind the channel's closed end, or on the head before the slot
+FINE, VOLUME, DEPTH = 0.002, 0.5, 0.02  # meshes compared; by how much they may differ, mm, mm3, mm
+
+
+def refuse(layout: Layout) -> None:
+    if not layout.steps:
+        raise JigError("trial-block: the design has no channel: it states neither a rod nor bars")
+
+
+def draft(layout: Layout) -> Draft:
+    blocks = tuple(_block(layout, name, says, x) for name, says, x in _places(layout))
+
+    def check() -> list[Finding]:
+        return [_pocket(layout, bare) for bare in blocks]
+
+    return Draft(
+        blocks,
+        (),
+        (check,),
+        (
+            "Print it as it stands; holes print a little small: clean the pockets' walls before the rod is tried.",
+            "It shows whether rod and key go in and turn; it says nothing about strength.",
+        ),
+    )
+
+
+def _middle(layout: Layout) -> list[Step]:
+    """The steps of the rod; the bars where there is no rod."""
+    return [step for step in layout.steps if step.y == 0.0] or list(layout.steps[:1])
+
+
+def _places(layout: Layout) -> list[tuple[str, str, tuple[float, float]]]:
+    """(name, what for, x range) of the blocks: round the adjuster, or else the start, and round the far end."""
+    steps = _middle(layout)
+    low, high = min(s.x_start for s in steps), max(s.x_end for s in steps)
+    left = min(low, layout.head.x_line) - BEYOND if low < 0 else low - BEYOND
+    right = min(high + BEYOND, max(layout.heel.x_end, high + 1.0))
+    ends = {s.name: s for s in steps}
+    rod = layout.rod
+    near, far = ("nut", "far") if rod is None else ("adjuster", "anchor")
+    if rod is not None and rod.at_heel:
+        near, far = far, near
+    first = max((s.x_end for s in steps if s.name != "run" and s.x_start < (low + high) / 2), default=low)
+    last = min((s.x_start for s in steps if s.name != "run" and s.x_end > (low + high) / 2), default=high)
+    first = ends["adjuster"].x_end if "adjuster" in ends and near == "adjuster" else first
+    if first + RUN >= last - RUN:
+        return [("whole", "the whole channel", (left, right))]
+    return [
+        (near, f"the {near} end of the channel", (left, first + RUN)),
+        (far, f"the {far} end of the channel", (last - RUN, right)),
+    ]
+
+
+def _block(layout: Layout, name: str, says: str, x: tuple[float, float]) -> Bare:
+    steps = [step for step in layout.steps if step.x_end > x[0] and step.x_start < x[1]]
+    inside = [step for step in steps if step in _middle(layout)]
+    widest = max(step.width for step in inside) / 2
+    bottom = -max(step.depth for step in inside) - FLOOR
+    if x[0] < layout.head.x_line:
+        bottom = min(bottom, layout.head.face(x[0]) - FLOOR)
+    body = sideways(_profile(layout, x, bottom), -widest - BASS_SIDE, widest + TREBLE_SIDE, f"trial block {name}")
+    solid = cut(body, [tool(layout, step).solid for step in inside], f"trial block {name}")
+    start = max(x[0], layout.head.x_line)
+    label = Label(
+        (name, "treble", "up"),
+        ((start + x[1]) / 2, widest + TREBLE_SIDE / 2, 0.0),
+        (1.0, 0.0, 0.0),
+        (0.0, 1.0, 0.0),
+        x[1] - start,
+        TREBLE_SIDE,
+    )
+    return Bare(name, says, solid, AS_IT_STANDS, label)
+
+
+def _profile(layout: Layout, x: tuple[float, float], bottom: float) -> list[tuple[float, float]]:
+    """Side view: the glue plane, the step and the head's face, and a level floor."""
+    head = layout.head
+    if x[0] >= head.x_line:
+        return [(x[0], 0.0), (x[1], 0.0), (x[1], bottom), (x[0], bottom)]
+    top = [(x[1], 0.0), (head.x_line, 0.0)]
+    top += [(head.x_line, -head.drop)] if head.drop > 0 else []
+    return [*top, (x[0], head.face(x[0])), (x[0], bottom), (x[1], bottom)]
+
+
+def _pocket(layout: Layout, bare: Bare) -> Finding:
+    """The block against the blank itself, in the block's own room down to a little under the deepest pocket."""
+    sawn = _blank(layout)
+    mesh = mesh_of(bare.solid, FINE)
+    (x0, y0, _), (x1, y1, _) = (tuple(map(float, end)) for end in mesh.bounds)
+    deepest = max(step.depth for step in _middle(layout) if step.x_end > x0 and step.x_start < x1)
+    half = layout.blank_half_width
+    room = box((x0, x1), (max(y0, -half), min(y1, half)), (-deepest - FLOOR / 4, 1.0))
+    wood = to_manifold(mesh_of(common(sawn, [room], "the blank beside the block"), FINE), "blank")
+    block = to_manifold(mesh, bare.name) ^ to_manifold(mesh_of(room, FINE), "room")
+    parts = [wood - block, block - wood]
+    volume = sum(part.volume() for part in parts)
+    depth = max(
+        (2 * p.volume() / p.surface_area() for part in parts for p in part.decompose() if p.volume() > 1e-3),
+        default=0.0,
+    )
+    good = volume < VOLUME and depth < DEPTH
+    return Finding(
+        "jig/pocket",
+        f"jig-trial-block-{bare.name}",
+        "pass" if good else "fail",
+        f"its pockets and faces are the blank's to {volume:.3f} mm3 and {depth:.4f} mm",
+        measured=volume,
+        limit=VOLUME,
+        unit="mm3",
+        basis="the planned channel",
+        more={"depth": depth},
+    )
+
+
+def _blank(layout: Layout) -> cq.Solid:
+    half = layout.blank_half_width
+    sawn = sideways(layout.blank_profile, -half, half, "blank")
+    return cut(sawn, [tool(layout, step).solid for step in _middle(layout)], "cutting the blank")

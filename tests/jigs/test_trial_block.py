@@ -1,0 +1,33 @@
+"""Trial blocks: the pockets by closed forms, and against the blank."""
+
+from __future__ import annotations
+
+import pytest
+from jig_runs import drafted, inspected
+
+from neckmodel.solids.kernel import volume
+
+
+def test_pipit_s_block_is_a_box_less_its_bar_s_channel() -> None:
+    """Channel 6.1 x 9.1, from x 6 to 187, square ends; the block 12 longer at the start, to the wood's end at 198; 8
+    beside the channel on the bass side, 24 on the treble side, 4 under it."""
+    (block,) = drafted("pipit", "trial-block").pieces
+    length = 198.0 - (6.0 - 12.0)
+    width = 6.1 + 8.0 + 24.0
+    assert volume(block.solid) == pytest.approx(length * width * (9.1 + 4.0) - 181.0 * 6.1 * 9.1, rel=1e-9)
+
+
+def test_redpoll_s_blocks_show_both_ends_of_the_channel() -> None:
+    """At the adjuster: slot 5.53 wide and 7.065 deep from the head line at -6 to 6, pocket 7.8 x 8.2 to 17, run 6.1 x
+    9.3 for 75 more; the head's face 10 lower, 12 long. At the anchor: 75 of the run, its end at 428, 12 beyond."""
+    at_adjuster, at_anchor = drafted("redpoll", "trial-block").pieces
+    width, deep = 7.8 + 32.0, 10.0 + 4.0
+    cut = 12 * 5.53 * 7.065 + 11 * 7.8 * 8.2 + 75 * 6.1 * 9.3
+    assert volume(at_adjuster.solid) == pytest.approx(width * ((17 + 75 + 6) * deep + 12 * 4) - cut, rel=1e-9)
+    assert volume(at_anchor.solid) == pytest.approx(87 * 38.1 * 13.3 - 75 * 6.1 * 9.3, rel=1e-9)
+
+
+def test_the_pocket_is_held_against_the_blank() -> None:
+    found = inspected("dunnock", "trial-block")["jig/pocket"]
+    assert found.measured is not None
+    assert abs(found.measured) < 1e-3
