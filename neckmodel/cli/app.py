@@ -15,8 +15,10 @@ from neckmodel.cli.layout import layout
 from neckmodel.cli.new import new
 from neckmodel.cli.presets import presets
 from neckmodel.cli.report import report
+from neckmodel.cli.rods import rods
 from neckmodel.cli.schema import schema
 from neckmodel.cli.sheets import sheets
+from neckmodel.cli.vary import vary
 
 app = typer.Typer(
     name="neckmodel",
@@ -26,8 +28,9 @@ app = typer.Typer(
     help="Design a neck blank for a fretted instrument and check it before any wood is cut.",
     epilog="Exit codes: 0 all checks pass, 1 a check failed, 2 the input or the call is wrong, 3 a fault of neckmodel.",
 )
-for command in (new, presets, schema, layout, check, build, sheets, jig, report, explain):
-    app.command()(command)
+for command in (new, presets, schema, layout, check, build, sheets, jig, report, rods, vary, explain):
+    # a value of `vary` may be negative, which is no option
+    app.command(context_settings={"ignore_unknown_options": True} if command is vary else None)(command)
 
 
 def _version(wanted: bool) -> None:

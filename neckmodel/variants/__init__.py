@@ -1,0 +1,20 @@
+"""Many designs: a maker's rods tried one by one, one value varied, the workshop's errors drawn. No kernel."""
+
+from __future__ import annotations
+
+from neckmodel.variants.own_rods import OwnRod, read_rods
+from neckmodel.variants.ranges import Variant, vary_range
+from neckmodel.variants.rods_that_fit import Fit, fit_rods
+from neckmodel.variants.tolerance import Sure, ToleranceReport, vary_tolerance
+
+__all__ = [
+    "Fit",
+    "OwnRod",
+    "Sure",
+    "ToleranceReport",
+    "Variant",
+    "fit_rods",
+    "read_rods",
+    "vary_range",
+    "vary_tolerance",
+]

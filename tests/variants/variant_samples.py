@@ -1,0 +1,42 @@
+"""A rod of the list that the tests change, and the list as a file."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from designs import toml
+
+RUSH: dict[str, Any] = {
+    "kind": "two-way",
+    "adjuster_at": "head",
+    "length": 420.0,
+    "width": 6.0,
+    "height": 9.2,
+    "adjuster": {
+        "diameter": 7.0,
+        "length": 10.0,
+        "axis_below_top": 4.2,
+        "socket": {"kind": "hex", "size": 4.0, "depth": 5.0},
+    },
+    "block": {"length": 12.0, "width": 6.0, "height": 9.2},
+    "anchor": {"length": 12.0, "width": 6.0, "height": 9.2},
+}
+
+
+def rods_file(folder: Path, rods: dict[str, dict[str, Any]], units: str = "mm", scale: float = 1.0) -> Path:
+    """A list of rods like RUSH, each with its own changes. scale: of RUSH's lengths, for a list in another unit."""
+    text = f'units = "{units}"\n'
+    for name, changes in rods.items():
+        rod = {**_scaled(RUSH, scale), **changes}
+        ordered = {"length": rod.pop("length"), **rod}
+        text += f'[[rod]]\nname = "{name}"\n' + "".join(f"{key} = {toml(value)}\n" for key, value in ordered.items())
+    file = folder / "rods.toml"
+    file.write_text(text, encoding="utf-8")
+    return file
+
+
+def _scaled(value: Any, scale: float) -> Any:
+    if isinstance(value, dict):
+        return {key: _scaled(item, scale) for key, item in value.items()}
+    return value * scale if isinstance(value, float) else value
