@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from neckmodel.cli.built import show_built
 from neckmodel.cli.fret_tables import show_action, show_frets, show_strings
 from neckmodel.cli.out import say
 from neckmodel.cli.table import named_table, show_lines
@@ -38,6 +39,7 @@ def show_layout(layout: Layout) -> None:
         _cutting,
         _holes,
         _stations,
+        show_built,
     )
     for show in tables:
         show(layout, unit)

@@ -114,3 +114,18 @@ def test_calls_that_cannot_be_right(invoke: Invoke, call: tuple[str, ...], says:
     assert (result.exit_code, result.stdout) == (2, "")
     assert says in result.stderr
     assert "Traceback" not in result.stderr
+
+
+def test_layout_shows_what_was_measured_and_the_next_cut(invoke: Invoke) -> None:
+    printed = invoke("layout", "redpoll", "--set", "measured.channel.run.depth=9.6", "--quiet").stdout
+    assert "As built: measured values stand in every table above" in printed
+    assert "channel.run.depth     9.30      9.60  0.30" in printed
+    assert (
+        "by cross-sections, carve no thinner than 18.88 mm at fret 1 and 20.88 mm at fret 12: the run then" in printed
+    )
+    assert "As built" not in invoke("layout", "redpoll", "--quiet").stdout
+    data = json.loads(invoke("layout", "redpoll", "--set", "measured.channel.run.depth=9.6", "--json").stdout)
+    assert [number for number in data["numbers"] if number["type"] == "measured"] == [
+        {"key": "channel.run.depth", "value": 9.6, "type": "measured", "as_built": True, "planned": 9.3}
+    ]
+    assert data["channel"][0]["as_built"] == ["depth"]
