@@ -2,19 +2,26 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 from jig_runs import drafted, inspected
+from neck_runs import laid_out
 
 from neckmodel.solids.kernel import volume
 
 
 def test_pipit_s_block_is_a_box_less_its_bar_s_channel() -> None:
-    """Channel 6.1 x 9.1, from x 6 to 187, square ends; the block 12 longer at the start, to the wood's end at 198; 8
-    beside the channel on the bass side, 24 on the treble side, 4 under it."""
+    """Channel 6.1 x 9.1, square ends; the block 12 longer at the start and to the wood's end at the other; 8
+    beside the channel on the bass side, 24 on the treble side, 4 under it. Its first mm lies on the head, whose face falls by 12 degrees from x = -5."""
     (block,) = drafted("pipit", "trial-block").pieces
-    length = 198.0 - (6.0 - 12.0)
+    (bar,) = laid_out("pipit").steps
+    length = min(bar.x_end + 12.0, laid_out("pipit").heel.x_end) - (bar.x_start - 12.0)
     width = 6.1 + 8.0 + 24.0
-    assert volume(block.solid) == pytest.approx(length * width * (9.1 + 4.0) - 181.0 * 6.1 * 9.1, rel=1e-9)
+    head = 1.0 * math.tan(math.radians(12.0)) / 2 * width
+    assert volume(block.solid) == pytest.approx(
+        length * width * (9.1 + 4.0) - (bar.x_end - bar.x_start) * 6.1 * 9.1 - head, rel=1e-9
+    )
 
 
 def test_redpoll_s_blocks_show_both_ends_of_the_channel() -> None:

@@ -1,4 +1,4 @@
-"""A small block with the same pockets, access slot and head face as the neck, to try rod and key before cutting wood."""
+"""Small blocks with the same pockets, slot and head face as the neck, to try rod and key before wood is cut."""
 
 from __future__ import annotations
 
