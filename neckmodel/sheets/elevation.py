@@ -135,7 +135,7 @@ def _piece_notes(layout: Layout, z0: float) -> list[Note]:
             notes.append(Note(x, z0 + scarf.seam(x), f"scarf's seam, {scarf.way.replace('-', ' ')}: {name} {size}"))
         elif piece.name.startswith("heel-block") and piece.seam is not None:
             x = sum(_level(layout, piece)) / 2
-            notes.append(Note(x, z0 + piece.seam, f"seam of {name}, {with_unit(-piece.seam, unit)} deep: {size}"))
+            notes.append(Note(x, z0 + piece.seam, f"seam of {name}, {with_unit(-piece.seam, unit)} deep"))
         elif piece.seam is not None:
             x = (layout.head.x_far + layout.head.x_line) / 2
             y = with_unit(layout.across(piece.seam), unit)

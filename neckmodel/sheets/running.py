@@ -66,20 +66,20 @@ class Note:
 
 def note_lanes(sketch: Sketch, notes: Sequence[Note], top: float, height: float, room: tuple[float, float]) -> float:
     """Level labels under a drawing, in as many rows as it takes, with leaders up to their places; gives the y below
-    the last row. Leaders leave the rows by the order of their places, so none crosses another's words."""
+    the last row. A row ends before the next one's first leader comes down, so none crosses another's words."""
     ordered = sorted(notes, key=lambda note: note.x)
-    rows: list[list[Note]] = [[]]
     widths = {note: longest([note.says], height) + 2.0 for note in ordered}
-    space = room[1] - room[0]
-    for note in ordered:
-        if rows[-1] and sum(widths[other] for other in rows[-1]) + widths[note] > space:
-            rows.append([])
-        rows[-1].append(note)
     pitch = height + BELOW * size_of(height) + 1.2
     y = top
-    for row in rows:
+    while ordered:
+        # as many as stand on the head side of the next one's place
+        ends = [note.x for note in ordered[1:]] + [room[1]]
+        wide = [sum(widths[note] + 1.0 for note in ordered[: k + 1]) for k in range(len(ordered))]
+        fitting = [k for k, end in enumerate(ends) if wide[k] <= end - room[0]]
+        count = max(fitting, default=0) + 1
+        row, right, ordered = ordered[:count], ends[count - 1], ordered[count:]
         y -= SLANT + pitch
-        middles = spread_within([note.x for note in row], [widths[note] for note in row], *room, gap=1.0)
+        middles = spread_within([note.x for note in row], [widths[note] for note in row], room[0], right, gap=1.0)
         for note, middle in zip(row, middles, strict=True):
             sketch.line(STATIONS, (note.x, note.y), (note.x, y + SLANT + height), (middle, y + height + AIR))
             sketch.text(TEXT, (middle, y), plain(note.says), height, "middle")

@@ -71,6 +71,8 @@ def sizes_across(layout: Layout) -> list[str]:
     strip = None if layout.rod is None else layout.rod.strip
     if strip is not None:
         lines.append(f"cover strip: {with_unit(strip.width, unit)} wide, {with_unit(strip.thickness, unit)} thick")
+    for piece in layout.pieces:
+        lines.append(f"{layers.plain(piece.name)}: {' x '.join(with_unit(size, unit) for size in piece.stock)}")
     if layout.board is not None:
         sizes = " x ".join(with_unit(size, unit) for size in layout.board)
         lines.append(f"board: {sizes}")

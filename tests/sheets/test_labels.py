@@ -10,7 +10,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import isotonic_regression
 
+from neckmodel.sheets.display import Path, Text
 from neckmodel.sheets.labels import spread, spread_within
+from neckmodel.sheets.lettering import text_box
+from neckmodel.sheets.running import Note, note_lanes
+from neckmodel.sheets.sketch import Sketch
 
 PLACES = st.lists(st.floats(-200, 700), min_size=1, max_size=60).map(sorted)
 
@@ -38,3 +42,18 @@ def test_within_bounds_they_stay_inside_and_clear(places: list[float], size: flo
     assert all(b - a >= size - 1e-9 for a, b in itertools.pairwise(centres))
     assert centres[0] - size / 2 >= -100.0 - 1e-9
     assert centres[-1] + size / 2 <= 500.0 + 1e-9
+
+
+def test_no_leader_crosses_the_words_of_another_note() -> None:
+    """Thirty notes crowded toward the right end, as those of a deep heel are."""
+    sketch = Sketch()
+    notes = [Note(600.0 - 400.0 / (k + 1), 0.0, f"seam of heel block {k}, {20 * k}.00 mm deep") for k in range(30)]
+    low = note_lanes(sketch, notes, -10.0, 1.8, (0.0, 620.0))
+    boxes = [text_box(mark) for mark in sketch.marks if isinstance(mark, Text)]
+    leaders = [mark.points for mark in sketch.marks if isinstance(mark, Path)]
+    assert (len(boxes), len(leaders)) == (30, 30)
+    assert min(box[1] for box in boxes) >= low
+    crossed = [
+        (x, box) for (x, _), (_, foot), _ in leaders for box in boxes if box[0] < x < box[2] and foot < box[3] - 1e-9
+    ]
+    assert crossed == []
