@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from pathlib import Path as File
 
 import ezdxf.filemanagement
@@ -13,6 +14,7 @@ from sheet_cases import INCHES, NAMES, check_readable, layout_of, path_of
 from neckmodel import presets
 from neckmodel.design import read
 from neckmodel.layout import Layout, lay_out
+from neckmodel.layout.body import BodyPlace, CutOut
 from neckmodel.layout.channel import Step
 from neckmodel.layout.router import router_settings, sled_of
 from neckmodel.sheets import draw, draw_all
@@ -21,7 +23,7 @@ from neckmodel.sheets.contours import arc_of, area, head_plan, neck_plan
 from neckmodel.sheets.display import Circle, Drawing, Path
 from neckmodel.sheets.layers import HEAD, NECK, plain
 from neckmodel.sheets.paper import PAPERS
-from neckmodel.sheets.plan import wing_boxes
+from neckmodel.sheets.plan import plan_half, wing_boxes
 from neckmodel.sheets.routing import draw_routing
 from neckmodel.sheets.titles import titles_of
 from neckmodel.sheets.work import order_of_work
@@ -246,6 +248,23 @@ def test_a_drawn_head_and_wings_can_be_read(tmp_path: File) -> None:
         for sheet in draw_all(layout, None, ("long", "A4")):
             for page in sheet.pages:
                 check_readable(page)
+
+
+def test_what_of_the_body_lies_over_the_blank() -> None:
+    """A body that begins at the joint, with a drawn hole on the treble side and a stated cut-out from 450 on."""
+    bare = layout_of("redpoll", LEFT)
+    x = bare.heel.x_joint
+    outline = np.array([(x, -160.0), (x + 400.0, -160.0), (x + 400.0, 160.0), (x, 160.0)])
+    hole = np.array([(x + 20.0, 10.0), (x + 40.0, 10.0), (x + 40.0, 20.0), (x + 20.0, 20.0)])
+    layout = replace(bare, body=BodyPlace(outline, (CutOut(450.0, 500.0, "stated"),), (hole,)))
+    page = draw("marking-out", layout, None, ("long",))[0].pages[0]
+    paths = [path.points for path in on_layer(page, "body")]
+    half = plan_half(layout)
+    assert ((x, half), (x, -half)) in [points[::-1] for points in paths] + paths
+    assert ((450.0, half), (450.0, -half)) in paths  # mirrored, as everything is
+    assert any(min(y for _, y in points) == -20.0 and max(y for _, y in points) == -10.0 for points in paths)
+    assert "body's cut-out begins: 450.00 mm" in [text.says for text in page.texts()]
+    check_readable(page)
 
 
 def test_an_outline_is_cut_to_a_box() -> None:
