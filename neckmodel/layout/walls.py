@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from neckmodel.layout.types import Layout
 
 STATIONS = 9  # sections looked at along each step
-BENT_STATIONS = 181  # along a curved floor, whose least wall may lie anywhere
+BENT_STATIONS = 181  # along a curved floor, or under a back that changes its shape: the least wall may lie anywhere
 LIMITED_AS = {"access-slot": "access_slot", "key-swing": "access_slot"}  # other steps by their own name, or as the run
 
 
@@ -47,10 +47,11 @@ def heel_wall(outside: Outside, step: Step, x: float) -> float:
     return min(outside.heel.depth_at(x) - step.depth_at(x), beside)
 
 
-def stations(step: Step, heel: Heel) -> list[float]:
-    """Places along a step from the nut to the wood's end, the joint among them."""
+def stations(step: Step, heel: Heel, blended: bool = False) -> list[float]:
+    """Places along a step from the nut to the wood's end, the joint among them. blended: fret 1 and fret 12 differ in
+    the back's fullness or lean."""
     first, last = max(step.x_start, 0.0), min(step.x_end, heel.x_end)
-    count = STATIONS if step.depth_middle is None else BENT_STATIONS
+    count = BENT_STATIONS if step.depth_middle is not None or blended else STATIONS
     along = [float(x) for x in np.linspace(first, last, count)]
     return [*along, heel.x_joint] if first < heel.x_joint < last else along
 
@@ -60,8 +61,9 @@ def walls_by_section(outside: Outside, steps: tuple[Step, ...]) -> tuple[Section
 
     The section is the back's law as far as the joint, which the swell into the heel only adds to, then the heel's own.
     """
-    heel = outside.heel
-    places = [(step, x) for step in steps if step.x_end > 0 for x in stations(step, heel)]
+    heel, back = outside.heel, outside.back
+    blended = back.p_1 != back.p_12 or back.apex_1 != back.apex_12
+    places = [(step, x) for step in steps if step.x_end > 0 for x in stations(step, heel, blended)]
     on_shaft = [(step, x) for step, x in places if x <= heel.x_joint]
     walls = section_walls([outside.back.section(x) for _, x in on_shaft], [opening(*at) for at in on_shaft])
     found = [(float(wall), x, step.name) for (step, x), wall in zip(on_shaft, walls, strict=True)]

@@ -1,0 +1,107 @@
+"""The oracle against the package: what of a layout, or of findings, differs by more than a stated bound."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from oracle_neck import Cut, cover, to_end, walls
+from oracle_rod import Shop, Tables, bar_intervals, cuts, rod_interval
+
+if TYPE_CHECKING:
+    from neckmodel.findings import Findings
+    from neckmodel.layout import Layout
+
+SAME = 1e-6  # mm, of closed forms; inches are read back from 17 digits
+BRUTE = 2e-3  # mm: the oracle's back is a chain of chords
+# mm: a layout looks at nine sections along a straight floor under a back of one shape, where walls hardly
+# bend, and at 181 elsewhere; `check` measures the solid and does not depend on either
+BETWEEN = 0.02
+# mm: a solid narrows and thins along x, so that its least distance is aslant, and a round end reaches on
+SOLID = 0.06
+KEYS_WAY = ("access-slot", "key-swing")
+
+
+def layout_differs(tables: Tables, layout: Layout) -> list[str]:
+    """Place intervals, the cuts themselves, and the walls of the layout against the oracle's."""
+    shop, found = Shop(tables), []
+
+    def see(what: str, got: float, low: float, high: float) -> None:
+        if not low <= got <= high and not (math.isinf(got) and got in (low, high)):
+            found.append(f"{what}: {got:.6f}, the oracle has {low:.6f} to {high:.6f}")
+
+    def same(what: str, got: float, want: float) -> None:
+        see(what, got, want - SAME, want + SAME)
+
+    pairs = [] if layout.rod is None else [("rod", layout.rod, rod_interval(shop))]
+    if layout.bars:
+        pairs += [(bar.name, bar, room) for bar, room in zip(layout.bars, bar_intervals(shop), strict=True)]
+    for name, placed, (low, high) in pairs:
+        same(f"place of the {name}, from", max(bound.x for bound in placed.lower), low)
+        same(f"place of the {name}, to", min(bound.x for bound in placed.upper), high)
+        if placed is layout.rod and tables.get("rod_place", {}).get("from_nut") == "auto" and low <= high:
+            see("rod placed by itself", placed.x_start, low - SAME, high + SAME)
+    mine = _cuts(tables, layout)
+    own = [step for step in layout.steps if step.name not in KEYS_WAY]
+    if {step.name for step in own} - mine.keys():
+        found.append(f"steps {[step.name for step in own]}, the oracle has {list(mine)}")
+    for step in own:
+        cut = mine[step.name]
+        same(f"{step.name} from", step.x_start, max(cut.x0, -math.inf))
+        same(f"{step.name} to", step.x_end, cut.x1)
+        same(f"{step.name} width", step.width, cut.width)
+        for x in (step.x_start, (step.x_start + step.x_end) / 2, step.x_end):
+            same(f"{step.name} depth at {x:.1f}", step.depth_at(x), cut.deep(x))
+        for wall in (w for w in layout.walls if w.step == step.name):
+            least = walls(shop.neck, cut).least
+            see(f"wall of the {step.name}", wall.wall, least - BRUTE, least + BETWEEN)
+    return found
+
+
+def _cuts(tables: Tables, layout: Layout) -> dict[str, Cut]:
+    """The oracle's cuts where the package put the rod, ended at the wood where they run out of it."""
+    shop = Shop(tables)
+    made = cuts(shop, layout.rod.x_start if layout.rod is not None else 0.0)
+    end, found = shop.neck.x_end, {}
+    for cut in made:
+        if shop.rod is not None and shop.at_heel and not cut.name.startswith("bar-") and cut.x1 > end - SAME:
+            if cut.x0 >= end - SAME:
+                continue
+            floor = (cut.deep(cut.x0), cut.deep((cut.x0 + end) / 2), cut.deep(end))
+            cut = Cut(cut.name, cut.x0, end, cut.y, cut.width, floor, closed=False)
+        found[cut.name] = cut
+    return found
+
+
+def findings_differ(tables: Tables, layout: Layout, findings: Findings) -> list[str]:
+    """Least wall, place and cover as measured on the solids against the oracle's: every false pass and false fail.
+
+    Walls of steps that begin on the head side of the nut are left out: the head's own swell is not the oracle's.
+    """
+    shop, found = Shop(tables), []
+    told = {finding.check: finding for finding in findings.findings}
+    for name, cut in _cuts(tables, layout).items():
+        wall = told.get(f"wall/{name}")
+        if wall is not None and wall.measured is not None and wall.limit is not None and cut.x0 >= 0:
+            by_sections = walls(shop.neck, cut)
+            end = to_end(shop.neck, cut) if cut.closed else math.inf
+            low, high = min(by_sections.least, end), min(by_sections.exact, end)
+            value = wall.measured
+            if not low - SOLID - (wall.error or 0.0) <= value <= high + SOLID:
+                found.append(f"wall/{name} measured {value:.3f}, the oracle has {low:.3f} to {high:.3f}")
+            if wall.verdict != "fail" and high < wall.limit - SOLID:
+                found.append(f"wall/{name} passes falsely: {high:.3f}")
+            if wall.verdict == "fail" and low > wall.limit + SOLID:
+                found.append(f"wall/{name} fails falsely: {low:.3f}")
+        behind = shop.rod is not None and shop.at_heel and not name.startswith("bar-")
+        want = cover(shop.neck, cut, bool(tables["fretboard"].get("zero_fret")), behind)
+        covered = told.get(f"cover/{name}")
+        got = None if covered is None else covered.measured
+        if (got is None) != (want is None) or (got is not None and want is not None and abs(got - want) > 2e-3):
+            found.append(f"cover/{name} measured {got}, the oracle has {want}")
+    if layout.rod is not None and (place := told.get("place/adjuster")) is not None:
+        low, high = rod_interval(shop)
+        margin = min(layout.rod.x_start - low, high - layout.rod.x_start)
+        if (place.verdict == "fail") != (margin < -SAME):
+            found.append(f"place/adjuster is {place.verdict}, the oracle has a margin of {margin:.6f}")
+    return found
