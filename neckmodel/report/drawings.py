@@ -11,8 +11,9 @@ from neckmodel.sheets.corners import corners_height, draw_corners
 from neckmodel.sheets.cross_sections import section_places
 from neckmodel.sheets.display import Drawing
 from neckmodel.sheets.elevation import draw_elevation, side_notes
+from neckmodel.sheets.handed import side_up
 from neckmodel.sheets.marking import fret_dimensions, station_dimensions
-from neckmodel.sheets.plan import blank_reach, draw_plan
+from neckmodel.sheets.plan import blank_reach, draw_plan, plan_half
 from neckmodel.sheets.running import note_lanes, running_lane
 from neckmodel.sheets.section import Row, draw_section, draw_walls, section_facts
 from neckmodel.sheets.sketch import Sketch
@@ -55,12 +56,12 @@ def drawings(layout: Layout, findings: Findings) -> Html:
 
 def plan_drawing(layout: Layout) -> Drawing:
     """Everything on the blank's upper face, with frets and stations by their x."""
-    sketch, room, edge = Sketch(), _room(layout), _edge(layout)
+    sketch, room, edge = Sketch(), _room(layout), plan_half(layout)
     height = LETTERS * (room[1] - room[0])
     draw_plan(sketch, layout)
     running_lane(sketch, fret_dimensions(layout), edge, True, height, room, 2.0)
     running_lane(sketch, station_dimensions(layout), -edge, False, height, room, 2.0)
-    return _framed(sketch, f"{layout.name} from above, the reference edge below; x from the nut")
+    return _framed(sketch, f"{layout.name} from above, {side_up(layout)} side up; x from the nut")
 
 
 def side_drawing(layout: Layout) -> Drawing:
@@ -112,11 +113,6 @@ def _room(layout: Layout) -> tuple[float, float]:
     length = layout.board[0] if layout.board is not None else x1 - x0
     over = max((length - (x1 - x0)) / 2, EDGE)
     return x0 - over, x1 + over
-
-
-def _edge(layout: Layout) -> float:
-    width = layout.board[1] if layout.board is not None else 0.0
-    return max(layout.blank_half_width, width / 2)
 
 
 def _framed(sketch: Sketch, title: str) -> Drawing:

@@ -11,7 +11,7 @@ from neckmodel.report.html import Html, el, list_of, section, table
 from neckmodel.sheets import cautions
 from neckmodel.sheets.corners import squared_ends
 from neckmodel.sheets.layers import plain
-from neckmodel.sheets.routing import _extent, _floor, _settings
+from neckmodel.sheets.routing import extent, floor, setting_rows
 from neckmodel.sheets.work import Work, order_of_work
 
 if TYPE_CHECKING:
@@ -63,13 +63,13 @@ def _piece(layout: Layout, number: int, work: Work, settings: dict[str, RouterSe
 
 def _cut(layout: Layout, name: str, setting: RouterSetting | None, unit: str) -> Html:
     step = layout.step(name)
-    rows = [("extent", _extent(step, unit)), ("floor", _floor(step, unit))]
+    rows = [("extent", extent(step, unit, layout.left_handed)), ("floor", floor(step, unit))]
     if setting is None:
         cutting = layout.cutting(name)
         why = "no cutters are stated under [workshop]" if cutting is None else cutting.says
         rows.append(("cutter", f"none: {why}"))
     else:
-        rows += _settings(setting, unit)
+        rows += setting_rows(setting, unit)
     shown = table(f"Cut: {plain(name)}", ("what", "setting"), rows, text=2)
     if setting is None or not squared_ends(layout, setting):
         return shown

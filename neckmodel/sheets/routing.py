@@ -56,30 +56,30 @@ def _cut(pages: Pages, layout: Layout, step: Step, setting: RouterSetting | None
     pages.need(TABLE + (corners_height(setting) if setting is not None and cornered else 0.0))
     pages.y -= 2.0
     pages.paragraph(f"Cut: {plain(step.name)}", 2.5)
-    rows = [("extent", _extent(step, unit, layout.left_handed)), ("floor", _floor(step, unit))]
+    rows = [("extent", extent(step, unit, layout.left_handed)), ("floor", floor(step, unit))]
     if setting is None:
         cutting = layout.cutting(step.name)
         says = "no cutters are stated under [workshop]" if cutting is None else cutting.says
         rows.append(("cutter", f"none: {says}"))
         pages.table(COLUMNS, rows, BODY)
         return
-    rows += _settings(setting, unit)
+    rows += setting_rows(setting, unit)
     pages.table(COLUMNS, rows, BODY)
     if cornered:
         pages.figure(corners_height(setting), lambda sketch, x, y: draw_corners(sketch, layout, setting, unit, (x, y)))
 
 
-def _extent(step: Step, unit: str, left: bool = False) -> str:
+def extent(step: Step, unit: str, left: bool = False) -> str:
     says = f"x {with_unit(step.x_start, unit)} to {with_unit(step.x_end, unit)}, {with_unit(step.width, unit)} wide"
     return says if step.y == 0 else f"{says}, its middle at y {with_unit(-step.y if left else step.y, unit)}"
 
 
-def _floor(step: Step, unit: str) -> str:
+def floor(step: Step, unit: str) -> str:
     words = floor_words(step, unit)
     return f"{words} below the glue plane" if step.is_level else words
 
 
-def _settings(setting: RouterSetting, unit: str) -> list[tuple[str, str]]:
+def setting_rows(setting: RouterSetting, unit: str) -> list[tuple[str, str]]:
     cutting = setting.cutting
     reach = (
         f"needs {with_unit(cutting.reach, unit)} of stick-out, and may stick out {with_unit(cutting.stick_out, unit)}"
