@@ -41,6 +41,7 @@ KINDS: dict[str, Kind] = {
     for kind in (
         Kind("routing-template", "router templates for every step of the channel, under a guide bush", "template"),
         Kind("trial-block", "small blocks with the same pockets and head face, to try rod and key", "trial"),
+        Kind("contour-gauge", "gauges for the back at chosen frets, with fret number and thickness", "gauge"),
     )
 }
 

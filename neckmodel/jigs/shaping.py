@@ -49,6 +49,11 @@ def cylinder(at: Point3, radius: float, height: float) -> cq.Solid:
     return cq.Solid.makeCylinder(radius, height, cq.Vector(*at))
 
 
+def cylinder_along(at: Point3, radius: float, length: float) -> cq.Solid:
+    """A cylinder along x that starts at `at`."""
+    return cq.Solid.makeCylinder(radius, length, cq.Vector(*at), cq.Vector(1, 0, 0))
+
+
 def turned(solid: cq.Solid, pose: Pose) -> cq.Solid:
     """The solid in the pose in which it is printed."""
     return _transformed(solid, pose.rows, (0.0, 0.0, 0.0), "turning a piece")

@@ -12,8 +12,9 @@ from neckmodel.solids.kernel import volume
 
 
 def test_pipit_s_block_is_a_box_less_its_bar_s_channel() -> None:
-    """Channel 6.1 x 9.1, square ends; the block 12 longer at the start and to the wood's end at the other; 8
-    beside the channel on the bass side, 24 on the treble side, 4 under it. Its first mm lies on the head, whose face falls by 12 degrees from x = -5."""
+    """Channel 6.1 x 9.1, square ends; the block starts 12 before it and ends with the wood; beside the channel it is 8
+    wide on the bass side and 24 on the treble side, 4 deep under it. Its first mm lies on the head, whose face falls by
+    12 degrees from x = -5."""
     (block,) = drafted("pipit", "trial-block").pieces
     (bar,) = laid_out("pipit").steps
     length = min(bar.x_end + 12.0, laid_out("pipit").heel.x_end) - (bar.x_start - 12.0)
