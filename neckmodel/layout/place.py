@@ -18,6 +18,9 @@ if TYPE_CHECKING:
     from neckmodel.layout.frets import Frets
 
 
+SLIMMER = 0.1  # mm by which a wheel's collar is slimmer than a round rod
+
+
 @dataclass(frozen=True)
 class _Interval:
     """Bounds on the rod's nut-side end, and what is told apart from them; see `RodPlace`."""
@@ -113,7 +116,9 @@ def place_rod(design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: 
 def _collar(rod: Rod, axis_below_top: float) -> float:
     """Diameter of what of a wheel's length is not the wheel: no wider than the rod, and within its height."""
     within = [rod.adjuster.diameter, rod.width, 2 * axis_below_top]
-    if rod.kind != "compression":
+    if rod.kind == "compression":  # as wide as the bent bar it would leave slivers where the two meet
+        within.append(rod.width - SLIMMER)
+    else:
         within.append(2 * (lowest(rod) - axis_below_top))
     return min(within)
 

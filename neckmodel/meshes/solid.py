@@ -78,23 +78,28 @@ def solid_mesh(shape: cq.Shape, linear: float, angular: float = ANGULAR, edges: 
 
     edges: a deflection (mm) of its own for the edges between faces, where they must be truer than the skin.
     """
-    loose = 0
+    failed = ""
     for finer, algorithm in WAYS:
         fine = (edges or linear) / finer
         copy = tessellated(shape, linear, angular, fine, algorithm)
-        meshes = read_faces(copy)
+        try:
+            meshes = read_faces(copy)
+        except MeshError as error:  # this way leaves a face out; the next may not
+            failed = str(error)
+            continue
         sizes = np.cumsum([0] + [len(face.nodes) for face in meshes])
         nodes = np.vstack([face.nodes for face in meshes])
         corners = np.vstack([face.triangles + start for face, start in zip(meshes, sizes[:-1], strict=True)])
         vertices, triangles, kept = weld(nodes, corners)
         loose = open_edges(triangles)
         if loose:
+            failed = f"meshing a solid at {linear} mm: the skin does not close ({loose} open edges)"
             continue
         uv = np.vstack([np.zeros((len(face.nodes), 2)) if face.uv is None else face.uv for face in meshes])
         numbers = np.repeat(np.arange(len(meshes)), [len(face.triangles) for face in meshes])
         mesh = trimesh.Trimesh(vertices, triangles, process=False)
         return SolidMesh(mesh, numbers[kept], uv[corners[kept]], tuple(faces_of(copy)), linear, fine)
-    raise MeshError(f"meshing a solid at {linear} mm: the skin does not close ({loose} open edges)")
+    raise MeshError(failed)
 
 
 def tessellated(

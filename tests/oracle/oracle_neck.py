@@ -58,6 +58,8 @@ class Neck:
         self.heel_depth, self.swell = heel["depth"], heel["swell_from"]
         self.tenon = heel.get("tenon")
         self.corner = heel.get("corner_radius", 6.0) if heel["kind"] != "tenon" else 0.0
+        # a volute swells the back about the head line, which lies on the head side of the nut
+        self.volute = t.get("head", {}).get("volute", {}).get("length", 0.0) / 2
         self.kind, self.stated_half = heel["kind"], heel["width"] / 2 if "width" in heel else None
         corners = [x for x, _ in self.board_end()]
         self.x_end = self.x_joint + self.tenon["length"] if self.tenon else heel.get("wood_ends_at", max(corners))
@@ -157,8 +159,8 @@ def heel_wall(neck: Neck, cut: Cut, x: float) -> float:
 
 @dataclass(frozen=True)
 class Walls:
-    """Least wood round a cut by sections, and where. exact: over the sections whose law is exact, shaft up to the
-    heel's swell and the heel itself; between them the swell only adds."""
+    """Least wood round a cut by sections, and where. exact: over the sections whose law is exact, shaft from
+    the volute to the heel's swell and the heel itself; both swells only add."""
 
     least: float
     x: float
@@ -170,7 +172,8 @@ def walls(neck: Neck, cut: Cut, stations: int = 121) -> Walls:
     found: list[tuple[float, float, bool]] = []
     for x in [*np.linspace(first, last, stations).tolist(), *[v for v in (neck.x_joint,) if first < v < last]]:
         if x <= neck.x_joint:
-            found.append((shaft_wall(neck, cut, x), x, x <= neck.x_joint - neck.swell))
+            bare = neck.volute <= x <= neck.x_joint - neck.swell
+            found.append((shaft_wall(neck, cut, x), x, bare))
         if x >= neck.x_joint and not (neck.tenon and x < neck.x_joint + 1e-9):
             found.append((heel_wall(neck, cut, x), x, True))
     least, x, _ = min(found)

@@ -131,7 +131,8 @@ def cuts(shop: Shop, x_start: float) -> list[Cut]:
             if shop.at_heel:
                 end = x_start + shop.rod["length"]
                 x0, x1, floor = end - cut.x1, end - cut.x0, cut.floor[::-1]
-            made.append(Cut(cut.name, x0, x1, 0.0, cut.width, floor, cut.closed))
+            closed = not shop.at_heel or cut.name == "adjuster"  # the others open into the adjuster's pocket
+            made.append(Cut(cut.name, x0, x1, 0.0, cut.width, floor, closed))
     if "bars" in shop.t:
         bars = shop.t["bars"]
         deep = bars["height"] + GLUE
