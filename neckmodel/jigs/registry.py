@@ -42,6 +42,7 @@ KINDS: dict[str, Kind] = {
         Kind("routing-template", "router templates for every step of the channel, under a guide bush", "template"),
         Kind("trial-block", "small blocks with the same pockets and head face, to try rod and key", "trial"),
         Kind("contour-gauge", "gauges for the back at chosen frets, with fret number and thickness", "gauge"),
+        Kind("caul", "a clamping caul with the fretboard's crown, grooved for the frets", "caul"),
     )
 }
 
