@@ -80,7 +80,7 @@ CASES = (
          tolerance=5e-4, mended="warn"),
     Case("wall/access-slot", "redpoll", ("limits.wall.access_slot=7.03",), "fail", 7.0263,
          ("limits.wall.access_slot=6.2",), tolerance=1e-3, mended="warn"),
-    Case("wall/bar-1", "garganey", ("limits.wall.bar=4.06",), "fail", 4.0515, ("limits.wall.bar=3.2",),
+    Case("wall/bar-1", "garganey", ("limits.wall.bar=4.12",), "fail", 4.1067, ("limits.wall.bar=3.2",),
          tolerance=1e-3, mended="warn"),
     # the heel is 19 deep and level, the anchor's pocket 12 + 0.1
     Case("wall/anchor", "redpoll", ("rod.anchor={length=12,width=9,height=12}", "limits.wall.anchor=7"), "fail",
@@ -99,8 +99,8 @@ CASES = (
     # --- fretboard over the channel
     Case("cover/run", "redpoll", ("rod.length=459.5",), "fail", X_22 + 8 - (7 + 459.5 + 1), None,
          tolerance=1e-3, mended="warn"),
-    # half the fretboard's width at 15, less the bar's offset and half its channel of 4.15
-    Case("cover/bar-1", "garganey", ("bars.offset=20.5",), "fail", 24 + 15 * 32 / 852 / 2 - 20.5 - 4.15 / 2,
+    # half the fretboard's width at 15, less the bar's offset and half its channel of 4.10
+    Case("cover/bar-1", "garganey", ("bars.offset=20.5",), "fail", 24 + 15 * 32 / 852 / 2 - 20.5 - 4.10 / 2,
          None, tolerance=1e-3, mended="warn"),
     # the key swings 75 degrees under the fretboard: h tan + (k_c/2)/cos + c at h = 4.3
     Case("glue/nut", "redpoll", (l_key("short"), "rod_place.from_nut=20", "limits.glue_nut=14.7"), "fail",

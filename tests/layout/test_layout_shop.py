@@ -7,11 +7,10 @@ import math
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from layout_samples import laid_out, plain, preset
+from layout_samples import laid_out, preset
 from scipy import stats
 
 from neckmodel.errors import DesignError
-from neckmodel.layout import lay_out
 from neckmodel.layout.fences import fence_offsets, stop_stations, template_offset, width_as_cut
 from neckmodel.layout.holes import clearance_hole, lead_hole, withdrawal_force
 from neckmodel.layout.tolerance import contributions, share_passing, worst_loss
@@ -92,11 +91,6 @@ def test_dowels_go_in_by_their_own_length():
     dowels = 'heel.screws=[{from_end = 15.0, y = 17.0, diameter = 8.0, length = 12.0, kind = "dowel"}]'
     (dowel,) = laid_out("redpoll", dowels).screws
     assert (dowel.name, dowel.hole, dowel.bite, dowel.z_point) == ("dowel-1", 8.0, 12.0, -7.0)
-
-
-def test_nuts_in_a_groove_are_refused_by_name():
-    with pytest.raises(DesignError, match=r"nuts in a groove are not built yet"):
-        lay_out(plain('nut.seat="groove"', "nut.height=10"))
 
 
 def test_worst_case_and_share_of_a_wall_straight_down():

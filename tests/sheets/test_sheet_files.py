@@ -134,7 +134,7 @@ def test_when_one_file_fails_the_folder_stays_as_it_was(tmp_path: Path, monkeypa
     with pytest.raises(ExportError, match=r"redpoll-head\.dxf: cannot be read back"):
         write_sheets(job, tmp_path)
     assert [path.name for path in tmp_path.iterdir()] == ["redpoll-routing-A4.pdf"]
-    assert (tmp_path / "redpoll-routing-A4.pdf").read_text() == "mine"
+    assert (tmp_path / "redpoll-routing-A4.pdf").read_text(encoding="utf-8") == "mine"
     with pytest.raises(ExportError):
         write_sheets(job, tmp_path / "new" / "er")
     assert not (tmp_path / "new").exists()

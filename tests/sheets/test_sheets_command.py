@@ -81,7 +81,7 @@ def test_the_verdict_of_an_export_of_the_same_design(tmp_path: Path) -> None:
     data = json.loads(done.stdout)
     assert data["verdict"] == "PASS"
     assert data["files"][0] == "redpoll-routing-A4-1.svg"
-    text = (tmp_path / "exports" / "redpoll-sheets" / data["files"][0]).read_text()
+    text = (tmp_path / "exports" / "redpoll-sheets" / data["files"][0]).read_text(encoding="utf-8")
     assert "Checked on solids: every check passes, 1 warn." in text
     other = run(tmp_path, "sheets", "redpoll", "--sheet", "head", "--set", "rod_place.from_nut=8", "--json", "--quiet")
     assert json.loads(other.stdout)["verdict"] == "NOT CHECKED"  # one value apart
@@ -92,7 +92,7 @@ def test_a_failed_check_is_on_every_sheet_and_is_the_exit_code(tmp_path: Path) -
     done = run(tmp_path, "sheets", "redpoll", "--sheet", "inspection", "--format", "svg", "--quiet")
     assert done.returncode == 1
     for path in (tmp_path / "exports" / "redpoll-sheets").iterdir():
-        text = path.read_text()
+        text = path.read_text(encoding="utf-8")
         assert "CHECKS FAILED: wall/run. DO NOT CUT BY THIS SHEET." in text
         assert "EXPORTED DESPITE FAILED CHECKS" in text
 
@@ -104,7 +104,7 @@ def test_findings_of_a_changed_export_do_not_count(tmp_path: Path) -> None:
     assert found == findings("pass")
     assert earlier_findings(folder, "0" * 64) is None
     assert earlier_findings(tmp_path, sha256) is None
-    text = (folder / "findings.json").read_text()
+    text = (folder / "findings.json").read_text(encoding="utf-8")
     (folder / "findings.json").write_text(text.replace("4.89", "9.89"))
     assert earlier_findings(folder, sha256) is None
 

@@ -188,7 +188,7 @@ def _library(name: str, x: float) -> tuple[float, float, float]:
     analysed.calculate_geometric_properties()
     ea, zn, ei = analysed.get_ea(), analysed.get_c()[1], analysed.get_eic()[0]
     for b in layout.bars:
-        own, z = 125_000 * b.width * b.height, -0.075 - b.height / 2
+        own, z = 125_000 * b.width * b.height, -0.05 - b.height / 2  # half the glue fit of 0.10 over it
         ei += 125_000 * b.width * b.height**3 / 12 + own * ea / (own + ea) * (z - zn) ** 2
         zn, ea = (ea * zn + own * z) / (ea + own), ea + own
     return ea, zn, ei
