@@ -43,6 +43,8 @@ KINDS: dict[str, Kind] = {
         Kind("trial-block", "small blocks with the same pockets and head face, to try rod and key", "trial"),
         Kind("contour-gauge", "gauges for the back at chosen frets, with fret number and thickness", "gauge"),
         Kind("caul", "a clamping caul with the fretboard's crown, grooved for the frets", "caul"),
+        Kind("tuner-guide", "a drilling guide that sits on the finished head's outline", "tuner"),
+        Kind("screw-guide", "a drilling guide that sits on the finished heel, for its screws", "screw"),
     )
 }
 

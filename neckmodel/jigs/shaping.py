@@ -59,6 +59,11 @@ def turned(solid: cq.Solid, pose: Pose) -> cq.Solid:
     return _transformed(solid, pose.rows, (0.0, 0.0, 0.0), "turning a piece")
 
 
+def placed(solid: cq.Solid, rows: tuple[Point3, Point3, Point3], by: Point3) -> cq.Solid:
+    """The solid turned by the rows of a rotation matrix, then moved."""
+    return _transformed(solid, rows, by, "placing a piece")
+
+
 def shifted(solid: cq.Solid, by: Point3) -> cq.Solid:
     return _transformed(solid, ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)), by, "moving a piece")
 

@@ -59,7 +59,7 @@ def draft(layout: Layout) -> Draft:
         (check,),
         (
             "Line the face with paper or cork of even thickness; spread the clamps' pressure along the flat top.",
-            f"The grooves clear frets up to {layout.design.fretboard.fret_height + OVER_FRET:.1f} mm high, so it serves "
+            f"The grooves clear frets up to {layout.design.fretboard.fret_height + OVER_FRET:.1f} mm high: it serves "
             "before and after fretting.",
         ),
     )
@@ -146,8 +146,8 @@ def _face(layout: Layout, pieces: tuple[Bare, ...]) -> list[Finding]:
             "jig/crown",
             "jig-caul",
             "pass" if good else "fail",
-            f"its face lies on the crown to {off:.4f} mm; {len(frets(layout))} grooves leave at least {least:.2f} mm over "
-            "the frets",
+            f"its face lies on the crown to {off:.4f} mm; {len(frets(layout))} grooves leave at least {least:.2f} mm "
+            "over the frets",
             measured=off,
             error=FINE,
             limit=TRUE,

@@ -1,0 +1,131 @@
+"""What the drilling guides share: a plate on a flat face, a lip that hugs the outline, holes that lead a drill.
+
+Built in the face's own frame: u along the neck, v across, w out of the wood; the face lies at w = 0.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from neckmodel.findings import Finding
+from neckmodel.jigs.printing import region
+from neckmodel.jigs.shaping import cylinder, prism
+from neckmodel.jigs.types import Point
+from neckmodel.meshes import mesh_of, to_manifold
+from neckmodel.solids.kernel import cut, fuse
+
+# isort: split
+import cadquery as cq
+
+if TYPE_CHECKING:
+    from shapely.geometry import Polygon
+
+# mm; common practice, no source
+PLATE = 10.0  # thickness: what leads the drill
+LIP, LIP_DEPTH = 4.0, 6.0  # across, and down the side of the wood
+ROUND = 12  # chords a quarter circle where the lip goes round a corner
+OFF = 0.02  # by which a hole may lie beside its place
+SIGHT = 1.5  # half width of the notches at the centre line
+
+
+@dataclass(frozen=True)
+class Hole:
+    """A hole for a drill, at (u, v). drill: its diameter."""
+
+    name: str
+    u: float
+    v: float
+    drill: float
+
+
+@dataclass(frozen=True)
+class Guide:
+    """outline: (n, 2) of the face, closed by a straight end. lip_to: u at which the lip ends on the side of that end;
+    the lip goes round all the rest. toward: 1 where the open end looks to higher u, -1 to lower. fit: per side."""
+
+    outline: tuple[Point, ...]
+    lip_to: float
+    toward: int
+    holes: tuple[Hole, ...]
+    fit: float
+
+
+def face_polygon(guide: Guide) -> Polygon:
+    from shapely.geometry import Polygon
+
+    return Polygon(guide.outline)
+
+
+def guide_solid(guide: Guide, operation: str) -> cq.Solid:
+    """The guide in the face's frame, its plate from w = 0 to PLATE, its lip from there down to -LIP_DEPTH."""
+    from shapely import unary_union
+    from shapely.geometry import box
+
+    face = face_polygon(guide)
+    far = 10000.0
+    beyond = box(-far, -far, guide.lip_to, far) if guide.toward > 0 else box(guide.lip_to, -far, far, far)
+    around = face.buffer(guide.fit + LIP, quad_segs=ROUND).intersection(beyond)
+    plan = unary_union([face, around]).buffer(0).simplify(1e-4)
+    lip = around.difference(face.buffer(guide.fit, quad_segs=ROUND)).simplify(1e-4)
+    solid = fuse(
+        prism(_corners(plan), 0.0, PLATE, operation),
+        [prism(_corners(lip), -LIP_DEPTH, PLATE / 2, operation)],
+        operation,
+    )
+    tools = [cylinder((h.u, h.v, -1.0), h.drill / 2 + guide.fit, PLATE + 2.0) for h in guide.holes]
+    low, _, high, _ = face.bounds
+    end = high if guide.toward > 0 else low
+    notch = [(end + guide.toward, -SIGHT - 1), (end - guide.toward * SIGHT, 0.0), (end + guide.toward, SIGHT + 1)]
+    return cut(solid, [*tools, prism(notch, -1.0, PLATE + 1.0, "notch at the centre line")], operation)
+
+
+def _corners(polygon: Polygon) -> list[Point]:
+    return [(float(p[0]), float(p[1])) for p in polygon.exterior.coords[:-1]]
+
+
+def findings(solid: cq.Solid, guide: Guide, part: str) -> list[Finding]:
+    """Where the holes are and how wide, and how the lip fits, measured on sections of the finished guide."""
+    body = to_manifold(mesh_of(solid, 0.005), part)
+    found = [_hole(body.slice(PLATE / 2).to_polygons(), hole, guide.fit, part) for hole in guide.holes]
+    lip = region([np.asarray(ring) for ring in body.slice(-LIP_DEPTH / 2).to_polygons()])
+    face = face_polygon(guide)
+    gap, shared = lip.distance(face), lip.intersection(face).area
+    good = shared < 1e-6 and abs(gap - guide.fit) < OFF
+    found.append(
+        Finding(
+            "jig/fit",
+            part,
+            "pass" if good else "fail",
+            f"its lip goes round the outline with {gap:.2f} mm at each side",
+            measured=gap,
+            limit=guide.fit,
+            basis="workshop.printer.fit_per_side",
+        )
+    )
+    return found
+
+
+def _hole(rings: Sequence[np.ndarray], hole: Hole, fit: float, part: str) -> Finding:
+    """The ring round the place where the hole should be: its middle and its width."""
+    from shapely.geometry import Point as At
+    from shapely.geometry import Polygon
+
+    shapes = [Polygon(np.asarray(ring)) for ring in rings]
+    own = min((s for s in shapes if s.area < 4000.0), key=lambda s: s.centroid.distance(At(hole.u, hole.v)))
+    off = own.centroid.distance(At(hole.u, hole.v))
+    width = 2 * (own.area / np.pi) ** 0.5
+    good = off <= OFF and abs(width - hole.drill - 2 * fit) <= OFF
+    return Finding(
+        "jig/hole",
+        part,
+        "pass" if good else "fail",
+        f"{hole.name}: {width:.2f} mm wide for a drill of {hole.drill:.2f} mm, {off:.4f} mm beside its place",
+        measured=off,
+        limit=OFF,
+        basis="the layout",
+        more={"width": float(width), "drill": hole.drill},
+    )
