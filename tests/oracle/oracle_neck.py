@@ -181,9 +181,9 @@ def walls(neck: Neck, cut: Cut, stations: int = 121) -> Walls:
 
 
 def to_end(neck: Neck, cut: Cut) -> float:
-    """Wood from a closed cut's end to the neck's end, mm, past a rounded rear corner too; inf where it has none."""
+    """Wood from a closed cut's end to the neck's end, mm, past a rounded rear corner too; negative past it."""
     if cut.x1 >= neck.x_end:
-        return math.inf
+        return neck.x_end - cut.x1
     side = abs(cut.y) + cut.width / 2
     x, y = cut.x1 - (neck.x_end - neck.corner), side - (neck.heel_box(neck.x_end)[0] - neck.corner)
     beside = neck.corner - math.hypot(x, y) if x > 0 and y > 0 else math.inf
