@@ -139,6 +139,11 @@ class Back:
     apex_1: float
     apex_12: float
 
+    @property
+    def is_blended(self) -> bool:
+        """Whether the section changes its shape along the neck, not only its size."""
+        return self.p_1 != self.p_12 or self.apex_1 != self.apex_12
+
     def half_width(self, x: float) -> float:
         return self.half_nut + self.slope * x
 

@@ -86,9 +86,8 @@ def most_depth(layout: Layout, step: Step) -> float | None:
 
 def _spare(layout: Layout, back: Back, steps: tuple[Step, ...]) -> tuple[float, str]:
     """(how much the walls along the shaft have to spare, the step that has least), by the back's law."""
-    at = [
-        (step, x) for step in steps if step.x_end > 0 for x in stations(step, layout.heel) if x <= layout.heel.x_joint
-    ]
+    places = [(step, stations(step, layout.heel, back.is_blended)) for step in steps if step.x_end > 0]
+    at = [(step, x) for step, along in places for x in along if x <= layout.heel.x_joint]
     if not at:
         return math.inf, ""
     if min(back.depth(x) for _, x in at) < LEAST_WOOD:

@@ -62,7 +62,7 @@ def walls_by_section(outside: Outside, steps: tuple[Step, ...]) -> tuple[Section
     The section is the back's law as far as the joint, which the swell into the heel only adds to, then the heel's own.
     """
     heel, back = outside.heel, outside.back
-    blended = back.p_1 != back.p_12 or back.apex_1 != back.apex_12
+    blended = back.is_blended
     places = [(step, x) for step in steps if step.x_end > 0 for x in stations(step, heel, blended)]
     on_shaft = [(step, x) for step, x in places if x <= heel.x_joint]
     walls = section_walls([outside.back.section(x) for _, x in on_shaft], [opening(*at) for at in on_shaft])

@@ -1,0 +1,121 @@
+"""Random failing designs, and what their remedies do: the presets with a maker's slips in them, by number."""
+
+from __future__ import annotations
+
+import random
+from collections import Counter
+from dataclasses import dataclass, field
+
+from neck_runs import as_overrides
+
+from neckmodel.checks import check, prove
+from neckmodel.checks.trial import failing_of
+from neckmodel.design import Design, changed, read
+from neckmodel.design.facts import look_up, split
+from neckmodel.errors import DesignError, KernelError, MeshError
+from neckmodel.findings import Findings
+from neckmodel.layout import lay_out
+from neckmodel.presets import path_of
+from neckmodel.solids import build
+
+PRESETS = ("dunnock", "redpoll", "garganey")
+# key, and from how much less to how much more than the preset states
+SLIPS = (
+    ("neck.thickness.fret_1", -4.0, -1.0),
+    ("neck.thickness.fret_12", -4.0, -1.0),
+    ("rod.length", 10.0, 70.0),
+    ("rod.length", -60.0, -20.0),
+    ("rod.height", 0.5, 5.0),
+    ("rod.adjuster.diameter", 1.0, 5.0),
+    ("rod.adjuster.axis_below_top", -2.5, 3.0),
+    ("rod_place.from_nut", -5.0, 30.0),
+    ("heel.wood_ends_at", -30.0, -2.0),
+    ("board.length", -60.0, 5.0),
+    ("board.thickness", -6.0, 1.0),
+    ("channel.wider_by", -0.3, 0.3),
+    ("channel.adjuster_clearance", -0.8, 1.0),
+    ("head.tuners.0.y", -14.0, 14.0),
+    ("head.tuners.1.x", -12.0, 12.0),
+    ("heel.screws.0.y", -4.0, 14.0),
+    ("heel.screws.1.length", -16.0, 12.0),
+    ("workshop.cutters.0.diameter", 0.5, 5.0),
+    ("workshop.cutters.0.stick_out", -22.0, 0.0),
+    ("fretboard.fret_slot.depth", 0.5, 3.0),
+)
+
+
+def slipped(number: int) -> Design | None:
+    """The design of this number: a preset with one or two slips, or both thicknesses off; None where it is refused."""
+    chance = random.Random(number)
+    preset = read(path_of(chance.choice(PRESETS)))
+    overrides: dict[str, object] = {}
+    stated = preset.model_dump(by_alias=True)
+    for key, low, high in chance.sample(SLIPS, chance.choice((1, 1, 2))):
+        value = look_up(stated, split(key))
+        if isinstance(value, float):
+            overrides[key] = round(value + chance.uniform(low, high), 2)
+    try:
+        design = changed(preset, overrides)
+        lay_out(design)
+    except DesignError:
+        return None
+    return design
+
+
+@dataclass
+class Tally:
+    """What became of the failing findings of many designs."""
+
+    designs: int = 0
+    with_offer: int = 0
+    findings: int = 0
+    offered: int = 0
+    applied: int = 0
+    without: Counter[str] = field(default_factory=Counter)
+
+    def __str__(self) -> str:
+        rest = ", ".join(f"{why} {count}" for why, count in self.without.most_common())
+        return (
+            f"{self.designs} failing designs, {self.with_offer} with an offer for every finding; "
+            f"{self.offered} of {self.findings} failing findings have one, {self.applied} applied and passed; "
+            f"without one: {rest or 'none'}"
+        )
+
+
+def try_offers(design: Design, tally: Tally) -> bool:
+    """Checks the design and, if it fails, applies what is offered for each finding anew. Whether it fails at all."""
+    try:
+        parts = build(lay_out(design))
+        before = check(parts)
+    except (DesignError, KernelError, MeshError):
+        return False
+    if before.passed:
+        return False
+    proved = prove(parts, before)
+    tally.designs += 1
+    had, has = failing_of(before), True
+    seen: dict[tuple[str, ...], Findings] = {}
+    for finding in proved.findings:
+        if finding.verdict != "fail":
+            continue
+        tally.findings += 1
+        if finding.remedy is None:
+            has = False
+            tally.without[_why(finding.says, before[finding.check].remedy is None, finding.check)] += 1
+            continue
+        tally.offered += 1
+        settings = as_overrides(finding.remedy.set)
+        if settings not in seen:
+            seen[settings] = check(build(lay_out(changed(design, settings))))
+        after = failing_of(seen[settings])
+        assert finding.check not in after, (finding.check, settings)
+        assert after <= had, (finding.check, settings, after - had)
+        tally.applied += 1
+    tally.with_offer += has
+    return True
+
+
+def _why(says: str, never: bool, check: str) -> str:
+    if never:
+        return f"{check.partition('/')[0]}: none known"
+    return f"{check.partition('/')[0]}: all that were tried break another check or are refused"
