@@ -55,6 +55,9 @@ def _run(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold, step: Step,
     x0, x1 = max(ends[0], ends[2]), min(ends[1], ends[3])
     if anchor is not None:
         x0, x1 = (anchor.x_end, x1) if place_of.at_heel else (x0, anchor.x_start)
+    adjuster = next((s for s in bench.layout.steps if s.name == "adjuster"), None)
+    if adjuster is not None:
+        x0, x1 = (x0, min(x1, adjuster.x_start)) if place_of.at_heel else (max(x0, adjuster.x_end), x1)
     tool = to_manifold(bench.tool_mesh(step.name), step.name)
     xs = _stations(x0, x1)
     both = [(_at(rod, x), _at(tool, x)) for x in xs]

@@ -244,7 +244,10 @@ def _washer_step(design: Design, rod: RodPlace, smallest: float) -> Step | None:
 def _adjuster_step(design: Design, rod: RodPlace) -> Step:
     """The adjuster's pocket, over its travel both ways; of a wheel only round the wheel."""
     channel = design.channel
-    inner = rod.wheel + channel.end_clearance if 0 < rod.wheel < rod.adjuster_length else rod.adjuster_length
+    inner = rod.adjuster_length
+    if 0 < rod.wheel < inner:  # a tilted wheel leans over its inner face
+        lean = rod.adjuster_diameter / 2 * abs(math.tan(math.radians(rod.tilt)))
+        inner = rod.wheel + channel.end_clearance + lean
     deepest = max(rod.axis, rod.axis_at(rod.x_block))
     depth = deepest + (rod.adjuster_diameter + channel.adjuster_clearance) / 2
     width = rod.adjuster_diameter + channel.adjuster_clearance

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 
 # Common practice, no source. mm
 HOLE_OVER_ROD = 0.4  # of a washer over the rod that goes through it
+LEAST_OVER = 0.5  # of an adjuster over the rod that it is screwed on
 LEAST_RIM = 1.0  # of a washer round its hole
 LEAST_STRIP = 0.5  # of a cover strip that can still be made
 LEAST_LENGTH = 10.0  # of round rod between washer and anchor
@@ -50,13 +51,18 @@ def bent_axis(design: Design, rod: Rod, x_start: float) -> Curve:
     """The axis below z = 0 over the rod's whole length, from its nut-side end; DesignError where none can lie so."""
     assert rod.axis_depth is not None  # a rule of the design asks for both
     assert rod.diameter is not None
+    if rod.adjuster.diameter < rod.diameter + LEAST_OVER:
+        allowed = f"at least {rod.diameter + LEAST_OVER:.2f} mm"
+        raise design.problem("rod.adjuster.diameter", "is not wider than the rod it is screwed on", allowed)
     ends = (rod.axis_depth.adjuster, rod.axis_depth.anchor)
     start, end = ends if rod.adjuster_at == "head" else ends[::-1]
     curve = Curve(x_start, x_start + rod.length, start, end, rod.axis_depth.middle)
     steepest = max(abs(curve.slope(curve.x_start)), abs(curve.slope(curve.x_end)))
     if steepest > MOST_SLOPE:
-        says = f"bends the rod so that it rises {steepest:.2f} mm a mm at an end"
-        raise design.problem("rod.axis_depth.middle", says, f"at most {MOST_SLOPE:g}", "nearer to the ends' depths")
+        says = f"bends the rod so that it rises {steepest:.2f} mm a mm at an end, more than {MOST_SLOPE:g}"
+        mean, room = (start + end) / 2, (MOST_SLOPE * rod.length - abs(end - start)) / 4
+        allowed = f"{mean - room:.2f} to {mean + room:.2f} mm" if room > 0 else ""
+        raise design.problem("rod.axis_depth.middle", says, allowed, "" if allowed else "ends that lie less unlike")
     least, need = curve.extremes()[0], rod.diameter / 2 + (LEAST_STRIP if rod.cover_strip is not None else 0.0)
     if least < need:
         name = min(("adjuster", "middle", "anchor"), key=lambda word: float(getattr(rod.axis_depth, word)))

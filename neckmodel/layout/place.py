@@ -79,7 +79,9 @@ def place_rod(design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: 
     if curve is not None:
         washer = place_washer(design, rod, curve, x_block, outward)
         inner = x_block if washer is None else washer.x_start if at_heel else washer.x_end
-        anchor = next((s.x_end if at_heel else s.x_start for s in segments), x if at_heel else x + rod.length)
+        round_end = 0.0 if design.channel.ends == "squared" else (rod.diameter or 0.0) / 2 + design.channel.wider_by / 2
+        bare_end = x + round_end if at_heel else x + rod.length - round_end  # a strip has square corners
+        anchor = next((s.x_end if at_heel else s.x_start for s in segments), bare_end)
         strip = place_strip(design, rod, curve, *sorted((inner, anchor)))
     spokes = adjuster.socket.kind == "spokes"
     wheel = min(adjuster.length, adjuster.wheel or (adjuster.length if spokes else 0.0))
@@ -115,11 +117,11 @@ def place_rod(design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: 
 
 def _collar(rod: Rod, axis_below_top: float) -> float:
     """Diameter of what of a wheel's length is not the wheel: no wider than the rod, and within its height."""
-    within = [rod.adjuster.diameter, rod.width, 2 * axis_below_top]
+    within = [rod.adjuster.diameter, 2 * axis_below_top]
     if rod.kind == "compression":  # as wide as the bent bar it would leave slivers where the two meet
-        within.append(rod.width - SLIMMER)
+        within.append((rod.diameter or rod.width) - SLIMMER)
     else:
-        within.append(2 * (lowest(rod) - axis_below_top))
+        within += [rod.width, 2 * (lowest(rod) - axis_below_top)]
     return min(within)
 
 

@@ -7,14 +7,15 @@ import math
 from neckmodel.layout.compression import CoverStrip, Washer
 from neckmodel.layout.curve import Curve
 from neckmodel.solids.kernel import common, cut, gate
-from neckmodel.solids.rounds import box, pipe, rod_of
-from neckmodel.solids.shapes import Point3, bezier_edge, sideways_over, wire
+from neckmodel.solids.rounds import arched, box, rod_of
+from neckmodel.solids.shapes import Point3, bezier_edge, sideways_over
 
 # isort: split
 import cadquery as cq
 
 PAST = 1.0  # mm that a solid runs out past where it is cut off
-BENT = 1e-5  # relative, of the volume of a round bar along a curve
+BENT = 1e-4  # relative, of the volume of a round bar along a curve
+STRAIGHT = 0.005  # mm of sag, below which a bar is made straight
 WIDE = 60.0  # mm, more than any rod is wide or deep
 
 
@@ -33,14 +34,20 @@ def poles(floor: Curve, y: float) -> list[Point3]:
 
 
 def bent_bar(axis: Curve, diameter: float) -> cq.Solid:
-    """The round bar along the axis, its ends square to x; its volume is the circle's area times the axis's length."""
+    """The round bar along the axis, its ends square to x: an arc through the ends and the middle of the parabola.
+
+    The arc, by `arc_difference` hardly another curve, gives a plain surface.
+    """
     longer = axis.between(axis.x_start - PAST, axis.x_end + PAST)
-    spine = poles(longer, 0.0)
-    slope = longer.slope(longer.x_start)
-    circle = cq.Wire.makeCircle(diameter / 2, cq.Vector(*spine[0]), cq.Vector(1.0, 0.0, -slope)).wrapped
-    area = math.pi / 4 * diameter**2
-    bar = pipe(circle, wire([bezier_edge(spine)]), area * longer.arc_length(), "rod's bar", BENT)
-    return common(bar, [slab(axis.x_start, axis.x_end)], "rod's bar", area * axis.arc_length(), BENT)
+    middle = (longer.x_start + longer.x_end) / 2
+    start, through, end = ((x, 0.0, -longer.at(x)) for x in (longer.x_start, middle, longer.x_end))
+    if abs(longer.sag) < STRAIGHT:
+        bar = rod_of(start, end, diameter, "rod's bar")
+    else:
+        bar = arched(start, through, end, diameter, "rod's bar")
+    return common(
+        bar, [slab(axis.x_start, axis.x_end)], "rod's bar", math.pi / 4 * diameter**2 * axis.arc_length(), BENT
+    )
 
 
 def washer_solid(washer: Washer) -> cq.Solid:

@@ -43,7 +43,7 @@ def rod_solid(rod: RodPlace, top_depth: float) -> cq.Solid:
 def _adjuster(rod: RodPlace) -> cq.Solid:
     """On its own axis, which a bent rod tilts; its ends square to x."""
     length, tilt, radius = rod.adjuster_length, math.radians(rod.tilt), rod.adjuster_diameter / 2
-    ahead = PAST if tilt else 0.0  # cut off square to x further down
+    ahead = PAST + radius * abs(math.tan(tilt)) if tilt else 0.0  # cut off square to x further down
     long = length / math.cos(tilt)
     profile = [(-ahead, radius), (long + ahead, radius)]
     size = math.pi * radius**2 * long
@@ -55,7 +55,7 @@ def _adjuster(rod: RodPlace) -> cq.Solid:
     at = (rod.x_adjuster, 0.0, -rod.axis)
     if rod.holes:
         hole = (rod.socket_size + SOCKET_PLAY) / 2
-        bottom, middle = max(radius - rod.socket_depth, 0.0), rod.wheel / 2
+        bottom, middle = radius - rod.socket_depth, rod.wheel / 2
         if hole >= middle:
             raise KernelError("rod", "the holes are wider than the wheel", hole=2 * hole, wheel=rod.wheel)
         drill = rod_of((middle, 0.0, bottom), (middle, 0.0, radius + PAST), 2 * hole, "hole in the wheel")
@@ -66,7 +66,8 @@ def _adjuster(rod: RodPlace) -> cq.Solid:
             raise KernelError("rod", "the socket is wider than the adjuster", socket=flats, adjuster=2 * radius)
         socket = drawn(hexagon(flats), -PAST - ahead, depth, "socket")
         solid = cut(solid, [socket], "cutting the socket")
-        size -= section_area(hexagon(flats)) * depth
+        through = depth + flats * abs(math.tan(tilt)) > length  # it meets the sloping inner end: no closed form
+        size = 0.0 if through else size - section_area(hexagon(flats)) * depth
     solid = put(solid, at, rod.outward, rod.tilt, "adjuster in its place")
     if tilt:
         between = slab(*sorted((rod.x_adjuster, rod.x_block)))

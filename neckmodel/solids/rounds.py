@@ -10,12 +10,12 @@ from typing import Any
 from neckmodel.errors import KernelError
 from neckmodel.solids.kernel import gate, guarded
 from neckmodel.solids.paths import Point, polygon
-from neckmodel.solids.shapes import Point3, point, polygon_face, sideways, swept
+from neckmodel.solids.shapes import Point3, arc_edge, plane_face, point, polygon_face, sideways, swept, wire
 
 # isort: split
 import cadquery as cq
 from OCP.BRepBuilderAPI import BRepBuilderAPI_RightCorner, BRepBuilderAPI_Transform
-from OCP.BRepOffsetAPI import BRepOffsetAPI_MakePipeShell
+from OCP.BRepOffsetAPI import BRepOffsetAPI_MakePipe, BRepOffsetAPI_MakePipeShell
 from OCP.BRepPrimAPI import BRepPrimAPI_MakeRevol
 from OCP.gp import gp_Ax1, gp_Ax3, gp_Dir, gp_Pnt, gp_Trsf, gp_Vec
 
@@ -47,7 +47,7 @@ def rod_of(start: Point3, end: Point3, diameter: float, operation: str = "cylind
     return turned(start, axis, [(0.0, diameter / 2), (math.dist(start, end), diameter / 2)], operation)
 
 
-def pipe(section: Any, spine: Any, volume: float, operation: str = "pipe", rtol: float = 1e-6) -> cq.Solid:
+def pipe(section: Any, spine: Any, volume: float, operation: str = "pipe") -> cq.Solid:
     """The section (a closed wire square to the spine's start) drawn along the spine (a wire), its corners mitred."""
     with guarded(operation):
         maker = BRepOffsetAPI_MakePipeShell(spine)
@@ -57,7 +57,20 @@ def pipe(section: Any, spine: Any, volume: float, operation: str = "pipe", rtol:
         if not maker.IsDone() or not maker.MakeSolid():
             raise KernelError(operation, "the kernel drew no closed pipe")
         shape = maker.Shape()
-    return gate(shape, operation, volume, rtol)
+    return gate(shape, operation, volume)
+
+
+def arched(start: Point3, through: Point3, end: Point3, diameter: float, operation: str = "arched rod") -> cq.Solid:
+    """The round rod along the arc of a circle, in the plane y = 0, its ends square to the arc: a piece of a torus."""
+    first, second = cq.Vector(*through) - cq.Vector(*start), cq.Vector(*end) - cq.Vector(*through)
+    chord, cross = cq.Vector(*end) - cq.Vector(*start), first.cross(second).Length
+    radius = first.Length * second.Length * chord.Length / (2 * cross)
+    length = 2 * radius * math.asin(min(chord.Length / (2 * radius), 1.0))  # less than half a round
+    with guarded(operation, start=start, through=through, end=end):
+        arc = arc_edge(start, through, end)
+        face = plane_face(cq.Wire.makeCircle(diameter / 2, cq.Vector(*start), cq.Edge(arc).tangentAt(0)).wrapped)
+        shape = BRepOffsetAPI_MakePipe(wire([arc], operation), face).Shape()
+    return gate(shape, operation, math.pi / 4 * diameter**2 * length)
 
 
 def hexagon(flats: float, corners: float | None = None) -> list[Point]:

