@@ -45,6 +45,7 @@ KINDS: dict[str, Kind] = {
         Kind("caul", "a clamping caul with the fretboard's crown, grooved for the frets", "caul"),
         Kind("tuner-guide", "a drilling guide that sits on the finished head's outline", "tuner"),
         Kind("screw-guide", "a drilling guide that sits on the finished heel, for its screws", "screw"),
+        Kind("cradle", "saddles that hold the finished back on cork, heel and head clear", "cradle"),
     )
 }
 

@@ -31,6 +31,13 @@ def prism(points: Sequence[Point], z_from: float, z_to: float, operation: str) -
     return upright(polygon(list(points)), z_from, z_to, operation)
 
 
+def leaning(points: Sequence[Point], z_from: float, z_to: float, lean: float, operation: str) -> cq.Solid:
+    """As `prism`, over a polygon in the plane z = 0, but leaning: x grows by `lean` for each mm of height."""
+    face = polygon_face([(x + lean * z_from, y, z_from) for x, y in points], operation)
+    height = z_to - z_from
+    return gate(swept(face, (lean * height, 0.0, height), operation), operation)
+
+
 def plate(outline: PlanPath, holes: Iterable[PlanPath], z_from: float, z_to: float, operation: str) -> cq.Solid:
     """An upright plate with openings right through it, none of which touches another or the outline."""
     wires = [wire(path_edges(hole, z_from), operation) for hole in holes]

@@ -31,10 +31,11 @@ def refuse(layout: Layout) -> None:
 
 
 def frets(layout: Layout) -> tuple[int, ...]:
-    """The frets at which the section is exactly the back's law."""
-    return tuple(
-        fret.number for fret in layout.frets.frets if fret.number in CHOSEN and fret.x <= layout.heel.x_swell + 1e-6
-    )
+    """The frets at which the section is exactly the back's law: clear of a volute and of the heel's swell."""
+    volute = layout.head.volute
+    start = 0.0 if volute is None else volute.x_end
+    shaft = (f for f in layout.frets.frets if start <= f.x <= layout.heel.x_swell + 1e-6)
+    return tuple(fret.number for fret in shaft if fret.number in CHOSEN)
 
 
 def draft(layout: Layout) -> Draft:

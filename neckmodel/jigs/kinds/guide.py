@@ -13,7 +13,7 @@ import numpy as np
 
 from neckmodel.findings import Finding
 from neckmodel.jigs.printing import region
-from neckmodel.jigs.shaping import cylinder, prism
+from neckmodel.jigs.shaping import cylinder, leaning, prism
 from neckmodel.jigs.types import Point
 from neckmodel.meshes import mesh_of, to_manifold
 from neckmodel.solids.kernel import cut, fuse
@@ -45,13 +45,15 @@ class Hole:
 @dataclass(frozen=True)
 class Guide:
     """outline: (n, 2) of the face, closed by a straight end. lip_to: u at which the lip ends on the side of that end;
-    the lip goes round all the rest. toward: 1 where the open end looks to higher u, -1 to lower. fit: per side."""
+    the lip goes round all the rest. toward: 1 where the open end looks to higher u, -1 to lower. fit: per side. lean: how far the
+    wood's sides, upright on the neck, lean in the face's frame: du for each mm of w."""
 
     outline: tuple[Point, ...]
     lip_to: float
     toward: int
     holes: tuple[Hole, ...]
     fit: float
+    lean: float = 0.0
 
 
 def face_polygon(guide: Guide) -> Polygon:
@@ -71,11 +73,8 @@ def guide_solid(guide: Guide, operation: str) -> cq.Solid:
     around = face.buffer(guide.fit + LIP, quad_segs=ROUND).intersection(beyond)
     plan = unary_union([face, around]).buffer(0).simplify(1e-4)
     lip = around.difference(face.buffer(guide.fit, quad_segs=ROUND)).simplify(1e-4)
-    solid = fuse(
-        prism(_corners(plan), 0.0, PLATE, operation),
-        [prism(_corners(lip), -LIP_DEPTH, PLATE / 2, operation)],
-        operation,
-    )
+    below = leaning(_corners(lip), -LIP_DEPTH, 1.0, guide.lean, operation)
+    solid = fuse(prism(_corners(plan), 0.0, PLATE, operation), [below], operation)
     tools = [cylinder((h.u, h.v, -1.0), h.drill / 2 + guide.fit, PLATE + 2.0) for h in guide.holes]
     low, _, high, _ = face.bounds
     end = high if guide.toward > 0 else low
@@ -89,10 +88,12 @@ def _corners(polygon: Polygon) -> list[Point]:
 
 def findings(solid: cq.Solid, guide: Guide, part: str) -> list[Finding]:
     """Where the holes are and how wide, and how the lip fits, measured on sections of the finished guide."""
+    from shapely.affinity import translate
+
     body = to_manifold(mesh_of(solid, 0.005), part)
     found = [_hole(body.slice(PLATE / 2).to_polygons(), hole, guide.fit, part) for hole in guide.holes]
     lip = region([np.asarray(ring) for ring in body.slice(-LIP_DEPTH / 2).to_polygons()])
-    face = face_polygon(guide)
+    face = translate(face_polygon(guide), -LIP_DEPTH / 2 * guide.lean)
     gap, shared = lip.distance(face), lip.intersection(face).area
     good = shared < 1e-6 and abs(gap - guide.fit) < OFF
     found.append(

@@ -78,7 +78,7 @@ def plan(layout: Layout) -> Guide:
     far = [(along(float(x)), float(y)) for x, y in head_path(outside).polyline(PER_ARC)]
     outline = [*far, *neck, *((u, -half) for u, half in neck[::-1])]
     holes = tuple(Hole(t.name, along(t.on_face[0]), t.on_face[1], min(PILOT, t.hole)) for t in layout.tuners)
-    return Guide(tuple(outline), along(head.x_swell), 1, holes, fit)
+    return Guide(tuple(outline), along(head.x_swell), 1, holes, fit, math.tan(math.radians(head.angle)))
 
 
 def _to_place(layout: Layout) -> tuple[tuple[Point3, Point3, Point3], Point3]:
