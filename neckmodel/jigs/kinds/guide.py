@@ -45,8 +45,8 @@ class Hole:
 @dataclass(frozen=True)
 class Guide:
     """outline: (n, 2) of the face, closed by a straight end. lip_to: u at which the lip ends on the side of that end;
-    the lip goes round all the rest. toward: 1 where the open end looks to higher u, -1 to lower. fit: per side. lean: how far the
-    wood's sides, upright on the neck, lean in the face's frame: du for each mm of w."""
+    the lip goes round all the rest. toward: 1 where the open end looks to higher u, -1 to lower. fit: per side.
+    lean: how far the wood's sides, upright on the neck, lean in the face's frame: du for each mm of w."""
 
     outline: tuple[Point, ...]
     lip_to: float
