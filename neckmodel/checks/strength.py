@@ -81,6 +81,9 @@ def _rod(layout: Layout, strength: Strength) -> Finding:
     assert layout.rod is not None  # called only with a rod
     middle = (layout.rod.x_block + layout.rod.x_anchor_end) / 2
     at, rod = place(layout, (middle, 0.0, -layout.rod.axis)), strength.rod
+    if layout.rod.kind != "two-way":
+        says = f"what a {layout.rod.kind} rod can do about the relief is not estimated; for two-way rods it is"
+        return Finding("strength/rod", "rod", "skipped", says, basis=BASIS, at=at)
     if rod is None:
         says = "an estimate: where this rod lies it cannot take out the relief that the strings make"
         return Finding("strength/rod", "rod", "warn", says, basis=BASIS, at=at)
