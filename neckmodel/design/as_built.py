@@ -55,7 +55,7 @@ def _measured(source: Source) -> Iterator[tuple[Path, object]]:
 
 def numbers(design: Design) -> tuple[Number, ...]:
     """Every length of the parts that can be measured, in the order of the model."""
-    planned = {path: value for path, value in _lengths(design.plan)}
+    planned = dict(_lengths(design.plan))
     measured = {split(key) for key, _ in design.measured or ()}
     found = []
     for path, value in _lengths(design):
