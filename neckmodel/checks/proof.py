@@ -82,19 +82,29 @@ class Proof:
         """Each remedy together with what the design then needs, the smallest change first."""
         found = []
         for way in ways:
-            trial = self.trials.of(way.set)
+            trial = self.trials.of(way.set, built=True)
             if trial.findings is None:
                 continue
             needs = sorted(self.trials.new_failures(trial) | ({check} & trial.failing))
             following = [ways_of(trial.findings[name].remedy) for name in needs]
             if not all(following):
                 continue
-            joined: Remedy | None = way
-            for more in following:
-                joined = _both(joined, more[0], over=True) if joined is not None else None
+            needed = self._all_of([more[0] for more in following])
+            joined = _both(way, needed, over=True)
             if joined is not None:
                 found.append(joined)
         return self._smallest(found)
+
+    def _all_of(self, remedies: list[Remedy]) -> Remedy:
+        """Several remedies of one design as one: of two values for one key the one farther from what is stated."""
+        settings: Settings = {}
+        for remedy in remedies:
+            for key, value in remedy.set.items():
+                there = {key: settings[key]} if key in settings else {}
+                if not there or size_of(self.trials.design, {key: value}) > size_of(self.trials.design, there):
+                    settings[key] = value
+        told = [remedy.says for remedy in remedies if any(settings[key] == value for key, value in remedy.set.items())]
+        return Remedy(TOGETHER.join(told), settings)
 
     def _why(self, finding: Finding) -> str:
         """Why no remedy is offered."""
@@ -108,7 +118,7 @@ class Proof:
             return trial.refused
         broken = self.trials.new_failures(trial)
         if broken:
-            return f"then {', '.join(sorted(broken))} fails"
+            return f"then {', '.join(sorted(broken))} {'fails' if len(broken) == 1 else 'fail'}"
         return f"{check} still fails"
 
 

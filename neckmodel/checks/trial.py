@@ -33,11 +33,12 @@ NEUTRAL = 0.05  # the size of a change from one word to another, beside lengths 
 @dataclass(frozen=True)
 class Trial:
     """What came of a change. findings: None where it could not be laid out or built, or is out of the question by the
-    layout alone; `refused` then says why. failing: names of the checks that then fail."""
+    layout alone (by_layout); `refused` then says why. failing: names of the checks that then fail."""
 
     findings: Findings | None
     failing: frozenset[str] = frozenset()
     refused: str = ""
+    by_layout: bool = False
 
 
 class Trials:
@@ -56,11 +57,11 @@ class Trials:
     def known(self, settings: Mapping[str, float | str]) -> bool:
         return _as_key(settings) in self._known
 
-    def of(self, settings: Mapping[str, float | str]) -> Trial:
-        """The change tried, or as it came out before."""
+    def of(self, settings: Mapping[str, float | str], built: bool = False) -> Trial:
+        """The change tried, or as it came out before. built: even where the layout alone tells that it will fail."""
         key = _as_key(settings)
-        if key not in self._known:
-            self._known[key] = self._try(settings)
+        if key not in self._known or (built and self._known[key].by_layout):
+            self._known[key] = self._try(settings, built)
         return self._known[key]
 
     def new_failures(self, trial: Trial) -> frozenset[str]:
@@ -72,7 +73,7 @@ class Trials:
         trial = self.of(settings)
         return trial.findings is not None and check not in trial.failing and not self.new_failures(trial)
 
-    def _try(self, settings: Mapping[str, float | str]) -> Trial:
+    def _try(self, settings: Mapping[str, float | str], built: bool) -> Trial:
         if frozen(self.design, settings):
             return Trial(None, refused="what is cut cannot be changed")
         try:
@@ -80,9 +81,9 @@ class Trials:
         except DesignError as error:
             problem = error.problems[0]
             return Trial(None, refused=f"then {problem.key} {problem.says}")
-        lost = self._lost(layout)
+        lost = None if built else self._lost(layout)
         if lost is not None:
-            return Trial(None, refused=f"then {lost} fails")
+            return Trial(None, refused=f"then {lost} fails", by_layout=True)
         if self.built >= MOST_BUILT:
             return Trial(None, refused="too much else was tried already")
         self.built += 1

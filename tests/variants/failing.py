@@ -101,7 +101,7 @@ def try_offers(design: Design, tally: Tally) -> bool:
         tally.findings += 1
         if finding.remedy is None:
             has = False
-            tally.without[_why(finding.says, before[finding.check].remedy is None, finding.check)] += 1
+            tally.without[_why(before[finding.check].remedy is None, finding.check)] += 1
             continue
         tally.offered += 1
         settings = as_overrides(finding.remedy.set)
@@ -115,7 +115,7 @@ def try_offers(design: Design, tally: Tally) -> bool:
     return True
 
 
-def _why(says: str, never: bool, check: str) -> str:
+def _why(never: bool, check: str) -> str:
     if never:
         return f"{check.partition('/')[0]}: none known"
     return f"{check.partition('/')[0]}: all that were tried break another check or are refused"

@@ -160,3 +160,21 @@ def test_offers_of_a_design_in_inches_are_tried_as_they_are_told() -> None:
     assert all(str(value).endswith(" mm") for value in proved.remedy.set.values())
     mended = build(lay_out(changed(parts.layout.design, proved.remedy.set)))
     assert check(mended)["wall/run"].verdict != "fail"
+
+
+def test_a_change_that_the_layout_tells_will_fail_is_told_with_what_it_needs() -> None:
+    """An adjuster 9.2 thick stands proud of the glue plane: the whole rod lower, and so a thicker neck."""
+    thick = ("rod.adjuster.diameter=9.2", "neck.thickness.fret_1=19.2", "neck.thickness.fret_12=21.2")
+    before = checked("redpoll", *thick)
+    deeper = before["fit/adjuster"].remedy
+    assert deeper is not None
+    assert set(deeper.set) == {"channel.deeper_by"}
+    tried = proof("redpoll", *thick)
+    assert not tried.trials.mends("fit/adjuster", deeper.set)
+    remedy = tried.alone(before["fit/adjuster"]).remedy
+    assert remedy is not None
+    assert remedy.says.startswith(f"{deeper.says}, together with a neck thicker by ")
+    assert {"channel.deeper_by", "neck.thickness.fret_1"} <= set(remedy.set)
+    after = failing_of(checked("redpoll", *thick, *as_overrides(remedy.set)))
+    assert "fit/adjuster" not in after
+    assert after <= failing_of(before)
