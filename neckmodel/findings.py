@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 VERDICTS = ("fail", "warn", "skipped", "pass")
+NEXT_CUT = ("carve_at_fret_1", "carve_at_fret_12", "cut_no_deeper")
+"""Names in `Finding.more`: numbers for the cuts still to come, once something was measured."""
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from neckmodel.cli import lengths
 from neckmodel.cli.out import fancy, say
 from neckmodel.cli.table import Column, plus_minus, show_lines, show_table
-from neckmodel.findings import VERDICTS, Finding, Findings, Place
+from neckmodel.findings import NEXT_CUT, VERDICTS, Finding, Findings, Place
 from neckmodel.lengths import NONE, in_unit, mm
 from neckmodel.units import from_mm
 
@@ -45,6 +45,11 @@ def show_findings(findings: Findings, design: Design) -> None:
     for found in rows:
         if found.verdict in ("fail", "warn"):
             _explain(found, design)
+    next_cuts = [found for found in rows if found.verdict == "pass" and found.more.keys() & set(NEXT_CUT)]
+    if next_cuts:
+        show_lines("", "The next cut:")
+        for found in next_cuts:
+            show_lines(f"{found.check}: {in_unit(found.says, unit)}", indent=2, hang=2)
     skipped = [found for found in rows if found.verdict == "skipped"]
     if skipped:
         show_lines("", "Not checked:")

@@ -7,6 +7,9 @@ from pathlib import Path
 
 import pytest
 from cli_runs import Invoke
+from neck_runs import checked, design
+
+from neckmodel.cli.findings import show_findings
 
 RODS = """
 [[rod]]
@@ -129,3 +132,12 @@ def test_layout_shows_what_was_measured_and_the_next_cut(invoke: Invoke) -> None
         {"key": "channel.run.depth", "value": 9.6, "type": "measured", "as_built": True, "planned": 9.3}
     ]
     assert data["channel"][0]["as_built"] == ["depth"]
+
+
+def test_check_tells_the_next_cut_of_a_wall_that_passes(capsys: pytest.CaptureFixture[str]) -> None:
+    show_findings(checked("redpoll", "measured.channel.run.depth=9.6"), design("redpoll"))
+    printed = capsys.readouterr().out.partition("The next cut:\n")[2]
+    assert printed.startswith("  wall/run: enough wood in every direction; as built: channel.run.depth = 9.60 mm")
+    assert "carve no thinner than 18.88 mm at fret 1 and 20.88 mm at" in printed
+    show_findings(checked("redpoll"), design("redpoll"))
+    assert "The next cut" not in capsys.readouterr().out

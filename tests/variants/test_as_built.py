@@ -11,6 +11,7 @@ from neck_runs import PRESETS, checked, design, found, laid_out
 from neckmodel.checks.frozen import frozen
 from neckmodel.design import changed
 from neckmodel.errors import DesignError
+from neckmodel.findings import NEXT_CUT
 from neckmodel.layout import lay_out
 from neckmodel.layout.as_json import layout_json
 from neckmodel.layout.back import section_walls
@@ -132,6 +133,7 @@ def test_the_findings_say_it() -> None:
         "carve no thinner than 18.88 mm at fret 1 and 20.88 mm at fret 12"
     )
     assert run.more == {"carve_at_fret_1": 18.88, "carve_at_fret_12": 20.88}
+    assert run.more.keys() <= set(NEXT_CUT)
     told = {finding.check for finding in findings.findings if "as built" in finding.says}
     assert told == {"wall/run", "fit/run", "cutter/run", "cover/run", "section/nut"}
     assert not any("as built" in finding.says for finding in checked("redpoll").findings)
