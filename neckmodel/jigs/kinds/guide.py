@@ -73,7 +73,7 @@ def guide_solid(guide: Guide, operation: str) -> cq.Solid:
     around = face.buffer(guide.fit + LIP, quad_segs=ROUND).intersection(beyond)
     plan = unary_union([face, around]).buffer(0).simplify(1e-4)
     lip = around.difference(face.buffer(guide.fit, quad_segs=ROUND)).simplify(1e-4)
-    below = leaning(_corners(lip), -LIP_DEPTH, 1.0, guide.lean, operation)
+    below = leaning(_corners(lip), -LIP_DEPTH, 0.0, guide.lean, operation)
     solid = fuse(prism(_corners(plan), 0.0, PLATE, operation), [below], operation)
     tools = [cylinder((h.u, h.v, -1.0), h.drill / 2 + guide.fit, PLATE + 2.0) for h in guide.holes]
     low, _, high, _ = face.bounds
