@@ -26,8 +26,16 @@ ANGULAR = 0.5
 """Angle between neighbouring facets that is asked for, rad; the linear deflection is what bounds the error."""
 
 
-WAYS = ((1, WATSON), (1, DELABELLA), (4, WATSON), (4, DELABELLA), (16, DELABELLA))
-"""What is tried until the skin closes: how much finer the edges are, and the kernel's algorithm.
+WAYS = (
+    (1, 1, WATSON),
+    (1, 1, DELABELLA),
+    (4, 1, WATSON),
+    (4, 1, DELABELLA),
+    (16, 1, DELABELLA),
+    (1, 5, WATSON),
+    (1, 5, DELABELLA),
+)
+"""What is tried until the skin closes: how much finer edges and angles are, and the kernel's algorithm.
 
 A coarse rim may cross itself where a channel comes out of the skin, and the first algorithm now and then leaves a hole
 in a flat face with many corners.
@@ -79,9 +87,9 @@ def solid_mesh(shape: cq.Shape, linear: float, angular: float = ANGULAR, edges: 
     edges: a deflection (mm) of its own for the edges between faces, where they must be truer than the skin.
     """
     failed = ""
-    for finer, algorithm in WAYS:
+    for finer, sharper, algorithm in WAYS:
         fine = (edges or linear) / finer
-        copy = tessellated(shape, linear, angular, fine, algorithm)
+        copy = tessellated(shape, linear, angular / sharper, fine, algorithm)
         try:
             meshes = read_faces(copy)
         except MeshError as error:  # this way leaves a face out; the next may not
