@@ -159,11 +159,15 @@ def access_steps(
         # the inner radius of the bend stands before the rising arm, low down where the arm turns in wood
         arm = rod.x_adjuster + out * (key_arm(key) - key.engaged_depth - corners - key.bend_radius - clear)
         near = start if out * (arm - start) < 0 else arm
-        if out * (near - leaves) < -LEAST_DIFFERENCE:  # else the arm rises where the slot has left the wood
+        rises = out * (near - leaves) < -LEAST_DIFFERENCE  # else the arm rises where the slot has left the wood
+        if rises and out * (end - near) > LEAST_POCKET:
             top = 0.0 if rod.at_heel or near > head.x_line else head.face(near)
             half = swing_half_width(rod.axis + top, design.channel.key_swing, corners) + clear
             steps.append(_key_swing(-out * end, -out * near, 2 * half, depth(near), smallest))
     return tuple(step.flipped() if rod.at_heel else step for step in steps)
+
+
+LEAST_POCKET = 0.05  # mm; a shorter one has been cut with the slot
 
 
 def _key_swing(x_start: float, x_end: float, width: float, floor: float, smallest: float) -> Step:

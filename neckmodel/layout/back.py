@@ -88,7 +88,7 @@ def section_wall(section: Section, half_width: float, depth: float, y: float = 0
 
 
 # points round each half of the back, then between the nearest one's neighbours, so many times
-COARSE, FINE, ROUNDS = 91, 33, 3
+COARSE, FINE, ROUNDS = 91, 33, 5
 
 
 def _nearest(sections: Sequence[Section], openings: Sequence[Opening], beyond: bool = False) -> Floats:

@@ -159,12 +159,14 @@ def _far(shop: Shop, block: float, width: float, run: float) -> float:
     return max(shop.clear, r - math.sqrt(max((r - corner) ** 2 - q**2, 0.0)))
 
 
-def _adjuster(shop: Shop, axis: float) -> Cut:
+def _adjuster(shop: Shop, axis: float, slope: float = 0.0) -> Cut:
+    """slope: of a bent rod's axis at the adjuster, by which a wheel leans over its inner face."""
     rod = shop.rod
     assert rod is not None
     adjuster = rod["adjuster"]
     wheel = _wheel(shop)
-    inner = wheel + shop.clear if 0 < wheel < adjuster["length"] else adjuster["length"]
+    lean = adjuster["diameter"] / 2 * abs(slope)
+    inner = wheel + shop.clear + lean if 0 < wheel < adjuster["length"] else adjuster["length"]
     wide = adjuster["diameter"] + shop.play
     return _level("adjuster", -shop.clear, inner, wide, axis + wide / 2)
 
@@ -223,4 +225,5 @@ def _bent(shop: Shop) -> list[Cut]:
         deep = axis.deep(block + thick / 2) + wheel / 2 + shop.deeper
         start = min(block - shop.clear, block + thick - smallest)
         made.append(_level("washer", start, block + thick, wheel + shop.wider, deep))
-    return [*made, _adjuster(shop, max(axis.deep(0.0), axis.deep(block)))]
+    slope = (axis.deep(block) - axis.deep(0.0)) / block
+    return [*made, _adjuster(shop, max(axis.deep(0.0), axis.deep(block)), slope)]
