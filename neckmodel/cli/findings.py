@@ -2,21 +2,20 @@
 
 from __future__ import annotations
 
-import shlex
 import sys
 from typing import TYPE_CHECKING
 
 from neckmodel.cli import lengths
 from neckmodel.cli.out import fancy, say
 from neckmodel.cli.table import Column, plus_minus, show_lines, show_table
-from neckmodel.findings import NEXT_CUT, VERDICTS, Finding, Findings, Place
+from neckmodel.findings import NEXT_CUT, Finding, Findings, Place
 from neckmodel.lengths import NONE, in_unit, mm
+from neckmodel.report.words import WORDS, arguments, counted, worst_first
 from neckmodel.units import from_mm
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
 
-WORDS = {"fail": "FAIL", "warn": "WARN", "skipped": "SKIP", "pass": "PASS"}
 SIGNS = {"fail": ("✗", "x"), "warn": ("!", "!"), "skipped": ("·", "."), "pass": ("✓", "+")}
 STYLES = {"fail": "bold red", "warn": "yellow", "skipped": "dim", "pass": ""}
 COLUMNS = (
@@ -34,7 +33,7 @@ def show_findings(findings: Findings, design: Design) -> None:
     """Print the summary, the table, and for each failure and warning why and what to change."""
     unit = design.design.units
     show_lines(summary(findings), hang=8)
-    rows = sorted(findings.findings, key=lambda found: VERDICTS.index(found.verdict))  # keeps "worst first" inside each
+    rows = worst_first(findings)
     show_table(
         f"Lengths in {'mm' if unit == 'mm' else 'inches, the nearest 1/64 in brackets'}; x counts from the nut toward "
         "the body. worst: with the workshop's tolerances against it.",
@@ -59,15 +58,8 @@ def show_findings(findings: Findings, design: Design) -> None:
 
 def summary(findings: Findings) -> str:
     """`FAIL  redpoll: 1 check fails, 2 warn, 3 are skipped, 28 pass`."""
-    count = {verdict: sum(found.verdict == verdict for found in findings.findings) for verdict in VERDICTS}
     verdict = "pass" if findings.passed else "fail"
-    said = [
-        f"{count['fail']} {'check fails' if count['fail'] == 1 else 'checks fail'}",
-        f"{count['warn']} {'warns' if count['warn'] == 1 else 'warn'}",
-        f"{count['skipped']} {'is' if count['skipped'] == 1 else 'are'} skipped",
-        f"{count['pass']} {'passes' if count['pass'] == 1 else 'pass'}",
-    ]
-    return f"{sign(verdict)} {WORDS[verdict]}  {findings.name}: {', '.join(said)}"
+    return f"{sign(verdict)} {WORDS[verdict]}  {findings.name}: {counted(findings)}"
 
 
 def sign(verdict: str) -> str:
@@ -105,20 +97,3 @@ def _explain(found: Finding, design: Design) -> None:
         show_lines(f"to do: {in_unit(found.remedy.says, unit)}", indent=2, hang=2)
         if found.remedy.set:
             say(f"    {arguments(found.remedy.set, design)}")
-
-
-def arguments(settings: dict[str, float | str], design: Design) -> str:
-    """The `--set` arguments, ready for a shell, that make these settings over the design's file."""
-    return " ".join(f"--set {shlex.quote(f'{key}={_value(key, value, design)}')}" for key, value in settings.items())
-
-
-def _value(key: str, value: float | str, design: Design) -> str:
-    """A remedy's lengths are in mm, and a bare number is in the file's unit: in a file in inches they say so."""
-    if isinstance(value, str):
-        return value
-    from neckmodel.design import known
-    from neckmodel.design.facts import split
-
-    field = known.field_at(type(design), split(key))
-    unit = " mm" if design.design.units != "mm" and field is not None and known.is_length(field) else ""
-    return f"{value:.2f}{unit}" if isinstance(value, float) else f"{value}{unit}"

@@ -5,18 +5,8 @@ from __future__ import annotations
 import math
 
 from neckmodel.lengths import NONE, mm, sixty_fourths
+from neckmodel.report.words import DECIMALS, told_apart
 from neckmodel.units import from_mm
-
-DECIMALS = {"mm": 2, "in": 3}
-
-
-def told_apart(value: float, limit: float, decimals: int = 2) -> str:
-    """`value` with as many decimals, up to 3 more than asked, as it takes to see that it is not `limit`."""
-    for more in range(3):
-        shown = mm(value, decimals + more)
-        if shown != mm(limit, decimals + more):
-            return shown
-    return mm(value, decimals) if value == limit else mm(value, decimals + 3)
 
 
 def as_stated(value: float | None, decimals: int = 2) -> str:

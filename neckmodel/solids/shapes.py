@@ -107,13 +107,6 @@ def swept(shape: Any, along: Point3, operation: str = "prism") -> Any:
         return BRepPrimAPI_MakePrism(shape, gp_Vec(*along)).Shape()
 
 
-def moved(shape: Any, by: Point3) -> Any:
-    """A copy of the shape, of the same type, moved by a vector."""
-    shift = gp_Trsf()
-    shift.SetTranslation(gp_Vec(*by))
-    return BRepBuilderAPI_Transform(shape, shift, True).Shape()
-
-
 def sewn(faces: Iterable[Any], operation: str, volume: float | None = None, rtol: float = 1e-6) -> cq.Solid:
     """The solid whose boundary is the given faces, gated; their edges must meet within 1e-6 mm."""
     with guarded(operation):

@@ -66,7 +66,7 @@ def write(
         raise ExportError(f"two files would have the same name: {sorted(n for n in set(names) if names.count(n) > 1)}")
     place = Path(folder).absolute()
     check_place(place)
-    with _draft(place) as draft:
+    with drafted(place) as draft:
         facts: list[FileFact] = []
         for writer, target in planned:
             progress(f"writing {target.file}")
@@ -75,7 +75,7 @@ def write(
         manifest = manifest_of(job, facts)
         manifest.save(draft)
         sync(draft)
-        _swap(draft, place)
+        swap(draft, place)
     return manifest
 
 
@@ -104,7 +104,7 @@ def check_place(place: Path) -> None:
 
 
 @contextlib.contextmanager
-def _draft(place: Path) -> Iterator[Path]:
+def drafted(place: Path) -> Iterator[Path]:
     """A temporary folder beside the place; gone afterwards unless it was renamed."""
     new = [parent for parent in place.parents if not parent.exists()]  # the deepest first
     try:
@@ -126,7 +126,7 @@ def _draft(place: Path) -> Iterator[Path]:
                 parent.rmdir()
 
 
-def _swap(draft: Path, place: Path) -> None:
+def swap(draft: Path, place: Path) -> None:
     """Put the draft in its place. An earlier export steps aside first, comes back if that fails, and goes at last."""
     check_place(place)  # again: writing took a while
     if not place.exists():

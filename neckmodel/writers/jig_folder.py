@@ -17,7 +17,7 @@ from neckmodel.writers.base import PRINTING, Job, Target, Writer
 from neckmodel.writers.documents import DESIGN, FINDINGS, LAYOUT
 from neckmodel.writers.drawn import DrawnJob
 from neckmodel.writers.dxf import DxfWriter
-from neckmodel.writers.folder import _draft, _swap, check_place
+from neckmodel.writers.folder import check_place, drafted, swap
 from neckmodel.writers.manifest import FileFact, Manifest, file_fact, manifest_of
 from neckmodel.writers.step import StepWriter
 from neckmodel.writers.stl import StlWriter
@@ -78,7 +78,7 @@ def write_jig(
     plan += [(document, standing, t) for document in (FINDINGS, LAYOUT, DESIGN) for t in document.targets(standing)]
     place = FilePath(folder).absolute()
     check_place(place)
-    with _draft(place) as draft:
+    with drafted(place) as draft:
         facts: list[FileFact] = []
         for writer, job, target in plan:
             progress(f"writing {target.file}")
@@ -87,7 +87,7 @@ def write_jig(
         manifest = manifest_of(standing, facts)
         manifest.save(draft)
         sync(draft)
-        _swap(draft, place)
+        swap(draft, place)
     return manifest
 
 

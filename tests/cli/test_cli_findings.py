@@ -8,9 +8,10 @@ import shlex
 import pytest
 
 from neckmodel import presets
-from neckmodel.cli.findings import arguments, show_findings, summary
+from neckmodel.cli.findings import show_findings, summary
 from neckmodel.design import Design, read, read_text
 from neckmodel.findings import Finding, Findings, Place, Remedy
+from neckmodel.report.words import arguments
 
 LONG = "the channel's corner comes within 2.44 mm of the finished back on the bass side, where 3.00 mm must stay of it"
 FAIL = Finding(

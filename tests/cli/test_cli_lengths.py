@@ -9,8 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from neckmodel.cli.lengths import as_stated, told_apart
+from neckmodel.cli.lengths import as_stated
 from neckmodel.lengths import decimal, inches, length, mm, sixty_fourths, with_unit
+from neckmodel.report.words import told_apart
 
 
 @pytest.mark.parametrize(

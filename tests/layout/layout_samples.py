@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from plain_neck import NECK
+
 import neckmodel
 from neckmodel.design import Design, read, read_text
 from neckmodel.layout import Layout, lay_out
@@ -20,21 +22,9 @@ def laid_out(name: str, *overrides: str) -> Layout:
     return lay_out(preset(name, *overrides))
 
 
-PLAIN = """
-[design]
-name = "plain"
-[strings]
-courses = 6
-scale = 640.0
-spacing_at_nut = 36.0
-spacing_at_bridge = 52.0
-[fretboard]
-frets = 22
-past_last_fret = 8.0
-edge_margin = 3.5
-[neck]
-joint_fret = 16
-thickness = {fret_1 = 21.0, fret_12 = 23.0}
+PLAIN = (
+    NECK
+    + """\
 [heel]
 wood_ends_at = 468.406
 [rod]
@@ -48,6 +38,7 @@ block = {length = 12.0}
 [rod_place]
 from_nut = "auto"
 """
+)
 
 L_KEY = '\n[adjusting_key]\nkind = "L-key"\nsize = 4.0\nshort_arm = 27.0\nlong_arm = 70.0\nengaged_depth = 4.0\n'
 L_KEY += "[channel]\nkey_clearance = 1.0\n"

@@ -15,8 +15,8 @@ from neckmodel.checks.measure.sweep import (
     collisions,
     placed,
     straight_sweep,
-    swing_half_width,
 )
+from neckmodel.layout.keys import swing_half_width
 
 # a 4 mm hex key, 4.53 across corners (ISO 2936, from memory: 4.53 is the least e of size 4)
 KEY = BentKey(across=4.53, in_socket=27.0, upright=74.0)
@@ -33,14 +33,16 @@ def half_width_at(pieces, height):
 @pytest.mark.parametrize("step", [10.0, 5.0, 2.5, 1.0])
 def test_swept_half_width_is_the_closed_form(height, step):
     pieces = bent_sweep(KEY, SWING, 7.0, math.radians(step))
-    assert half_width_at(pieces, height) == pytest.approx(swing_half_width(height, 4.53, SWING), abs=1e-4)
+    assert half_width_at(pieces, height) == pytest.approx(
+        swing_half_width(height, math.degrees(2 * SWING), 4.53), abs=1e-4
+    )
 
 
 @pytest.mark.parametrize(("height", "width"), [(6.0, 6.079), (8.0, 7.234), (12.0, 9.544)])
 def test_closed_form_at_thirty_degrees(height, width):
     """tan 30 = 1/sqrt 3 and 1/cos 30 = 2/sqrt 3, so that the half width is (h + across)/sqrt 3."""
-    assert swing_half_width(height, 4.53, math.radians(30)) == pytest.approx((height + 4.53) / math.sqrt(3), rel=1e-12)
-    assert swing_half_width(height, 4.53, math.radians(30)) == pytest.approx(width, abs=1e-3)
+    assert swing_half_width(height, 60.0, 4.53) == pytest.approx((height + 4.53) / math.sqrt(3), rel=1e-12)
+    assert swing_half_width(height, 60.0, 4.53) == pytest.approx(width, abs=1e-3)
 
 
 @pytest.mark.parametrize("seed", range(8))
@@ -68,7 +70,7 @@ def slotted(half_width, height=7.0):
 
 def test_the_smallest_slot_that_clears_is_the_closed_form():
     pieces = bent_sweep(KEY, SWING, 7.0)
-    needed = swing_half_width(7.0, 4.53, SWING)
+    needed = swing_half_width(7.0, math.degrees(2 * SWING), 4.53)
     assert collisions(pieces, {"neck": slotted(needed + 1e-3)}) == []
     (found,) = collisions(pieces, {"neck": slotted(needed - 1e-2)})
     assert found.name == "neck"

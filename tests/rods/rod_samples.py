@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
+from plain_neck import NECK
 
 from neckmodel.design import Design, read_text
 
@@ -135,24 +136,13 @@ from_nut = 24.5
 """
 
 # the joint and the wood's end of many printed values
-PLAIN = """
-[design]
-name = "plain"
-[strings]
-courses = 6
-scale = 640.0
-spacing_at_nut = 36.0
-spacing_at_bridge = 52.0
-[fretboard]
-frets = 22
-past_last_fret = 8.0
-edge_margin = 3.5
-[neck]
-joint_fret = 16
-thickness = {fret_1 = 21.0, fret_12 = 23.0}
+PLAIN = (
+    NECK
+    + """\
 [heel]
 wood_ends_at = 468.406
 """
+)
 
 HEX_AT_HEEL = """
 [rod]

@@ -3,31 +3,21 @@
 from __future__ import annotations
 
 from hypothesis import strategies as st
+from plain_neck import NECK
 
 from neckmodel.design import Design, read_text
 from neckmodel.layout import Layout, lay_out
 
-PLAIN = """
-[design]
-name = "plain"
-[strings]
-courses = 6
-scale = 640.0
-spacing_at_nut = 36.0
-spacing_at_bridge = 52.0
-[fretboard]
-frets = 22
-past_last_fret = 8.0
-edge_margin = 3.5
-[neck]
-joint_fret = 16
-thickness = {fret_1 = 21.0, fret_12 = 23.0}
+PLAIN = (
+    NECK
+    + """\
 [bars]
 count = 1
 width = 6.0
 height = 9.0
 length = 380.0
 """
+)
 
 
 def plain(*overrides: str) -> Design:

@@ -68,14 +68,6 @@ class Collision:
     at: Point
 
 
-def swing_half_width(height: float, across: float, angle: float) -> float:
-    """Half width (mm) an upright arm needs at a height above the axis, turned either way by angle (rad).
-
-    h tan(angle) + (across / 2) / cos(angle): the arm's edge, cut at that height.
-    """
-    return height * math.tan(angle) + across / 2 / math.cos(angle)
-
-
 def straight_sweep(key: StraightKey, withdraw: float) -> list[manifold3d.Manifold]:
     """The space of a straight key turned about its own axis anywhere on its way out by `withdraw`, in pieces."""
     pieces = [_rod(-key.length - withdraw, 0.0, key.across / 2)]
