@@ -204,7 +204,7 @@ def test_on_a_phone_a_finger_turns_the_view(browser: object, pages: Path) -> Non
         assert np.linalg.norm(phone.eye() - before) > 50.0
         assert page.evaluate("document.documentElement.scrollWidth") == PHONE[0]  # nothing sticks out at the side
         page.locator("[data-place='0']").tap()
-        phone.until("!document.getElementById('mark').hidden")  # the click comes after the touch, the label a frame later
+        phone.until("!document.getElementById('mark').hidden")  # the click comes after the touch
         assert page.locator("#mark").is_visible()
         assert phone.wrong == []
 
