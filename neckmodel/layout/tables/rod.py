@@ -1,0 +1,102 @@
+"""Tables of what lies in the neck: rod, bars, channel, cutting, key."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.layout.tables.told import Row, Table, Voice
+from neckmodel.lengths import NONE, mm
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+
+NEAR = 1e-6  # mm
+
+
+def rod(layout: Layout, voice: Voice) -> Table:
+    """On a terminal also which rods would fit, which a page shows among the materials."""
+    found, write = layout.rod, voice.write
+    rows: list[Row] = []
+    if found is not None:
+        none = "" if found.x_min <= found.x_max + NEAR else ": no place is left"
+        face, start = ("rod's nut-side end", "it begins") if found.at_heel else ("adjuster's face", "its block starts")
+        rows = [
+            ("adjuster's face at x", write(found.x_adjuster)),
+            ("rod's end at x", write(found.x_anchor_end)),
+            ("length over all", write(found.length)),
+            ("adjuster's axis below the glue plane", write(found.axis)),
+            (f"{face} may lie from x", write(found.x_min)),
+            (voice.pick("to x", "  to x"), write(found.x_max) + none),
+            (f"{voice.pick('and up to x', '  and up to here')} {start} before fret 1", write(found.x_span)),
+        ]
+        if voice.terse:
+            rows.append(("rods that would fit: from a length of", write(found.fitting_from)))
+            rows.append(("  to a length of", write(found.fitting_to)))
+    return Table("Rod, measured with its adjuster backed right off", ("what", "value"), tuple(rows))
+
+
+def bounds(layout: Layout, voice: Voice) -> Table:
+    found = layout.rod
+    sided = [] if found is None else [("from", b) for b in found.lower] + [("to", b) for b in found.upper]
+    rows = tuple((side, bound.reason, bound.key, voice.write(bound.x)) for side, bound in sided)
+    names = (voice.pick("side", ""), "because of", "moved by", "x")
+    return Table("What bounds the adjuster's place", names, rows, text=3)
+
+
+def bars(layout: Layout, voice: Voice) -> Table:
+    rows = []
+    for bar in layout.bars:
+        sizes = (bar.x_start, bar.x_end, layout.across(bar.y), bar.width, bar.height)
+        reach = (max(bound.x for bound in bar.lower), min(bound.x for bound in bar.upper))
+        rows.append((bar.name, bar.material, *voice.row(*sizes, *reach)))
+    bound_names = (voice.pick("may start at x", "may start at"), voice.pick("to x", "to"))
+    names = ("bar", "material", "x from", "x to", "y", "width", "height", *bound_names)
+    return Table("Bars", names, tuple(rows), text=2)
+
+
+def channel(layout: Layout, voice: Voice) -> Table:
+    walls, write, at = {wall.step: wall for wall in layout.walls}, voice.write, voice.pick("at x", "at")
+    rows = []
+    for step in layout.steps:
+        wall = walls.get(step.name)
+        sizes = (step.x_start, step.x_end, layout.across(step.y), step.width, step.depth_start, step.depth_end)
+        estimate = NONE if wall is None else f"{write(wall.wall)} {at} {write(wall.x)}"
+        rows.append((step.name, *voice.row(*sizes), estimate))
+    least = voice.pick("least wall, by section", "least wall at x")
+    names = ("step", "x from", "x to", "y", "width", "depth from", "depth to", least)
+    title = voice.pick(
+        "Channel; the walls here are estimates by cross-section, those of the findings measured",
+        "Channel; the wall is an estimate by cross-sections, `check` measures it",
+    )
+    return Table(title, names, tuple(rows))
+
+
+def cutting(layout: Layout, voice: Voice) -> Table:
+    """Where no cutter fits, a page says why in the cell; a terminal says it under the table."""
+    rows = []
+    for found in layout.cuttings:
+        none = voice.pick(f"none: {found.says}", NONE)
+        rows.append(
+            (
+                found.step,
+                none if found.diameter is None else voice.write(found.diameter),
+                str(found.lines),
+                str(found.passes),
+                *voice.row(found.pass_depth, found.reach),
+                voice.pick(f"{mm(found.corners)} mm²", mm(found.corners)),
+            )
+        )
+    last = (voice.pick("stick-out needed", "reach needed"), voice.pick("left in corners", "corners left, mm2"))
+    return Table("Cutting", ("step", "cutter", "lines", "passes", "each deep", *last), tuple(rows))
+
+
+def key(layout: Layout, voice: Voice) -> Table:
+    found = layout.key
+    rows: tuple[Row, ...] = ()
+    if found is not None:
+        rows = (
+            ("across flats, across corners", ", ".join(voice.row(found.size, found.corners))),
+            ("tip at x, engaged by", ", ".join(voice.row(found.x_tip, found.engaged))),
+            ("axis, floor of its slot below the glue plane", ", ".join(voice.row(found.axis, found.floor))),
+        )
+    return Table(f"Adjusting key: {found.kind}" if found is not None else "Adjusting key", ("what", "value"), rows)

@@ -1,0 +1,39 @@
+"""What a table is, and the two ways in which its words and lengths are told."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from neckmodel.lengths import length, with_unit
+
+Row = tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Table:
+    """text: how many columns, from the left, are words; the others hold numbers."""
+
+    title: str
+    columns: Row
+    rows: tuple[Row, ...]
+    text: int = 1
+
+
+@dataclass(frozen=True)
+class Voice:
+    """unit: of the design's file, "mm" or "in". terse: for a terminal, whose lines are short and whose heading says the
+    unit once for all; otherwise every length carries its own."""
+
+    unit: str
+    terse: bool = False
+
+    def write(self, value: float | None) -> str:
+        """A length in mm as it stands in a cell."""
+        return (length if self.terse else with_unit)(value, self.unit)
+
+    def row(self, *values: float | None) -> Row:
+        return tuple(self.write(value) for value in values)
+
+    def pick(self, full: str, terse: str) -> str:
+        """The words for this voice."""
+        return terse if self.terse else full

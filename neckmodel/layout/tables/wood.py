@@ -1,0 +1,86 @@
+"""Tables of the wood: stations, the back, head and heel, holes, recesses in the body."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.layout.tables.told import Row, Table, Voice
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+
+SHOWN_FRETS = (1, 5, 7, 9, 12)
+
+
+def stations(layout: Layout, voice: Voice) -> Table:
+    rows = tuple((station.name, voice.write(station.x)) for station in layout.stations)
+    return Table("Stations: mark all of them from the nut, never one from another", ("station", "x"), rows)
+
+
+def back(layout: Layout, voice: Voice) -> Table:
+    heel, write = layout.heel, voice.write
+    places = [("nut", 0.0), *((f"fret {n}", layout.frets.x(n)) for n in SHOWN_FRETS), ("heel's swell", heel.x_swell)]
+    rows = []
+    for name, x in sorted(places, key=lambda place: place[1]):
+        if x > heel.x_swell:
+            continue
+        section = layout.back.section(x)
+        sizes = voice.row(x, layout.back.thickness(x), section.depth, 2 * section.half_width)
+        rows.append((name, *sizes, f"{section.exponent:.2f}", write(layout.across(section.apex))))
+    names = ("back at", "x", "thickness", "wood", "width", "fullness", "deepest at y")
+    includes = voice.pick("; the thickness includes", ": thickness includes")
+    return Table(f"Back{includes} the fretboard, not the frets", names, tuple(rows))
+
+
+def ends(layout: Layout, voice: Voice) -> Table:
+    """Head, nut, heel, blank; on a terminal the board too, which a page shows among the materials."""
+    head, heel, nut, write = layout.head, layout.heel, layout.nut, voice.write
+    xs, at = [x for x, _ in layout.blank_profile], voice.pick("at ", "")
+    rows: list[Row] = [
+        (f"{head.kind} head", f"head line {at}x", write(head.x_line)),
+        ("", f"far end {at}x", write(head.x_far)),
+        ("", "drop", write(head.drop)),
+        ("", "angle", f"{head.angle:.2f} deg"),
+        ("", "thickness", write(head.thickness)),
+        ("", "length on the face", write(head.length)),
+        ("", "width near, far", f"{write(head.near)}, {write(head.far)}"),
+        ("nut", "from x, to x", f"{write(nut.x_start)}, {write(nut.x_end)}"),
+        ("", f"seat {at}z, height", f"{write(nut.z_seat)}, {write(nut.height)}"),
+        (f"{heel.kind} heel", f"joint {at}x", write(heel.x_joint)),
+        ("", "wood ends at x", write(heel.x_end)),
+        ("", "depth", write(heel.depth)),
+        ("", "width at the end", write(2 * layout.outside.half_width(heel.x_end))),
+        ("blank", "width", write(2 * layout.blank_half_width)),
+        ("", "from x, to x", f"{write(min(xs))}, {write(max(xs))}"),
+    ]
+    if voice.terse and layout.board is not None:
+        rows.append(("board", "length, width, thickness", ", ".join(voice.row(*layout.board))))
+    return Table("Head, nut, heel, blank", ("part", "what", "value"), tuple(rows), text=2)
+
+
+def screws(layout: Layout, voice: Voice) -> Table:
+    rows = []
+    for screw in layout.screws:
+        hole = () if voice.terse else (screw.hole,)
+        sizes = (screw.x, layout.across(screw.y), screw.diameter, *hole, screw.bite, screw.z_point)
+        rows.append((screw.name, screw.kind, *voice.row(*sizes)))
+    hole_name = () if voice.terse else ("hole",)
+    names = ("screw", "kind", "x", "y", "diameter", *hole_name, "bite", "point at z")
+    return Table("Heel screws", names, tuple(rows), text=2)
+
+
+def tuners(layout: Layout, voice: Voice) -> Table:
+    rows = []
+    for tuner in layout.tuners:
+        x, y, z = tuner.on_face
+        rows.append((tuner.name, *voice.row(x, layout.across(y), z, tuner.hole)))
+    return Table("Tuners, on the head's face", ("tuner", "x", "y", "z", "hole"), tuple(rows))
+
+
+def recesses(layout: Layout, voice: Voice) -> Table:
+    rows = []
+    for recess in layout.recesses:
+        sizes = (recess.x_start, recess.x_end, recess.width, recess.depth, recess.depth_end, recess.below_top)
+        rows.append((recess.name, *voice.row(*sizes)))
+    names = ("recess for the", "x from", "x to", "width", "depth from", "depth to", "below the body's top")
+    return Table("Recesses in the body; depths count from the glue plane", names, tuple(rows))
