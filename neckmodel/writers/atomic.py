@@ -6,9 +6,21 @@ import contextlib
 import os
 import tempfile
 from pathlib import Path
+from typing import Protocol, TypeVar
 
 from neckmodel.errors import ExportError, NeckmodelError
 from neckmodel.writers.base import Job, Target, Writer
+
+JobT = TypeVar("JobT")
+JobIn = TypeVar("JobIn", contravariant=True)
+
+
+class Filling(Protocol[JobIn]):
+    """As much of a writer, of solids or of drawings, as it takes to fill one file."""
+
+    def write(self, job: JobIn, target: Target, path: Path) -> None: ...
+
+    def verify(self, job: JobIn, target: Target, path: Path) -> None: ...
 
 
 def produce(writer: Writer, job: Job, target: Target, folder: Path) -> Path:
@@ -25,10 +37,7 @@ def produce(writer: Writer, job: Job, target: Target, folder: Path) -> Path:
     os.close(handle)
     draft = Path(name)
     try:
-        writer.write(job, target, draft)
-        verify(writer, job, target, draft)
-        make_readable(draft, 0o666)
-        sync(draft)
+        fill(writer, job, target, draft)
         draft.replace(path)
     except ExportError as error:
         raise ExportError(str(error).replace(draft.name, path.name)) from error
@@ -40,7 +49,15 @@ def produce(writer: Writer, job: Job, target: Target, folder: Path) -> Path:
     return path
 
 
-def verify(writer: Writer, job: Job, target: Target, path: Path) -> None:
+def fill(writer: Filling[JobT], job: JobT, target: Target, draft: Path) -> None:
+    """Write one file where nobody looks yet, re-read and compare it, and have it on the disk. Raises ExportError."""
+    writer.write(job, target, draft)
+    verify(writer, job, target, draft)
+    make_readable(draft, 0o666)
+    sync(draft)
+
+
+def verify(writer: Filling[JobT], job: JobT, target: Target, path: Path) -> None:
     """Re-read a file and compare it with what was meant. Raises ExportError on any difference."""
     try:
         writer.verify(job, target, path)

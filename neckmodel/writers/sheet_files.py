@@ -9,7 +9,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from neckmodel.errors import ExportError, NeckmodelError
-from neckmodel.writers.atomic import make_readable, sync
+from neckmodel.writers.atomic import fill
 from neckmodel.writers.base import Target
 from neckmodel.writers.drawn import DrawnJob, SheetJob
 from neckmodel.writers.dxf import DxfWriter
@@ -64,7 +64,7 @@ def write_sheets(
         draft = Path(tempfile.mkdtemp(prefix=".sheets.", suffix=".part", dir=folder))
         for writer, target in plan:
             progress(f"drawing {target.file}")
-            _write(writer, job, target, draft / target.file)
+            fill(writer, job, target, draft / target.file)
         for _, target in plan:
             (draft / target.file).replace(folder / target.file)
     except OSError as error:
@@ -78,15 +78,3 @@ def write_sheets(
             with contextlib.suppress(OSError):
                 parent.rmdir()
     return tuple(folder / target.file for _, target in plan)
-
-
-def _write(writer: DrawingWriter, job: DrawnJob, target: Target, path: Path) -> None:
-    writer.write(job, target, path)
-    try:
-        writer.verify(job, target, path)
-    except NeckmodelError:
-        raise
-    except Exception as error:  # every reader meets a damaged file in its own way
-        raise ExportError(f"{path.name}: cannot be read back: {type(error).__name__}: {error}") from error
-    make_readable(path, 0o666)
-    sync(path)
