@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from neckmodel.checks.remedies import first_good
 from neckmodel.checks.verdict import SLACK, down, place, up
 from neckmodel.findings import Finding, Place, Remedy
+from neckmodel.layout.cutting import room_along
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
@@ -66,8 +67,10 @@ def check_cutters(bench: Bench) -> list[Finding]:
 def _none_fits(bench: Bench, step: Step, at: Place) -> Finding:
     rack = [cutter.diameter for cutter in bench.design.workshop.cutters]
     smallest, number = min(rack), rack.index(min(rack))
-    says = f"the smallest cutter of the rack, {smallest:.2f} mm, is wider than this step of {step.width:.2f} mm"
-    most = down(step.width)
+    long = room_along(step, bench.layout.steps)
+    room, way = min((step.width, " of"), (long, " is long,"))
+    says = f"the smallest cutter of the rack, {smallest:.2f} mm, is wider than this step{way} {room:.2f} mm"
+    most = down(room)
     remedy = Remedy(f"a cutter of at most {most:.2f} mm", {f"workshop.cutters.{number}.diameter": most})
     return Finding(
         f"cutter/{step.name}",
@@ -76,7 +79,7 @@ def _none_fits(bench: Bench, step: Step, at: Place) -> Finding:
         says,
         smallest,
         0.0,
-        step.width,
+        room,
         basis=BASIS,
         at=at,
         remedy=first_good(bench.design, [remedy]),

@@ -75,20 +75,50 @@ def corners_left(step: Step, radius: float, steps: Sequence[Step] = ()) -> float
     return left
 
 
-def cut_step(step: Step, workshop: Workshop, steps: Sequence[Step] = ()) -> Cutting:
-    """Choose from the rack: reaches deep enough, fits the width, fewest lines, then the stoutest.
+def run_on(step: Step, end: str, steps: Sequence[Step] = ()) -> float:
+    """How far a cutter at the step's own depth may go past its end, "start" or "end", and cut no wood that stays, mm.
 
-    steps: of the whole channel, for what they leave of this one's corners.
+    0 at a closed end, inf where the step leaves the wood (open, and no other step lies there), else as far as a step
+    at least as deep and as wide goes on.
+    """
+    kind, x = (step.end_start, step.x_start) if end == "start" else (step.end_end, step.x_end)
+    if kind != "open":
+        return 0.0
+    others = [s for s in steps if s != step and s.y == step.y and s.x_start - NEAR <= x <= s.x_end + NEAR]
+    if not others:
+        return math.inf
+    depth, free = step.depth_at(x), 0.0
+    for other in others:
+        stretch = (other.x_start, min(x, other.x_end)) if end == "start" else (max(x, other.x_start), other.x_end)
+        length = stretch[1] - stretch[0]
+        if length > NEAR and other.width >= step.width - NEAR:
+            least = other.floor.between(*stretch).extremes()[0]
+            free = max(free, length if least >= depth - NEAR else 0.0)
+    return free
+
+
+def room_along(step: Step, steps: Sequence[Step] = ()) -> float:
+    """The longest cutter's diameter that finds room along a step, mm: its length, and what it may run on over."""
+    return step.x_end - step.x_start + run_on(step, "start", steps) + run_on(step, "end", steps)
+
+
+def cut_step(step: Step, workshop: Workshop, steps: Sequence[Step] = ()) -> Cutting:
+    """Choose from the rack: reaches deep enough, fits width and length, fewest lines, then the stoutest.
+
+    steps: of the whole channel, for what they leave of this one's corners, and how far a cutter may run on.
     """
     need = step.depth + BASE_THICKNESS + (TEMPLATE_THICKNESS if workshop.guide_bush is not None else 0.0)
 
     def cost(cutter: Cutter) -> tuple[bool, int, float]:
         return need > cutter.stick_out + 1e-6, line_count(step.width, cutter.diameter), -cutter.diameter
 
-    fitting = [c for c in workshop.cutters if c.diameter <= step.width + 1e-6]
+    long = room_along(step, steps)
+    fitting = [c for c in workshop.cutters if c.diameter <= min(step.width, long) + NEAR]
     if not fitting:
         smallest = min(c.diameter for c in workshop.cutters)
         says = f"the smallest cutter of the rack, {smallest:.2f} mm, is wider than this step"
+        if smallest <= step.width + NEAR:
+            says += f" is long, {long:.2f} mm"
         return Cutting(step.name, None, 0, 0, 0.0, need, 0.0, 0.0, 0.0, says)
     cutter = min(fitting, key=cost)
     deep = workshop.pass_depth if workshop.pass_depth is not None else cutter.diameter / 2

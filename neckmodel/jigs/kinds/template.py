@@ -9,6 +9,7 @@ from __future__ import annotations
 from neckmodel.jigs.kinds.template_plan import (
     APART,
     BAR,
+    BAR_BEYOND,
     BAR_HEIGHT,
     FENCE,
     FENCE_DEPTH,
@@ -74,10 +75,7 @@ def draft(layout: Layout) -> Draft:
             wholes.append(Whole(plan.name, whole, tuple(names), clearance(whole, joints, fit, "joints' fit")))
     stops = _stops(plans)
     rising = [s.name for s in layout.steps if not s.is_level]
-    short = [s.name for s in layout.steps if s.is_level and s.name not in {plan.name for plan in plans}]
-    return Draft(
-        (*pieces, *stops), tuple(wholes), checks(layout, plans, tuple(pieces)), tuple(_remarks(plans, rising, short))
-    )
+    return Draft((*pieces, *stops), tuple(wholes), checks(layout, plans, tuple(pieces)), tuple(_remarks(plans, rising)))
 
 
 def _plate(layout: Layout, plan: Template) -> cq.Solid:
@@ -125,24 +123,23 @@ def _key_sides(plan: Template) -> Point:
 
 
 def _label(design: str, plan: Template, joints: tuple[Joint, ...], piece: Cut) -> Label:
-    """On the router's face, on the treble side, or on the bass side of a rail there; clear of pins and windows."""
+    """On the router's face, clear of pins and windows: on the treble side (or a bass rail's own), else, where the whole
+    of it finds no room there, right across the plate before or behind the opening."""
     k, (x0, x1) = piece.number - 1, plan.x_range
     start = joints[k - 1].x + REACH + APART if k > 0 else x0 + BAR + APART
     end = joints[k].x - APART if k < len(joints) else x1 - BAR - APART
-    taken = [(x, PIN / 2) for x, _ in plan.pins]
-    if piece.side == "bass":
-        taken += [(x, WINDOW / 2) for _, x in plan.windows]
-    start, end = _longest_free(start, end, [(x - r - APART, x + r + APART) for x, r in taken])
-    treble = piece.side != "bass"
+    treble, outer = piece.side != "bass", plan.half + FENCE - APART / 2
     inner = plan.opening.width / 2 + (plan.opening.y if treble else -plan.opening.y) + APART / 2
-    outer = plan.half + FENCE - APART / 2
+    pins, windows = [(x, PIN / 2) for x, _ in plan.pins], [(x, WINDOW / 2) for _, x in plan.windows]
+    strip = _longest_free(start, end, pins if treble else pins + windows)
+    rooms = [(strip, (inner, outer) if treble else (-outer, -inner))]
+    for a, b in ((start, plan.opening.x_start - APART), (plan.opening.x_end + APART, end)):
+        if b > a and not piece.side:
+            rooms.append((_longest_free(max(a, start), min(b, end), pins + windows), (-outer, outer)))
     words = (plan.name, f"{piece.number}/{len(joints) + 1}", "treble" if treble else "bass", "up")
-    strip = _room(plan, words, (start, end), (inner, outer) if treble else (-outer, -inner))
-    if k < len(joints):
-        return strip
-    beyond = _room(plan, words, (plan.opening.x_end + APART, plan.stops[1] - APART), (APART, outer))
-    fits = whole_label((design, "routing-template", *words), strip.width, strip.height)
-    return strip if fits else beyond
+    labels = [_room(plan, words, x, y) for x, y in rooms]
+    whole = (one for one in labels if whole_label((design, "routing-template", *words), one.width, one.height))
+    return next(whole, labels[0])
 
 
 def _room(plan: Template, words: tuple[str, ...], x: Point, y: Point) -> Label:
@@ -151,9 +148,10 @@ def _room(plan: Template, words: tuple[str, ...], x: Point, y: Point) -> Label:
 
 
 def _longest_free(start: float, end: float, taken: list[Point]) -> Point:
-    """The longest stretch between two x that touches none of those taken."""
+    """The longest stretch between two x that comes no nearer than APART to any of those taken: (middle, half)."""
     free = [(start, end)]
-    for low, high in taken:
+    for x, half in taken:
+        low, high = x - half - APART, x + half + APART
         free = [part for a, b in free for part in ((a, min(b, low)), (max(a, high), b)) if part[1] > part[0]]
     return max(free, key=lambda part: part[1] - part[0])
 
@@ -163,17 +161,18 @@ def _stops(plans: tuple[Template, ...]) -> tuple[Bare, ...]:
     plan, deep = plans[0], min(plan.thickness for plan in plans)
     outer = plan.half + FENCE
     stops = []
-    for side, at in zip(("head", "body"), peg_places(plan), strict=True):
+    for side, at, out in zip(("head", "body"), peg_places(plan), (-1.0, 1.0), strict=True):
         top = (plan.thickness, plan.thickness + BAR_HEIGHT)
-        bar = box((at - BAR / 2, at + BAR / 2), (-outer, outer), top)
+        ends = sorted((at - out * BAR / 2, at + out * (BAR / 2 + BAR_BEYOND)))
+        bar = box((ends[0], ends[1]), (-outer, outer), top)
         pegs = [_peg(at, y, (plan.thickness - deep, plan.thickness + 1.0)) for y in peg_sides(plan)]
         label = Label(
             ("stop", f"{side} side", "up"),
-            (at, 0.0, plan.thickness + BAR_HEIGHT),
+            (sum(ends) / 2, 0.0, plan.thickness + BAR_HEIGHT),
             (0.0, 1.0, 0.0),
             (-1.0, 0.0, 0.0),
             2 * outer,
-            BAR,
+            BAR + BAR_BEYOND,
         )
         solid = fuse(bar, pegs, f"stop on the {side} side")
         stops.append(
@@ -182,7 +181,7 @@ def _stops(plans: tuple[Template, ...]) -> tuple[Bare, ...]:
     return tuple(stops)
 
 
-def _remarks(plans: tuple[Template, ...], rising: list[str], short: list[str]) -> list[str]:
+def _remarks(plans: tuple[Template, ...], rising: list[str]) -> list[str]:
     bush = plans[0].setting
     said = [
         f"The openings are for a guide bush of {2 * (bush.larger or 0) + bush.cutter:.2f} mm outside; it may stand out "
@@ -197,6 +196,4 @@ def _remarks(plans: tuple[Template, ...], rising: list[str], short: list[str]) -
     said += [f"{plan.name}: no waste wide enough for pins; clamp the template." for plan in plans if not plan.pins]
     if rising:
         said.append(f"No template for {', '.join(rising)}: a flat template cannot cut a floor that rises.")
-    if short:
-        said.append(f"No template for {', '.join(short)}: no cutter of the rack is as narrow as it is short.")
     return said

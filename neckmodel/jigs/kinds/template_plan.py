@@ -7,14 +7,14 @@ from dataclasses import dataclass, replace
 from neckmodel.jigs.types import Point
 from neckmodel.layout import Layout
 from neckmodel.layout.channel import Step
-from neckmodel.layout.cutting import BASE_THICKNESS, TEMPLATE_THICKNESS, pass_count
-from neckmodel.layout.fences import template_offset
-from neckmodel.layout.router import SAME, RouterSetting, leaves_wood, router_settings
+from neckmodel.layout.cutting import BASE_THICKNESS, TEMPLATE_THICKNESS, run_on
+from neckmodel.layout.router import RouterSetting, leaves_at_heel, leaves_wood, router_settings
 
 # mm; common practice, no source
 FENCE, FENCE_DEPTH = 8.0, 10.0  # of a fence: across, and down the blank's side
 LEAST_PLATE = 6.0
-BAR, BAR_HEIGHT, PEG = 22.0, 8.0, 8.0  # of a stop bar: along x, over the plate; its square pegs
+BAR, BAR_HEIGHT, PEG = 22.0, 8.0, 8.0  # of a stop bar: along x on the plate, over it; its square pegs
+BAR_BEYOND = 8.0  # by which a bar reaches past the plate's end, to have room for its label
 PIN = 4.0  # diameter of the pins, and of the drill for them
 PIN_EDGE = 1.5  # of waste kept round a pin's hole
 PAST = 0.5  # by which a cut that leaves the wood clears it beyond the cutter's radius
@@ -47,45 +47,15 @@ class Template:
 
 def templates(layout: Layout) -> tuple[Template, ...]:
     """One for each step with a level floor, in the order of the steps."""
-    settings = (_short_enough(layout, s) for s in router_settings(layout) if s.step.is_level)
-    return tuple(_template(layout, setting) for setting in settings if setting is not None)
-
-
-def _short_enough(layout: Layout, setting: RouterSetting) -> RouterSetting | None:
-    """The setting with a cutter that finds room along the step too; None where the rack holds none."""
-    step, shop = setting.step, layout.design.workshop
-    if leaves_wood(layout, step) or setting.cutter <= step.x_end - step.x_start + SAME:
-        return setting
-    room = min(step.x_end - step.x_start, step.width) + SAME
-    cutter = max((c for c in shop.cutters if c.diameter <= room), key=lambda c: c.diameter, default=None)
-    if cutter is None or shop.guide_bush is None:
-        return None
-    passes = pass_count(step.depth, shop.pass_depth or cutter.diameter / 2)
-    cutting = replace(
-        setting.cutting,
-        diameter=cutter.diameter,
-        passes=passes,
-        pass_depth=step.depth / passes,
-        stick_out=cutter.stick_out,
-        flute_length=cutter.flute_length,
-    )
-    larger = template_offset(shop.guide_bush, cutter.diameter)
-    return replace(setting, cutting=cutting, cutter=cutter.diameter, larger=larger)
+    return tuple(_template(layout, setting) for setting in router_settings(layout) if setting.step.is_level)
 
 
 def _template(layout: Layout, setting: RouterSetting) -> Template:
     shop, step = layout.design.workshop, setting.step
     assert setting.larger is not None  # refused without a guide bush
     radius, larger = setting.cutter / 2, setting.larger
-    x0 = step.x_start - radius - PAST if leaves_wood(layout, step) else step.x_start
-    runs_out = step.end_end == "open" and step.x_end >= layout.heel.x_end - 1e-6
-    x1 = layout.heel.x_end + radius + PAST if runs_out else step.x_end
-    x0 = (
-        x0 - _run_on(layout, step, step.x_start, radius)
-        if step.end_start == "open" and not leaves_wood(layout, step)
-        else x0
-    )
-    x1 = x1 + _run_on(layout, step, step.x_end, radius) if step.end_end == "open" and not runs_out else x1
+    x0 = step.x_start - _past(radius, leaves_wood(layout, step), run_on(step, "start", layout.steps))
+    x1 = step.x_end + _past(radius, leaves_at_heel(layout, step), run_on(step, "end", layout.steps))
     cut_plan = replace(
         step,
         x_start=x0,
@@ -118,14 +88,10 @@ def _template(layout: Layout, setting: RouterSetting) -> Template:
     return replace(plan, pins=pins, windows=_windows(layout, plan, pins))
 
 
-def _run_on(layout: Layout, step: Step, end: float, radius: float) -> float:
-    """How far a cut may run on into the step that it opens into, so that it leaves no corner there: as far as the
-    cutter's radius where that step is as deep and as wide everywhere, else not at all."""
-    for other in layout.steps:
-        near = other is not step and other.y == step.y and other.is_level and other.x_end - other.x_start >= radius
-        if near and other.depth >= step.depth and other.width >= step.width and end in (other.x_start, other.x_end):
-            return radius
-    return 0.0
+def _past(radius: float, leaves: bool, free: float) -> float:
+    """How far a cut goes past its end: clear of the wood where it leaves it, else on into the step that it opens into,
+    so that it leaves no corner there, as far as the cutter's radius and as that step allows."""
+    return radius + PAST if leaves else min(radius, free)
 
 
 def _pins(layout: Layout, plan: Template) -> tuple[Point, ...]:
