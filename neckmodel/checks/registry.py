@@ -225,7 +225,14 @@ ABOUT: tuple[About, ...] = (
         "how far the rod can bend the neck against what the wanted relief needs, over the whole range of the estimate "
         "and after years",
         "warns where it cannot; the rod's end is the proof stress of its thread, or its travel where stated",
-        "Wood Handbook, FPL-GTR-282 (2021); the rod's bars are assumed: common practice, no source",
+        "Wood Handbook, FPL-GTR-282 (2021); the rod's bars and threads are assumed: common practice, no source",
+    ),
+    About(
+        "strength/washer",
+        "how many times the pressure of a compression rod's washer and anchor the end grain bears for years, when the "
+        "rod sets the wanted relief: an estimate",
+        "1.0; warns where only weak wood (one standard deviation) or a weak neck after years misses it",
+        "Wood Handbook, FPL-GTR-282 (2021): compression along the grain x 0.6 for load that lasts",
     ),
     About(
         "strength/section",

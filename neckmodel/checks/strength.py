@@ -1,34 +1,39 @@
-"""strength/...: relief under the strings, what the rod can set, and the weakest section. All of it is an estimate."""
+"""strength/relief and strength/section, and the other checks of strength called. All of it is an estimate."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from neckmodel.checks.strength_rod import check_rod, check_washer
 from neckmodel.checks.verdict import SLACK, at_least, place
 from neckmodel.design.defaults import RANGES
 from neckmodel.findings import Finding
-from neckmodel.strength.estimate import BASIS, Strength, estimate, missing
+from neckmodel.strength.estimate import BASIS, LASTING, Strength, estimate, missing
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.errors import Problem
     from neckmodel.layout import Layout
 
-LOADED_BASIS = BASIS + "; x 0.6 for load that lasts ten years (page 5-40); slope of grain by Hankinson's formula"
+LOADED_BASIS = f"{BASIS}; {LASTING}; slope of grain by Hankinson's formula"
 
 
 def check_strength(bench: Bench) -> list[Finding]:
-    """strength/relief, strength/rod where there is one, and strength/section; all skipped where a string's mass or a
-    wood's strength is not known."""
+    """strength/relief, strength/section, with a rod strength/rod, with a compression rod strength/washer; all skipped
+    where a string's mass or a wood's strength is not known."""
     layout = bench.layout
-    topics = ["relief", "rod", "section"] if layout.rod is not None else ["relief", "section"]
+    topics = ["relief", "section"]
+    if layout.rod is not None:
+        topics += ["rod"] if layout.rod.curve is None else ["rod", "washer"]
     problem = missing(layout)
     if problem is not None:
         return [_skipped(f"strength/{topic}", problem) for topic in topics]
     strength = estimate(layout)
     found = [_relief(layout, strength), _section(layout, strength)]
-    if layout.rod is not None:
-        found.append(_rod(layout, strength))
+    if "rod" in topics:
+        found.append(check_rod(layout, strength))
+    if "washer" in topics:
+        found.append(check_washer(layout, strength))
     return found
 
 
@@ -72,50 +77,6 @@ def _relief(layout: Layout, strength: Strength) -> Finding:
             "bending_low": round(strength.bending.low),
             "bending": round(strength.bending.likely),
             "bending_high": round(strength.bending.high),
-        },
-    )
-
-
-def _rod(layout: Layout, strength: Strength) -> Finding:
-    """The setting with the least to spare, over the whole range of the estimate and after years, must be in reach."""
-    assert layout.rod is not None  # called only with a rod
-    middle = (layout.rod.x_block + layout.rod.x_anchor_end) / 2
-    at, rod = place(layout, (middle, 0.0, -layout.rod.axis)), strength.rod
-    if layout.rod.kind != "two-way":
-        says = f"what a {layout.rod.kind} rod can do about the relief is not estimated; for two-way rods it is"
-        return Finding("strength/rod", "rod", "skipped", says, basis=BASIS, at=at)
-    if rod is None:
-        says = "an estimate: where this rod lies it cannot take out the relief that the strings make"
-        return Finding("strength/rod", "rod", "warn", says, basis=BASIS, at=at)
-    worst, wanted = rod.worst, layout.design.action.wanted_relief
-    need = abs(worst.need)
-    turns = sorted(s.turns for s in (rod.likely, rod.least, rod.most))
-    says = (
-        f"an estimate: {rod.likely.turns:.2f} of a turn ({turns[0]:.2f} to {turns[-1]:.2f} over wood and years) sets "
-        f"{wanted:.2f} mm of relief; at worst the rod must move {need:.2f} mm and can move {worst.reach:.2f}. A flat "
-        f"bar and a thread with a pitch of {rod.rod.pitch:.2g} mm are assumed"
-    )
-    return Finding(
-        "strength/rod",
-        "rod",
-        "pass" if worst.spare >= -SLACK else "warn",
-        says,
-        round(worst.reach, 4),
-        round(abs(rod.likely.reach - worst.reach), 4),
-        round(need, 4),
-        basis=BASIS,
-        at=at,
-        more={
-            "turns": round(rod.likely.turns, 3),
-            "turns_low": round(turns[0], 3),
-            "turns_high": round(turns[-1], 3),
-            "turns_end": round(rod.turns_end, 3),
-            "force": round(rod.likely.force, 1),
-            "force_high": round(rod.most.force, 1),
-            "reach": round(rod.likely.reach, 4),
-            "end_force": round(rod.end_force, 1),
-            "pressure": round(rod.pressure, 2),
-            "glue_pull": round(rod.glue_pull, 2),
         },
     )
 

@@ -25,6 +25,7 @@ from neckmodel.strength.section import (
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
     from neckmodel.layout.channel import Step
+    from neckmodel.layout.compression import CoverStrip
     from neckmodel.layout.fretboard import Fretboard
     from neckmodel.layout.rod import Bar
     from neckmodel.layout.shape import Outside
@@ -95,10 +96,18 @@ def bar_moments(bar: Bar, x: Floats) -> Moments:
     return rectangle(np.where(there, bar.width, 0.0), -bar.height - BAR_FIT / 2, -BAR_FIT / 2)
 
 
+def strip_moments(strip: CoverStrip, x: Floats) -> Moments:
+    """The strip glued over a compression rod; nothing beyond its ends."""
+    there = (x > strip.x_start) & (x < strip.x_end)
+    depth = np.minimum([strip.underside.at(float(v)) for v in x], strip.thickness)
+    return rectangle(np.where(there, strip.width, 0.0), -depth, 0.0)
+
+
 @dataclass(frozen=True)
 class NeckSections:
     """Every cell of a neck: edges (m+1,) and middles x (m,) mm, the parts' moments, and the outermost fibres.
 
+    wood: less its channel; the strip glued over a compression rod counts as the neck's own wood.
     board_whole, board_below: the fretboard counted whole, and only below its fret slots: the truth lies between.
     keel, crown, crown_below: z of the deepest wood and of the fretboard's top, whole and below the slots, mm. bars: one
     moments each, in the order of the layout.
@@ -129,13 +138,17 @@ def neck_sections(layout: Layout, x_from: float, x_to: float, cells: int = CELLS
     ends = [v for step in layout.steps for v in (step.x_start, step.x_end)]
     ends += [v for bar in layout.bars for v in (bar.x_start, bar.x_end)]
     named = [outside.heel.x_swell, outside.heel.x_joint, board.x_start, board.x_end, layout.frets.x(1)]
+    strip = layout.rod.strip if layout.rod is not None else None
     rod = [v for s in layout.rod.segments for v in (s.x_start, s.x_end)] if layout.rod is not None else []
+    rod += [strip.x_start, strip.x_end] if strip is not None else []
     breaks = [x_from, x_to, *(v for v in (*ends, *named, *rod) if x_from < v < x_to)]
     edges = cell_edges(breaks, cells)
     x = middles(edges)
     points = back_outlines(outside, x.tolist())
     keel = -points[..., 1].min(axis=1)
     wood = polygon(points) - openings(layout.steps, x, keel, points[:, -1, 0])
+    if strip is not None:
+        wood += strip_moments(strip, x)
     whole, below = fretboard_moments(board, x)
     there = (x > board.x_start) & (x < board.x_end)
     return NeckSections(

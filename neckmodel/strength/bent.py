@@ -9,9 +9,10 @@ import numpy as np
 
 from neckmodel.strength.along import NeckSections, neck_sections
 from neckmodel.strength.beam import amplification, off_chord, relief
+from neckmodel.strength.compression import faces
 from neckmodel.strength.loads import Load
 from neckmodel.strength.materials import bar_modulus
-from neckmodel.strength.rod import TwoWayRod
+from neckmodel.strength.rod import Rod, TwoWayRod
 from neckmodel.strength.rod_reach import RodOnNeck
 from neckmodel.strength.section import Floats, Stiffness
 
@@ -51,8 +52,8 @@ class Bent:
 
 @dataclass(frozen=True)
 class Bending:
-    """All that a neck's bending needs, its moduli apart. lying: (n,) 1.0 where the rod lies between its blocks; loose:
-    (n,) EI of the slack rod, N mm2; middle: the section half way from nut to joint."""
+    """All that a neck's bending needs, its moduli apart. lying: (n,) 1.0 where the rod lies between what holds it;
+    loose: (n,) EI of the slack rod, N mm2; middle: the section half way from nut to joint."""
 
     sections: NeckSections
     load: Load
@@ -75,25 +76,42 @@ class Bending:
         """EI half way from nut to joint, N mm2."""
         return float(stiff.bending[self.middle])
 
-    def rod_on(self, bent: Bent) -> RodOnNeck:
-        """What a moment of the rod does to the bent neck, at the place where the strings' relief is greatest."""
-        each = self.lying / bent.stiffness.bending
-        below = off_chord(self.sections.edges, each, self.x_from, self.x_to)
+    def rod_on(self, rod: Rod, bent: Bent) -> RodOnNeck:
+        """What 1 N in the rod does to the bent neck, at the place where the strings' relief is greatest: relief from
+        the double integral of its moment m/EI; its adjuster runs `C + INT (m**2/EI + 1/EA) dx`, the second term where
+        it presses the neck together."""
+        whole, lengths = bent.stiffness, np.diff(self.sections.edges)
+        arm = rod.arm(self.sections.x, whole.neutral)
+        below = off_chord(self.sections.edges, self.lying * arm / whole.bending, self.x_from, self.x_to)
+        neck = self.lying * (arm**2 / whole.bending + rod.presses / whole.axial)
         return RodOnNeck(
             strings=bent.bow,
-            per_moment=float(np.interp(bent.x, self.sections.edges, below)),
-            angle_each=float(np.sum(each * np.diff(self.sections.edges))),
+            per_force=float(np.interp(bent.x, self.sections.edges, below)),
+            give=rod.compliance + float(np.sum(neck * lengths)),
+            arm=float(np.interp(bent.x, self.sections.x, arm)),
         )
 
+    def rod_load(self, rod: Rod, bent: Bent, force: float) -> tuple[Floats, Floats]:
+        """(moment in the neck in N mm, force along it in N) by strings and rod together, the rod at this force."""
+        moment = bent.moment - force * self.lying * rod.arm(self.sections.x, bent.stiffness.neutral)
+        return moment, self.load.pull + force * rod.presses * self.lying
 
-def bending_of(layout: Layout, load: Load, rod: TwoWayRod | None) -> Bending:
-    """The layout's neck from the nut to the joint, or to the rod's far block where that lies farther."""
+
+def stretch(layout: Layout, rod: Rod) -> tuple[float, float]:
+    """From where to where along x the rod bends the neck: between its blocks, or between washer and anchor."""
+    if not isinstance(rod, TwoWayRod):
+        return faces(layout)
+    assert layout.rod is not None  # there is a rod
+    span = layout.rod.segment("span")
+    return span.x_start, span.x_end
+
+
+def bending_of(layout: Layout, load: Load, rod: Rod | None) -> Bending:
+    """The layout's neck from the nut to the joint, or to the rod's far end where that lies farther."""
     x_joint = layout.heel.x_joint
-    span = layout.rod.segment("span") if rod is not None and layout.rod is not None else None
-    sections = neck_sections(layout, 0.0, x_joint if span is None else max(x_joint, span.x_end))
-    lying = np.zeros_like(sections.x)
-    if span is not None:
-        lying = ((sections.x > span.x_start) & (sections.x < span.x_end)).astype(float)
+    x_start, x_end = (0.0, 0.0) if rod is None else stretch(layout, rod)
+    sections = neck_sections(layout, 0.0, max(x_joint, x_end))
+    lying = ((sections.x > x_start) & (sections.x < x_end)).astype(float)
     return Bending(
         sections=sections,
         load=load,

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.strength.beam import modulus_of_blank
 from neckmodel.strength.bent import Bending, Moduli
-from neckmodel.strength.rod import TwoWayRod
+from neckmodel.strength.rod import Rod, TwoWayRod
 from neckmodel.strength.woods import Wood
 
 if TYPE_CHECKING:
@@ -92,9 +92,9 @@ def corners_of(layout: Layout, bending: Bending, neck: Wood, board: Wood) -> Cor
     return _by_relief(bending, corners, measured.relief_strung - measured.relief_unstrung)
 
 
-def calibrated_rod(layout: Layout, rod: TwoWayRod | None) -> TwoWayRod | None:
-    """The rod with the bow a turn that was measured on it, where it was."""
+def calibrated_rod(layout: Layout, rod: Rod | None) -> Rod | None:
+    """The rod with the bow a turn that was measured on it, where it was; a compression rod has none while bare."""
     measured = layout.design.calibration
-    if rod is None or measured is None or not measured.rod_bow_per_turn:
+    if not isinstance(rod, TwoWayRod) or measured is None or not measured.rod_bow_per_turn:
         return rod
     return rod.calibrated(measured.rod_bow_per_turn)

@@ -10,6 +10,7 @@ from neckmodel.errors import DesignError, Problem
 from neckmodel.strength.beam import CREEP_HIGH, CREEP_LIKELY, CREEP_LOW
 from neckmodel.strength.bent import bending_of
 from neckmodel.strength.calibrate import calibrated_rod, corners_of
+from neckmodel.strength.compression import compression_rod
 from neckmodel.strength.loads import HeadSide, Load, head_side, load_of
 from neckmodel.strength.materials import bar_modulus
 from neckmodel.strength.moisture import MoistureEstimate, moisture_estimate
@@ -26,6 +27,7 @@ BASIS = (
     "estimate: Wood Handbook FPL-GTR-282 (2021), moduli x 1.10, one standard deviation of 22 %; fretboard counted "
     "whole and below its fret slots"
 )
+LASTING = "x 0.6 for load that lasts ten years (page 5-40)"
 
 
 @dataclass(frozen=True)
@@ -91,7 +93,7 @@ def estimate(layout: Layout) -> Strength:
     assert board is not None
     pull = pull_of(design.strings)
     load = load_of(layout, pull)
-    rod = calibrated_rod(layout, two_way_rod(layout))
+    rod = calibrated_rod(layout, two_way_rod(layout) or compression_rod(layout))
     bending = bending_of(layout, load, rod)
     corners = corners_of(layout, bending, neck, board)
     four = (corners.stiffest, corners.whole, corners.below, corners.weakest)
@@ -104,6 +106,8 @@ def estimate(layout: Layout) -> Strength:
     ends = [bending.at_middle(case.stiffness) for case in bent]
     head = head_side(layout, load)
     sections, middle = bending.sections, bending.middle
+    on_neck = None if rod is None else reach_of(layout, rod, [bending.rod_on(rod, c) for c in bent], years.high, neck)
+    rod_set = None if on_neck is None else bending.rod_load(on_neck.rod, below, on_neck.likely.force)
     return Strength(
         neck=neck,
         fretboard=board,
@@ -117,8 +121,8 @@ def estimate(layout: Layout) -> Strength:
         fret=-12 * math.log2(1 - whole.x / layout.frets.scale),
         bending=Range(ends[3], (ends[1] + ends[2]) / 2, ends[0]),
         off_line=(whole.off_line + below.off_line) / 2 - 1,
-        rod=None if rod is None else reach_of(layout, rod, [bending.rod_on(case) for case in bent], years.high, neck),
-        weakest=weakest_section(layout, sections, below, corners.below, load, head, neck, board),
+        rod=on_neck,
+        weakest=weakest_section(layout, sections, below, corners.below, load, head, neck, board, rod_set),
         moisture=moisture_estimate(layout, sections, neck, board, middle),
         measured=corners.basis,
     )

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
+
 # of plain strings. Steel: general references on carbon steel give 7845 to 7872; nylon 6/6: materials tables
 STRING_DENSITY = {"steel": 7850.0, "nylon": 1140.0}
 
@@ -23,13 +25,19 @@ BAR_MODULUS = {
     "brass": 105_000.0,
 }
 
-# coarse threads of rods (ISO 261): nominal diameter and pitch, mm; M5 at most is common practice, no source
-COARSE_THREADS = ((3.0, 0.5), (4.0, 0.7), (5.0, 0.8))
+# coarse threads (ISO 261): nominal diameter and pitch, mm
+COARSE_THREADS = ((3.0, 0.5), (4.0, 0.7), (5.0, 0.8), (6.0, 1.0), (8.0, 1.25), (10.0, 1.5), (12.0, 1.75))
+MOST_THREAD = 5.0  # mm, of a two-way rod; common practice, no source
 
 
 def stress_area(diameter: float, pitch: float) -> float:
     """Tensile stress area of a metric thread, mm2: `pi/4 (d - 0.9382 P)**2` (ISO 898-1). M5 x 0.8: 14.18."""
     return math.pi / 4 * (diameter - 0.9382 * pitch) ** 2
+
+
+def coarse_pitch(diameter: float) -> float:
+    """Pitch of a coarse thread of this diameter, mm; between two of ISO 261 in proportion, below M3 as M3's own."""
+    return float(np.interp(diameter, *np.array(COARSE_THREADS).T)) * min(diameter / COARSE_THREADS[0][0], 1.0)
 
 
 def bar_modulus(material: str) -> float | None:

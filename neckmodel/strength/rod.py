@@ -1,14 +1,14 @@
-"""Truss rods: what turning the adjuster does to the neck, and what that costs in force. Lengths mm, forces N."""
+"""Rods of two bars: what turning the adjuster does to the neck, and what that costs in force. Lengths mm, forces N."""
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
 import numpy as np
 
-from neckmodel.strength.materials import COARSE_THREADS, STEEL_MODULUS, STEEL_PROOF, stress_area
+from neckmodel.strength.materials import COARSE_THREADS, MOST_THREAD, STEEL_MODULUS, STEEL_PROOF, stress_area
 from neckmodel.strength.section import Floats
 
 if TYPE_CHECKING:
@@ -17,13 +17,40 @@ if TYPE_CHECKING:
 FLAT_BAR = 3.0  # mm, thickness of a two-way rod's flat bar where the file cannot state it; common practice, no source
 
 
+class Rod(Protocol):
+    """What every kind of rod tells of itself. pitch: mm a turn. area_core: of its thread, mm2. compliance: how much the
+    rod itself gives, mm/N. own_bending: its own EI while slack, N mm2. adds: whether it can add relief too. presses:
+    1.0 if its pull presses the neck together along its length, 0.0 if the rod itself bears it."""
+
+    @property
+    def pitch(self) -> float: ...
+    @property
+    def area_core(self) -> float: ...
+    @property
+    def compliance(self) -> float: ...
+    @property
+    def own_bending(self) -> float: ...
+    @property
+    def dead_turns(self) -> float: ...
+    @property
+    def greatest_force(self) -> float: ...
+    @property
+    def adds(self) -> bool: ...
+    @property
+    def presses(self) -> float: ...
+
+    def arm(self, x: Floats, neutral: Floats) -> Floats:
+        """Moment in the neck at x for 1 N in the rod, N mm; neutral: z of the neck's neutral axis."""
+
+
 @dataclass(frozen=True)
 class TwoWayRod:
     """Two bars joined by a block at each end; the adjuster makes one longer or shorter than the other.
 
     length: between the blocks' inner faces. spacing s: between the bars' axes. area_bar, area_core: mm2. own_bending:
     sum of the bars' own EI, N mm2. pitch: mm a turn. block: length of the block that holds an end. play: of the rod in
-    its channel's depth, in all.
+    its channel's depth, in all. adds: False for a one-way rod, which is counted as such a pair that only takes relief
+    out.
     """
 
     length: float
@@ -35,6 +62,12 @@ class TwoWayRod:
     block: float
     play: float = 0.0
     modulus: float = STEEL_MODULUS
+    adds: bool = True
+    presses: float = 0.0
+
+    def arm(self, x: Floats, neutral: Floats) -> Floats:  # noqa: ARG002
+        """The pair's moment `F s` is the same all along the neck."""
+        return np.full_like(x, self.spacing)
 
     @property
     def compliance(self) -> float:
@@ -96,15 +129,17 @@ def midspan_change(moment: float, length: float, bending: float) -> float:
 
 
 def two_way_rod(layout: Layout) -> TwoWayRod | None:
-    """The layout's two-way rod. What the design file does not state is taken as common practice (no source): a flat bar
-    3 mm thick as wide as the rod, a threaded bar below it of the largest coarse thread (ISO 261) up to M5 that fits.
+    """The layout's rod of two bars; None where it has none. What the design file does not state is taken as common
+    practice (no source): a flat bar 3 mm thick as wide as the rod, a threaded bar below it of the largest coarse thread
+    (ISO 261) up to M5 that fits. A one-way rod is counted as such a pair too, bent one way only.
     """
     stated, place = layout.design.rod, layout.rod
-    if stated is None or place is None or stated.kind != "two-way":
+    if stated is None or place is None or stated.kind == "compression":
         return None
     flat = min(FLAT_BAR, stated.height / 3)
     room = min(stated.width, stated.height - flat)
-    thread, pitch = max((t for t in COARSE_THREADS if t[0] <= room + 1e-9), default=(room, 0.17 * room))
+    fitting = [t for t in COARSE_THREADS if t[0] <= min(room, MOST_THREAD) + 1e-9]
+    thread, pitch = max(fitting, default=(room, 0.17 * room))
     core = stress_area(thread, pitch)
     inertia = stated.width * flat**3 / 12 + core**2 / (4 * math.pi)
     inner = place.segment("span")
@@ -117,22 +152,5 @@ def two_way_rod(layout: Layout) -> TwoWayRod | None:
         pitch=pitch,
         block=min(stated.block.length, stated.anchor.length) or stated.height,
         play=layout.design.channel.deeper_by,
+        adds=stated.kind == "two-way",
     )
-
-
-def moment_of_compression_rod(force: float, neutral: Floats, axis: Floats) -> Floats:
-    """Bending moment of a compression rod along the neck: `M(x) = F (z_n - z_rod)`, N mm. neutral, axis: z in mm."""
-    return np.asarray(force * (neutral - axis))
-
-
-def compression_rod_relief(force: float, length: float, bending: float, e_end: float, e_middle: float) -> float:
-    """Relief that a compression rod takes out of an even neck, mm: `F l**2 (e_end + 5 e_mid)/(48 EI)`.
-
-    e: how far the rod's axis lies below the neck's neutral axis at the ends and in the middle, a parabola between.
-    """
-    return force * length**2 * (e_end + 5 * e_middle) / (48 * bending)
-
-
-def press_on_strip(force: float, sag: float, length: float) -> float:
-    """Push of a curved rod on the strip glued over it, N for each mm: `8 F sag/l**2`."""
-    return 8 * force * sag / length**2

@@ -32,7 +32,7 @@ def slope_angle(rise_over_run: float) -> float:
     return math.degrees(math.atan(rise_over_run))
 
 
-def stress(part: float, moment: ArrayLike, z: ArrayLike, whole: Stiffness, force: float) -> Floats:
+def stress(part: float, moment: ArrayLike, z: ArrayLike, whole: Stiffness, force: ArrayLike) -> Floats:
     """Stress along the grain in one part of a glued section: `-E_i M (z - z_n)/EI - P E_i/EA`.
 
     part: modulus E_i of the part, MPa. moment: N mm, positive where it bends the neck hollow toward the strings, so
@@ -40,15 +40,11 @@ def stress(part: float, moment: ArrayLike, z: ArrayLike, whole: Stiffness, force
     entry a station.
     """
     lever = np.asarray(z, dtype=float) - whole.neutral
-    return np.asarray(-part * (np.asarray(moment, dtype=float) * lever / whole.bending + force / whole.axial))
+    along = np.asarray(force, dtype=float) / whole.axial
+    return np.asarray(-part * (np.asarray(moment, dtype=float) * lever / whole.bending + along))
 
 
-def bearing_of_washer(force: float, diameter: float, hole: float) -> float:
-    """Pressure of a washer on end grain, MPa."""
-    return force / (math.pi / 4 * (diameter**2 - hole**2))
-
-
-def spare_of_washer(force: float, diameter: float, hole: float, parallel: float) -> float:
-    """How many times the washer's pressure the wood bears for years: parallel is its strength in compression along the
-    grain, MPa, times 0.6."""
-    return parallel * LOAD_DURATION / bearing_of_washer(force, diameter, hole)
+def spare_of_end_grain(pressure: float, parallel: float) -> float:
+    """How many times a pressure on its end grain wood bears for years: parallel is its strength in compression along
+    the grain, MPa, times 0.6."""
+    return parallel * LOAD_DURATION / pressure if pressure > 0 else math.inf

@@ -85,19 +85,28 @@ def weakest_section(
     head: HeadSide | None,
     neck: Wood,
     board: Wood,
+    rod_set: tuple[Floats, Floats] | None = None,
 ) -> Weakest:
     """The least spare of: the neck's back, its wood under the fretboard, the fretboard's top, and the head line.
 
-    bent: the neck under its strings with these moduli, its rod slack.
+    bent: the neck under its strings with these moduli, its rod slack. rod_set: moment and force along the neck with the
+    rod at its likely setting, looked at too.
     """
     slope = layout.design.board.grain_slope if layout.design.board is not None else None
     grain = slope_angle(slope or 0.0)
     x = sections.x
     keep = x < layout.heel.x_joint
 
+    loads = [(bent.moment, np.full_like(x, load.pull), "")]
+    if rod_set is not None:
+        loads.append((*rod_set, ", the rod set"))
+
     def line(where: str, wood: Wood, modulus: float, degrees: float, z: Floats) -> list[Weakest]:
-        found = stress(modulus, bent.moment, z, bent.stiffness, load.pull)
-        return _worst(where, wood, degrees, x[keep], z[keep], found[keep])
+        places = []
+        for moment, force, added in loads:
+            found = stress(modulus, moment, z, bent.stiffness, force)
+            places += _worst(where + added, wood, degrees, x[keep], z[keep], found[keep])
+        return places
 
     places = line("the back", neck, moduli.neck, grain, sections.keel)
     places += line("the wood under the fretboard", neck, moduli.neck, grain, np.zeros_like(x))

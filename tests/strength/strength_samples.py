@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 import numpy as np
@@ -12,7 +13,7 @@ from neckmodel.layout import Layout, lay_out
 from neckmodel.layout.channel import Step
 from neckmodel.strength.along import ROUND, openings
 from neckmodel.strength.beam import cell_edges, middles
-from neckmodel.strength.section import Floats, Moments, polygon
+from neckmodel.strength.section import Floats, Moments, Stiffness, polygon
 
 PRESETS = ("dunnock", "redpoll", "garganey")
 FOLDER = Path(neckmodel.__file__).resolve().parents[1] / "presets"
@@ -67,3 +68,31 @@ def worked_wood(layout: Layout, cells: int = 400) -> tuple[Floats, Floats, Momen
     deepest = np.array([layout.back.depth(float(v)) for v in x])
     channel = (Step("run", 10.0, 440.0, 5.6, 11.05, 11.05),)
     return edges, x, polygon(points) - openings(channel, x, deepest, points[:, -1, 0])
+
+
+Push = tuple[int, float, float, float]  # number of the edge it acts in, N along x, N up, and the height it acts at, mm
+
+
+def frame_relief(edges: Floats, whole: Stiffness, pushes: Sequence[Push], x_1: float, x_joint: float) -> float:
+    """Relief by a finite-element frame, mm, held fast at its far end.
+
+    anastruct (a library of plane frames): nodes on the neutral axis, an element a cell with its EA and EI. Nothing of
+    the bending moment is put in: it follows from statics.
+    """
+    from anastruct import SystemElements
+
+    neutral = np.concatenate([[whole.neutral[0]], (whole.neutral[1:] + whole.neutral[:-1]) / 2, [whole.neutral[-1]]])
+    frame = SystemElements()
+    nodes = [[float(x), float(z)] for x, z in zip(edges, neutral, strict=True)]
+    for k in range(len(nodes) - 1):
+        frame.add_element([nodes[k], nodes[k + 1]], EA=float(whole.axial[k]), EI=float(whole.bending[k]))
+    frame.add_support_fixed(node_id=len(nodes))
+    for k, along, up, height in pushes:
+        frame.point_load(node_id=k + 1, Fx=along, Fy=up)
+        frame.moment_load(node_id=k + 1, Ty=-along * (height - nodes[k][1]))  # it counts turning to the left
+    frame.solve()
+    up_by = np.array([frame.get_node_displacements(k + 1)["uy"] for k in range(len(nodes))])
+    ends = np.interp([x_1, x_joint], edges, up_by)
+    chord = ends[0] + (ends[1] - ends[0]) * (edges - x_1) / (x_joint - x_1)
+    gap = (chord - up_by)[(edges >= x_1) & (edges <= x_joint)]
+    return float(gap[np.argmax(abs(gap))])

@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 import numpy as np
 import pytest
-from strength_samples import PRESETS, laid_out, worked, worked_wood
+from strength_samples import PRESETS, frame_relief, laid_out, worked, worked_wood
 
 from neckmodel.strength.along import fretboard_moments, neck_sections
 from neckmodel.strength.beam import (
@@ -182,38 +182,17 @@ def test_four_hundred_cells_are_enough() -> None:
 
 
 def _frame_relief(name: str) -> tuple[float, float]:
-    """(relief by a finite-element frame, by the double integral) of a preset without its rod.
-
-    anastruct (a library of plane frames): nodes on the neutral axis, an element a cell with its EA and EI, held fast at
-    the joint. At the nut the strings' pull acts along their own line, at their own height. Nothing of the moment is
-    put in: it follows from statics.
-    """
-    from anastruct import SystemElements
-
+    """(relief by a finite-element frame, by the double integral) of a preset without its rod. At the nut the strings'
+    pull acts along their own line, at their own height."""
     layout = laid_out(name)
     x_1, x_joint = layout.frets.x(1), layout.heel.x_joint
     sections = neck_sections(layout, 0.0, x_joint, 100)
     whole = sections.stiffness(13_860, 13_530, [125_000.0] * len(sections.bars))
     load = estimate(layout).load
     own, _ = relief(sections.edges, load.moment(sections.x, whole.neutral) / whole.bending, x_1, x_joint)
-
-    neutral = np.concatenate([[whole.neutral[0]], (whole.neutral[1:] + whole.neutral[:-1]) / 2, [whole.neutral[-1]]])
-    frame = SystemElements()
-    nodes = [[float(x), float(z)] for x, z in zip(sections.edges, neutral, strict=True)]
-    for k in range(len(nodes) - 1):
-        frame.add_element([nodes[k], nodes[k + 1]], EA=float(whole.axial[k]), EI=float(whole.bending[k]))
-    frame.add_support_fixed(node_id=len(nodes))
     slope = math.atan((load.z_bridge - load.z_nut) / load.scale)
     along, up = load.pull * math.cos(slope), load.pull * math.sin(slope)
-    frame.point_load(node_id=1, Fx=along, Fy=up)
-    frame.moment_load(node_id=1, Ty=-along * (load.z_nut - nodes[0][1]))  # it counts turning to the left
-    frame.solve()
-    moved = [frame.get_node_displacements(k + 1) for k in range(len(nodes))]
-    up_by = np.array([m["uy"] for m in moved])
-    ends = np.interp([x_1, x_joint], sections.edges, up_by)
-    chord = ends[0] + (ends[1] - ends[0]) * (sections.edges - x_1) / (x_joint - x_1)
-    gap = (chord - up_by)[(sections.edges >= x_1) & (sections.edges <= x_joint)]
-    return float(gap[np.argmax(abs(gap))]), own
+    return frame_relief(sections.edges, whole, [(0, along, up, load.z_nut)], x_1, x_joint), own
 
 
 @pytest.mark.parametrize("name", PRESETS)

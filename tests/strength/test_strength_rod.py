@@ -9,17 +9,10 @@ import pytest
 from strength_samples import laid_out
 
 from neckmodel.strength.along import neck_sections
-from neckmodel.strength.beam import cell_edges, middles, off_chord, relief
+from neckmodel.strength.beam import off_chord, relief
 from neckmodel.strength.estimate import estimate
 from neckmodel.strength.materials import STEEL_MODULUS, stress_area
-from neckmodel.strength.rod import (
-    TwoWayRod,
-    compression_rod_relief,
-    midspan_change,
-    moment_of_compression_rod,
-    press_on_strip,
-    two_way_rod,
-)
+from neckmodel.strength.rod import TwoWayRod, midspan_change, two_way_rod
 from neckmodel.strength.rod_reach import RodOnNeck, setting
 
 NECK = 3.87e8 + 0.059e8  # N mm2, the slack rod's own included
@@ -87,29 +80,14 @@ def test_end_force_is_the_moment_over_its_lever() -> None:
     assert ROD.lever(0.0) == 12.0
 
 
-@pytest.mark.parametrize(("ends", "middle", "change"), [(0.0, 5.0, 0.3070), (0.0, 0.0, 0.0)])
-def test_compression_rod(ends: float, middle: float, change: float) -> None:
-    """1500 N over 390 mm: 0.3070 from a 5 mm curve, nothing from a straight rod on the axis."""
-    assert compression_rod_relief(1500.0, 390.0, 3.87e8, ends, middle) == pytest.approx(change, abs=5e-5)
-
-
-def test_compression_rod_against_the_double_integral() -> None:
-    edges = cell_edges([0.0, 195.0, 390.0], 2000)
-    u = middles(edges) / 390
-    axis = -(7.0 + 3.0 * 4 * u * (1 - u))
-    moment = moment_of_compression_rod(1500.0, np.full_like(u, -5.0), axis)
-    found, _ = relief(edges, moment / 3.87e8, 0.0, 390.0)
-    assert found == pytest.approx(compression_rod_relief(1500.0, 390.0, 3.87e8, 2.0, 5.0), rel=1e-5)
-
-
-def test_push_on_the_strip_balances_the_bent_rod() -> None:
-    """A parabola's slope at its ends is 4 sag/l: twice the force times that slope is what the strip pushes back."""
-    assert press_on_strip(1500.0, 3.5, 390.0) * 390 == pytest.approx(2 * 1500 * 4 * 3.5 / 390, rel=1e-12)
+def even(strings: float) -> RodOnNeck:
+    """An even neck with the rod from end to end, its relief by the strings as given: closed forms."""
+    return RodOnNeck(strings, per_force=6.5 * 390**2 / (8 * NECK), give=ROD.compliance + 6.5**2 * 390 / NECK)
 
 
 def test_setting_takes_out_exactly_what_is_needed() -> None:
     """Even neck, rod from end to end: turns and force for 0.4 mm, by the closed form."""
-    neck = RodOnNeck(strings=0.55, per_moment=390**2 / (8 * NECK), angle_each=390 / NECK)
+    neck = even(0.55)
     found = setting(ROD, neck, neck.strings, 0.15, math.inf)
     assert found.need == pytest.approx(0.4)
     assert midspan_change(found.force * 6.5, 390.0, NECK) == pytest.approx(0.4, rel=1e-12)
@@ -120,6 +98,15 @@ def test_setting_takes_out_exactly_what_is_needed() -> None:
     adds = setting(ROD, neck, 0.05, 0.15, math.inf)
     assert adds.need == pytest.approx(-0.1)
     assert adds.spare == pytest.approx(adds.reach - 0.1)
+
+
+def test_a_one_way_rod_is_the_same_pair_that_cannot_add() -> None:
+    one_way = TwoWayRod(**{**ROD.__dict__, "adds": False})
+    neck = even(0.55)
+    assert setting(one_way, neck, 0.55, 0.15, math.inf) == setting(ROD, neck, 0.55, 0.15, math.inf)
+    stiff = setting(one_way, neck, 0.05, 0.15, math.inf)
+    assert (stiff.need, stiff.reach, stiff.turns, stiff.force) == (pytest.approx(-0.1), 0.0, 0.0, 0.0)
+    assert stiff.spare == pytest.approx(-0.1)
 
 
 def test_rod_of_a_preset() -> None:

@@ -8,13 +8,7 @@ import pytest
 
 from neckmodel.strength.moisture import bow, equilibrium, two_layer_curvature, width_change
 from neckmodel.strength.section import rectangle, stiffness
-from neckmodel.strength.stress import (
-    LOAD_DURATION,
-    bearing_of_washer,
-    hankinson,
-    slope_angle,
-    spare_of_washer,
-)
+from neckmodel.strength.stress import hankinson, slope_angle
 from neckmodel.strength.woods import WOODS, find_wood, unknown_wood
 
 
@@ -141,12 +135,6 @@ def test_a_head_sawn_at_13_degrees_keeps_about_four_tenths() -> None:
     assert hankinson(0.0) == 1.0
     assert hankinson(90.0) == pytest.approx(0.07)
     assert hankinson(-13.0) == hankinson(13.0)
-
-
-def test_washer_on_end_grain() -> None:
-    """1500 N on a 10 mm washer round a 5 mm rod: 25.5 MPa; maple's 54.0 x 0.6 bears that 1.27 times."""
-    assert bearing_of_washer(1500.0, 10.0, 5.0) == pytest.approx(1500 / 58.905, rel=1e-4)
-    assert spare_of_washer(1500.0, 10.0, 5.0, 54.0) == pytest.approx(54 * LOAD_DURATION / 25.465, rel=1e-4)
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,177 @@
+"""strength/rod: what the rod can do about the relief; strength/washer: what a compression rod presses on. Estimates."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.checks.remedies import first_good, tried
+from neckmodel.checks.verdict import SLACK, at_least, place, up
+from neckmodel.findings import Finding, Remedy
+from neckmodel.strength.bearing import Face, bearing_faces
+from neckmodel.strength.estimate import BASIS, LASTING, estimate
+from neckmodel.strength.stress import LOAD_DURATION, spare_of_end_grain
+from neckmodel.strength.woods import SPREAD_COMPRESSION
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+    from neckmodel.strength.estimate import Strength
+    from neckmodel.strength.rod_reach import RodEstimate
+
+LARGEST = 3.0  # times its size, a washer or an anchor is not tried larger
+HALVINGS = 12
+
+
+def _cannot(check: str, layout: Layout) -> Finding:
+    assert layout.rod is not None  # called only with a rod
+    says = "an estimate: where this rod lies it cannot take out the relief that the strings make"
+    middle = (layout.rod.x_block + layout.rod.x_anchor_end) / 2
+    at = place(layout, (middle, 0.0, -layout.rod.axis_at(middle)))
+    return Finding(check, "rod", "warn", says, basis=BASIS, at=at)
+
+
+def check_rod(layout: Layout, strength: Strength) -> Finding:
+    """The setting with the least to spare, over the whole range of the estimate and after years, must be in reach."""
+    found, rod = _cannot("strength/rod", layout), strength.rod
+    if rod is None or layout.rod is None:
+        return found
+    worst, wanted = rod.worst, layout.design.action.wanted_relief
+    turns = sorted(s.turns for s in (rod.likely, rod.least, rod.most))
+    says = (
+        f"an estimate: {rod.likely.turns:.2f} of a turn ({turns[0]:.2f} to {turns[-1]:.2f} over wood and years) sets "
+        f"{wanted:.2f} mm of relief; {_reach(rod, wanted)}. {_assumed(layout.rod.kind, rod)}"
+    )
+    more = {
+        "turns": round(rod.likely.turns, 3),
+        "turns_low": round(turns[0], 3),
+        "turns_high": round(turns[-1], 3),
+        "turns_end": round(rod.turns_end, 3),
+        "force": round(rod.likely.force, 1),
+        "force_high": round(rod.force_high, 1),
+        "moment": round(rod.moment, 1),
+        "steel_stress": round(rod.steel, 1),
+        "reach": round(rod.likely.reach, 4),
+        "reach_adding": round(rod.likely.reach, 4) if rod.rod.adds else 0.0,
+    }
+    if rod.blocks is not None:
+        more |= {
+            "end_force": round(rod.blocks.end_force, 1),
+            "pressure": round(rod.blocks.pressure, 2),
+            "glue_pull": round(rod.blocks.glue_pull, 2),
+        }
+    if rod.faces:
+        more["push_on_strip"] = round(rod.push_on_strip, 4)
+    return Finding(
+        "strength/rod",
+        "rod",
+        "pass" if worst.spare >= -SLACK else "warn",
+        says,
+        round(worst.reach, 4),
+        round(abs(rod.likely.reach - worst.reach), 4),
+        round(abs(worst.need), 4),
+        basis=BASIS,
+        at=found.at,
+        more=more,
+    )
+
+
+def _reach(rod: RodEstimate, wanted: float) -> str:
+    worst = rod.worst
+    if worst.need < 0 and not rod.rod.adds:
+        least = wanted + worst.need
+        return (
+            f"it takes relief out only, and where the neck is stiffest the strings alone bow it by {least:.2f} mm, "
+            f"{-worst.need:.2f} less than wanted, which no turn adds"
+        )
+    says = f"at worst the rod must move {abs(worst.need):.2f} mm and can move {worst.reach:.2f}"
+    return says + (", either way" if rod.rod.adds else "; it takes relief out, and cannot add any")
+
+
+def _assumed(kind: str, rod: RodEstimate) -> str:
+    pitch = f"a thread with a pitch of {rod.rod.pitch:.2g} mm"
+    if kind == "compression":
+        says = f"Turns count from where its nut just touches, with the strings at pitch; {pitch} is assumed"
+        return says + f". It pulls with {rod.likely.force:.0f} N ({rod.least.force:.0f} to {rod.force_high:.0f})"
+    counted = "It is counted as a two-way rod of its size that bends one way only; a" if kind == "one-way" else "A"
+    return f"{counted} flat bar and {pitch} are assumed"
+
+
+def check_washer(layout: Layout, strength: Strength) -> Finding:
+    """The end grain behind washer and anchor must bear for years what sets the wanted relief; of the two faces the one
+    with the least to spare."""
+    found, rod, wood = _cannot("strength/washer", layout), strength.rod, strength.neck
+    if rod is None:
+        return found
+    force, most = rod.likely.force, rod.force_high
+    face = max(rod.faces, key=lambda face: face.pressure(force))
+    spare = spare_of_end_grain(face.pressure(force), wood.parallel)
+    least = spare_of_end_grain(face.pressure(most), wood.parallel * (1 - SPREAD_COMPRESSION))
+    bears = wood.parallel * LOAD_DURATION
+    others = [f"the {f.name} presses {f.pressure(force):.1f} MPa" for f in rod.faces if f is not face]
+    says = (
+        f"an estimate: the {face.name} presses its end grain with {face.pressure(force):.1f} MPa when the rod sets the "
+        f"wanted relief ({face.pressure(rod.least.force):.1f} to {face.pressure(most):.1f} over wood and years); for "
+        f"years {wood.name} bears {bears:.1f} MPa, a pull of {bears * face.area:.0f} N"
+    )
+    verdict = at_least(spare, 1.0, least)
+    if verdict != "pass":
+        says += f"; pressed harder the {face.name} sinks into the wood and the rod goes slack"
+    return Finding(
+        "strength/washer",
+        "rod",
+        verdict,
+        "; ".join([says, *others]),
+        round(min(spare, UNPRESSED), 4),
+        round(min(spare, UNPRESSED) - min(least, UNPRESSED), 4),
+        1.0,
+        "times",
+        worst_case=round(min(least, UNPRESSED), 4),
+        basis=f"{BASIS}; compression along the grain {LASTING}",
+        at=place(layout, (face.x, 0.0, face.z)),
+        remedy=_larger(layout, rod.faces, force / bears) if verdict == "fail" else None,
+        more={f"{f.name}_{what}": round(value, 3) for f in rod.faces for what, value in _numbers(f, force, most)},
+    )
+
+
+UNPRESSED = 100.0  # times; more is not told: a rod that sets nothing presses on nothing
+
+
+def _numbers(face: Face, force: float, most: float) -> list[tuple[str, float]]:
+    return [("area", face.area), ("pressure", face.pressure(force)), ("pressure_high", face.pressure(most))]
+
+
+def _larger(layout: Layout, faces: tuple[Face, ...], need: float) -> Remedy | None:
+    """Washer and anchor each made as large as it takes for so much wood behind them, mm2."""
+    sizes = {}
+    for face in faces:
+        if face.area < need:
+            size = _size(layout, face, need)
+            if size is None:
+                return None
+            sizes[face] = size
+    says = " and ".join(f"a {'wider ' if f.name == 'anchor' else ''}{f.name} of {v:.2f} mm" for f, v in sizes.items())
+    remedy = Remedy(says, {face.key: size for face, size in sizes.items()})
+    return first_good(layout.design, [remedy], _bears)
+
+
+def _size(layout: Layout, face: Face, need: float) -> float | None:
+    """The least size of a face with so much wood behind it, to 0.01 mm; None where none up to LARGEST will do."""
+
+    def area(size: float) -> float:
+        changed = tried(layout.design, {face.key: size})
+        return 0.0 if changed is None else next(f.area for f in bearing_faces(changed) if f.name == face.name)
+
+    low, high = face.size, face.size * LARGEST
+    for _ in range(HALVINGS):
+        middle = (low + high) / 2
+        low, high = (low, middle) if area(middle) >= need else (middle, high)
+    size = up(high)
+    return size if area(size) >= need else None
+
+
+def _bears(layout: Layout) -> bool:
+    strength = estimate(layout)
+    rod = strength.rod
+    if rod is None:
+        return False
+    pressed = max(face.pressure(rod.likely.force) for face in rod.faces)
+    return spare_of_end_grain(pressed, strength.neck.parallel) >= 1.0 - SLACK
