@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from neckmodel.checks.body_wings import check_wings
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place
 from neckmodel.findings import Finding, Remedy
 
@@ -17,6 +18,7 @@ DRAWN = 0.01  # mm, how far a drawing's curves are followed
 def check_body(bench: Bench) -> list[Finding]:
     body = bench.layout.body
     findings = [_cut_outs(bench)] if body.cut_outs and bench.layout.heel.kind != "through" else []
+    findings += check_wings(bench)
     return [*findings, _skew(bench)] if body.outline is not None else findings
 
 

@@ -3,24 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from neckmodel.checks.about import About, told_of
+from neckmodel.checks.about_jigs import ABOUT_JIGS
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.findings import Finding
 
     Check = Callable[[Bench], list[Finding]]
-
-
-@dataclass(frozen=True)
-class About:
-    """What a maker is told of a check. name: "family/topic", a `<word>` standing for a part's or step's name."""
-
-    name: str
-    measures: str
-    limit: str
-    source: str
 
 
 # Told without loading a kernel, so the texts stand here and the functions are imported when they run.
@@ -196,6 +188,12 @@ ABOUT: tuple[About, ...] = (
         "common practice, no source",
     ),
     About(
+        "body/wings",
+        "whether the wings of a neck that runs through are glued along all of their inner sides",
+        "warns where 0.01 mm or more of a wing has nothing to be glued to",
+        "common practice, no source",
+    ),
+    About(
         "body/skew",
         "how far a neck set square against the template's joint line points off the body's centre line at the bridge",
         "warns above 0.5 mm",
@@ -241,6 +239,10 @@ ABOUT: tuple[About, ...] = (
         "Wood Handbook, FPL-GTR-282 (2021): strengths x 0.6 for load that lasts; Hankinson's formula for the grain",
     ),
 )
+
+
+EXPLAINED = ABOUT + ABOUT_JIGS
+"""What `explain` knows: the checks of a design, and the findings of jigs."""
 
 
 def functions() -> tuple[Check, ...]:
@@ -292,12 +294,4 @@ def functions() -> tuple[Check, ...]:
 
 def about(check: str) -> About:
     """What is told of a check by its name ("wall/run") or its pattern ("wall/<step>"); KeyError if there is none."""
-    named = {entry.name: entry for entry in ABOUT}
-    if check in named:
-        return named[check]
-    family, _, topic = check.partition("/")
-    for entry in ABOUT:
-        start, _, word = entry.name.partition("/")
-        if start == family and topic and word in ("<step>", "<part>-<part>", "<bar>"):
-            return entry
-    raise KeyError(check)
+    return told_of(check, EXPLAINED)

@@ -58,6 +58,8 @@ DEFAULTS: dict[str, Value | Callable[[Facts], Value]] = {
     "heel.swell_from": 30.0,
     "heel.screws": [],
     "heel.screws.*.kind": "wood-screw",
+    "heel.wings": [],
+    "heel.wings.*.from_joint": 0.0,
     "heel.plate": 0.0,
     "body.cutouts": [],
     "body.thickness": 45.0,

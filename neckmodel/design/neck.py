@@ -82,6 +82,17 @@ class Screw(Table):
     kind: Literal["wood-screw", "insert", "dowel"] = Field(description="What it is.")
 
 
+class HeelWing(Table):
+    """A piece of the body glued to the side of a neck that runs through."""
+
+    side: Literal["bass", "treble"] = Field(description="Side of the neck.")
+    width: Annotated[float, Length(5, 350)] = Field(description="Width of the piece.")
+    length: Annotated[float, Length(20, 900)] = Field(description="Length of the piece along the neck.")
+    from_joint: Annotated[float, Length(-400, 400)] = Field(
+        description="Where it begins, from the joint toward the body; negative on the head side."
+    )
+
+
 class Heel(Table):
     """`[heel]`: where the neck meets the body."""
 
@@ -102,6 +113,10 @@ class Heel(Table):
     tenon: Tenon | None = Field(None, description="The tenon {length, width, depth}; only for kind = tenon.")
     screws: Annotated[tuple[Screw, ...], items(16)] = Field(
         description="Heel screws, inserts or dowels: a list of {from_end, y, diameter, length, kind}."
+    )
+    wings: Annotated[tuple[HeelWing, ...], items(8)] = Field(
+        description="The body glued to the sides of a neck that runs through, from its sides outward: a list of "
+        "{side, width, length, from_joint}; where the body's outline is drawn, it is what lies within that."
     )
     plate: Annotated[float, Length(0, 15)] = Field(description="Thickness of the plate under the screws' heads.")
     neck_pocket_depth: Annotated[float, Length(0, 120)] = Field(description="Depth of the body's neck pocket.")

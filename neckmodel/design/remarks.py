@@ -25,6 +25,7 @@ _IDLE: tuple[Idle, ...] = (
     ("heel.corner_radius", "a heel with a tenon ends square", lambda d: d.heel.kind == "tenon"),
     ("head.length", "the drawing says it", lambda d: not isinstance(d.head.outline, HeadOutline)),
     ("heel.neck_pocket_depth", "the neck runs through", lambda d: d.heel.kind == "through"),
+    ("heel.wings", "only a neck that runs through has them", lambda d: d.heel.kind != "through"),
     ("adjusting_key", "there is no rod", lambda d: d.rod is None),
     ("adjusting_key.length", "an L-key has two arms", lambda d: _key(d) == "L-key"),
     ("adjusting_key.short_arm", "only an L-key has it", lambda d: _key(d) != "L-key"),

@@ -9,13 +9,12 @@ from neckmodel.jigs.registry import kind_named
 from neckmodel.jigs.shaping import engraved, shifted, turned
 from neckmodel.jigs.types import Bare, Jig, Label, Point3, Pose, Printed
 from neckmodel.layout import Layout
+from neckmodel.solids.box import box
 from neckmodel.solids.parts import Part
 from neckmodel.solids.shapes import mirrored
 
 # isort: split
 import cadquery as cq
-from OCP.Bnd import Bnd_Box
-from OCP.BRepBndLib import BRepBndLib
 
 COLOUR = (0.35, 0.52, 0.60)
 QUARTER_TURN = Pose(((0.0, -1.0, 0.0), (1.0, 0.0, 0.0), (0.0, 0.0, 1.0)))
@@ -57,9 +56,7 @@ def _label(layout: Layout, kind: str, piece: Bare) -> Label:
 
 def corner(solid: cq.Solid) -> tuple[Point3, Point3]:
     """Lowest and highest x, y, z from the surfaces themselves, mm."""
-    bounds = Bnd_Box()
-    BRepBndLib.AddOptimal_s(solid.wrapped, bounds, False, False)
-    x0, y0, z0, x1, y1, z1 = bounds.Get()
+    x0, y0, z0, x1, y1, z1 = box(solid)
     return (x0, y0, z0), (x1, y1, z1)
 
 

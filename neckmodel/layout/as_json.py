@@ -126,6 +126,18 @@ def layout_json(layout: Layout) -> dict[str, Any]:
             for p in layout.pieces
         ],
         "body": _body(layout),
+        "body_wings": [
+            {
+                "name": w.name,
+                "x_start": w.x_start,
+                "y": w.seam,
+                "length": w.stock[0],
+                "width": w.stock[1],
+                "thickness": w.stock[2],
+                "glued": w.glued,
+            }
+            for w in layout.body_wings
+        ],
         "heel": {
             "kind": heel.kind,
             "x_joint": heel.x_joint,

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from neckmodel.layout.access import access_steps
 from neckmodel.layout.back import Back
 from neckmodel.layout.body import body_remarks, place_body, with_drawn_cutouts
+from neckmodel.layout.body_wings import body_wings
 from neckmodel.layout.channel import Step, bar_steps, rod_steps
 from neckmodel.layout.cutting import cut_step
 from neckmodel.layout.fretboard import lay_out_fretboard
@@ -85,6 +86,7 @@ def lay_out(design: Design) -> Layout:
         body=body,
         remarks=_remarks(design, outside, frets) + body_remarks(body),
         recesses=body_recesses(design, rod, key, heel.x_end),
+        body_wings=body_wings(design, heel, body),
     )
 
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from neckmodel.layout.action import StringHeight, plan_action
 from neckmodel.layout.back import Back, section_walls
 from neckmodel.layout.body import BodyPlace
+from neckmodel.layout.body_wings import BodyWing
 from neckmodel.layout.channel import Step
 from neckmodel.layout.cutting import Cutting
 from neckmodel.layout.fretboard import Fretboard
@@ -40,7 +41,7 @@ class Layout:
     width, thickness) of the stock or None.
     pieces: what the neck is glued up from beside itself; scarf: None for a head in one piece.
     steps: as cut, where they were measured; planned_steps: as they follow from the design.
-    recesses: what of the body an adjuster at the heel and its key need.
+    recesses: what of the body an adjuster at the heel and its key need; body_wings: glued to a neck that runs through.
     """
 
     design: Design
@@ -69,6 +70,7 @@ class Layout:
     body: BodyPlace
     remarks: tuple[str, ...]
     recesses: tuple[Recess, ...] = ()
+    body_wings: tuple[BodyWing, ...] = ()
 
     @property
     def name(self) -> str:

@@ -60,6 +60,10 @@ def _wood(layout: Layout, write: Write) -> list[Row]:
         (f"{plain(piece.name)}, {design.neck.wood}", "1", _by(write, *piece.stock), "stock glued to the neck")
         for piece in layout.pieces
     ]
+    rows += [
+        (f"{plain(wing.name)}, the body's wood", "1", _by(write, *wing.stock), "stock glued to the neck's side")
+        for wing in layout.body_wings
+    ]
     wide = 2 * max(board.half_width(board.x_start), board.half_width(board.x_end))
     size = _by(write, board.x_end - board.x_start, wide, board.thickness)
     rows.append((f"fretboard, {design.fretboard.wood}", "1", size, "at its wider end"))

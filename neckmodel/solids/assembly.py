@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from neckmodel.layout import Layout
+from neckmodel.solids.body_wings import body_wing_parts
 from neckmodel.solids.channel import NEAR, holes, tools
 from neckmodel.solids.colours import colour_of
 from neckmodel.solids.fretboard import fretboard_solid
@@ -39,6 +40,7 @@ def build(layout: Layout) -> Parts:
         *wood_parts(cut(carved, taken, "cutting the neck", chips=CHIPS), regions),
         Part("fretboard", fretboard_solid(layout.fretboard), colour_of("fretboard"), "wood"),
         *strip_part(layout),
+        *body_wing_parts(layout),
         *hardware_parts(layout),
     ]
     built = Parts(layout, tuple(parts), carved, cutters, openings(layout), drilled, regions)

@@ -89,7 +89,7 @@ class Job:
     def box(self, name: str) -> Bounds:
         """The part's exact box (xmin, ymin, zmin, xmax, ymax, zmax), mm."""
         if name not in self._boxes:
-            from neckmodel.writers.measures import box
+            from neckmodel.solids.box import box
 
             self._boxes[name] = box(self.part(name).solid)
         return self._boxes[name]

@@ -20,14 +20,6 @@ def quick_box(shape: cq.Shape) -> Bounds:
     return x0, y0, z0, x1, y1, z1
 
 
-def box(solid: cq.Shape) -> Bounds:
-    """(xmin, ymin, zmin, xmax, ymax, zmax), mm, from the surfaces themselves and without their tolerance."""
-    bounds = Bnd_Box()
-    BRepBndLib.AddOptimal_s(solid.wrapped, bounds, False, False)
-    x0, y0, z0, x1, y1, z1 = bounds.Get()
-    return x0, y0, z0, x1, y1, z1
-
-
 def volume_and_centre(shape: cq.Shape) -> tuple[float, tuple[float, float, float]]:
     """mm3, and the centre of the volume, mm."""
     properties = GProp_GProps()

@@ -1,7 +1,9 @@
 """The long run over many designs, by number: `python tests/oracle/sweep.py --from 0 --to 2000 --log sweep.jsonl`.
 
-Each design is read, laid out, built, checked and held against the oracle in one of two workers that live long. What the
-log holds already is not done again. `--layout-only` leaves the solids out; `--every N` builds the solids of one in N.
+Each design is read, laid out, built, checked, exported (every STEP and STL file is read again and must be equal) and
+held against the oracle in one of two workers that live long; one that takes more than 20 s of processor, or 1.5 GiB,
+counts as different. What the log holds already is not done again. `--layout-only` leaves the solids out; `--every N`
+builds the solids of one in N.
 One line of JSON a design: seed, what (built, refused, crashed, differs), why, seconds, the worker's peak memory.
 """
 
@@ -27,6 +29,8 @@ from oracle_compare import findings_differ, layout_differs
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out
 
+MOST = {"cpu_seconds": 20.0, "peak_mb": 1536}
+
 
 def one(task: tuple[int, bool]) -> dict[str, Any]:
     """What became of one design."""
@@ -41,6 +45,9 @@ def one(task: tuple[int, bool]) -> dict[str, Any]:
     told["seconds"] = round(time.perf_counter() - start, 2)
     told["cpu_seconds"] = round(time.process_time() - used, 2)
     told["peak_mb"] = round(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)
+    over = [name for name, most in MOST.items() if told[name] > most]
+    if over and told["what"] == "built":
+        told |= {"what": "differs", "why": [f"takes too much: {', '.join(over)}"]}
     return told
 
 
@@ -55,10 +62,12 @@ def _run(seed: int, solids: bool, folder: Path) -> dict[str, Any]:
     differs = layout_differs(tables, layout)
     if solids:
         from neckmodel.checks import check
+        from neckmodel.export import write
         from neckmodel.solids import build
 
         parts = build(layout)
         findings = check(parts)
+        write(parts, findings, folder / "export", despite_findings=True)  # raises where a file reads back differently
         differs += [f"{fact.name} is not sound" for fact in findings.parts if not (fact.valid and fact.watertight)]
         differs += findings_differ(tables, layout, findings)
     return {"what": "differs", "why": differs} if differs else {"what": "built"}

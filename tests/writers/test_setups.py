@@ -10,12 +10,12 @@ import pytest
 import writer_samples as samples
 from OCP.BRepAdaptor import BRepAdaptor_Surface
 
+from neckmodel.solids.box import box
 from neckmodel.solids.kernel import volume
 from neckmodel.writers import SETUPS, step_kernel
 from neckmodel.writers.atomic import produce
 from neckmodel.writers.base import Job
 from neckmodel.writers.cam import cam_facts
-from neckmodel.writers.measures import box
 from neckmodel.writers.setups import placement
 from neckmodel.writers.step import StepWriter
 

@@ -1,0 +1,118 @@
+"""The exact box of a solid: by its edges, and by what its curved faces do between them.
+
+The kernel's own box of a trimmed face is that of the untrimmed surface, which may be some mm larger.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+# isort: split
+import cadquery as cq
+from OCP.Bnd import Bnd_Box
+from OCP.BRepAdaptor import BRepAdaptor_Surface
+from OCP.BRepBndLib import BRepBndLib
+from OCP.BRepTopAdaptor import BRepTopAdaptor_FClass2d
+from OCP.GeomAbs import GeomAbs_BSplineSurface, GeomAbs_Plane
+from OCP.gp import gp_Pnt, gp_Pnt2d, gp_Vec
+from OCP.TopAbs import TopAbs_OUT
+
+Floats = NDArray[np.float64]
+Bounds = tuple[float, float, float, float, float, float]
+
+GRID = 12  # places along each side of a face at which its farthest point is looked for
+A_SPAN = 3  # places in each span of a spline
+STEPS = 12  # of Newton's method from the farthest place; it doubles the right digits with each
+CLASS = 1e-7  # how near a face's edge counts as inside
+
+
+def box(solid: cq.Shape) -> Bounds:
+    """(xmin, ymin, zmin, xmax, ymax, zmax), mm."""
+    low, high = np.full(3, np.inf), np.full(3, -np.inf)
+    for edge in solid.Edges():
+        found = Bnd_Box()
+        BRepBndLib.AddOptimal_s(edge.wrapped, found, False, False)
+        found.SetGap(0.0)
+        x0, y0, z0, x1, y1, z1 = found.Get()
+        low, high = np.minimum(low, (x0, y0, z0)), np.maximum(high, (x1, y1, z1))
+    for face in solid.Faces():
+        for axis, sign, value in _farthest(face.wrapped, low, high):
+            if sign > 0:
+                high[axis] = max(high[axis], value)
+            else:
+                low[axis] = min(low[axis], value)
+    return tuple(float(v) for v in (*low, *high))  # type: ignore[return-value]
+
+
+def _farthest(face: Any, low: Floats, high: Floats) -> Iterator[tuple[int, int, float]]:
+    """(axis, sign, coordinate) of the face's farthest inner points, where they lie beyond the box of the edges."""
+    surface = BRepAdaptor_Surface(face)
+    if surface.GetType() == GeomAbs_Plane:
+        return
+    us, vs = _places(surface)
+    grid = np.array([[_at(surface, u, v) for v in vs] for u in us])
+    inside = BRepTopAdaptor_FClass2d(face, CLASS)
+    for axis in range(3):
+        for sign in (1, -1):
+            reached = high[axis] if sign > 0 else -low[axis]
+            heights = sign * grid[:, :, axis]
+            order = np.argsort(heights, axis=None)[::-1]
+            # a top between the places lies higher than they do: start from all that could have one over the box
+            margin = float(np.abs(np.diff(heights, axis=0)).max() + np.abs(np.diff(heights, axis=1)).max())
+            for index in order:
+                i, j = divmod(int(index), len(vs))
+                if heights[i, j] + margin <= reached:
+                    break
+                if inside.Perform(gp_Pnt2d(us[i], vs[j])) == TopAbs_OUT:
+                    continue
+                u, v = _climbed(surface, float(us[i]), float(vs[j]), axis)
+                tops = [(us[i], vs[j]), (u, v)]
+                kept = [at for at in tops if inside.Perform(gp_Pnt2d(*map(float, at))) != TopAbs_OUT]
+                yield axis, sign, sign * max(sign * _at(surface, *at)[axis] for at in kept)
+                break
+
+
+def _places(surface: BRepAdaptor_Surface) -> tuple[Floats, Floats]:
+    """Parameters of the grid, within the face's own bounds."""
+    counts = (GRID, GRID)
+    if surface.GetType() == GeomAbs_BSplineSurface:
+        counts = (max(GRID, A_SPAN * surface.NbUKnots()), max(GRID, A_SPAN * surface.NbVKnots()))
+    u0, u1, v0, v1 = (
+        surface.FirstUParameter(),
+        surface.LastUParameter(),
+        surface.FirstVParameter(),
+        surface.LastVParameter(),
+    )
+    return np.linspace(u0, u1, counts[0] + 1), np.linspace(v0, v1, counts[1] + 1)
+
+
+def _at(surface: BRepAdaptor_Surface, u: float, v: float) -> tuple[float, float, float]:
+    p = surface.Value(float(u), float(v))
+    return p.X(), p.Y(), p.Z()
+
+
+def _climbed(surface: BRepAdaptor_Surface, u: float, v: float, axis: int) -> tuple[float, float]:
+    """Where, from (u, v), the surface lies level against an axis, by Newton's method; kept within its bounds."""
+    bounds = np.array(
+        [
+            [surface.FirstUParameter(), surface.FirstVParameter()],
+            [surface.LastUParameter(), surface.LastVParameter()],
+        ]
+    )
+    at, p = np.array([u, v]), gp_Pnt()
+    du, dv, duu, dvv, duv = (gp_Vec() for _ in range(5))
+    for _ in range(STEPS):
+        surface.D2(*map(float, at), p, du, dv, duu, dvv, duv)
+        slope = np.array([_of(du, axis), _of(dv, axis)])
+        curved = np.array([[_of(duu, axis), _of(duv, axis)], [_of(duv, axis), _of(dvv, axis)]])
+        step = np.linalg.lstsq(curved, -slope, rcond=None)[0]  # a cylinder is level all along a line
+        at = np.clip(at + step, *bounds)
+    return float(at[0]), float(at[1])
+
+
+def _of(vector: gp_Vec, axis: int) -> float:
+    return float((vector.X(), vector.Y(), vector.Z())[axis])
