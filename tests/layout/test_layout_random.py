@@ -132,9 +132,10 @@ def check_steps(layout: Layout) -> None:
     for cutting in layout.cuttings:
         step = layout.step(cutting.step)
         if cutting.diameter is None:
-            assert min(c.diameter for c in layout.design.workshop.cutters) > step.width
+            least = min(step.width, step.x_end - step.x_start)
+            assert min(c.diameter for c in layout.design.workshop.cutters) > least
         else:
-            assert cutting.diameter <= step.width + 1e-6
+            assert cutting.diameter <= min(step.width, step.x_end - step.x_start) + 1e-6
             assert cutting.passes * cutting.pass_depth == pytest.approx(step.depth)
     for one, two in itertools.pairwise(layout.stations):
         assert one.x <= two.x
