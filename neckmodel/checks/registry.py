@@ -238,6 +238,13 @@ ABOUT: tuple[About, ...] = (
         "1.0; warns where only weak wood (one standard deviation) misses it",
         "Wood Handbook, FPL-GTR-282 (2021): strengths x 0.6 for load that lasts; Hankinson's formula for the grain",
     ),
+    About(
+        "strength/moisture",
+        "by how much fret ends cut flush in a damp season stand proud in a dry one, for the fretboard shrinks across "
+        "its grain; told with it: the neck's width, and the bow of two woods that move unlike: an estimate",
+        "warns above 0.2 mm a side, between 35 and 65 % relative humidity",
+        "Wood Handbook, FPL-GTR-282 (2021); limit and humidities are common practice, no source",
+    ),
 )
 
 

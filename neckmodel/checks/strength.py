@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from neckmodel.checks import strength_moisture
 from neckmodel.checks.strength_rod import check_rod, check_washer
 from neckmodel.checks.verdict import SLACK, at_least, place
 from neckmodel.design.defaults import RANGES
@@ -15,13 +16,18 @@ if TYPE_CHECKING:
     from neckmodel.errors import Problem
     from neckmodel.layout import Layout
 
-LOADED_BASIS = f"{BASIS}; {LASTING}; slope of grain by Hankinson's formula"
-
 
 def check_strength(bench: Bench) -> list[Finding]:
     """strength/relief, strength/section, with a rod strength/rod, with a compression rod strength/washer; all skipped
-    where a string's mass or a wood's strength is not known."""
+    where a string's mass or a wood's strength is not known. strength/moisture needs no strings."""
     layout = bench.layout
+    gap = strength_moisture.moisture_gap(layout)
+    check = strength_moisture.CHECK
+    dried = strength_moisture.check_moisture(layout) if gap is None else _skipped(check, gap)
+    return [*_under_load(layout), dried]
+
+
+def _under_load(layout: Layout) -> list[Finding]:
     topics = ["relief", "section"]
     if layout.rod is not None:
         topics += ["rod"] if layout.rod.curve is None else ["rod", "washer"]
@@ -64,7 +70,7 @@ def _relief(layout: Layout, strength: Strength) -> Finding:
         round(max(new.likely - new.low, new.high - new.likely), 4),
         usual if fixed else None,
         worst_case=round(years.high, 4),
-        basis=BASIS + (f"; narrowed by {strength.measured}" if strength.measured else ""),
+        basis=strength.basis,
         at=place(layout, (x, 0.0, layout.fretboard.thickness)),
         more={
             "pull": round(strength.load.pull, 2),
@@ -97,7 +103,7 @@ def _section(layout: Layout, strength: Strength) -> Finding:
         1.0,
         "times",
         worst_case=round(weakest.spare_low, 4),
-        basis=LOADED_BASIS,
+        basis=f"{strength.basis}; {LASTING}; slope of grain by Hankinson's formula",
         at=place(layout, (weakest.x, 0.0, weakest.z)),
         more={"stress": round(weakest.stress, 3), "bears": round(weakest.bears, 3), "grain": round(weakest.grain, 4)},
     )

@@ -68,7 +68,7 @@ def check_rod(layout: Layout, strength: Strength) -> Finding:
         round(worst.reach, 4),
         round(abs(rod.likely.reach - worst.reach), 4),
         round(abs(worst.need), 4),
-        basis=BASIS,
+        basis=strength.basis,
         at=found.at,
         more=more,
     )
@@ -125,7 +125,7 @@ def check_washer(layout: Layout, strength: Strength) -> Finding:
         1.0,
         "times",
         worst_case=round(min(least, UNPRESSED), 4),
-        basis=f"{BASIS}; compression along the grain {LASTING}",
+        basis=f"{strength.basis}; compression along the grain {LASTING}",
         at=place(layout, (face.x, 0.0, face.z)),
         remedy=_larger(layout, rod.faces, force / bears) if verdict == "fail" else None,
         more={f"{f.name}_{what}": round(value, 3) for f in rod.faces for what, value in _numbers(f, force, most)},

@@ -13,7 +13,7 @@ from abc import ABC, abstractmethod
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
-from typing import Any
+from typing import Any, ClassVar
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import PydanticCustomError, core_schema
@@ -33,6 +33,9 @@ class Table(BaseModel):
     """A table of the design file: frozen, strict, and an unknown key in it is an error."""
 
     model_config = ConfigDict(frozen=True, strict=True, extra="forbid", validate_by_alias=True, validate_by_name=False)
+
+    of_each: ClassVar[type[Table] | None] = None
+    """What every name in this table holds, where the names are the maker's own."""
 
     @classmethod
     def spread(cls, value: object) -> object:

@@ -29,7 +29,9 @@ def below(tables: Tables, part: str | int) -> Tables:
     if isinstance(part, int):
         return tables
     field = fields(tables).get(part)
-    return () if field is None else _tables_in(field.annotation)
+    if field is None:
+        return tuple(table.of_each for table in tables if table.of_each is not None)
+    return _tables_in(field.annotation)
 
 
 def tables_at(root: type[Table], path: Path) -> Tables:

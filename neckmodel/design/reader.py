@@ -21,6 +21,7 @@ from neckmodel.design.rod_rules import ROD_RULES
 from neckmodel.design.rule import broken
 from neckmodel.design.rules import RULES
 from neckmodel.design.source import Source, printable
+from neckmodel.design.wood_rules import WOOD_RULES
 from neckmodel.errors import DesignError, Problem
 
 _DEEPEST = 12  # levels of tables and lists; the deepest design needs 5
@@ -74,7 +75,7 @@ def _read(source: Source) -> Design:
         problems.append(
             source.problem(("rod",), "there is neither a [rod] nor [bars]", "every neck here has one of them, or both")
         )
-    problems += broken((*RULES, *ROD_RULES), design, sound, source)
+    problems += broken((*RULES, *ROD_RULES, *WOOD_RULES), design, sound, source)
     if problems:
         raise DesignError(_listed(problems), source.file)
     design._source = source

@@ -13,12 +13,12 @@ from neckmodel.strength.calibrate import calibrated_rod, corners_of
 from neckmodel.strength.compression import compression_rod
 from neckmodel.strength.loads import HeadSide, Load, head_side, load_of
 from neckmodel.strength.materials import bar_modulus
-from neckmodel.strength.moisture import MoistureEstimate, moisture_estimate
+from neckmodel.strength.own_woods import lacking, wood_of
 from neckmodel.strength.rod import two_way_rod
 from neckmodel.strength.rod_reach import RodEstimate, reach_of
 from neckmodel.strength.strings import Pull, pull_of
 from neckmodel.strength.weakest import Weakest, weakest_section
-from neckmodel.strength.woods import Wood, find_wood, unknown_wood
+from neckmodel.strength.woods import OWN, Wood
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -64,8 +64,14 @@ class Strength:
     off_line: float
     rod: RodEstimate | None
     weakest: Weakest
-    moisture: MoistureEstimate
     measured: str
+
+    @property
+    def basis(self) -> str:
+        """What the figures stand on, in words."""
+        own = dict.fromkeys(wood.name for wood in (self.neck, self.fretboard) if wood.source.startswith(OWN))
+        says = f"{BASIS}; own values of {' and '.join(own)}" if own else BASIS
+        return says + (f"; narrowed by {self.measured}" if self.measured else "")
 
 
 def missing(layout: Layout) -> Problem | None:
@@ -75,8 +81,9 @@ def missing(layout: Layout) -> Problem | None:
     if pull.missing is not None:
         return Problem(pull.missing, "is not stated, so the strings' pull is not known")
     for key, name in (("neck.wood", design.neck.wood), ("fretboard.wood", design.fretboard.wood)):
-        if find_wood(name) is None:
-            return unknown_wood(key, name)
+        problem = lacking(design, key, name)
+        if problem is not None:
+            return problem
     if design.bars is not None and bar_modulus(design.bars.material) is None:
         return Problem("bars.material", "is not in the table of materials", f'"{design.bars.material}"')
     return None
@@ -88,7 +95,7 @@ def estimate(layout: Layout) -> Strength:
     if problem is not None:
         raise DesignError([problem])
     design = layout.design
-    neck, board = find_wood(design.neck.wood), find_wood(design.fretboard.wood)
+    neck, board = wood_of(design, design.neck.wood), wood_of(design, design.fretboard.wood)
     assert neck is not None  # `missing` looked
     assert board is not None
     pull = pull_of(design.strings)
@@ -105,7 +112,6 @@ def estimate(layout: Layout) -> Strength:
     years = Range(aged[0], (aged[1] + aged[2]) / 2, aged[3])
     ends = [bending.at_middle(case.stiffness) for case in bent]
     head = head_side(layout, load)
-    sections, middle = bending.sections, bending.middle
     on_neck = None if rod is None else reach_of(layout, rod, [bending.rod_on(rod, c) for c in bent], years.high, neck)
     rod_set = None if on_neck is None else bending.rod_load(on_neck.rod, below, on_neck.likely.force)
     return Strength(
@@ -122,7 +128,6 @@ def estimate(layout: Layout) -> Strength:
         bending=Range(ends[3], (ends[1] + ends[2]) / 2, ends[0]),
         off_line=(whole.off_line + below.off_line) / 2 - 1,
         rod=on_neck,
-        weakest=weakest_section(layout, sections, below, corners.below, load, head, neck, board, rod_set),
-        moisture=moisture_estimate(layout, sections, neck, board, middle),
+        weakest=weakest_section(layout, bending.sections, below, corners.below, load, head, neck, board, rod_set),
         measured=corners.basis,
     )

@@ -6,12 +6,15 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from neckmodel.strength.along import neck_sections
+
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
-    from neckmodel.strength.along import NeckSections
     from neckmodel.strength.woods import Wood
 
-DRY, DAMP = 0.35, 0.65  # relative humidity of a heated winter and of a damp summer; common practice, no source
+# relative humidity of a heated winter and of a damp summer, between which everything here is told; common practice, no
+# source
+DRY, DAMP = 0.35, 0.65
 
 # Longitudinal shrinkage of normal wood, green to ovendry, is 0.1 to 0.2 %; over 30 % of moisture (Wood Handbook, ch. 4)
 ALONG_LOW, ALONG_HIGH = 0.001 / 30, 0.002 / 30
@@ -50,27 +53,37 @@ def bow(curvature: float, length: float) -> float:
 
 @dataclass(frozen=True)
 class MoistureEstimate:
-    """Between a dry and a damp season. moisture: (dry, damp), percent; neck, fretboard: change of width at the joint,
-    mm (None: the wood's movement is not known); bow: what the two layers' unlike movement along the grain may bend the
-    neck by over its length, at most, mm, either way."""
+    """Between a dry and a damp season. moisture: (dry, damp), percent; neck: change of the neck's width at the joint,
+    mm; fretboard_quarter, fretboard_flat: of the fretboard's width at its end, quarter-sawn and flat-sawn, mm (None:
+    the wood's movement is not known); bow: what the two layers' unlike movement along the grain may bend the neck by
+    over its length, at most, mm, either way."""
 
     moisture: tuple[float, float]
     neck: float | None
-    fretboard: float | None
+    fretboard_quarter: float | None
+    fretboard_flat: float | None
     bow: float
 
 
-def moisture_estimate(layout: Layout, sections: NeckSections, neck: Wood, board: Wood, middle: int) -> MoistureEstimate:
-    """The estimate for the layout; `middle` is the section whose depth stands for the neck's. A fretboard is taken as
-    quarter-sawn (common practice, no source)."""
+def moisture_estimate(layout: Layout, neck: Wood, board: Wood) -> MoistureEstimate:
+    """The estimate for the layout; the section half way to the joint stands for the neck's depth."""
     dry, damp = equilibrium(DRY), equilibrium(DAMP)
     change = damp - dry
     rings = layout.design.board.rings if layout.design.board is not None else "quarter"
-    width = 2 * layout.back.half_width(layout.heel.x_joint)
-    shares = (neck.change(rings), board.change("quarter"))
-    widths = [None if share is None else width_change(width, share, change) for share in shares]
-    across = 2 * layout.back.half_width(float(sections.x[middle]))
-    thickness = (float(sections.board_whole.area[middle]) / across, float(sections.wood.area[middle]) / across)
-    unlike = (ALONG_HIGH - ALONG_LOW) * change
-    bent = two_layer_curvature(unlike, thickness, (board.modulus, neck.modulus))
-    return MoistureEstimate((dry, damp), widths[0], widths[1], bow(bent, layout.heel.x_joint))
+    x_joint, x_end = layout.heel.x_joint, layout.fretboard.x_end
+    width, broad = 2 * layout.back.half_width(x_joint), 2 * layout.fretboard.half_width(x_end)
+
+    def moved(size: float, share: float | None) -> float | None:
+        return None if share is None else width_change(size, share, change)
+
+    sections = neck_sections(layout, x_joint / 2 - 0.5, x_joint / 2 + 0.5, 1)
+    across = 2 * layout.back.half_width(x_joint / 2)
+    thickness = (float(sections.board_whole.area[0]) / across, float(sections.wood.area[0]) / across)
+    bent = two_layer_curvature((ALONG_HIGH - ALONG_LOW) * change, thickness, (board.modulus, neck.modulus))
+    return MoistureEstimate(
+        moisture=(dry, damp),
+        neck=moved(width, neck.change(rings)),
+        fretboard_quarter=moved(broad, board.change("quarter")),
+        fretboard_flat=moved(broad, board.change("flat")),
+        bow=bow(bent, x_joint),
+    )

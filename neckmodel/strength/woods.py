@@ -18,6 +18,7 @@ SHEAR_FREE = 1.10  # bending moduli of the tables hold 10 % of shear: WH21 page 
 SPREAD_MODULUS, SPREAD_BENDING, SPREAD_COMPRESSION, SPREAD_ACROSS = 0.22, 0.16, 0.18, 0.28
 
 PRINTED, MEMORY, DISAGREE = "as printed", "from memory, not verified", "sources disagree"
+OWN = "the maker's own values"
 US, IMPORTED = "Wood Handbook, FPL-GTR-282, table 5-3a", "Wood Handbook, FPL-GTR-282, table 5-5a"
 
 
@@ -28,7 +29,7 @@ class Wood:
     bending_modulus, rupture: static bending, as tabled. parallel, across: compression along the grain and square to it
     (None: the source has none). radial, tangential: shrinkage, None where not known; coefficient_radial, _tangential:
     change of size for each percent of moisture where a table prints it (table 13-5). modulus_range: E along the
-    grain as different sources have it, where they disagree.
+    grain as different sources have it, where they disagree. spread: one standard deviation of the modulus, as a share.
     """
 
     name: str
@@ -38,7 +39,7 @@ class Wood:
     parallel: float
     across: float | None
     shear: float | None
-    density: float
+    density: float | None
     radial: float | None
     tangential: float | None
     source: str
@@ -47,6 +48,7 @@ class Wood:
     coefficient_radial: float | None = None
     coefficient_tangential: float | None = None
     modulus_range: tuple[float, float] | None = None
+    spread: float = SPREAD_MODULUS
 
     @property
     def modulus(self) -> float:
@@ -55,12 +57,13 @@ class Wood:
 
     @property
     def modulus_low(self) -> float:
-        """One standard deviation down (22 %, WH21 table 5-6), or the least of the sources where they disagree."""
-        return self.modulus_range[0] if self.modulus_range else self.modulus * (1 - SPREAD_MODULUS)
+        """One standard deviation down (22 % unless the maker knows better, WH21 table 5-6), or the least of the sources
+        where they disagree."""
+        return self.modulus_range[0] if self.modulus_range else self.modulus * (1 - self.spread)
 
     @property
     def modulus_high(self) -> float:
-        return self.modulus_range[1] if self.modulus_range else self.modulus * (1 + SPREAD_MODULUS)
+        return self.modulus_range[1] if self.modulus_range else self.modulus * (1 + self.spread)
 
     def change(self, rings: str) -> float | None:
         """Change of width for each percent of moisture, as a share; None where not known.
@@ -166,9 +169,11 @@ def find_wood(name: str) -> Wood | None:
     return _BY_NAME.get(" ".join(name.lower().split()))
 
 
-def unknown_wood(key: str, name: str) -> Problem:
-    """What to tell a maker whose wood is not in the table: the key, and the nearest known name."""
-    near = difflib.get_close_matches(name.lower(), _BY_NAME, 1, 0.6)
-    attempt = f'did you mean "{near[0]}"?' if near else "take the known wood that is nearest in stiffness"
+def unknown_wood(key: str, name: str, own: str | None = None) -> Problem:
+    """What to tell a maker whose wood is not in the table: the key, and the nearest known name, or `own`, one of the
+    design's."""
+    near = [own] if own is not None else difflib.get_close_matches(name.lower(), _BY_NAME, 1, 0.6)
+    otherwise = f"take the known wood that is nearest in stiffness, or state your own under [woods.{name}]"
+    attempt = f'did you mean "{near[0]}"?' if near else otherwise
     known = ", ".join(sorted((wood.name for wood in WOODS), key=str.lower))
     return Problem(key, "is not in the table of woods", f'"{name}"', f"known are {known}", attempt)

@@ -23,7 +23,11 @@ def _keys(tables: known.Tables, path: str = "") -> Iterator[str]:
     for name in known.fields(tables):
         key = f"{path}{name}"
         yield key
-        yield from _keys(known.below(tables, name), f"{key}.")
+        inner = known.below(tables, name)
+        yield from _keys(inner, f"{key}.")
+        for table in inner:
+            if table.of_each is not None:
+                yield from _keys((table.of_each,), f"{key}.plum.")
 
 
 def _stated(value: object, path: str = "") -> Iterator[str]:
@@ -66,6 +70,17 @@ def test_values_are_read_as_stated_in_mm() -> None:
     assert (design.rod.axis_depth.adjuster, design.rod.axis_depth.middle) == (6.0, 9.5)
     assert design.workshop.printer.bed == (200.0, 210.0, 220.0)
     assert design.limits.wall.washer == 4.1
+    assert design.woods is not None
+    assert design.woods.own["plum"].model_dump() == {
+        "density": 720.0,
+        "modulus": 12000.0,
+        "modulus_spread": 0.1,
+        "bending_strength": 100.0,
+        "compression_parallel": 50.0,
+        "compression_across": 9.0,
+        "shrinkage_radial": 4.1,
+        "shrinkage_tangential": 7.9,
+    }
     assert design.measured == (
         ("board.thickness", 69.85),
         ("channel.run.depth", 9.6),
@@ -93,6 +108,6 @@ def test_the_other_way_to_say_it() -> None:
 def test_a_design_cannot_be_changed() -> None:
     design = _design(every_key.FIRST)
     tables = [value for value in vars(design).values() if isinstance(value, Table)]
-    assert len(tables) == 18
+    assert len(tables) == 19
     with pytest.raises(ValueError, match="frozen"):
         design.rod_place.past_joint = 3.0  # type: ignore[misc]

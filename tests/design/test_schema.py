@@ -53,6 +53,8 @@ def test_every_key_validates(text: str) -> None:
         ("length = 360.0\n", "", "$.rod"),
         ('from_nut = "auto"', 'from_nut = "middle"', "$.rod_place.from_nut"),
         ("[neck]", "[nek]", "$"),
+        ("modulus_spread = 0.1", "modulus_spread = 10", "$.woods.plum.modulus_spread"),
+        ("bending_strength = 100", "bending = 100", "$.woods.plum"),
     ],
 )
 def test_it_refuses(was: str, becomes: str, path: str) -> None:

@@ -1,13 +1,9 @@
-"""The table of woods against the handbook's own relations, slope of grain, moisture."""
+"""The table of woods against the handbook's own relations, and slope of grain."""
 
 from __future__ import annotations
 
-import math
-
 import pytest
 
-from neckmodel.strength.moisture import bow, equilibrium, two_layer_curvature, width_change
-from neckmodel.strength.section import rectangle, stiffness
 from neckmodel.strength.stress import hankinson, slope_angle
 from neckmodel.strength.woods import WOODS, find_wood, unknown_wood
 
@@ -135,32 +131,3 @@ def test_a_head_sawn_at_13_degrees_keeps_about_four_tenths() -> None:
     assert hankinson(0.0) == 1.0
     assert hankinson(90.0) == pytest.approx(0.07)
     assert hankinson(-13.0) == hankinson(13.0)
-
-
-@pytest.mark.parametrize(
-    ("humidity", "percent"), [(0.2, 4.4), (0.3, 6.1), (0.4, 7.7), (0.5, 9.4), (0.6, 11.3), (0.7, 13.6), (0.8, 16.5)]
-)
-def test_equilibrium_moisture(humidity: float, percent: float) -> None:
-    """Wood Handbook equation 4-6 at 21.1 C, worked out apart; the older equation of 2010 has 9.2 at 50 % (memory)."""
-    assert equilibrium(humidity) == pytest.approx(percent, abs=0.05)
-
-
-def test_width_of_a_fretboard_drying() -> None:
-    assert width_change(56.0, 0.0027, -3.0) == pytest.approx(-0.454, abs=5e-4)
-
-
-def test_two_equal_layers_bend_by_three_halves() -> None:
-    """Timoshenko 1925: equal thicknesses and moduli give `3 e/(2 h)`."""
-    assert two_layer_curvature(1e-4, (5.0, 5.0), (10_000, 10_000)) == pytest.approx(1.5 * 1e-4 / 10)
-
-
-def test_two_layers_against_the_transformed_section() -> None:
-    """Second route: the free strain as a force in the upper layer, let go: `kappa = E1 A1 e (z1 - z_n)/EI`."""
-    t1, t2, e1, e2, strain = 5.5, 14.0, 13_530.0, 13_860.0, 1.8e-4
-    parts = [(e1, rectangle([1.0], 0, t1)), (e2, rectangle([1.0], -t2, 0))]
-    both = stiffness(parts)
-    kappa = float(e1 * t1 * strain * (t1 / 2 - both.neutral[0]) / both.bending[0])
-    assert two_layer_curvature(strain, (t1, t2), (e1, e2)) == pytest.approx(kappa, rel=1e-10)
-    assert two_layer_curvature(-strain, (t1, t2), (e1, e2)) == pytest.approx(-kappa, rel=1e-10)
-    arc = kappa**-1
-    assert bow(kappa, 386.0) == pytest.approx(arc - math.sqrt(arc**2 - 193.0**2), rel=1e-4)

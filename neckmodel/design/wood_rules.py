@@ -1,0 +1,28 @@
+"""Rules of `[woods]`: its names are the maker's, so they are held to what a wood's name may be."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from neckmodel.design.model import Design
+from neckmodel.design.rule import Broken, needs
+
+LONGEST_NAME = 60  # signs, as of neck.wood
+MOST_WOODS = 60
+
+
+@needs("woods")
+def names_of_woods(design: Design) -> Iterator[Broken]:
+    own = {} if design.woods is None else design.woods.own
+    if len(own) > MOST_WOODS:
+        yield Broken("woods", f"has {len(own)} woods", f"allowed are {MOST_WOODS}")
+    seen: dict[str, str] = {}
+    for name in own:
+        if not name.strip() or len(name) > LONGEST_NAME or not name.isprintable():
+            yield Broken("woods", "holds a wood whose name is no name", f"allowed are 1 to {LONGEST_NAME} signs")
+        same = seen.setdefault(" ".join(name.lower().split()), name)
+        if same != name:
+            yield Broken(f"woods.{name}", f'is the same wood as "{same}"', "capitals and spaces make no difference")
+
+
+WOOD_RULES = (names_of_woods,)
