@@ -74,6 +74,7 @@ def _relief(layout: Layout, strength: Strength) -> Finding:
         at=place(layout, (x, 0.0, layout.fretboard.thickness)),
         more={
             "pull": round(strength.load.pull, 2),
+            **({} if strength.head is None else {"press_on_nut": round(strength.head.press[1], 2)}),
             "relief_low": round(new.low, 4),
             "relief_high": round(new.high, 4),
             "relief_years_low": round(years.low, 4),

@@ -49,7 +49,7 @@ def show_layout(layout: Layout) -> None:
         named_table(table.title, table.columns, table.rows, table.text)
         if make is rod.cutting:
             _without_cutter(layout)
-    show_built(layout, unit)
+    show_built(layout, voice)
 
 
 def _without_cutter(layout: Layout) -> None:

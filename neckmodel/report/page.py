@@ -12,7 +12,9 @@ from typing import TYPE_CHECKING
 
 from neckmodel.design.facts import dotted, look_up
 from neckmodel.design.source import as_toml
+from neckmodel.report.as_built import built_section
 from neckmodel.report.drawings import drawings
+from neckmodel.report.estimates import estimates_section
 from neckmodel.report.findings import findings_section, verdict_box
 from neckmodel.report.geometry import packed
 from neckmodel.report.html import Html, el, joined, json_text, list_of, section
@@ -47,10 +49,12 @@ def report(parts: Parts, findings: Findings, progress: Callable[[str], None] = l
     progress("drawing")
     main = (
         findings_section(findings, layout),
+        built_section(layout),
         view(shapes, layout),
         drawings(layout, findings),
         work_section(layout),
         materials_section(layout),
+        estimates_section(layout, findings),
         tables_section(layout),
         cautions_section(),
         _design(layout),

@@ -145,7 +145,7 @@ def test_every_length_has_its_unit(name: str) -> None:
     page = case(name).text
     cells = re.findall(r"<t[dh][^>]*>([^<]*)</t[dh]>", page) + re.findall(r"<li>([^<]*)</li>", page)
     assert len(cells) > 400
-    unit = r"(mm²|mm|deg|share|times|g/m|in)\b|mm²| %"
+    unit = r"(mm²|mm|deg|share|times|turns|g/m|in|N|MPa)\b|mm²|%"
     bare = []
     for cell in map(html.unescape, cells):
         for number in re.finditer(r"(?<![\w.=\"/-])-?\d+\.\d+(?![\d.])", cell):

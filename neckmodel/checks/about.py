@@ -1,0 +1,29 @@
+"""What a maker is told of a check: plain texts, no kernel."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class About:
+    """What a maker is told of a check. name: "family/topic", a `<word>` standing for a part's or step's name."""
+
+    name: str
+    measures: str
+    limit: str
+    source: str
+
+
+def told_of(check: str, entries: Iterable[About]) -> About:
+    """The entry of that name, else the first of its family that stands for all its steps or parts; else KeyError."""
+    named = {entry.name: entry for entry in entries}
+    if check in named:
+        return named[check]
+    family, _, topic = check.partition("/")
+    for entry in named.values():
+        start, _, word = entry.name.partition("/")
+        if start == family and topic and word in ("<step>", "<part>-<part>", "<bar>"):
+            return entry
+    raise KeyError(check)

@@ -1,0 +1,48 @@
+"""The estimates of strength, moisture and weight: a part of the page."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.layout.tables import Table, Voice
+from neckmodel.report.html import Html, el, section
+from neckmodel.report.html import table as html_table
+from neckmodel.strength import estimate, missing
+from neckmodel.strength.moisture import moisture_estimate
+from neckmodel.strength.own_woods import wood_of
+from neckmodel.strength.tables import bending, pulls, seasons, weights
+
+if TYPE_CHECKING:
+    from neckmodel.findings import Findings
+    from neckmodel.layout import Layout
+
+SAYS = (
+    "Estimates from handbook wood, which varies by 22 %: no promise. The findings of strength say what they stand on "
+    "and how they are judged. A knock or a fall is not covered."
+)
+
+
+def estimates_section(layout: Layout, findings: Findings) -> Html:
+    """Says which key is missing where there is no estimate of strength."""
+    problem = missing(layout)
+    said = [el("p", SAYS, class_="small")]
+    if problem is not None:
+        said.append(el("p", f"No estimate of strength: {problem.key} {problem.says}."))
+    shown = [html_table(t.title, t.columns, t.rows, t.text) for t in estimate_tables(layout, findings) if t.rows]
+    return section("estimates", "Strength, moisture, weight", *said, *shown)
+
+
+def estimate_tables(layout: Layout, findings: Findings) -> tuple[Table, ...]:
+    """Those for which the design states enough."""
+    design, voice = layout.design, Voice(layout.design.design.units)
+    neck, board = wood_of(design, design.neck.wood), wood_of(design, design.fretboard.wood)
+    found: list[Table] = []
+    if missing(layout) is None:
+        strength = estimate(layout)
+        found += [pulls(layout, strength), bending(layout, strength, voice)]
+    if neck is not None and board is not None:
+        found.append(seasons(moisture_estimate(layout, neck, board), voice))
+        woods = {"neck": neck, "fretboard": board}
+        volumes = {part.name: part.volume for part in findings.parts}
+        found.append(weights({name: (volumes[name], wood) for name, wood in woods.items() if name in volumes}))
+    return tuple(found)

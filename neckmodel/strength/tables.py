@@ -1,0 +1,101 @@
+"""The estimates as tables of words: what the strings pull, how the neck bends, what a season does. Forces N."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.layout.tables import Table, Voice
+from neckmodel.lengths import NONE
+from neckmodel.strength.moisture import DAMP, DRY, MoistureEstimate
+from neckmodel.strength.woods import SPREAD_DENSITY, Wood
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+    from neckmodel.strength.estimate import Range, Strength
+    from neckmodel.strength.rod_reach import RodEstimate, Setting
+
+Row = tuple[str, ...]
+NAMES = ("what", "least", "likely", "most")
+
+
+def pulls(layout: Layout, strength: Strength) -> Table:
+    """Each string's tension, all of them together, and what presses on the nut."""
+    notes = [string.note or NONE for string in layout.design.strings.each]
+    rows: list[Row] = [
+        (str(number), note, f"{pull:.1f} N")
+        for number, (note, pull) in enumerate(zip(notes, strength.pull.each, strict=True), 1)
+    ]
+    rows.append(("all", "", f"{strength.pull.total:.1f} N"))
+    if strength.head is not None:
+        least, mean, most = strength.head.press
+        rows.append(("on the nut", "", f"{mean:.1f} N ({least:.0f} to {most:.0f})"))
+    return Table("Pull of the strings at pitch, bass first", ("string", "note", "pull"), tuple(rows), text=2)
+
+
+def bending(layout: Layout, strength: Strength, voice: Voice) -> Table:
+    """Relief, stiffness and, with a rod, what sets the wanted relief."""
+
+    def lengths(what: str, found: Range) -> Row:
+        return what, *voice.row(found.low, found.likely, found.high)
+
+    stiff = strength.bending
+    rows = [
+        lengths(f"relief by the strings, near fret {strength.fret:.0f}", strength.relief),
+        lengths("the same after years of load", strength.relief_years),
+        ("stiffness EI half way", *(f"{v / 1e6:.0f} N m²" for v in (stiff.low, stiff.likely, stiff.high))),
+    ]
+    if strength.rod is not None:
+        wanted = voice.write(layout.design.action.wanted_relief)
+        rows += _rod(strength.rod, wanted, voice)
+    weak = strength.weakest
+    times = f"{weak.spare_low:.1f} times", f"{weak.spare:.1f} times", NONE
+    rows.append((f"of its stress, what {weak.where} bears for years", *times))
+    return Table("How the neck bends, and what it bears: estimates", NAMES, tuple(rows))
+
+
+def _rod(rod: RodEstimate, wanted: str, voice: Voice) -> list[Row]:
+    three = (rod.least, rod.likely, rod.most)
+    rows = [
+        (f"turns of the rod that set {wanted} of relief", *(_within(s, f"{s.turns:.2f} turns") for s in three)),
+        ("force in the rod for it", *(_within(s, f"{s.force:.0f} N") for s in three)),
+        ("relief it can take out at most", *voice.row(*(s.reach for s in three))),
+    ]
+    for face in rod.faces:
+        forces = (min(s.force, rod.rod.greatest_force) for s in three)
+        pressures = (f"{face.pressure(force):.1f} MPa" for force in forces)
+        rows.append((f"pressure of the {face.name} on end grain", *pressures))
+    return rows
+
+
+def _within(setting: Setting, says: str) -> str:
+    return says if setting.spare >= 0 else "out of reach"
+
+
+def seasons(found: MoistureEstimate, voice: Voice) -> Table:
+    """What goes to and fro between a damp season and a dry one."""
+    dry, damp = found.moisture
+    quarter, flat = found.fretboard_quarter, found.fretboard_flat
+    sides = [None if move is None else move / 2 for move in (quarter, flat)]
+    rows = (
+        ("moisture in the wood", f"{dry:.1f} % dry, {damp:.1f} % damp"),
+        ("fretboard's end narrower, quarter-sawn", voice.write(quarter)),
+        ("the same, flat-sawn", voice.write(flat)),
+        ("fret ends proud a side, quarter-sawn", voice.write(sides[0])),
+        ("the same, flat-sawn", voice.write(sides[1])),
+        ("neck narrower at the joint", voice.write(found.neck)),
+        ("bow by unlike woods, either way, at most", voice.write(found.bow)),
+    )
+    kept = tuple(row for row in rows if row[1] != NONE)
+    title = f"From a damp season to a dry one, {100 * DAMP:.0f} to {100 * DRY:.0f} % relative humidity: estimates"
+    return Table(title, ("what", "change"), kept)
+
+
+def weights(parts: dict[str, tuple[float, Wood]]) -> Table:
+    """Mass of finished parts in g, of each one's volume in mm3 and wood; none of a wood whose density is not known."""
+    rows = []
+    for name, (volume, wood) in parts.items():
+        if wood.density is not None:
+            mass = volume * wood.density * 1e-6
+            three = (mass * (1 - SPREAD_DENSITY), mass, mass * (1 + SPREAD_DENSITY))
+            rows.append((f"{name}, {wood.name}", *(f"{value:.0f} g" for value in three)))
+    return Table("Weight of the finished wood: estimates", NAMES, tuple(rows))
