@@ -10,6 +10,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 import trimesh
 
+from neckmodel.jigs.bridges import spans
+from neckmodel.jigs.regions import region
 from neckmodel.meshes import to_manifold
 from neckmodel.meshes.weld import Floats
 
@@ -30,8 +32,8 @@ SPECK = 1e-5  # mm2, left over by the rounding of coordinates
 
 @dataclass(frozen=True)
 class Overhang:
-    """steepest: of all facets that look down and rest on nothing, degrees from the vertical; bridges apart. bridge: the
-    widest level ceiling, by the largest disc under it, mm."""
+    """steepest: of all facets that look down and rest on nothing, degrees from the vertical: 90 where a level ceiling
+    is not held at both ends. bridge: the widest span of those that are, mm."""
 
     steepest: float
     bridge: float
@@ -44,7 +46,7 @@ def contact_area(mesh: trimesh.Trimesh) -> float:
 
 
 def overhang(mesh: trimesh.Trimesh) -> Overhang:
-    """What hangs over nothing. A ceiling that is level is a bridge, drawn from wall to wall; anything else hangs."""
+    """What hangs over nothing. A level ceiling held at both ends is a bridge; all else hangs."""
     corners = _corners(mesh)
     normal = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     length = np.maximum(np.linalg.norm(normal, axis=1), 1e-300)
@@ -53,7 +55,8 @@ def overhang(mesh: trimesh.Trimesh) -> Overhang:
     level = free & (down > 1 - LEVEL)
     leaning = free & ~level
     steepest = float(np.degrees(np.arcsin(np.clip(down[leaning], 0, 1))).max(initial=0.0))
-    return Overhang(steepest, _widest_disc(corners[level][:, :, :2]))
+    bridge, hangs = spans(corners[level], to_manifold(mesh))
+    return Overhang(90.0 if hangs else steepest, bridge)
 
 
 def least_features(mesh: trimesh.Trimesh, most: float = MOST) -> tuple[float, float]:
@@ -77,18 +80,8 @@ def level_sections(mesh: trimesh.Trimesh) -> list[BaseGeometry]:
     middles = [(a + b) / 2 for a, b in pairwise(heights) if b - a > LAYER]
     if len(middles) > 8:  # a sculpted piece: evenly spaced sections are as good
         middles = list(np.linspace(heights[0], heights[-1], 10)[1:-1])
-    sections = [region([np.asarray(ring) for ring in solid.slice(float(z)).to_polygons()]) for z in middles]
+    sections = [region(solid.slice(float(z)).to_polygons()) for z in middles]
     return [section for section in sections if not section.is_empty]
-
-
-def region(rings: list[Floats]) -> BaseGeometry:
-    """What closed rings enclose, holes being wound the other way."""
-    from shapely.geometry import Polygon
-
-    whole: BaseGeometry = Polygon()
-    for ring in rings:
-        whole = whole.symmetric_difference(Polygon(ring).buffer(0))
-    return whole
 
 
 def _thinnest(section: BaseGeometry, most: float) -> float:
@@ -116,21 +109,6 @@ def _is_thin(part: BaseGeometry, opened: BaseGeometry, radius: float) -> bool:
         return False
     beside = opened.intersection(part.buffer(GROWN * radius, quad_segs=1))
     return bool(beside.is_empty or part.difference(beside.buffer(CORNER * radius, quad_segs=ARC)).area > SPECK)
-
-
-def _widest_disc(triangles: Floats) -> float:
-    """Diameter of the largest disc that fits under a ceiling of (n, 3, 2) triangles, mm."""
-    from shapely import unary_union
-    from shapely.geometry import Polygon
-
-    if not len(triangles):
-        return 0.0
-    ceiling = unary_union([Polygon(t).buffer(1e-5) for t in triangles if Polygon(t).area > 1e-9])
-    low, high = 0.0, math.sqrt(ceiling.area) + 1.0
-    while high - low > 0.01:
-        middle = (low + high) / 2
-        low, high = (low, middle) if ceiling.buffer(-middle / 2).is_empty else (middle, high)
-    return high
 
 
 def _corners(mesh: trimesh.Trimesh) -> Floats:

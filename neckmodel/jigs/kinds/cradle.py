@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from neckmodel.findings import Finding, Place
-from neckmodel.jigs.printing import region
+from neckmodel.jigs.regions import level_section
 from neckmodel.jigs.shaping import across, cylinder
 from neckmodel.jigs.types import AS_IT_STANDS, Bare, Draft, JigError, Label
 from neckmodel.layout import Layout
@@ -135,7 +135,7 @@ def _cork(layout: Layout, saddle: Saddle, piece: Bare) -> Finding:
     )
     least, most = np.inf, 0.0
     for x in np.linspace(saddle.x - LONG / 2 + 0.01, saddle.x + LONG / 2 - 0.01, 5):
-        material = region([np.asarray(ring) for ring in body.slice(float(x)).to_polygons()])
+        material = level_section(body, float(x))
         back = layout.back.section(float(x)).points(361)
         least = min(least, material.distance(Polygon(back)))
         edge = material.boundary

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from neckmodel.findings import Finding
-from neckmodel.jigs.printing import region
+from neckmodel.jigs.regions import level_section
 from neckmodel.jigs.shaping import cylinder, leaning, prism
 from neckmodel.jigs.types import Point
 from neckmodel.meshes import mesh_of, to_manifold
@@ -92,7 +92,7 @@ def findings(solid: cq.Solid, guide: Guide, part: str) -> list[Finding]:
 
     body = to_manifold(mesh_of(solid, 0.005), part)
     found = [_hole(body.slice(PLATE / 2).to_polygons(), hole, guide.fit, part) for hole in guide.holes]
-    lip = region([np.asarray(ring) for ring in body.slice(-LIP_DEPTH / 2).to_polygons()])
+    lip = level_section(body, -LIP_DEPTH / 2)
     face = translate(face_polygon(guide), -LIP_DEPTH / 2 * guide.lean)
     gap, shared = lip.distance(face), lip.intersection(face).area
     good = shared < 1e-6 and abs(gap - guide.fit) < OFF

@@ -1,0 +1,87 @@
+"""Level ceilings of a piece as it lies on the bed: which are held at both ends, how far they span, which only hang."""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+import manifold3d
+import numpy as np
+
+from neckmodel.jigs.regions import level_section
+from neckmodel.meshes.weld import Floats
+
+if TYPE_CHECKING:
+    from shapely.geometry.base import BaseGeometry
+
+UNDER, NEAR = 0.02, 0.05  # mm: where walls are looked for below a ceiling; how near to one an edge is held
+SPECK = 0.02  # mm; what is narrower comes from the rounding of coordinates
+LINES = 4  # between two corners of a ceiling; its edges are straight there
+
+
+def spans(triangles: Floats, solid: manifold3d.Manifold) -> tuple[float, bool]:
+    """(widest bridge, whether anything hangs) of level ceilings, (n, 3, 3) mm; solid: the piece.
+
+    A ceiling with walls all round is drawn over its narrow side: the largest disc under it counts. One with free edges
+    is drawn along these, from wall to wall; where a stretch so drawn ends in the air at either side, it hangs.
+    """
+    from shapely import unary_union
+    from shapely.geometry import Polygon
+
+    heights = np.round(triangles[:, :, 2].mean(axis=1), 3) if len(triangles) else np.zeros(0)
+    widest, hangs = 0.0, False
+    for height in np.unique(heights):
+        flat = [Polygon(t) for t in triangles[heights == height][:, :, :2]]
+        ceiling = unary_union([t.buffer(1e-5) for t in flat if t.area > 1e-9])
+        walls = level_section(solid, float(height) - UNDER).buffer(NEAR, quad_segs=2)
+        for part in getattr(ceiling, "geoms", [ceiling]):
+            if part.is_empty or part.buffer(-SPECK / 2).is_empty:
+                continue
+            free = part.boundary.difference(walls)
+            span = _widest_disc(part) if free.length < NEAR else _drawn(part, walls, _direction(free))
+            widest, hangs = max(widest, span or 0.0), hangs or span is None
+    return widest, hangs
+
+
+def _direction(free: BaseGeometry) -> float:
+    """Angle of the longest straight free edge, degrees."""
+    stretches = [
+        (math.dist(a, b), math.degrees(math.atan2(b[1] - a[1], b[0] - a[0])))
+        for line in getattr(free, "geoms", [free])
+        for a, b in pairwise(line.coords)
+    ]
+    return max(stretches)[1]
+
+
+def _drawn(ceiling: BaseGeometry, walls: BaseGeometry, angle: float) -> float | None:
+    """The longest of the stretches drawn at an angle that cover a ceiling, mm; None where one is not held at an end."""
+    from shapely.affinity import rotate
+    from shapely.geometry import LineString, Point
+
+    lying, held = (rotate(shape, -angle, origin=(0.0, 0.0)) for shape in (ceiling, walls))
+    low, _, high, _ = lying.bounds
+    corners = sorted({round(y, 3) for ring in _rings(lying) for _, y in ring.coords})
+    longest = 0.0
+    for a, b in pairwise(corners):
+        for y in np.linspace(a, b, LINES + 2)[1:-1] if b - a > SPECK else ():
+            across = lying.intersection(LineString([(low - 1.0, y), (high + 1.0, y)]))
+            for stretch in getattr(across, "geoms", [across]):
+                if stretch.length > SPECK:
+                    if not all(held.intersects(Point(end)) for end in (stretch.coords[0], stretch.coords[-1])):
+                        return None
+                    longest = max(longest, float(stretch.length))
+    return longest
+
+
+def _rings(shape: BaseGeometry) -> list[BaseGeometry]:
+    return [shape.exterior, *shape.interiors]
+
+
+def _widest_disc(ceiling: BaseGeometry) -> float:
+    """Diameter of the largest disc that fits under a ceiling, mm, to 0.01."""
+    low, high = 0.0, math.sqrt(ceiling.area) + 1.0
+    while high - low > 0.01:
+        middle = (low + high) / 2
+        low, high = (low, middle) if ceiling.buffer(-middle / 2).is_empty else (middle, high)
+    return high
