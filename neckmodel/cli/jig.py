@@ -16,12 +16,6 @@ if TYPE_CHECKING:
     from neckmodel.writers import Manifest
 
 SCHEMA = "neckmodel/jig/1"
-CAUTION = (
-    "A printed jig softens near 55 C: keep it from sun, stoves and a hot cutter, and let it cool between passes. It "
-    "guides the work and is never the only guard: clamp the work at two places as well, and keep the machine's own "
-    "guards on. The machine maker's manual, the product's data sheet and your local rules come first. Measure the jig "
-    "before its first use, and make a trial cut in scrap."
-)
 
 
 def jig(
@@ -49,6 +43,7 @@ def jig(
     from neckmodel.cli.progress import Progress
     from neckmodel.jigs import kind_named
     from neckmodel.layout import lay_out
+    from neckmodel.sheets.cautions import JIG as CAUTION
     from neckmodel.writers.base import file_stem
     from neckmodel.writers.jsons import findings_json
 
@@ -159,6 +154,7 @@ def _list(layout: Layout, json: bool) -> None:
 def _conclude(made: Jig, manifest: Manifest | None, folder: Path) -> None:
     """What was written, how the jig is used, and the cautions."""
     from neckmodel.cli.table import show_lines
+    from neckmodel.sheets.cautions import JIG as CAUTION
 
     show_lines("", f"Pieces, on {made.beds} bed{'s' if made.beds > 1 else ''}:")
     for piece in made.printed:

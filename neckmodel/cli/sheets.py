@@ -27,7 +27,7 @@ def sheets(
             "--sheet",
             metavar="KIND",
             help="marking-out, routing, board, cross-sections, inspection, pockets, templates, fretboard or head; "
-            "repeatable. Default: all.",
+            "repeatable. Default: all of these. A jig's drawings, which take longer: jig- and its kind.",
         ),
     ] = None,
     papers: Annotated[
@@ -101,12 +101,13 @@ def sheets(
 def _check_call(kinds: Sequence[str], papers: Sequence[str], formats: Sequence[str], unit: str) -> None:
     from neckmodel.cli.guard import CallError
     from neckmodel.errors import ExportError
-    from neckmodel.sheets.registry import kind_named, papers_named
+    from neckmodel.sheets.registry import is_of_jig, kind_named, papers_named
     from neckmodel.writers.sheet_files import drawing_format
 
     try:
         for kind in kinds:
-            kind_named(kind)
+            if not is_of_jig(kind):
+                kind_named(kind)
         papers_named(papers, "mm")
         for name in formats:
             drawing_format(name)

@@ -14,7 +14,7 @@ def spread(places: Sequence[float], widths: Sequence[float], gap: float = 0.0) -
     its offset the problem is that of a rising sequence nearest to a given one, which pooling neighbours that violate
     the order solves exactly.
     """
-    offsets = [0.0]
+    offsets = [0.0] * min(len(places), 1)
     for one, other in pairwise(widths):
         offsets.append(offsets[-1] + (one + other) / 2 + gap)
     pools: list[tuple[float, int]] = []  # (mean of place less offset, how many labels)

@@ -40,6 +40,9 @@ NOTES = Layer("notes", 0.18)
 HEAD = Layer("head", 0.25)
 STRIP = Layer("fretboard behind the nut", 0.18, (4.0, 1.0), BLUE)
 SLOTS = Layer("fret slots", 0.18)
+JIG = Layer("jig", 0.3)
+HIDDEN = Layer("hidden edges", 0.13, (1.6, 0.8), GREY)
+SIZES = Layer("dimensions", 0.1, colour=BLUE)
 CHANNEL_PEN, CHANNEL_TINT = 0.25, (0.87, 0.87, 0.87)
 
 

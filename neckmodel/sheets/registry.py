@@ -68,11 +68,26 @@ KINDS: dict[str, Kind] = {
 }
 
 
+JIG = "jig-"
+"""Before the name of a kind of jig: its drawings, only on request, because they are drawn from its finished solids."""
+
+
 def kind_named(name: str) -> Kind:
     """Raises ExportError for a name that is not a kind's."""
     if name not in KINDS:
-        raise ExportError(f"sheet {name!r} is not known; it is one of: {', '.join(KINDS)}")
+        raise ExportError(f"sheet {name!r} is not known; it is one of: {', '.join((*KINDS, *_of_jigs()))}")
     return KINDS[name]
+
+
+def is_of_jig(name: str) -> bool:
+    """Whether a name is that of a jig's drawings."""
+    return name in _of_jigs()
+
+
+def _of_jigs() -> tuple[str, ...]:
+    from neckmodel.jigs import KINDS as JIGS
+
+    return tuple(f"{JIG}{name}" for name in JIGS)
 
 
 def papers_named(names: Sequence[str], unit: str) -> tuple[str, ...]:
@@ -88,8 +103,13 @@ def draw(kind: str, layout: Layout, findings: Findings | None = None, papers: Se
 
     findings: of the checks on this very design; without them every sheet says that nothing was checked. Sheets of words
     and tables have no long page: they are drawn on the usual paper of the design's unit. Raises ExportError for a kind
-    or paper that is not known.
+    or paper that is not known. A jig's drawings ("jig-caul", ...) are drawn from its solids, which are made and
+    measured for them: it raises JigError where the design has no use for that jig.
     """
+    if is_of_jig(kind):
+        from neckmodel.sheets.jigs.sheet import draw_kind
+
+        return draw_kind(layout, kind.removeprefix(JIG), papers_named(papers, "mm") if papers else ())
     chosen, titles = kind_named(kind), titles_of(layout, findings)
     names = papers_named(papers, titles.unit)
     title = f"{titles.name} {kind}"

@@ -55,6 +55,29 @@ def running_lane(
         sketch.text(TEXT, at, dimension.says, height, "start" if up else "end", 90.0)
 
 
+def level_lane(
+    sketch: Sketch,
+    dimensions: Sequence[Dimension],
+    edge: float,
+    left: bool,
+    height: float,
+    room: tuple[float, float],
+    inward: float = 2.0,
+) -> None:
+    """Level labels to the left or right of an upright edge at x, of stations up the paper (their `x` is its y)."""
+    ordered = sorted(dimensions, key=lambda dimension: dimension.x)
+    thick = height + BELOW * size_of(height)
+    middles = spread_within([d.x for d in ordered], [thick] * len(ordered), *room, gap=BESIDE)
+    way = -1.0 if left else 1.0
+    for dimension, middle in zip(ordered, middles, strict=True):
+        x = edge + way * TICK
+        leader = [(edge - way * inward, dimension.x), (x, dimension.x), (x + way * SLANT, middle)]
+        sketch.line(dimension.layer, *leader)
+        feet = middle - thick / 2 + BELOW * size_of(height)
+        at = (x + way * (SLANT + AIR), feet)
+        sketch.text(TEXT, at, dimension.says, height, "end" if left else "start")
+
+
 @dataclass(frozen=True)
 class Note:
     """Words about a place (x, y), mm."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from neckmodel.sheets.contours import rectangle, stretch_box
 from neckmodel.sheets.display import Box, Circle, Drawing, Layer, Mark, Path, Point, Text, Window
@@ -98,6 +99,18 @@ def bounds(marks: Iterable[Mark]) -> Box:
         max(box[2] for box in boxes),
         max(box[3] for box in boxes),
     )
+
+
+def moved(marks: Iterable[Mark], by: Point) -> list[Mark]:
+    """The marks as they lie farther to the right and up."""
+
+    def to(point: Point) -> Point:
+        return point[0] + by[0], point[1] + by[1]
+
+    return [
+        replace(mark, points=tuple(map(to, mark.points))) if isinstance(mark, Path) else replace(mark, at=to(mark.at))
+        for mark in marks
+    ]
 
 
 def longest(texts: Iterable[str], height: float) -> float:

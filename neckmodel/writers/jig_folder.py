@@ -1,9 +1,9 @@
-"""A jig's folder: STEP in place on the neck, STL, 3MF for each bed, drawings for machines; complete, or not there."""
+"""A jig's folder: STEP in place on the neck, STL, 3MF for each bed, drawings for machines and for the bench; complete,
+or not there."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path as FilePath
 from typing import TYPE_CHECKING, Any
 
@@ -15,10 +15,9 @@ from neckmodel.sheets.sketch import bounds
 from neckmodel.writers.atomic import produce, sync
 from neckmodel.writers.base import PRINTING, Job, Target, Writer
 from neckmodel.writers.documents import DESIGN, FINDINGS, LAYOUT
-from neckmodel.writers.drawn import DrawnJob
-from neckmodel.writers.dxf import DxfWriter
 from neckmodel.writers.folder import check_place, drafted, swap
 from neckmodel.writers.manifest import FileFact, Manifest, file_fact, manifest_of
+from neckmodel.writers.sheet_files import planned
 from neckmodel.writers.step import StepWriter
 from neckmodel.writers.stl import StlWriter
 from neckmodel.writers.threemf import ThreeMfWriter
@@ -27,25 +26,6 @@ if TYPE_CHECKING:
     from neckmodel.jigs import Jig
 
 PEN = 0.18
-
-
-@dataclass(frozen=True)
-class PlanWriter:
-    """The drawings of the pieces, by the writer of drawings for machines."""
-
-    drawn: DrawnJob
-    name: str = "dxf"
-    suffix: str = ".dxf"
-    says: str = "level outlines of each piece as it lies on the bed, a layer for each height"
-
-    def targets(self, job: Job) -> tuple[Target, ...]:  # noqa: ARG002 (every writer is asked this way)
-        return DxfWriter().targets(self.drawn)
-
-    def write(self, job: Job, target: Target, path: FilePath) -> None:  # noqa: ARG002
-        DxfWriter().write(self.drawn, target, path)
-
-    def verify(self, job: Job, target: Target, path: FilePath) -> None:  # noqa: ARG002
-        DxfWriter().verify(self.drawn, target, path)
 
 
 def write_jig(
@@ -64,17 +44,19 @@ def write_jig(
     when `folder` holds anything that an earlier export did not write, and when a file cannot be written or reads back
     differently.
     """
+    from neckmodel.sheets.jigs.sheet import draw_jig
+
     name = " ".join(jig.name.split())
     standing = Job(name, jig.parts, findings, layout_json, design_text)
-    lying = Job(name, tuple(piece.part for piece in jig.printed), findings, layout_json, design_text)
+    sheets = (*_plans(jig), *draw_jig(jig, findings))
+    lying = Job(name, tuple(piece.part for piece in jig.printed), findings, layout_json, design_text, sheets=sheets)
     if standing.failed and not despite_findings:
         raise ExportError(f"not exported, because checks failed: {', '.join(standing.failed)}")
     # without the assembly: the pieces' files share one frame, and each holds a thousand faces of its label
     plan: list[tuple[Writer, Job, Target]] = [(StepWriter(), standing, t) for t in StepWriter().targets(standing)[:-1]]
     plan += [(StlWriter(), lying, t) for t in StlWriter().targets(lying)]
     plan += [(ThreeMfWriter(), lying, t) for t in bed_targets(jig, lying)]
-    plans = PlanWriter(DrawnJob(name, tuple(_plans(jig)), remark=standing.remark))
-    plan += [(plans, lying, t) for t in plans.targets(lying)]
+    plan += [(writer, lying, t) for writer, t in planned(lying)]
     plan += [(document, standing, t) for document in (FINDINGS, LAYOUT, DESIGN) for t in document.targets(standing)]
     place = FilePath(folder).absolute()
     check_place(place)

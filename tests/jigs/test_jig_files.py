@@ -53,6 +53,8 @@ def test_a_folder_holds_every_piece_in_every_form_and_the_same_bytes_again(tmp_p
         f"{stem}-heel.step",
         f"{stem}-heel.stl",
         f"{stem}-heel.dxf",
+        f"{stem}-heel.svg",
+        f"{stem}-A4.pdf",
         f"{stem}-bed-1.3mf",
         "design.toml",
         "findings.json",

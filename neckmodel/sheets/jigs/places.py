@@ -1,0 +1,125 @@
+"""Places on a jig that have a name: what its openings, holes and edges are for. Nothing here loads the CAD kernel."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from neckmodel.lengths import with_unit
+from neckmodel.sheets.jigs.look import ACROSS, ALONG, UPWARD
+from neckmodel.sheets.layers import plain
+
+if TYPE_CHECKING:
+    from neckmodel.jigs.types import Bare, Point, Point3
+    from neckmodel.layout import Layout
+
+
+@dataclass(frozen=True)
+class Place:
+    """at: in the neck's frame, as the finished jig has it. ways: ALONG, ACROSS, UPWARD: in which it is a size. at_hole:
+    it is the middle of a hole or window, and no size where there is none. datum: sizes count from here."""
+
+    at: Point3
+    says: str
+    ways: tuple[int, ...] = (ALONG,)
+    at_hole: bool = False
+    datum: bool = False
+
+
+def places(layout: Layout, kind: str, piece: Bare, between: Point) -> tuple[Place, ...]:
+    """What is known of a piece, and of those beside it: a view shows what lies on it. between: x of its ends."""
+    makers: dict[str, Callable[[Layout, Bare, Point], list[Place]]] = {
+        "routing-template": _template,
+        "trial-block": _trial,
+        "contour-gauge": _gauge,
+        "caul": _caul,
+        "cradle": _cradle,
+        "tuner-guide": _tuners,
+        "screw-guide": _screws,
+    }
+    return tuple(makers[kind](layout, piece, between)) if kind in makers else ()
+
+
+def _on_line(x: float, says: str) -> Place:
+    return Place((x, 0.0, 0.0), says)
+
+
+def _template(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa: ARG001
+    from neckmodel.jigs.kinds.template_plan import peg_places, templates
+
+    plan = next((t for t in templates(layout) if piece.name == t.name or piece.name.startswith(f"{t.name}-")), None)
+    if plan is None:
+        return []
+    found = [
+        _on_line(plan.opening.x_start, "opening"),
+        _on_line(plan.opening.x_end, "opening"),
+        _on_line(plan.stops[0], "stop face"),
+        _on_line(plan.stops[1], "stop face"),
+    ]
+    found.append(Place((0.0, 0.0, 0.0), "glue plane", (UPWARD,)))
+    found += [Place((x, 0.0, 0.0), f"window, {plain(name)}", at_hole=True) for name, x in plan.windows]
+    found += [Place((x, layout.across(y), 0.0), "pin", at_hole=True) for x, y in plan.pins]
+    found += [Place((x, 0.0, 0.0), "pegs", at_hole=True) for x in peg_places(plan)]
+    return found
+
+
+def _trial(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa: ARG001
+    ends = [(step, x, word) for step in layout.steps for x, word in ((step.x_start, "starts"), (step.x_end, "ends"))]
+    found = [_on_line(x, f"{plain(step.name)} {word}") for step, x, word in ends]
+    found += [_on_line(layout.head.x_line, "head line"), _on_line(0.0, "nut")]
+    x0, x1 = between
+    floors = [step for step in layout.steps if step.is_level and step.x_start < x1 and step.x_end > x0]
+    found += [Place((0.0, 0.0, -step.depth), f"{plain(step.name)} floor", (UPWARD,)) for step in floors]
+    return [*found, Place((0.0, 0.0, 0.0), "glue plane", (UPWARD,))]
+
+
+def _gauge(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa: ARG001
+    fret = next(f for f in layout.frets.frets if piece.name == f"fret-{f.number}")
+    section = layout.back.section(fret.x)
+    deepest = (fret.x, layout.across(section.apex), -section.depth)
+    edges = [Place((fret.x, side * section.half_width, 0.0), "back's edge", (ACROSS,)) for side in (-1.0, 1.0)]
+    return [
+        *edges,
+        Place(deepest, "deepest line", (ACROSS, UPWARD)),
+        Place((0.0, 0.0, 0.0), "tips, glue plane", (UPWARD,), datum=True),
+    ]
+
+
+def _caul(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa: ARG001
+    found = [_on_line(f.x, f"fret {f.number}" if f.number else "zero fret") for f in layout.fretted]
+    return [*found, Place((0.0, 0.0, layout.fretboard.thickness), "face's middle", (UPWARD,))]
+
+
+def _cradle(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa: ARG001
+    from neckmodel.jigs.kinds.cradle import CORK, LONG
+    from neckmodel.jigs.kinds.cradle import places as saddles
+
+    saddle = next(s for s in saddles(layout) if f"{s.number}" == piece.name)
+    deepest = max(layout.back.depth(saddle.x + side * LONG / 2) for side in (-1, 0, 1))
+    return [Place((saddle.x, 0.0, -deepest - CORK), "cork's room, bottom", (UPWARD,))]
+
+
+def _tuners(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa: ARG001
+    found = []
+    for tuner in layout.tuners:
+        x, y, z = tuner.on_face
+        found.append(Place((x, layout.across(y), z), plain(tuner.name), at_hole=True))
+    head = layout.head
+    return [*found, Place((head.x_line, 0.0, -head.drop), "head line")]
+
+
+def _screws(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa: ARG001
+    return [Place((s.x, layout.across(s.y), 0.0), plain(s.name), at_hole=True) for s in layout.screws]
+
+
+def notes(layout: Layout, kind: str, between: tuple[float, float] | None) -> list[str]:
+    """What no size tells. between: x of a piece's ends, where it lies along the neck."""
+    if kind != "caul" or between is None:
+        return []
+    unit, board = layout.design.design.units, layout.fretboard
+    radii = ["flat" if math.isinf(board.radius(x)) else with_unit(board.radius(x), unit) for x in between]
+    if len(set(radii)) == 1:
+        return ["Its face is flat." if radii[0] == "flat" else f"Its face is hollow, of radius {radii[0]}."]
+    return [f"Its face is hollow, of radius {radii[0]} at its left end, {radii[1]} at its right end."]
