@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.checks.remedies import first_good, tried
+from neckmodel.checks.remedies import first_good
 from neckmodel.checks.verdict import SLACK, at_least, place, up
 from neckmodel.findings import Finding, Remedy
 from neckmodel.strength.bearing import Face, bearing_faces
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
 LARGEST = 3.0  # times its size, a washer or an anchor is not tried larger
 HALVINGS = 12
+UNPRESSED = 100.0  # times; more is not told: a rod that sets nothing presses on nothing
 
 
 def _cannot(check: str, layout: Layout) -> Finding:
@@ -107,13 +108,15 @@ def check_washer(layout: Layout, strength: Strength) -> Finding:
     least = spare_of_end_grain(face.pressure(most), wood.parallel * (1 - SPREAD_COMPRESSION))
     bears = wood.parallel * LOAD_DURATION
     others = [f"the {f.name} presses {f.pressure(force):.1f} MPa" for f in rod.faces if f is not face]
-    says = (
-        f"an estimate: the {face.name} presses its end grain with {face.pressure(force):.1f} MPa when the rod sets the "
-        f"wanted relief ({face.pressure(rod.least.force):.1f} to {face.pressure(most):.1f} over wood and years); for "
-        f"years {wood.name} bears {bears:.1f} MPa, a pull of {bears * face.area:.0f} N"
-    )
+    says = f"no wood lies behind the {face.name}: the rod would pull it through its run"
+    if face.area > 0:
+        says = (
+            f"an estimate: the {face.name} presses its end grain with {face.pressure(force):.1f} MPa when the rod sets "
+            f"the wanted relief ({face.pressure(rod.least.force):.1f} to {face.pressure(most):.1f} over wood and "
+            f"years); for years {wood.name} bears {bears:.1f} MPa, a pull of {bears * face.area:.0f} N"
+        )
     verdict = at_least(spare, 1.0, least)
-    if verdict != "pass":
+    if verdict != "pass" and face.area > 0:
         says += f"; pressed harder the {face.name} sinks into the wood and the rod goes slack"
     return Finding(
         "strength/washer",
@@ -128,11 +131,13 @@ def check_washer(layout: Layout, strength: Strength) -> Finding:
         basis=f"{strength.basis}; compression along the grain {LASTING}",
         at=place(layout, (face.x, 0.0, face.z)),
         remedy=_larger(layout, rod.faces, force / bears) if verdict == "fail" else None,
-        more={f"{f.name}_{what}": round(value, 3) for f in rod.faces for what, value in _numbers(f, force, most)},
+        more={
+            f"{f.name}_{what}": round(value, 3)
+            for f in rod.faces
+            if f.area > 0
+            for what, value in _numbers(f, force, most)
+        },
     )
-
-
-UNPRESSED = 100.0  # times; more is not told: a rod that sets nothing presses on nothing
 
 
 def _numbers(face: Face, force: float, most: float) -> list[tuple[str, float]]:
@@ -148,8 +153,9 @@ def _larger(layout: Layout, faces: tuple[Face, ...], need: float) -> Remedy | No
             if size is None:
                 return None
             sizes[face] = size
-    says = " and ".join(f"a {'wider ' if f.name == 'anchor' else ''}{f.name} of {v:.2f} mm" for f, v in sizes.items())
-    remedy = Remedy(says, {face.key: size for face, size in sizes.items()})
+    across = {"anchor": "wide"}
+    said = [f"the {face.name} {size:.2f} mm {across.get(face.name, 'in diameter')}" for face, size in sizes.items()]
+    remedy = Remedy(" and ".join(said), {face.key: size for face, size in sizes.items()})
     return first_good(layout.design, [remedy], _bears)
 
 
@@ -157,8 +163,7 @@ def _size(layout: Layout, face: Face, need: float) -> float | None:
     """The least size of a face with so much wood behind it, to 0.01 mm; None where none up to LARGEST will do."""
 
     def area(size: float) -> float:
-        changed = tried(layout.design, {face.key: size})
-        return 0.0 if changed is None else next(f.area for f in bearing_faces(changed) if f.name == face.name)
+        return next(f.area for f in bearing_faces(layout, {face.key: size}) if f.name == face.name)
 
     low, high = face.size, face.size * LARGEST
     for _ in range(HALVINGS):

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -67,9 +68,12 @@ def wood_behind(width: float, shape: Callable[[Floats], Span], *openings: Callab
     return float(np.sum(free) * width / SLICES)
 
 
-def bearing_faces(layout: Layout) -> tuple[Face, ...]:
+def bearing_faces(layout: Layout, sizes: Mapping[str, float] = MappingProxyType({})) -> tuple[Face, ...]:
     """The faces of washer (or adjuster) and anchor that a compression rod pulls together, with the wood behind each:
-    the neck less the run, in which the glued strip counts as wood. No anchor's face where the file states no anchor."""
+    the neck less the run, in which the glued strip counts as wood. No anchor's face where the file states no anchor.
+
+    sizes: in mm by a face's key, other than the layout's own: what a larger one would have behind it.
+    """
     place, stated = layout.rod, layout.design.rod
     if place is None or stated is None or place.curve is None:
         return ()
@@ -79,16 +83,18 @@ def bearing_faces(layout: Layout) -> tuple[Face, ...]:
         size, hole, key, name = place.washer.diameter, place.washer.hole, "rod.washer.diameter", "washer"
     else:
         size, hole, key, name = place.adjuster_diameter, place.diameter, "rod.adjuster.diameter", "adjuster"
+    size = sizes.get(key, size)
     axis, run = place.axis_at(x), _run(layout, place, x)
     area = wood_behind(size, lambda y: disc(y, size, axis), lambda y: disc(y, hole, axis), run)
     x_anchor = ends[0] if place.at_heel else ends[1]
-    return Face(name, key, size, x, -axis, area), *(_anchor(layout, place, a, x_anchor) for a in place.segments)
+    return Face(name, key, size, x, -axis, area), *(_anchor(layout, place, a, x_anchor, sizes) for a in place.segments)
 
 
-def _anchor(layout: Layout, place: RodPlace, anchor: Segment, x: float) -> Face:
-    top, bottom, width = -anchor.top, -anchor.top - anchor.height, anchor.width
+def _anchor(layout: Layout, place: RodPlace, anchor: Segment, x: float, sizes: Mapping[str, float]) -> Face:
+    key, top, bottom = "rod.anchor.width", -anchor.top, -anchor.top - anchor.height
+    width = sizes.get(key, anchor.width)
     area = wood_behind(width, lambda y: box(y, width, bottom, top), _run(layout, place, x))
-    return Face("anchor", "rod.anchor.width", width, x, (top + bottom) / 2, area)
+    return Face("anchor", key, width, x, (top + bottom) / 2, area)
 
 
 def _run(layout: Layout, place: RodPlace, x: float) -> Callable[[Floats], Span]:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from neckmodel.strength.along import NeckSections, neck_sections
-from neckmodel.strength.beam import amplification, off_chord, relief
+from neckmodel.strength.beam import CELLS, amplification, off_chord, relief
 from neckmodel.strength.compression import faces
 from neckmodel.strength.loads import Load
 from neckmodel.strength.materials import bar_modulus
@@ -106,11 +106,11 @@ def stretch(layout: Layout, rod: Rod) -> tuple[float, float]:
     return span.x_start, span.x_end
 
 
-def bending_of(layout: Layout, load: Load, rod: Rod | None) -> Bending:
+def bending_of(layout: Layout, load: Load, rod: Rod | None, cells: int = CELLS) -> Bending:
     """The layout's neck from the nut to the joint, or to the rod's far end where that lies farther."""
     x_joint = layout.heel.x_joint
     x_start, x_end = (0.0, 0.0) if rod is None else stretch(layout, rod)
-    sections = neck_sections(layout, 0.0, max(x_joint, x_end))
+    sections = neck_sections(layout, 0.0, max(x_joint, x_end), cells)
     lying = ((sections.x > x_start) & (sections.x < x_end)).astype(float)
     return Bending(
         sections=sections,

@@ -3,6 +3,7 @@ press on, and what the checks say of them."""
 
 from __future__ import annotations
 
+import json
 import math
 from dataclasses import replace
 from types import SimpleNamespace
@@ -10,10 +11,13 @@ from typing import Any, cast
 
 import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from strength_samples import frame_relief, laid_out
 
 from neckmodel.checks.strength import check_strength
 from neckmodel.design import changed, read_text
+from neckmodel.errors import DesignError
 from neckmodel.findings import Finding
 from neckmodel.layout import Layout, lay_out
 from neckmodel.layout.curve import Curve
@@ -84,7 +88,7 @@ def test_what_it_takes_out_against_a_finite_element_frame() -> None:
     layout = laid_out("wheatear")
     rod = compression_rod(layout)
     assert rod is not None
-    bending = bending_of(layout, load_of(layout, pull_of(layout.design.strings)), rod)
+    bending = bending_of(layout, load_of(layout, pull_of(layout.design.strings)), rod, 100)
     bent = bending.under(Moduli(11_330.0, 13_530.0, True))
     sections = bending.sections
     start, end = faces(layout)
@@ -253,6 +257,21 @@ def test_a_small_washer_fails_and_its_remedy_passes() -> None:
     assert findings(lay_out(changed(layout.design, smaller)))["strength/washer"].verdict == "fail"
 
 
+def test_an_anchor_no_wider_than_its_run_holds_nothing() -> None:
+    """Without a strip the run is open to the glue plane: there is no wood behind an anchor 5 x 5 in a run of 5.2."""
+    text = laid_out("wheatear").design.source.text
+    bare = text.replace('cover_strip = {thickness = 7.5, wood = "maple"}\n', "")
+    assert bare != text
+    found = findings(lay_out(read_text(bare, "bare", ("rod.anchor.width=5", "rod.anchor.height=5"))))["strength/washer"]
+    assert (found.verdict, found.measured) == ("fail", 0.0)
+    assert found.says.startswith("no wood lies behind the anchor")
+    assert "anchor_area" not in found.more
+    assert found.remedy is not None
+    over = {"rod.anchor.height": 5.0, **found.remedy.set}
+    mended = lay_out(read_text(bare, "bare", over))
+    assert findings(mended)["strength/washer"].verdict != "fail"
+
+
 def test_without_washer_or_anchor_the_rest_is_told() -> None:
     """The adjuster itself presses where there is no washer; no anchor is stated, so nothing is told of one."""
     text = laid_out("wheatear").design.source.text
@@ -263,3 +282,33 @@ def test_without_washer_or_anchor_the_rest_is_told() -> None:
     assert (face.name, face.key, face.size) == ("adjuster", "rod.adjuster.diameter", 8.0)
     found = findings(lay_out(read_text(bare)))["strength/washer"]
     assert "the adjuster presses its end grain" in found.says
+
+
+@settings(max_examples=30)
+@given(
+    depths=st.tuples(*[st.integers(20, 120)] * 3),
+    sizes=st.tuples(st.integers(25, 70), st.integers(60, 160), st.integers(30, 140)),
+    wanted=st.integers(0, 60),
+    heel=st.booleans(),
+)
+def test_any_compression_rod_is_told_in_finite_numbers(
+    depths: tuple[int, int, int], sizes: tuple[int, int, int], wanted: int, heel: bool
+) -> None:
+    """In 0.1 mm: axis, diameters of rod and washer, width of the anchor; in 0.01 mm the wanted relief."""
+    names = ("adjuster", "middle", "anchor")
+    ends = [f"rod.axis_depth.{name}={depth / 10}" for name, depth in zip(names, depths, strict=True)]
+    over = [*ends, f"rod.diameter={sizes[0] / 10}", f"rod.washer.diameter={sizes[1] / 10}"]
+    over += [f"rod.anchor.width={sizes[2] / 10}", f"rod.adjuster.diameter={sizes[0] / 10 + 4}"]
+    over += [f"action.wanted_relief={wanted / 100}", "rod.cover_strip.thickness=12"]
+    over += ["rod.adjuster_at=heel", "rod_place.past_joint=-20"] if heel else []
+    try:
+        layout = laid_out("wheatear", *over)
+    except DesignError:
+        return
+    for finding in findings(layout).values():
+        json.dumps([finding.measured, finding.error, finding.limit, finding.worst_case, finding.more], allow_nan=False)
+    rod = estimate(layout).rod
+    if rod is not None:
+        assert rod.most.need >= rod.likely.need >= rod.least.need
+        assert 0 <= rod.likely.force <= rod.force_high or rod.likely.spare < 0
+        assert all(0 <= face.area < sizes[1] ** 2 for face in rod.faces)

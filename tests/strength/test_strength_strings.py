@@ -47,6 +47,21 @@ def test_wave_speed_of_the_textbook_strings() -> None:
     assert tension(length, speed / (2 * length * 1e-3), 5.78) == pytest.approx(1055.0, abs=0.05)
 
 
+def test_linear_density_of_the_textbook_string() -> None:
+    """OpenStax University Physics 1, section 16.3: 0.06 kg over 2.00 m is 0.03 kg/m, 3.00e-5 kg a millimetre; so is a
+    wire of 7850 kg/m3 and that mass."""
+    diameter = math.sqrt(4 * 0.03 / (math.pi * 7850)) * 1e3
+    assert mass_of_wire(diameter, 7850.0) == pytest.approx(60.0 / 2.00, rel=1e-12)
+
+
+def test_the_wave_is_twice_as_long_as_the_string() -> None:
+    """0.7000 m at 261.6 Hz: waves run at 2 L f = 366.24 m/s and T = mu v**2; with L f, 183.12 m/s (an error found in
+    print), it would be a quarter."""
+    mass = 4.300 / 0.7000
+    assert tension(700.0, 261.6, mass) == pytest.approx(mass * 1e-3 * 366.24**2, rel=1e-9)
+    assert tension(700.0, 261.6, mass) / 4 == pytest.approx(mass * 1e-3 * 183.12**2, rel=1e-9)
+
+
 def test_frequency_from_tension() -> None:
     """Printed answer 399.2 Hz: 765 N, 0.400 m, 3.00 g."""
     assert tension(400.0, 399.218, 7.5) == pytest.approx(765.0, abs=0.01)
