@@ -45,14 +45,14 @@ def draft(layout: Layout) -> Draft:
     )
 
 
-def _middle(layout: Layout) -> list[Step]:
+def middle_steps(layout: Layout) -> list[Step]:
     """The steps of the rod; the bars where there is no rod."""
     return [step for step in layout.steps if step.y == 0.0] or list(layout.steps[:1])
 
 
 def _places(layout: Layout) -> list[tuple[str, str, tuple[float, float]]]:
     """(name, what for, x range) of the blocks: round the adjuster, or else the start, and round the far end."""
-    steps = _middle(layout)
+    steps = middle_steps(layout)
     low, high = min(s.x_start for s in steps), max(s.x_end for s in steps)
     left = min(low, layout.head.x_line) - BEYOND if low < 0 else low - BEYOND
     right = min(high + BEYOND, max(layout.heel.x_end, high + 1.0))
@@ -74,7 +74,7 @@ def _places(layout: Layout) -> list[tuple[str, str, tuple[float, float]]]:
 
 def _block(layout: Layout, name: str, says: str, x: tuple[float, float]) -> Bare:
     steps = [step for step in layout.steps if step.x_end > x[0] and step.x_start < x[1]]
-    inside = [step for step in steps if step in _middle(layout)]
+    inside = [step for step in steps if step in middle_steps(layout)]
     widest = max(step.width for step in inside) / 2
     bottom = -max(step.depth for step in inside) - FLOOR
     if x[0] < layout.head.x_line:
@@ -108,7 +108,7 @@ def _pocket(layout: Layout, bare: Bare) -> Finding:
     sawn = _blank(layout)
     mesh = mesh_of(bare.solid, FINE)
     (x0, y0, _), (x1, y1, _) = (tuple(map(float, end)) for end in mesh.bounds)
-    deepest = max(step.depth for step in _middle(layout) if step.x_end > x0 and step.x_start < x1)
+    deepest = max(step.depth for step in middle_steps(layout) if step.x_end > x0 and step.x_start < x1)
     half = layout.blank_half_width
     room = box((x0, x1), (max(y0, -half), min(y1, half)), (-deepest - FLOOR / 4, 1.0))
     wood = to_manifold(mesh_of(common(sawn, [room], "the blank beside the block"), FINE), "blank")
@@ -136,4 +136,4 @@ def _pocket(layout: Layout, bare: Bare) -> Finding:
 def _blank(layout: Layout) -> cq.Solid:
     half = layout.blank_half_width
     sawn = sideways(layout.blank_profile, -half, half, "blank")
-    return cut(sawn, [tool(layout, step).solid for step in _middle(layout)], "cutting the blank")
+    return cut(sawn, [tool(layout, step).solid for step in middle_steps(layout)], "cutting the blank")

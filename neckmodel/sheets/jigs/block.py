@@ -112,7 +112,7 @@ def _about(jig: Jig, piece: Bare, seen: Seen) -> list[str]:
 
 def _openings(seen: Seen, unit: str) -> list[str]:
     """How large holes and small openings are, and how many of each."""
-    found: Counter[str] = Counter()
+    found: Counter[tuple[str, str]] = Counter()
     told: set[tuple[float, ...]] = set()
     for ring in seen.rings:
         box = ring.box
@@ -122,9 +122,12 @@ def _openings(seen: Seen, unit: str) -> list[str]:
             continue
         told.add(place)
         sizes = f"{with_unit(wide, unit)} x {with_unit(high, unit)}"
-        found[f"hole of {with_unit(ring.diameter, unit)}" if ring.diameter is not None else f"opening of {sizes}"] += 1
-    parts = [f"{count} {says.replace(' of', 's of', 1) if count > 1 else says}" for says, count in found.items()]
-    return [f"{', '.join(parts)}."] if parts else []
+        if ring.diameter is not None:
+            sizes = f"{with_unit(ring.diameter, unit)} across"
+        kind = "behind" if ring.behind else "holes" if ring.diameter is not None else "openings"
+        found[kind, sizes] += 1
+    parts = [f"{kind}: {count} of {sizes}" for (kind, sizes), count in found.items()]
+    return [f"{'; '.join(parts).capitalize()}."] if parts else []
 
 
 def _centre(sketch: Sketch, seen: Seen, way: int, written: Box | None) -> None:

@@ -47,8 +47,10 @@ def _on_line(x: float, says: str) -> Place:
 
 
 def _template(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa: ARG001
-    from neckmodel.jigs.kinds.template_plan import peg_places, templates
+    from neckmodel.jigs.kinds.template_plan import peg_places, peg_sides, templates
 
+    if piece.name.startswith("stop-"):
+        return [Place((0.0, y, 0.0), "peg", (ACROSS,), at_hole=True) for y in peg_sides(templates(layout)[0])]
     plan = next((t for t in templates(layout) if piece.name == t.name or piece.name.startswith(f"{t.name}-")), None)
     if plan is None:
         return []
@@ -65,12 +67,14 @@ def _template(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # no
     return found
 
 
-def _trial(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa: ARG001
-    ends = [(step, x, word) for step in layout.steps for x, word in ((step.x_start, "starts"), (step.x_end, "ends"))]
+def _trial(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa: ARG001 (every kind is asked this way)
+    from neckmodel.jigs.kinds.trial import middle_steps
+
+    (x0, x1), steps = between, middle_steps(layout)
+    ends = [(step, x, word) for step in steps for x, word in ((step.x_start, "starts"), (step.x_end, "ends"))]
     found = [_on_line(x, f"{plain(step.name)} {word}") for step, x, word in ends]
     found += [_on_line(layout.head.x_line, "head line"), _on_line(0.0, "nut")]
-    x0, x1 = between
-    floors = [step for step in layout.steps if step.is_level and step.x_start < x1 and step.x_end > x0]
+    floors = [step for step in steps if step.is_level and step.x_start < x1 and step.x_end > x0]
     found += [Place((0.0, 0.0, -step.depth), f"{plain(step.name)} floor", (UPWARD,)) for step in floors]
     return [*found, Place((0.0, 0.0, 0.0), "glue plane", (UPWARD,))]
 
@@ -114,12 +118,15 @@ def _screws(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa
     return [Place((s.x, layout.across(s.y), 0.0), plain(s.name), at_hole=True) for s in layout.screws]
 
 
-def notes(layout: Layout, kind: str, between: tuple[float, float] | None) -> list[str]:
+def notes(layout: Layout, kind: str, between: Point | None) -> list[str]:
     """What no size tells. between: x of a piece's ends, where it lies along the neck."""
     if kind != "caul" or between is None:
         return []
+    from neckmodel.jigs.kinds.caul import GROOVE
+
     unit, board = layout.design.design.units, layout.fretboard
     radii = ["flat" if math.isinf(board.radius(x)) else with_unit(board.radius(x), unit) for x in between]
-    if len(set(radii)) == 1:
-        return ["Its face is flat." if radii[0] == "flat" else f"Its face is hollow, of radius {radii[0]}."]
-    return [f"Its face is hollow, of radius {radii[0]} at its left end, {radii[1]} at its right end."]
+    face = f"hollow, of radius {radii[0]} at its left end and {radii[1]} at its right end"
+    if radii[0] == radii[1]:
+        face = "flat" if radii[0] == "flat" else f"hollow, of radius {radii[0]}"
+    return [f"Its face is {face}. The frets' grooves are {with_unit(GROOVE, unit)} wide, along their frets."]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import TYPE_CHECKING
 
@@ -31,11 +31,13 @@ Stretch = tuple[Point, Point, float]
 
 @dataclass(frozen=True)
 class Ring:
-    """One outline of a level face. diameter: of a circle, else None. depth: below the face nearest to the eye."""
+    """One outline of a level face. diameter: of a circle, else None. depth: below the face nearest to the eye. behind:
+    something lies over its middle."""
 
     stretches: tuple[Stretch, ...]
     depth: float
     diameter: float | None
+    behind: bool = False
 
     @property
     def box(self) -> Box:
@@ -93,9 +95,9 @@ def see(solid: cq.Solid, look: Look) -> Seen:
     done: set[tuple[Point, Point, float]] = set()
     rings = []
     for outline in outlines:
-        ring = _ring(outline, z1)
-        rings.append(ring)
         over = shade.over(outline.height)
+        ring = _ring(outline, z1, over)
+        rings.append(ring)
         marks += _marks(ring, over, done)
     marks.sort(key=lambda mark: getattr(mark, "layer", JIG) is JIG)  # what is open lies over what is hidden
     return Seen(look, tuple(marks), tuple(rings), (x0, y0, x1, y1), z1 - z0, shade.over(z0 - 1.0))
@@ -122,11 +124,15 @@ class _Shade:
         return self.known[height]
 
 
-def _ring(outline: Outline, top: float) -> Ring:
+def _ring(outline: Outline, top: float, over: BaseGeometry) -> Ring:
+    from shapely.geometry import Point as At
+
     ends = (*outline.points[1:], outline.points[0])
     stretches = tuple(zip(outline.points, ends, outline.bulges, strict=True))
     round_ = len(stretches) == 2 and all(abs(abs(bulge) - 1) < HALF_TURN for _, _, bulge in stretches)
-    return Ring(_joined(stretches), top - outline.height, math.dist(*outline.points) if round_ else None)
+    ring = Ring(_joined(stretches), top - outline.height, math.dist(*outline.points) if round_ else None)
+    (x0, y0, x1, y1) = ring.box
+    return replace(ring, behind=bool(over.contains(At((x0 + x1) / 2, (y0 + y1) / 2))))
 
 
 def _joined(stretches: Sequence[Stretch]) -> tuple[Stretch, ...]:

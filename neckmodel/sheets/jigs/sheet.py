@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from neckmodel.jigs.types import Jig
     from neckmodel.layout import Layout
 
-BETWEEN = 8.0  # mm between two pieces
+BETWEEN = 5.0  # mm between two pieces
 HEAD = 40.0  # mm that titles may take on a page
 EDGE = 5.0  # mm round a piece that is cut into pages
 OWN = {

@@ -71,14 +71,15 @@ def _datum(seen: Seen, way: int, named: Sequence[Place]) -> Size:
 
 def _rings(seen: Seen, chief: bool) -> Iterator[tuple[int, float, str]]:
     for ring in seen.rings:
+        wide, tall = ring.box[2] - ring.box[0], ring.box[3] - ring.box[1]
         for way in (0, 1):
             low, high = ring.box[way], ring.box[way + 2]
             if ring.diameter is not None:
                 yield way, (low + high) / 2, "hole" if way == 0 else ""
-            elif not chief:
-                continue
+            elif not chief or (ring.behind and max(wide, tall) > SMALL >= min(wide, tall)):
+                continue  # what is left of a face between grooves behind is no feature of its own
             elif high - low <= SMALL and not seen.touches(ring, way):
-                yield way, (low + high) / 2, "opening" if way == 0 else ""
+                yield way, (low + high) / 2, ("behind" if ring.behind else "opening") if way == 0 else ""
             else:
                 edges = (s for s in ring.stretches if abs(s[0][way] - s[1][way]) < LEVEL and _long(s) >= LEAST)
                 ends = () if seen.touches(ring, way) else (low, high)
@@ -131,7 +132,7 @@ def _named(seen: Seen, way: int, named: Sequence[Place], sizes: list[Size]) -> l
         near = [k for k, size in enumerate(sizes) if abs(size.at - at) <= SAME]
         if near and place.says not in sizes[near[0]].says:
             before = sizes[near[0]]
-            own = "" if before.says in ("hole", "opening") else before.says
+            own = "" if before.says in ("hole", "opening", "behind") else before.says
             sizes[near[0]] = Size(before.at, ", ".join(part for part in (place.says, own) if part))
         elif not near and not place.at_hole:
             sizes.append(Size(at, place.says))
