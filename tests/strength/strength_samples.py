@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from pathlib import Path
+from types import SimpleNamespace
+from typing import Any, cast
 
 import numpy as np
 
 import neckmodel
+from neckmodel.checks.strength import check_strength
 from neckmodel.design import read, read_text
+from neckmodel.findings import Finding
 from neckmodel.layout import Layout, lay_out
 from neckmodel.layout.channel import Step
 from neckmodel.strength.along import ROUND, openings
@@ -21,6 +25,12 @@ FOLDER = Path(neckmodel.__file__).resolve().parents[1] / "presets"
 
 def laid_out(name: str, *overrides: str) -> Layout:
     return lay_out(read(FOLDER / f"{name}.toml", overrides))
+
+
+def findings(layout: Layout) -> dict[str, Finding]:
+    """What the checks of strength find, by name: they look at the layout alone."""
+    bench = cast(Any, SimpleNamespace(layout=layout, design=layout.design))
+    return {f.check: f for f in check_strength(bench)}
 
 
 WORKED = """

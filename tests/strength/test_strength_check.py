@@ -6,27 +6,18 @@ import math
 import subprocess
 import sys
 import time
-from types import SimpleNamespace
-from typing import Any, cast
 
 import pytest
-from strength_samples import FOLDER, PRESETS, laid_out
+from strength_samples import FOLDER, PRESETS, findings, laid_out
 
 from neckmodel.checks.registry import about, functions
 from neckmodel.checks.strength import check_strength
 from neckmodel.design import read_text
 from neckmodel.errors import DesignError
-from neckmodel.findings import Finding
 from neckmodel.layout import Layout, lay_out
 from neckmodel.strength import estimate, missing
 from neckmodel.strength.section import rectangle, stiffness
 from neckmodel.strength.stress import COMPRESSION_EXPONENT, COMPRESSION_RATIO, hankinson, stress
-
-
-def findings(layout: Layout) -> dict[str, Finding]:
-    """The checks look at the layout alone."""
-    bench = cast(Any, SimpleNamespace(layout=layout, design=layout.design))
-    return {f.check: f for f in check_strength(bench)}
 
 
 def edited(name: str, *changes: tuple[str, str]) -> Layout:

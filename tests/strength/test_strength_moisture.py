@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 import math
-from types import SimpleNamespace
-from typing import Any, cast
 
 import pytest
-from strength_samples import laid_out
+from strength_samples import findings, laid_out
 
-from neckmodel.checks.strength import check_strength
 from neckmodel.findings import Finding
 from neckmodel.layout import Layout
 from neckmodel.strength.moisture import (
@@ -53,8 +50,7 @@ def test_two_layers_against_the_transformed_section() -> None:
 
 
 def dried(layout: Layout) -> Finding:
-    bench = cast(Any, SimpleNamespace(layout=layout, design=layout.design))
-    return next(f for f in check_strength(bench) if f.check == "strength/moisture")
+    return findings(layout)["strength/moisture"]
 
 
 def test_a_season_moves_a_neck() -> None:
