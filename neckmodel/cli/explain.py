@@ -9,7 +9,7 @@ import typer
 from neckmodel.cli.options import Json, Quiet
 
 if TYPE_CHECKING:
-    from neckmodel.checks.registry import About
+    from neckmodel.checks.about import About
 
 
 def explain(
@@ -44,10 +44,10 @@ def _found(check: str) -> tuple[About, ...]:
     from neckmodel.cli.guard import CallError
 
     if not check:
-        return registry.ABOUT
-    families = list(dict.fromkeys(about.name.partition("/")[0] for about in registry.ABOUT))
+        return registry.EXPLAINED
+    families = list(dict.fromkeys(about.name.partition("/")[0] for about in registry.EXPLAINED))
     if check.rstrip("/") in families:
-        return tuple(about for about in registry.ABOUT if about.name.startswith(f"{check.rstrip('/')}/"))
+        return tuple(about for about in registry.EXPLAINED if about.name.startswith(f"{check.rstrip('/')}/"))
     try:
         return (registry.about(check),)
     except KeyError:
@@ -55,7 +55,7 @@ def _found(check: str) -> tuple[About, ...]:
 
         from neckmodel.design.source import quoted
 
-        names = [*families, *(about.name for about in registry.ABOUT)]
+        names = [*families, *(about.name for about in registry.EXPLAINED)]
         near = difflib.get_close_matches(check, names, 1, 0.6)
         meant = f"; did you mean {near[0]}?" if near else ""
         raise CallError(f"there is no check {quoted(check)}; families: {', '.join(families)}{meant}") from None

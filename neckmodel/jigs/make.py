@@ -16,6 +16,7 @@ from neckmodel.solids.shapes import mirrored
 # isort: split
 import cadquery as cq
 
+SIDEWAYS = 0.5  # of a normal's y, of faces on the bass or treble side
 COLOUR = (0.35, 0.52, 0.60)
 QUARTER_TURN = Pose(((0.0, -1.0, 0.0), (1.0, 0.0, 0.0), (0.0, 0.0, 1.0)))
 
@@ -36,7 +37,7 @@ def make_jig(layout: Layout, kind: str) -> Jig:
         solid = engraved(bare, _label(layout, kind, piece), 2 * nozzle)
         part = Part(f"jig-{kind}-{piece.name}", solid, COLOUR, "jig")
         parts.append(part)
-        lying.append(turned(solid, piece.pose))
+        lying.append(turned(solid, piece.pose.mirrored if layout.left_handed else piece.pose))
     spots = lay_on_beds(
         [(p.name, *_size(s)) for p, s in zip(parts, lying, strict=True)], layout.design.workshop.printer.bed
     )
@@ -48,10 +49,15 @@ def make_jig(layout: Layout, kind: str) -> Jig:
 
 
 def _label(layout: Layout, kind: str, piece: Bare) -> Label:
-    """The piece's label on the finished jig: which design, which kind, then its own words."""
-    x, y, z = piece.label.at
-    words = (layout.name, kind, *piece.label.words)
-    return replace(piece.label, words=words, at=(x, layout.across(y), z))
+    """The piece's label on the finished jig: which design, which kind, then its own words.
+
+    On the mirrored neck of a left hand it moves with its face, and still reads from left to right."""
+    label, (x, y, z) = piece.label, piece.label.at
+    words = (layout.name, kind, *label.words)
+    right = label.right
+    if layout.left_handed and abs(label.outward[1]) > SIDEWAYS:  # its face now looks the other way
+        right = (-right[0], right[1], -right[2])
+    return replace(label, words=words, at=(x, layout.across(y), z), right=right)
 
 
 def corner(solid: cq.Solid) -> tuple[Point3, Point3]:

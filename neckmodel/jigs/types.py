@@ -39,11 +39,31 @@ class Pose:
         x, y, z = (sum(self.rows[k][i] * at[k] for k in range(3)) for i in range(3))
         return x, y, z
 
+    def after(self, other: Pose) -> Pose:
+        """This turn after another one."""
+        a, b, c = zip(*other.rows, strict=True)
+        columns = [self.turn(column) for column in (a, b, c)]
+        x, y, z = zip(*columns, strict=True)
+        return Pose((x, y, z))
+
+    @property
+    def undone(self) -> Pose:
+        a, b, c = zip(*self.rows, strict=True)
+        return Pose((a, b, c))
+
+    @property
+    def mirrored(self) -> Pose:
+        """For the mirror image of a piece (y -> -y): it lies on the same face, seen in a mirror."""
+        a, b, c = ((x, -y, z) for x, y, z in self.rows)
+        return Pose((a, (-b[0], -b[1], -b[2]), c))
+
 
 AS_IT_STANDS = Pose(((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)))
 UPSIDE_DOWN = Pose(((1.0, 0.0, 0.0), (0.0, -1.0, 0.0), (0.0, 0.0, -1.0)))
 ON_ITS_SIDE = Pose(((0.0, 1.0, 0.0), (0.0, 0.0, 1.0), (1.0, 0.0, 0.0)))
 """A plate that stands square to x lies on its head side, y to the right."""
+ON_ITS_BASS_SIDE = Pose(((1.0, 0.0, 0.0), (0.0, 0.0, -1.0), (0.0, 1.0, 0.0)))
+ON_ITS_TREBLE_SIDE = Pose(((1.0, 0.0, 0.0), (0.0, 0.0, 1.0), (0.0, -1.0, 0.0)))
 
 
 @dataclass(frozen=True)

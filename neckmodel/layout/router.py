@@ -11,6 +11,7 @@ from neckmodel.layout.fences import fence_offsets, stop_stations, template_offse
 
 if TYPE_CHECKING:
     from neckmodel.layout.channel import Step
+    from neckmodel.layout.curve import Curve
     from neckmodel.layout.cutting import Cutting
     from neckmodel.layout.types import Layout
 
@@ -61,14 +62,27 @@ def leaves_at_heel(layout: Layout, step: Step) -> bool:
 
 
 def sled_of(step: Step) -> Sled | None:
-    """The rails for a floor that is not level. The circle's radius by the closed form `c**2/(8 s) + s/2`, c the chord
-    and s the sagitta square to it."""
+    """The rails for a floor that is not level."""
     if step.is_level:
         return None
-    floor, chord = step.floor, math.hypot(step.x_end - step.x_start, step.depth_end - step.depth_start)
-    square = abs(floor.sag) * floor.length / chord
-    radius = math.inf if square < SAME else chord**2 / (8 * square) + square / 2
+    floor, circle = step.floor, floor_circle(step.floor)
+    radius = math.inf if circle is None else abs(circle[2])
     return Sled(floor.length, floor.end - floor.start, floor.sag, radius, arc_difference(floor.sag, floor.length))
+
+
+def floor_circle(floor: Curve) -> tuple[float, float, float] | None:
+    """(x, z, radius) of the circle through a floor's start, middle and end, mm; None for a straight one.
+
+    Radius positive where the centre lies above the floor, which is deepest near its middle. With ends equally deep it
+    is `c**2/(8 s) + s/2`, c the length and s the sagitta.
+    """
+    if abs(floor.sag) < SAME:
+        return None
+    half, middle = floor.length / 2, floor.at((floor.x_start + floor.x_end) / 2)
+    left, right = middle - floor.start, middle - floor.end  # heights of both ends over the middle
+    up = (2 * half**2 + left**2 + right**2) / (2 * (left + right))
+    aside = ((right**2 - left**2) / 2 - up * (right - left)) / (2 * half)
+    return (floor.x_start + floor.x_end) / 2 + aside, up - middle, math.copysign(math.hypot(aside, up), up)
 
 
 def router_settings(layout: Layout) -> tuple[RouterSetting, ...]:

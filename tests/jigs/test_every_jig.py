@@ -51,8 +51,8 @@ def test_a_jig_passes_its_own_findings(preset: str, kind: str) -> None:
 
 @every_jig
 def test_pieces_print_without_support(preset: str, kind: str) -> None:
-    """Second route: every facet by itself. Allowed are: the bed, 45 degrees, and level ceilings, which only a label's
-    grooves leave (two nozzles wide, 0.6 deep) and which are far narrower than a bridge."""
+    """Second route: every facet by itself. Allowed are: the bed, 45 degrees, and level ceilings far narrower than a
+    bridge, which only a label's grooves leave (two nozzles wide, 0.6 deep) and the tip of a hole across a rail."""
     for name, corners in facets(preset, kind).items():
         normal = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
         area = np.linalg.norm(normal, axis=1) / 2
@@ -60,7 +60,11 @@ def test_pieces_print_without_support(preset: str, kind: str) -> None:
         on_bed = corners[:, :, 2].max(axis=1) < 1e-3
         hanging = ~on_bed & (angle > 45 + 0.01) & (area > 1e-6)
         heights = np.unique(np.round(corners[hanging][:, :, 2], 3))
-        assert set(heights) <= {0.6}, f"{name}: something hangs at {heights}"
+        if "-rail-" in name and set(heights) - {0.6}:
+            tip = corners[hanging & (corners[:, :, 2].min(axis=1) > 0.7)]
+            assert np.ptp(tip[:, :, 0]) <= 1.0 + 1e-3, f"{name}: something hangs at {heights}"
+        else:
+            assert set(heights) <= {0.6}, f"{name}: something hangs at {heights}"
         assert area[on_bed].sum() >= 100, name  # mm2
         stated = next(f for f in inspected(preset, kind).findings if f.check == "jig/flat" and f.part == name)
         assert stated.measured == pytest.approx(area[on_bed].sum(), rel=1e-9)

@@ -2,10 +2,17 @@
 
 A plate lies on the glue plane, its fences hug the blank's sides, pins hold it in wood that is taken off later, and its
 opening is larger than the step by the bush's offset. Two stop bars, pegged into the plate, stop the router's base.
+A floor that is not level is cut on a sled instead.
 """
 
 from __future__ import annotations
 
+from functools import partial
+
+from neckmodel.jigs.kinds.sled import draft_sled
+from neckmodel.jigs.kinds.sled_plan import made, sleds
+from neckmodel.jigs.kinds.sled_sweep import sled_checks, too_steep
+from neckmodel.jigs.kinds.sled_words import usage
 from neckmodel.jigs.kinds.template_plan import (
     APART,
     BAR,
@@ -52,8 +59,8 @@ def refuse(layout: Layout) -> None:
                 f"routing-template: {cutting.step}: the guide bush, {shop.guide_bush:.2f} mm outside, is narrower than "
                 f"the cutter, {cutting.diameter:.2f} mm; state a wider workshop.guide_bush"
             )
-    if not any(step.is_level for step in layout.steps):
-        raise JigError("routing-template: no step has a level floor; a flat template cannot cut a floor that rises")
+    if not templates(layout) and not any(made(plan) for plan in sleds(layout)):
+        raise JigError("routing-template: no step has a level or a curved floor, and its cutters reach no steep one")
 
 
 def draft(layout: Layout) -> Draft:
@@ -73,9 +80,18 @@ def draft(layout: Layout) -> Draft:
         ]
         if joints:
             wholes.append(Whole(plan.name, whole, tuple(names), clearance(whole, joints, fit, "joints' fit")))
-    stops = _stops(plans)
-    rising = [s.name for s in layout.steps if not s.is_level]
-    return Draft((*pieces, *stops), tuple(wholes), checks(layout, plans, tuple(pieces)), tuple(_remarks(plans, rising)))
+    found = checks(layout, plans, tuple(pieces)) if plans else ()
+    stops, curved = _stops(plans) if plans else (), sleds(layout)
+    for sled in curved:
+        if made(sled):
+            drawn = draft_sled(layout, sled)
+            stops += (*drawn.rails, drawn.carriage)
+            wholes += drawn.wholes
+            found += sled_checks(layout, sled, drawn)
+        else:
+            found += (partial(too_steep, sled),)
+    remarks = [*(_remarks(plans) if plans else ()), *(said for sled in curved if made(sled) for said in usage(sled))]
+    return Draft((*pieces, *stops), tuple(wholes), found, tuple(remarks))
 
 
 def _plate(layout: Layout, plan: Template) -> cq.Solid:
@@ -181,7 +197,7 @@ def _stops(plans: tuple[Template, ...]) -> tuple[Bare, ...]:
     return tuple(stops)
 
 
-def _remarks(plans: tuple[Template, ...], rising: list[str]) -> list[str]:
+def _remarks(plans: tuple[Template, ...]) -> list[str]:
     bush = plans[0].setting
     said = [
         f"The openings are for a guide bush of {2 * (bush.larger or 0) + bush.cutter:.2f} mm outside; it may stand out "
@@ -194,6 +210,4 @@ def _remarks(plans: tuple[Template, ...], rising: list[str]) -> list[str]:
         for plan in plans
     ]
     said += [f"{plan.name}: no waste wide enough for pins; clamp the template." for plan in plans if not plan.pins]
-    if rising:
-        said.append(f"No template for {', '.join(rising)}: a flat template cannot cut a floor that rises.")
     return said

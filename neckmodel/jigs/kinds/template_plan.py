@@ -54,8 +54,7 @@ def _template(layout: Layout, setting: RouterSetting) -> Template:
     shop, step = layout.design.workshop, setting.step
     assert setting.larger is not None  # refused without a guide bush
     radius, larger = setting.cutter / 2, setting.larger
-    x0 = step.x_start - _past(radius, leaves_wood(layout, step), run_on(step, "start", layout.steps))
-    x1 = step.x_end + _past(radius, leaves_at_heel(layout, step), run_on(step, "end", layout.steps))
+    x0, x1 = cut_range(layout, step, radius)
     cut_plan = replace(
         step,
         x_start=x0,
@@ -84,29 +83,36 @@ def _template(layout: Layout, setting: RouterSetting) -> Template:
         (),
         (),
     )
-    pins = _pins(layout, plan)
+    near = abs(opening.y) + opening.width / 2 + APART + PIN / 2
+    pins = waste_pins(layout, (plan.x_range[0] + BAR + PEG, plan.x_range[1] - BAR - PEG), near)
     return replace(plan, pins=pins, windows=_windows(layout, plan, pins))
 
 
-def _past(radius: float, leaves: bool, free: float) -> float:
-    """How far a cut goes past its end: clear of the wood where it leaves it, else on into the step that it opens into,
-    so that it leaves no corner there, as far as the cutter's radius and as that step allows."""
-    return radius + PAST if leaves else min(radius, free)
+def cut_range(layout: Layout, step: Step, radius: float) -> Point:
+    """x from which and to which a cutter may cut a step: clear of the wood where it leaves it, else on into the step
+    that it opens into, so that it leaves no corner there, as far as the cutter's radius and as that step allows."""
+
+    def past(leaves: bool, free: float) -> float:
+        return radius + PAST if leaves else min(radius, free)
+
+    start = past(leaves_wood(layout, step), run_on(step, "start", layout.steps))
+    return step.x_start - start, step.x_end + past(leaves_at_heel(layout, step), run_on(step, "end", layout.steps))
 
 
-def _pins(layout: Layout, plan: Template) -> tuple[Point, ...]:
-    """Two places, one at each side, in wood that comes off later and far from the opening; none where there is none."""
-    x0, x1 = plan.x_range
+def waste_pins(layout: Layout, x: Point, near: float) -> tuple[Point, ...]:
+    """Two places for pins, one at each side, in wood that comes off later; none where there is none.
+
+    x: the stretch that is covered; near: how near to the centre line a pin's middle may come.
+    """
     inset, outer = PIN / 2 + PIN_EDGE, layout.blank_half_width - PIN / 2 - PIN_EDGE
-    near = abs(plan.opening.y) + plan.opening.width / 2 + APART + PIN / 2
     best: tuple[float, float, float] | None = None
-    x = max(layout.head.x_line + inset, x0 + BAR + PEG)
-    while x <= min(layout.heel.x_joint, x1 - BAR - PEG):
-        inner = max(layout.outside.half_width(x) + inset, near)
+    at = max(layout.head.x_line + inset, x[0])
+    while at <= min(layout.heel.x_joint, x[1]):
+        inner = max(layout.outside.half_width(at) + inset, near)
         room = outer - inner
         if room >= 0 and (best is None or room > best[0] + 1e-9):
-            best = (room, x, (inner + outer) / 2)
-        x += 1.0
+            best = (room, at, (inner + outer) / 2)
+        at += 1.0
     return () if best is None else ((best[1], -best[2]), (best[1], best[2]))
 
 

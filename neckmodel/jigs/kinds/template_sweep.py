@@ -9,7 +9,7 @@ import manifold3d
 import numpy as np
 
 from neckmodel.findings import Finding, Place
-from neckmodel.jigs.printing import region
+from neckmodel.jigs.regions import level_section
 from neckmodel.layout.cutting import BASE_THICKNESS
 from neckmodel.meshes import mesh_of, to_manifold
 from neckmodel.solids.channel import OVER, step_path, tool
@@ -17,6 +17,7 @@ from neckmodel.solids.kernel import cut
 from neckmodel.solids.shapes import sideways, upright
 
 if TYPE_CHECKING:
+    import cadquery as cq
     from shapely.geometry.base import BaseGeometry
 
     from neckmodel.jigs.kinds.template_plan import Template
@@ -51,12 +52,7 @@ def plan_at(pieces: list[Bare], z: float) -> BaseGeometry:
     """The pieces' section at a height, as they are put together."""
     from shapely import unary_union
 
-    return unary_union(
-        [
-            region([np.asarray(r) for r in to_manifold(mesh_of(p.solid, TRUE), p.name).slice(z).to_polygons()])
-            for p in pieces
-        ]
-    )
+    return unary_union([level_section(to_manifold(mesh_of(p.solid, TRUE), p.name), z) for p in pieces])
 
 
 def bush_places(plan: Template, pieces: list[Bare]) -> BaseGeometry:
@@ -80,28 +76,36 @@ def _prism(shape: BaseGeometry, z_from: float, z_to: float) -> manifold3d.Manifo
     return manifold3d.Manifold.extrude(section, z_to - z_from).translate((0.0, 0.0, z_from))
 
 
-def _union(solids: list[manifold3d.Manifold]) -> manifold3d.Manifold:
+def union(solids: list[manifold3d.Manifold]) -> manifold3d.Manifold:
+    """All of them in one."""
     return manifold3d.Manifold.batch_boolean(solids, manifold3d.OpType.Add)
+
+
+def wood_of(layout: Layout, solid: cq.Solid | None = None) -> manifold3d.Manifold:
+    """The blank, by default sawn to its side profile with nothing cut yet; what lies beyond the wood's end is off."""
+    half = layout.blank_half_width
+    left = layout.head.x_far - layout.design.allowance.ends
+    kept = manifold3d.Manifold.cube((layout.heel.x_end - left, 4 * half, 400.0)).translate((left, -2 * half, -399.0))
+    return to_manifold(mesh_of(solid or sawn(layout), TRUE), "blank") ^ kept
+
+
+def sawn(layout: Layout) -> cq.Solid:
+    """The blank before its channel is cut."""
+    return sideways(layout.blank_profile, -layout.blank_half_width, layout.blank_half_width, "blank")
 
 
 def _pocket(layout: Layout, plans: tuple[Template, ...], paths: dict[str, BaseGeometry]) -> Finding:
     """What the cutter sweeps against the blank's channel; the corners that a round cutter leaves are counted apart."""
-    half = layout.blank_half_width
-    sawn = sideways(layout.blank_profile, -half, half, "blank")
-    steps = [plan.setting.step for plan in plans]
-    blank = cut(sawn, [tool(layout, step).solid for step in steps], "cutting the blank")
-    left = layout.head.x_far - layout.design.allowance.ends
-    length = (layout.heel.x_end - left, 4 * half, 400.0)  # what lies beyond the wood's end is sawn off
-    kept = manifold3d.Manifold.cube(length).translate((left, -2 * half, -399.0))
-    wood = to_manifold(mesh_of(sawn, TRUE), "blank") ^ kept
-    channel = wood - to_manifold(mesh_of(blank, TRUE), "blank")
-    swept = wood ^ _union(
+    tools = [tool(layout, plan.setting.step).solid for plan in plans]
+    wood = wood_of(layout)
+    channel = wood - wood_of(layout, cut(sawn(layout), tools, "cutting the blank"))
+    swept = wood ^ union(
         [
             _prism(paths[p.name].buffer(p.setting.cutter / 2 - EASE, quad_segs=ARC), -p.setting.step.depth, OVER)
             for p in plans
         ]
     )
-    meant = wood ^ _union(
+    meant = wood ^ union(
         [
             to_manifold(mesh_of(upright(step_path(p.cut), -p.setting.step.depth, OVER, "cut"), TRUE), p.name)
             for p in plans
@@ -109,7 +113,7 @@ def _pocket(layout: Layout, plans: tuple[Template, ...], paths: dict[str, BaseGe
     )
     excess, rest, missing = swept - channel, channel - swept, meant - swept
     volume = excess.volume() + missing.volume()
-    depth = max(_thickness(excess), _thickness(missing))
+    depth = max(thickness(excess), thickness(missing))
     good = volume < VOLUME and depth < DEPTH
     return Finding(
         "jig/pocket",
@@ -125,7 +129,7 @@ def _pocket(layout: Layout, plans: tuple[Template, ...], paths: dict[str, BaseGe
     )
 
 
-def _thickness(solid: manifold3d.Manifold) -> float:
+def thickness(solid: manifold3d.Manifold) -> float:
     """Mean thickness of the thickest piece, mm."""
     return max((2 * p.volume() / p.surface_area() for p in solid.decompose() if p.volume() > 1e-3), default=0.0)
 
