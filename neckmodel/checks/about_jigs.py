@@ -79,7 +79,7 @@ ABOUT_JIGS: tuple[About, ...] = (
     About(
         "jig/stops",
         "where the router's base or the sled's carriage meets its stops, against where the cut ends",
-        "workshop.printer.fit_per_side, 0.2 mm, never too far",
+        "workshop.printer.fit_per_side, 0.2 mm, never too far; of a sled 0.02 mm",
         "geometry",
     ),
     About(

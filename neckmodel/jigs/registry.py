@@ -39,7 +39,11 @@ class Kind:
 KINDS: dict[str, Kind] = {
     kind.name: kind
     for kind in (
-        Kind("routing-template", "router templates for every step of the channel, under a guide bush", "template"),
+        Kind(
+            "routing-template",
+            "router templates for the channel's steps, under a guide bush, and a sled where a floor is curved",
+            "template",
+        ),
         Kind("trial-block", "small blocks with the same pockets and head face, to try rod and key", "trial"),
         Kind("contour-gauge", "gauges for the back at chosen frets, with fret number and thickness", "gauge"),
         Kind("caul", "a clamping caul with the fretboard's crown, grooved for the frets", "caul"),
