@@ -15,6 +15,7 @@ from neckmodel.sheets.layers import HIDDEN, JIG
 
 if TYPE_CHECKING:
     import cadquery as cq
+    from shapely.geometry import Polygon
     from shapely.geometry.base import BaseGeometry
 
     from neckmodel.jigs.plan import Outline
@@ -45,12 +46,14 @@ class Ring:
         low_x, low_y, high_x, high_y = zip(*boxes, strict=True)
         return min(low_x), min(low_y), max(high_x), max(high_y)
 
-    def end(self, way: int, far: bool) -> Point:
-        """The middle of what lies farthest to the left (way 0) or down (1), or to the right or up."""
-        at, low, high = self.box[way + 2 * far], self.box[1 - way], self.box[3 - way]
-        there = [start[1 - way] for start, _, _ in self.stretches if abs(start[way] - at) < FINE] or [low, high]
-        aside = (min(there) + max(there)) / 2
-        return (at, aside) if way == 0 else (aside, at)
+    def ends(self, way: int, far: bool) -> list[Point]:
+        """What lies farthest to the left (way 0) or down (1), or to the right or up: of edges along that side their
+        middles, else the corners or the side's own middle."""
+        at, other = self.box[way + 2 * far], (self.box[1 - way] + self.box[3 - way]) / 2
+        there = [[abs(end[way] - at) < FINE for end in stretch[:2]] for stretch in self.stretches]
+        edges = [along(s, 0.5)[0] for s, near in zip(self.stretches, there, strict=True) if all(near)]
+        corners = [s[0] for s, near in zip(self.stretches, there, strict=True) if near[0]]
+        return edges or corners or [(at, other) if way == 0 else (other, at)]
 
 
 @dataclass(frozen=True)
@@ -69,12 +72,20 @@ class Seen:
         """Whether a point lies on the outer rim of what the piece covers."""
         from shapely.geometry import Point as At
 
-        parts = getattr(self.shadow, "geoms", [self.shadow])
-        return any(part.exterior.distance(At(*at)) < 5 * FINE for part in parts)
+        return any(part.exterior.distance(At(*at)) < 5 * FINE for part in self._parts())
+
+    def rim_corners(self) -> list[Point]:
+        """Corners of that rim, as exact as the mesh."""
+        rims = [part.exterior.simplify(FINE) for part in self._parts()]
+        return [(float(x), float(y)) for rim in rims for x, y in rim.coords]
+
+    def _parts(self) -> Sequence[Polygon]:
+        parts: Sequence[Polygon] = getattr(self.shadow, "geoms", [self.shadow])
+        return parts
 
     def touches(self, ring: Ring, way: int) -> bool:
         """Whether either end of a ring, along (way 0) or up the paper (1), lies on the rim: of an edge its middle."""
-        return any(self.on_rim(ring.end(way, far)) for far in (False, True))
+        return any(self.on_rim(at) for far in (False, True) for at in ring.ends(way, far))
 
 
 def see(solid: cq.Solid, look: Look) -> Seen:

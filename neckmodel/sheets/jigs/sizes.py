@@ -88,10 +88,15 @@ def _rings(seen: Seen, chief: bool) -> Iterator[tuple[int, float, str]]:
 
 
 def _ends(seen: Seen, chief: bool) -> Iterator[tuple[int, float, str]]:
-    """The piece's own ends, and along the paper the corners of its lower and, in the chief view, its upper edges."""
-    upper = _corners(seen, 1, seen.box[3]) if chief else ()
-    for at in (seen.box[0], seen.box[2], *_corners(seen, 1, seen.box[1]), *upper):
-        yield 0, at, ""
+    """The piece's own ends, and along the paper the corners of its upper and lower edges; from the side, only those at
+    which what the piece covers has a corner, and only its lower ones."""
+    yield from ((0, at, "") for at in (seen.box[0], seen.box[2]))
+    if chief:
+        yield from ((0, at, "") for end in (1, 3) for at in _corners(seen, 1, seen.box[end]))
+    else:
+        covered = [x for x, y in seen.rim_corners() if abs(y - seen.box[1]) < SAME]
+        lower = _corners(seen, 1, seen.box[1])
+        yield from ((0, at, "") for at in lower if any(abs(at - x) < SAME for x in covered))
 
 
 def _corners(seen: Seen, way: int, at: float) -> Iterator[float]:

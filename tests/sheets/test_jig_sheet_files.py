@@ -1,0 +1,144 @@
+"""A jig's drawings as files: in its folder and listed, the same bytes again, whole or not there; and on request."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from jig_cases import drafted, drawn
+from sheet_cases import layout_of
+
+import neckmodel
+from neckmodel.errors import ExportError
+from neckmodel.findings import Finding, Findings
+from neckmodel.jigs import KINDS, JigError, inspect, make_jig
+from neckmodel.layout.as_json import layout_json
+from neckmodel.sheets import draw
+from neckmodel.sheets.jigs.sheet import draw_jig
+from neckmodel.sheets.registry import is_of_jig, kind_named
+from neckmodel.writers.jig_folder import write_jig
+from neckmodel.writers.pdf import pdf_bytes
+from neckmodel.writers.svg import svg_text
+
+ROOT = Path(neckmodel.__file__).resolve().parents[1]
+
+
+@pytest.fixture(scope="module")
+def made() -> tuple[object, Findings]:
+    jig = make_jig(layout_of("redpoll"), "screw-guide")
+    return jig, inspect(jig)
+
+
+def export(made: tuple[object, Findings], folder: Path) -> dict[str, str]:
+    jig, findings = made
+    write_jig(jig, findings, folder, design_text="name", layout_json=layout_json(layout_of("redpoll")))  # type: ignore[arg-type]
+    return {path.name: hashlib.sha256(path.read_bytes()).hexdigest() for path in folder.iterdir()}
+
+
+def test_the_folder_holds_and_lists_the_drawings_and_they_are_the_same_again(
+    made: tuple[object, Findings], tmp_path: Path
+) -> None:
+    first, second = export(made, tmp_path / "one"), export(made, tmp_path / "two")
+    assert first == second
+    listed = {fact["file"]: fact for fact in json.loads((tmp_path / "one/manifest.json").read_text())["files"]}
+    for file, kind in (("redpoll-jig-screw-guide-A4.pdf", "pdf"), ("redpoll-jig-screw-guide-heel.svg", "svg")):
+        assert (listed[file]["format"], listed[file]["sha256"]) == (kind, first[file])
+
+
+@pytest.mark.parametrize("broken", ["pdf.pdf_bytes", "svg.svg_text"])
+def test_where_a_drawing_fails_the_earlier_folder_stays(
+    broken: str, made: tuple[object, Findings], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    before = export(made, tmp_path / "jig")
+    text: object = b"%PDF-1.4 no" if broken.startswith("pdf") else "<svg/>"
+    monkeypatch.setattr(f"neckmodel.writers.{broken}", lambda *_: text)
+    with pytest.raises(ExportError, match=r"redpoll-jig-screw-guide-(A4\.pdf|heel\.svg): read back differently"):
+        export(made, tmp_path / "jig")
+    assert {p.name: hashlib.sha256(p.read_bytes()).hexdigest() for p in (tmp_path / "jig").iterdir()} == before
+    assert [path.name for path in tmp_path.iterdir()] == ["jig"]
+
+
+def test_a_failed_jig_says_so_on_every_page() -> None:
+    jig = drafted("screw-guide", "redpoll")
+    assert jig is not None
+    bad = Findings("redpoll", (Finding("jig/fit", "jig-screw-guide-heel", "fail", "too tight"),), ())
+    for sheet in draw_jig(jig, bad):
+        for page in sheet.pages:
+            assert any("THIS JIG FAILS: jig/fit" in text.says for text in page.texts()), page.title
+
+
+BYTES = """
+import hashlib, sys
+sys.path.insert(0, sys.argv[1])
+from jig_cases import drawn
+from neckmodel.writers.pdf import pdf_bytes
+from neckmodel.writers.svg import svg_text
+for kind in ("screw-guide", "caul"):
+    for sheet in drawn(kind, "redpoll"):
+        data = pdf_bytes(sheet.pages, sheet.title) + "".join(map(svg_text, sheet.pages)).encode()
+        print(sheet.kind, sheet.paper, hashlib.sha256(data).hexdigest())
+"""
+
+
+def test_the_same_design_gives_the_same_bytes_in_every_process() -> None:
+    environment = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONHASHSEED": "7", "TZ": "UTC+5"}
+    command = [sys.executable, "-c", BYTES, str(Path(__file__).parent)]
+    told = subprocess.run(command, capture_output=True, text=True, env=environment, check=True).stdout.splitlines()
+    ours = []
+    for kind in ("screw-guide", "caul"):
+        for sheet in drawn(kind, "redpoll"):
+            data = pdf_bytes(sheet.pages, sheet.title) + "".join(map(svg_text, sheet.pages)).encode()
+            ours.append(f"{sheet.kind} {sheet.paper} {hashlib.sha256(data).hexdigest()}")
+    assert told == ours
+
+
+def test_on_request_a_jig_is_made_measured_and_drawn() -> None:
+    sheets = draw("jig-cradle", layout_of("pipit"))
+    assert [(sheet.kind, sheet.paper) for sheet in sheets[:1]] == [("jig-cradle", "A4")]
+    assert [sheet.kind for sheet in sheets[1:]] == ["jig-cradle-1", "jig-cradle-2"]
+    assert any("This jig was measured and passes" in text.says for text in sheets[0].pages[0].texts())
+    with pytest.raises(JigError, match="no screws are stated"):
+        draw("jig-screw-guide", layout_of("pipit"))
+
+
+def test_jigs_are_named_where_a_sheet_is_not_known() -> None:
+    assert all(is_of_jig(f"jig-{kind}") for kind in KINDS)
+    assert not is_of_jig("caul")
+    with pytest.raises(ExportError, match=r"'jig-jug' is not known; .*head, jig-routing-template, .*jig-cradle$"):
+        kind_named("jig-jug")
+
+
+def test_naming_the_jigs_sheets_loads_no_kernel() -> None:
+    script = """
+import sys
+from neckmodel.sheets.registry import is_of_jig
+assert is_of_jig("jig-caul")
+assert not {"cadquery", "OCP", "trimesh", "shapely"} & set(sys.modules), sorted(sys.modules)
+"""
+    environment = {**os.environ, "PYTHONPATH": str(ROOT)}
+    done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, env=environment, check=False)
+    assert done.returncode == 0, done.stderr
+
+
+def test_the_command_refuses_what_does_not_apply_before_it_writes(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    import typer
+
+    from neckmodel.cli.app import app
+
+    monkeypatch.chdir(tmp_path)
+    words = ["sheets", "pipit", "--sheet", "marking-out", "--sheet", "jig-screw-guide", "--quiet"]
+    assert typer.main.get_command(app).main(words, standalone_mode=False) == 2
+    assert "no screws are stated" in capsys.readouterr().err
+    assert list(tmp_path.iterdir()) == []
+    words = ["sheets", "redpoll", "--sheet", "jig-screw-guide", "--quiet", "--json"]
+    assert typer.main.get_command(app).main(words, standalone_mode=False) == 0
+    files = json.loads(capsys.readouterr().out)["files"]
+    assert files == ["redpoll-jig-screw-guide-A4.pdf", "redpoll-jig-screw-guide-heel.svg"]
+    assert sorted(path.name for path in (tmp_path / "exports/redpoll-sheets").iterdir()) == files
