@@ -52,10 +52,12 @@ class Bench:
         return self._tools[step]
 
     def wall_tool(self, step: str) -> trimesh.Trimesh:
-        """A step's tool up to the glue plane, for walls: what it overtravels is in nobody's way."""
+        """A step's tool up to the glue plane and to the wood's end, for walls: what it overtravels is in nobody's way."""
         if step not in self._wall_tools:
-            whole = to_manifold(self.tool_mesh(step), step)
-            self._wall_tools[step] = from_manifold(whole.trim_by_plane((0.0, 0.0, -1.0), 0.0))
+            whole = to_manifold(self.tool_mesh(step), step).trim_by_plane((0.0, 0.0, -1.0), 0.0)
+            if self.layout.step(step).end_end == "open":
+                whole = whole.trim_by_plane((-1.0, 0.0, 0.0), -self.layout.heel.x_end)
+            self._wall_tools[step] = from_manifold(whole)
         return self._wall_tools[step]
 
     def in_wood(self, step: str) -> ToolInWood:

@@ -86,16 +86,21 @@ def check_rod_end(bench: Bench) -> list[Finding]:
     """Wood beyond the channel's end, to the end of the neck's wood or the nearest cut-out of the body."""
     layout = bench.layout
     ends = [step for step in layout.steps if step.end_end != "open" and step.x_end > 0]
-    if not ends or any(s.end_end == "open" and s.x_end >= layout.heel.x_end - SLACK for s in layout.steps):
+    if not ends:
         return []
     step = max(ends, key=lambda s: s.x_end)
     limit = layout.design.limits.wall.rod_end
     tool = bench.wall_tool(step.name)
     reach = float(np.asarray(tool.bounds)[1, 0])
-    wall = least_wall(bench.neck, tool, toward=TOWARD_END)
+    leaves = any(s.end_end == "open" and s.x_end >= layout.heel.x_end - SLACK for s in layout.steps)
+    if leaves and reach >= layout.heel.x_end:
+        return []
+    wall = None if leaves else least_wall(bench.neck, tool, toward=TOWARD_END)
     found = [(c.from_ - reach, SKIN_ERROR, f"body.cutouts.{k}.from") for k, c in enumerate(layout.design.body.cutouts)]
     if wall is not None:
         found.append((*_decide(bench, step.name, wall, limit, TOWARD_END), "heel.wood_ends_at"))
+    if leaves:  # the end is open there, and level: what stays beside and under the slot that runs out through it
+        found.append((layout.heel.x_end - reach, SLACK, "heel.wood_ends_at"))
     if not found:
         return []
     measured, error, key = min(found)

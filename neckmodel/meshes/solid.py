@@ -34,7 +34,6 @@ WAYS = (
     (16, 1, DELABELLA),
     (1, 5, WATSON),
     (1, 5, DELABELLA),
-    (1, 20, WATSON),
 )
 """What is tried until the skin closes: how much finer edges and angles are, and the kernel's algorithm.
 

@@ -17,13 +17,16 @@ def weld(vertices: Floats, triangles: Ints, tolerance: float = WELD) -> tuple[Fl
 
     vertices: (n, 3) mm. triangles: (m, 3). Returns vertices (k, 3), triangles (j, 3) and the mask (m,) of those kept.
     Rounding to a grid is tried first; where two nodes of one point fall either side of a grid line, and so leave the
-    skin open, a spatial search joins them.
+    skin open, a spatial search joins them. Where two faces meet in a tangent their triangles may lie on each other,
+    back to back: such a fin of no thickness is dropped.
     """
     first, label = _by_grid(vertices, tolerance)
     kept = _not_collapsed(label[triangles])
     if open_edges(label[triangles][kept]):
         first, label = _by_search(vertices, tolerance)
         kept = _not_collapsed(label[triangles])
+    if open_edges(label[triangles][kept]):
+        kept[kept] = _not_back_to_back(label[triangles][kept])
     return vertices[first], label[triangles][kept], kept
 
 
@@ -41,6 +44,19 @@ def _not_collapsed(triangles: Ints) -> NDArray[np.bool_]:
     a, b, c = triangles.T
     kept: NDArray[np.bool_] = (a != b) & (b != c) & (c != a)
     return kept
+
+
+def _not_back_to_back(triangles: Ints) -> NDArray[np.bool_]:
+    """All but the pairs of triangles with the same corners, run round opposite ways."""
+    first = triangles.argmin(axis=1)
+    rows = np.arange(len(triangles))
+    turned = np.column_stack([triangles[rows, (first + k) % 3] for k in range(3)])
+    one_way = turned[:, 1] < turned[:, 2]
+    turned[~one_way, 1:] = turned[~one_way, :0:-1]
+    _, group, count = np.unique(turned, axis=0, return_inverse=True, return_counts=True)
+    ways = np.bincount(group, weights=np.where(one_way, 1.0, -1.0))
+    paired: NDArray[np.bool_] = (count[group] == 2) & (ways[group] == 0)
+    return ~paired
 
 
 def _by_grid(vertices: Floats, tolerance: float) -> tuple[Ints, Ints]:

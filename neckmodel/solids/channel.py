@@ -19,6 +19,8 @@ from neckmodel.solids.shapes import bezier_edge, sideways_over, upright
 
 # isort: split
 import cadquery as cq
+from OCP.BRepPrimAPI import BRepPrimAPI_MakeCylinder
+from OCP.gp import gp_Ax2, gp_Dir, gp_Pnt
 
 OVER = 2.0  # mm that a tool stands above the glue plane, and that an open end runs past the wood
 NEAR = 1e-6  # mm, an end this near to the wood's lies at it
@@ -81,11 +83,13 @@ def screw_hole(screw: Screw) -> cq.Solid:
 
 
 def tuner_hole(tuner: TunerPlace) -> cq.Solid:
-    """The hole through the head, square to its face."""
+    """The hole through the head, square to its face. Its seam lies toward the far end, away from the neck's skin: a
+    STEP file whose hole meets the skin at its seam is read back broken."""
     axis = np.array(tuner.axis)
     bottom = np.array(tuner.on_face) - axis * (tuner.head_thickness + OVER)
     length = tuner.head_thickness + 2 * OVER
-    return cq.Solid.makeCylinder(tuner.hole / 2, length, cq.Vector(*bottom.tolist()), cq.Vector(*tuner.axis))
+    place = gp_Ax2(gp_Pnt(*bottom.tolist()), gp_Dir(*tuner.axis), gp_Dir(-1.0, 0.0, 0.0))
+    return cq.Solid(BRepPrimAPI_MakeCylinder(place, tuner.hole / 2, length).Solid())
 
 
 def tools(layout: Layout) -> tuple[Tool, ...]:

@@ -10,14 +10,14 @@ import cadquery as cq
 
 from neckmodel.errors import ExportError
 from neckmodel.writers import part21, step_kernel
-from neckmodel.writers.measures import quick_box, volume_and_centre
+from neckmodel.solids.box import box
+from neckmodel.writers.measures import volume_and_centre
 from neckmodel.writers.setups import Bounds, Placement
 from neckmodel.writers.step_kernel import Body
 from neckmodel.writers.step_terms import SCHEMAS, UNITS
 
 VOLUME_RELATIVE = 1e-6
 PLACE_MM = 1e-4  # of the corners and of the centre of volume
-QUICK_MM = 2e-3  # of the quick box, which holds the kernel's tolerances: different after re-reading
 COLOUR = 0.004  # one step of 255
 
 
@@ -76,8 +76,8 @@ def _body_problems(meant: Body, body: Body, placement: Placement) -> list[str]:
     off = _off(placement.point(centre), there)
     if off > PLACE_MM:
         found.append(f"centre of volume off by {off:.4f} mm")
-    off = _off(placement.bounds(quick_box(meant.shape)), quick_box(solid))
-    if off > QUICK_MM:
+    off = _off(placement.bounds(box(meant.shape)), box(solid))
+    if off > PLACE_MM:
         found.append(f"bounds off by {off:.4f} mm")
     faces = _faces(meant.shape), _faces(solid)
     if faces[0] != faces[1]:

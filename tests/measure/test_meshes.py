@@ -152,3 +152,17 @@ def test_a_face_that_one_algorithm_leaves_open_is_meshed_by_another(monkeypatch)
     assert len(tried) == 3
     assert mesh.edges == pytest.approx(0.05)  # the third way: edges four times finer
     assert mesh.mesh.volume == pytest.approx(6.0)
+
+
+def test_a_fin_of_no_thickness_is_dropped():
+    """A tetrahedron, on one of its edges a triangle twice over, back to back: four faces share that edge."""
+    vertices = np.array([[0, 0, 0], [1, 0, 0], [0, 1, 0], [0, 0, 1], [1, 1, -1]], float)
+    skin = [[0, 2, 1], [0, 1, 3], [1, 2, 3], [2, 0, 3]]
+    fin = [[1, 2, 4], [2, 1, 4]]
+    nodes, triangles, kept = weld(vertices, np.array(skin + fin))
+    assert kept.tolist() == [True] * 4 + [False] * 2
+    assert open_edges(triangles) == 0
+    assert len(nodes) == 5
+    one_sided = weld(vertices, np.array([*skin, fin[0]]))
+    assert one_sided[2].all()  # that is a skin that does not close, and stays one
+    assert open_edges(one_sided[1]) > 0
