@@ -52,7 +52,7 @@ class Bench:
         return self._tools[step]
 
     def wall_tool(self, step: str) -> trimesh.Trimesh:
-        """A step's tool up to the glue plane and to the wood's end, for walls: what it overtravels is in nobody's way."""
+        """A step's tool up to glue plane and wood's end, for walls: what it overtravels is in nobody's way."""
         if step not in self._wall_tools:
             whole = to_manifold(self.tool_mesh(step), step).trim_by_plane((0.0, 0.0, -1.0), 0.0)
             if self.layout.step(step).end_end == "open":

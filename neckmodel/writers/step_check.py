@@ -9,8 +9,8 @@ from pathlib import Path
 import cadquery as cq
 
 from neckmodel.errors import ExportError
-from neckmodel.writers import part21, step_kernel
 from neckmodel.solids.box import box
+from neckmodel.writers import part21, step_kernel
 from neckmodel.writers.measures import volume_and_centre
 from neckmodel.writers.setups import Bounds, Placement
 from neckmodel.writers.step_kernel import Body
