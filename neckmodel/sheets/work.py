@@ -94,6 +94,7 @@ def order_of_work(layout: Layout) -> tuple[Work, ...]:
     work += _cover(layout)
     work += [_holes(layout)] if layout.screws or layout.tuners else []
     work += _recesses(layout)
+    work += _body_wings(layout)
     work += [
         Work(
             "Glue the fretboard",
@@ -139,6 +140,21 @@ def _pieces(layout: Layout) -> list[Work]:
         "Saw and true the pieces, and try every joint dry: no light through it. The grain of all runs along the neck."
     )
     return [Work("Glue up the blank", (says, *said), (cautions.SAW, cautions.DUST, cautions.GLUE))]
+
+
+def _body_wings(layout: Layout) -> list[Work]:
+    """Gluing the body's wings to a neck that runs through, from its sides outward."""
+    unit, wings = layout.design.design.units, sorted(layout.body_wings, key=lambda wing: abs(wing.seam))
+    if not wings:
+        return []
+    said = [
+        f"{plain(wing.name)}, {' x '.join(with_unit(length, unit) for length in wing.stock)}: from x "
+        f"{with_unit(wing.x_start, unit)}, its inner side at y {with_unit(layout.across(wing.seam), unit)}."
+        for wing in wings
+    ]
+    says = "True the block's sides and the wings' inner sides, and try every joint dry: no light through it. One side "
+    says += "after the other, the upper faces level."
+    return [Work("Glue on the wings of the body", (says, *said), (cautions.SAW, cautions.DUST, cautions.GLUE))]
 
 
 def _cover(layout: Layout) -> list[Work]:

@@ -106,7 +106,7 @@ def _about(jig: Jig, piece: Bare, seen: Seen) -> list[str]:
     if depths:
         about.append(f"Level faces below the nearest: {', '.join(with_unit(depth, unit) for depth in depths)}.")
     about += _openings(seen, unit)
-    about += notes(jig.layout, jig.kind, (x0, x1) if level else None)
+    about += notes(jig.layout, jig.kind, piece, (x0, x1) if level else None)
     return [" ".join(about)]
 
 

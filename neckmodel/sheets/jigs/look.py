@@ -77,5 +77,5 @@ def words(look: Look, layout: Layout) -> str:
         return {"above": "the strings' side", "below": "the underside"}.get(end(way), end(way))
 
     square = max(map(abs, look.outward)) > SQUARE
-    seen = f"seen from {end(look.outward)}" if square else f"seen square to the head's face, from {end(look.outward)}"
+    seen = f"seen from {end(look.outward)}" if square else f"seen square to its face, from {end(look.outward)}"
     return f"{seen}; {there(look.right)} to the right, {there(look.up)} up"

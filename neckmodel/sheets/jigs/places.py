@@ -118,8 +118,10 @@ def _screws(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa
     return [Place((s.x, layout.across(s.y), 0.0), plain(s.name), at_hole=True) for s in layout.screws]
 
 
-def notes(layout: Layout, kind: str, between: Point | None) -> list[str]:
+def notes(layout: Layout, kind: str, piece: Bare, between: Point | None) -> list[str]:
     """What no size tells. between: x of a piece's ends, where it lies along the neck."""
+    if kind == "cradle":
+        return [f"Its label is cut into its underside: {', '.join(piece.label.words)}."]
     if kind != "caul" or between is None:
         return []
     from neckmodel.jigs.kinds.caul import GROOVE
