@@ -14,6 +14,7 @@ from neckmodel.errors import DesignError
 from neckmodel.layout import Layout, lay_out
 from neckmodel.layout.as_json import layout_json
 from neckmodel.report.materials import order_list
+from neckmodel.sheets.work import order_of_work
 from neckmodel.solids import build
 from neckmodel.solids.kernel import is_sound, volume
 
@@ -49,6 +50,9 @@ def test_wings_lie_along_the_block() -> None:
         assert wing.beyond == pytest.approx(JOINT + 440 - END)
     told = layout_json(layout)["body_wings"]
     assert [w["y"] for w in told] == [-HALF, HALF]
+    (step,) = [work for work in order_of_work(layout) if "wings of the body" in work.title]
+    size = "body wing 1, 440.00 mm x 130.00 mm x 42.00 mm"
+    assert f"{size}: from x 583.64 mm, its inner side at y -37.50 mm." in step.says
     rows = [row for row in order_list(layout) if "body wing" in row[0]]
     assert len(rows) == 2
 

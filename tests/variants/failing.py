@@ -18,7 +18,7 @@ from neckmodel.layout import lay_out
 from neckmodel.presets import path_of
 from neckmodel.solids import build
 
-PRESETS = ("dunnock", "redpoll", "garganey")
+PRESETS = ("dunnock", "redpoll", "garganey", "whimbrel", "wheatear", "pipit")
 # key, and from how much less to how much more than the preset states
 SLIPS = (
     ("neck.thickness.fret_1", -4.0, -1.0),
