@@ -1,0 +1,75 @@
+"""The long run over failing designs, by number: `python tests/variants/sweep_offers.py --log offers.jsonl`.
+
+Each design is checked, every remedy that is offered applied anew to a copy, and the copy checked. Workers live long;
+what the log holds already is not done again. One line of JSON a failing design; the summary says what share has an
+offer, and why the rest has none.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import multiprocessing
+import sys
+import traceback
+from collections import Counter
+from dataclasses import asdict
+from itertools import count
+from pathlib import Path
+from typing import Any
+
+sys.path[:0] = [str(Path(__file__).parent), str(Path(__file__).parents[1])]
+
+from failing import Tally, slipped, try_offers  # noqa: E402
+
+
+def one(number: int) -> dict[str, Any]:
+    """What became of the design of this number."""
+    tally = Tally()
+    try:
+        design = slipped(number)
+        failing = design is not None and try_offers(design, tally)
+    except Exception:  # noqa: BLE001 - whatever it is, it is logged under its number
+        return {"number": number, "wrong": traceback.format_exc(limit=-3)[-1200:]}
+    return {"number": number, **asdict(tally)} if failing else {"number": number}
+
+
+def main() -> None:
+    asked = argparse.ArgumentParser(description=__doc__.splitlines()[0] if __doc__ else "")
+    asked.add_argument("--from", dest="first", type=int, default=1000)
+    asked.add_argument("--wanted", type=int, default=500)
+    asked.add_argument("--workers", type=int, default=2)
+    asked.add_argument("--log", type=Path, default=Path("offers.jsonl"))
+    given = asked.parse_args()
+    told = [json.loads(line) for line in given.log.read_text().splitlines()] if given.log.exists() else []
+    done = {line["number"] for line in told}
+    with given.log.open("a") as log, multiprocessing.get_context("spawn").Pool(given.workers) as pool:
+        numbers = (number for number in count(given.first) if number not in done)
+        failing = sum("designs" in line for line in told)
+        while failing < given.wanted:
+            batch = [next(numbers) for _ in range(4 * given.workers)]
+            for line in pool.imap_unordered(one, batch):
+                told.append(line)
+                log.write(json.dumps(line) + "\n")
+                log.flush()
+            failing = sum("designs" in line for line in told)
+    summary(told)
+
+
+def summary(told: list[dict[str, Any]]) -> None:
+    whole, wrong = Tally(), [line for line in told if "wrong" in line]
+    for line in told:
+        if "designs" in line:
+            whole.designs += line["designs"]
+            whole.with_offer += line["with_offer"]
+            whole.findings += line["findings"]
+            whole.offered += line["offered"]
+            whole.applied += line["applied"]
+            whole.without += Counter(line["without"])
+    sys.stdout.write(f"{whole}\n")
+    for line in wrong:
+        sys.stdout.write(f"number {line['number']}: {line['wrong']}\n")
+
+
+if __name__ == "__main__":
+    main()
