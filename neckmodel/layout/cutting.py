@@ -78,15 +78,16 @@ def corners_left(step: Step, radius: float, steps: Sequence[Step] = ()) -> float
 def run_on(step: Step, end: str, steps: Sequence[Step] = ()) -> float:
     """How far a cutter at the step's own depth may go past its end, "start" or "end", and cut no wood that stays, mm.
 
-    0 at a closed end, inf where the step leaves the wood (open, and no other step goes on there), else as far as a step
-    at least as deep and as wide goes on.
+    0 at a closed end, its own or that of a step that it ends in; inf where the step leaves the wood (open, and no other
+    step goes on there), else as far as a step at least as deep and as wide goes on.
     """
     kind, x = (step.end_start, step.x_start) if end == "start" else (step.end_end, step.x_end)
     if kind != "open":
         return 0.0
     others = [s for s in steps if s != step and s.y == step.y and s.x_start - NEAR <= x <= s.x_end + NEAR]
     if not any(s.x_start < x - NEAR if end == "start" else s.x_end > x + NEAR for s in others):
-        return math.inf
+        walled = any((s.end_start if end == "start" else s.end_end) != "open" for s in others)
+        return 0.0 if walled else math.inf
     depth, free = step.depth_at(x), 0.0
     for other in others:
         stretch = (other.x_start, min(x, other.x_end)) if end == "start" else (max(x, other.x_start), other.x_end)

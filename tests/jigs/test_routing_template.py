@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+import cadquery as cq
 import numpy as np
 import pytest
 from jig_runs import drafted, inspected
@@ -11,6 +12,7 @@ from neck_runs import laid_out
 
 from neckmodel.jigs import JigError, kind_named
 from neckmodel.jigs.kinds.template_plan import templates
+from neckmodel.jigs.letters import whole_label
 from neckmodel.jigs.split import key_area
 from neckmodel.meshes import mesh_of, to_manifold
 from neckmodel.solids.kernel import volume
@@ -94,3 +96,30 @@ def test_a_cutter_too_short_makes_the_plate_thinner_then_fails() -> None:
 def test_what_cannot_be_made_is_refused_with_its_reason(over: str, why: str) -> None:
     with pytest.raises(JigError, match=why):
         kind_named(KIND).refuse(laid_out("redpoll", over))
+
+
+@pytest.mark.parametrize(
+    ("preset", "bed"),
+    [("wheatear", 180), *(pytest.param(*c, marks=pytest.mark.sweep) for c in (("wheatear", 220), ("redpoll", 180)))],
+)
+def test_every_label_is_whole_and_lies_on_its_own_piece(preset: str, bed: int) -> None:
+    """Places all over a label's room, just under the face, are in the piece; just over it they are not."""
+    draft = drafted(preset, KIND, f"workshop.printer.bed=[{bed}, {bed}, 200]")
+    for piece in draft.pieces:
+        label = piece.label
+        assert whole_label((preset, KIND, *label.words), label.width, label.height), piece.name
+        at, right, up, out = map(np.array, (label.at, label.right, label.up, label.outward))
+        for u in np.linspace(-0.5, 0.5, 7) * (label.width - 0.1):
+            for v in np.linspace(-0.5, 0.5, 5) * (label.height - 0.1):
+                for deep, inside in ((0.3, True), (-0.3, False)):
+                    place = at + u * right + v * up - deep * out
+                    assert piece.solid.isInside(cq.Vector(*place.tolist())) == inside, piece.name
+
+
+def test_a_stop_bar_reaches_past_its_plate_but_not_past_its_stop() -> None:
+    """Its face toward the router lies at the stop, its other end 8 beyond the plate's."""
+    draft, (plan, *_) = drafted("redpoll", KIND), templates(laid_out("redpoll"))
+    named = {piece.name: piece.solid.BoundingBox() for piece in draft.pieces}
+    head, body = named["stop-head"], named["stop-body"]
+    assert (head.xmin, head.xmax) == pytest.approx((plan.x_range[0] - 8.0, plan.stops[0]))
+    assert (body.xmin, body.xmax) == pytest.approx((plan.stops[1], plan.x_range[1] + 8.0))

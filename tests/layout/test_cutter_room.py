@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 from layout_samples import laid_out, preset
@@ -53,6 +54,14 @@ def test_an_end_that_leaves_the_wood_bounds_nothing() -> None:
     slot = Step("access-slot", -2.0, 0.0, 6.0, 7.0, 7.0, end_end="square")
     assert room_along(slot, (slot,)) == math.inf
     assert cut_step(slot, shop(4.0, 6.0), (slot,)).diameter == 6.0
+
+
+def test_a_step_that_ends_where_a_closed_pocket_ends_has_no_way_on() -> None:
+    """A run into an anchor's pocket, both to x 300: the pocket's end is a wall; two open ends there leave the wood."""
+    run = Step("run", 20.0, 300.0, 6.0, 9.0, 9.0)
+    anchor = Step("anchor", 286.0, 300.0, 8.0, 10.0, 10.0, end_start="square", end_end="square")
+    assert run_on(run, "end", (run, anchor)) == 0.0
+    assert run_on(run, "end", (run, replace(anchor, end_end="open"))) == math.inf
 
 
 def test_no_cutter_so_short_is_said_with_the_length() -> None:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from neckmodel.jigs.kinds.sled_plan import FOOT, MARK, SKIRT, SKIRT_DEEP, STOP, SledPlan
+from neckmodel.jigs.kinds.sled_plan import FOOT, MARK, SKIRT, SKIRT_DEEP, SledPlan
 from neckmodel.jigs.kinds.template_plan import APART, FENCE_DEPTH, PIN
 from neckmodel.jigs.shaping import box, cylinder, placed, prism, turned
 from neckmodel.jigs.split import REACH, Joint, clearance, joint_places, split
@@ -154,8 +154,8 @@ def _joints(layout: Layout, plan: SledPlan, pose: Pose) -> tuple[Joint, ...]:
 def _labels(plan: SledPlan, side: str, way: float, joints: tuple[Joint, ...]) -> list[Label]:
     """On each piece's outer side, between its joints."""
     x0, x1 = plan.x_range
-    starts = [x0 + STOP, *(joint.x + REACH + APART / 2 for joint in joints)]
-    ends = [*(joint.x - APART / 2 for joint in joints), x1 - STOP]
+    starts = [x0 + APART / 2, *(joint.x + REACH + APART / 2 for joint in joints)]
+    ends = [*(joint.x - APART / 2 for joint in joints), x1 - APART / 2]
     labels = []
     for k, (start, end) in enumerate(zip(starts, ends, strict=True)):
         high = plan.rail.lowest(start, end)

@@ -20,6 +20,7 @@ from neckmodel.layout.router import RouterSetting, Sled, floor_circle, router_se
 # mm; common practice, no source
 LEDGE = 16.0  # of a rail: how far it reaches over the glue plane, inward from the blank's side
 LEAST_RAIL = 6.0  # of a rail over the glue plane
+CARRIAGE = 0.8  # of the router's base: half the carriage's length; the base's rim passes over the stops
 FOOT, FOOT_HEIGHT = 8.0, 2.0  # of the carriage: along it; least height under its plate
 MOST_PLATE = 10.0  # thickness of its plate
 SKIRT, SKIRT_DEEP = 5.0, 5.0  # of its sides outside the rails: across, and down from its feet
@@ -166,7 +167,7 @@ def made(plan: SledPlan) -> bool:
 def _sled(layout: Layout, setting: RouterSetting, sled: Sled) -> SledPlan:
     shop, step, radius = layout.design.workshop, setting.step, setting.cutter / 2
     tip = tip_track(setting)
-    half_length = min(shop.router_base, max(shop.printer.bed[:2]) / 2 - BED_MARGIN)
+    half_length = min(CARRIAGE * shop.router_base, max(shop.printer.bed[:2]) / 2 - BED_MARGIN)
     x_from, x_to = cut_range(layout, step, radius)
     first, last = _end(tip, radius, x_from, -1), _end(tip, radius, x_to, 1)
     stands = half_length - FOOT if tip.curvature < 0 else half_length  # over a hill it stands on its inner edges
