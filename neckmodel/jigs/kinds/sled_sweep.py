@@ -19,6 +19,7 @@ from neckmodel.jigs.kinds.template_sweep import DEPTH, VOLUME, thickness, union,
 from neckmodel.jigs.regions import level_section
 from neckmodel.layout.cutting import BASE_THICKNESS
 from neckmodel.meshes import mesh_of, to_manifold
+from neckmodel.meshes.weld import Floats
 from neckmodel.solids.channel import OVER, step_path, tool
 from neckmodel.solids.shapes import upright
 
@@ -27,7 +28,7 @@ if TYPE_CHECKING:
     from neckmodel.jigs.kinds.sled_plan import SledPlan
     from neckmodel.layout import Layout
 
-SPACING = 2.0  # mm between the places of the carriage that are looked at; the floor between them is off by `1/(8 R)`
+SPACING = 2.0  # mm between the places of the carriage that are looked at: the floor is then off by `4/(8 R)` at most
 ROUND = 48  # corners of the cutter, four of them across and along the cut
 CHORDS = 500  # of the floor's arc
 FINE = 0.005  # mm, of meshes with no curve in what is measured
@@ -92,20 +93,29 @@ def _crown(plan: SledPlan) -> float:
 
 
 def _swept(plan: SledPlan, ride: Ride) -> manifold3d.Manifold:
-    """The cutter from each place of the carriage to the next, to both sides as far as the carriage's skirts allow."""
+    """The cutter from each place of the carriage to the next, to both sides as far as the carriage's skirts allow.
+
+    Between two places the hull of both is what it sweeps in a valley and on a slope; over a hill such a hull would dig
+    in, as the flat end's edges stand off the floor there: its widest line alone, across the cut, goes all the way."""
     turn = np.linspace(0, 2 * np.pi, ROUND, endpoint=False)
-    u = ride.axis + plan.radius * np.cos(turn)
-    y = plan.setting.step.y + np.concatenate([plan.radius * np.sin(turn) + side * ride.play for side in (-1, 1)])
-    high = plan.setting.step.depth + 2 * OVER
-    places = []
-    for x, z, slope in ride.places(SPACING):
-        cosine, sine = np.cos(slope), np.sin(slope)
-        rings = [
-            np.column_stack([x + np.tile(u, 2) * cosine - v * sine, y, z + np.tile(u, 2) * sine + v * cosine])
-            for v in (0.0, high)
-        ]
-        places.append(np.vstack(rings))
-    return union([manifold3d.Manifold.hull_points(np.vstack(pair)) for pair in pairwise(places)])
+    cutter = np.column_stack([np.cos(turn), np.sin(turn)]) * plan.radius
+    widest = np.array([(0.0, -plan.radius), (0.0, plan.radius)])
+    places = ride.places(SPACING)
+    over_hill = places[-1][2] < places[0][2]
+    solids = [_put(plan, ride, cutter, place) for place in places]
+    moving = [_put(plan, ride, widest, place) for place in places] if over_hill else solids
+    swept = [manifold3d.Manifold.hull_points(np.vstack(pair)) for pair in pairwise(moving)]
+    return union([*swept, *(manifold3d.Manifold.hull_points(solids[end]) for end in (0, -1))])
+
+
+def _put(plan: SledPlan, ride: Ride, outline: Floats, place: tuple[float, float, float]) -> Floats:
+    """(n, 3) corners of what has that outline, (m, 2) of u and y, at both ends of the play, from the tip up out of the
+    wood."""
+    (x, z, slope), high = place, plan.setting.step.depth + 2 * OVER
+    u = np.tile(ride.axis + outline[:, 0], 2)
+    y = plan.setting.step.y + np.concatenate([outline[:, 1] + side * ride.play for side in (-1, 1)])
+    cosine, sine = np.cos(slope), np.sin(slope)
+    return np.vstack([np.column_stack([x + u * cosine - v * sine, y, z + u * sine + v * cosine]) for v in (0.0, high)])
 
 
 def _arc_tool(plan: SledPlan) -> manifold3d.Manifold:
