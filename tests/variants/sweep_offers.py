@@ -13,7 +13,6 @@ import multiprocessing
 import sys
 import traceback
 from collections import Counter
-from dataclasses import asdict
 from itertools import count
 from pathlib import Path
 from typing import Any
@@ -31,7 +30,7 @@ def one(number: int) -> dict[str, Any]:
         failing = design is not None and try_offers(design, tally)
     except Exception:  # noqa: BLE001 - whatever it is, it is logged under its number
         return {"number": number, "wrong": traceback.format_exc(limit=-3)[-1200:]}
-    return {"number": number, **asdict(tally)} if failing else {"number": number}
+    return {"number": number, **vars(tally)} if failing else {"number": number}
 
 
 def main() -> None:
