@@ -16,8 +16,9 @@ from neckmodel.writers.setups import Bounds, Placement
 from neckmodel.writers.step_kernel import Body
 from neckmodel.writers.step_terms import SCHEMAS, UNITS
 
-VOLUME_RELATIVE = 1e-6
+VOLUME_RELATIVE = 5e-6  # the kernel's own integral over trimmed free surfaces is good to about 2e-6
 PLACE_MM = 1e-4  # of the corners and of the centre of volume
+BOX_MM = 1e-3  # of the box, which free edges that the kernel follows by approximation bound
 COLOUR = 0.004  # one step of 255
 
 
@@ -77,7 +78,7 @@ def _body_problems(meant: Body, body: Body, placement: Placement) -> list[str]:
     if off > PLACE_MM:
         found.append(f"centre of volume off by {off:.4f} mm")
     off = _off(placement.bounds(box(meant.shape)), box(solid))
-    if off > PLACE_MM:
+    if off > BOX_MM:
         found.append(f"bounds off by {off:.4f} mm")
     faces = _faces(meant.shape), _faces(solid)
     if faces[0] != faces[1]:

@@ -89,7 +89,8 @@ def findings_differ(tables: Tables, layout: Layout, findings: Findings) -> list[
             low, high = min(by_sections.least, end), min(by_sections.exact, end if cut.closed else math.inf)
             value, verdicts = wall.measured, {wall.verdict}
             rod_end = told.get("wall/rod-end")
-            if cut.closed and runs_out and name == "adjuster" and rod_end is not None and rod_end.measured is not None:
+            at_end = rod_end is not None and rod_end.at is not None and abs(rod_end.at.x - cut.x1) < SAME
+            if cut.closed and runs_out and at_end and rod_end is not None and rod_end.measured is not None:
                 # what it leaves beside the slot that runs out through the end is told there
                 value, verdicts = min(value, rod_end.measured), {*verdicts, rod_end.verdict}
             if not low - SOLID - (wall.error or 0.0) <= value <= high + SOLID:
