@@ -12,6 +12,7 @@ from neckmodel.checks.bench import Bench
 from neckmodel.checks.built import tell_as_built
 from neckmodel.checks.registry import functions
 from neckmodel.checks.remedies import as_set, either, ways_of
+from neckmodel.checks.same import assert_same_wood
 from neckmodel.findings import VERDICTS, Finding, Findings, PartFact
 from neckmodel.solids.kernel import is_sound, volume
 
@@ -22,9 +23,11 @@ if TYPE_CHECKING:
 def check(parts: Parts, progress: Callable[[str], None] | None = None) -> Findings:
     """Measure the solids and hold every number against its limit; worst first.
 
-    progress: called with a short text before each check. Raises MeshError where a solid's mesh does not close.
+    progress: called with a short text before each check. Raises MeshError where a solid's mesh does not close, or the
+    exact neck is not the measured one.
     """
     bench = Bench(parts.measured)
+    assert_same_wood(bench)
     found = find(bench, progress)
     return Findings(parts.layout.name, found, tuple(_fact(bench, part) for part in parts.parts))
 

@@ -134,9 +134,8 @@ def access_steps(
     if rod.at_heel:
         leaves = min(x_wood_end, pivot + floor / rise) if rise > 0 else x_wood_end
     else:
-        withdrawn = max(withdrawn, head.x_far)
-        leaves = slot_exit(head, floor, tilt, pivot)
-    inside = out * (withdrawn - leaves) < 0
+        leaves = max(slot_exit(head, floor, tilt, pivot), head.x_far)
+    inside = out * (withdrawn - leaves) < -LEAST_DIFFERENCE
     end = withdrawn if inside else leaves
     if out * (end - start) <= LEAST_DIFFERENCE:
         return ()  # the adjuster's pocket itself is open to the head, or out of the wood

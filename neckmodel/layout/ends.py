@@ -6,6 +6,8 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 if TYPE_CHECKING:
     from neckmodel.layout.contour import Contour
 
@@ -111,6 +113,18 @@ class Head:
             return self.near / 2
         along = (self.x_line - x) / (self.x_line - self.x_far)
         return (self.near + (self.far - self.near) * along) / 2
+
+    def rim(self, along: float, y: float) -> float:
+        """How far a point of the face lies from the head's outline, mm, on the face; positive on either side of it."""
+        if self.contour is None:
+            lean = (self.far - self.near) / 2 / self.length
+            beside = (self.near / 2 - lean * along - abs(y)) / math.hypot(1.0, lean)
+            return min(abs(beside), abs(self.length + along))
+        turn = math.cos(math.radians(self.angle))
+        p = (self.contour.points - (self.x_line, 0.0)) / (turn, 1.0) - (along, y)
+        step = np.roll(p, -1, axis=0) - p
+        share = np.clip(-(p * step).sum(axis=1) / np.maximum((step**2).sum(axis=1), 1e-18), 0.0, 1.0)
+        return float(np.hypot(*(p + step * share[:, None]).T).min())
 
     def on_face(self, along: float) -> Point:
         """(x, z) of a point on the face; `along` is measured on the face from the head line, toward the far end < 0."""

@@ -162,11 +162,18 @@ def place_screws(design: Design, heel: Heel) -> tuple[Screw, ...]:
     return tuple(placed)
 
 
+LEAST_RIM = 0.05  # mm; a hole that touches the outline leaves a solid that hangs together in a line
+
+
 def place_tuners(design: Design, head: Head) -> tuple[TunerPlace, ...]:
     turn = math.radians(head.angle)
     axis = (-math.sin(turn), 0.0, math.cos(turn))
     placed = []
     for k, tuner in enumerate(design.head.tuners):
+        rim = head.rim(tuner.x, tuner.y) - tuner.hole / 2
+        if abs(rim) < LEAST_RIM:
+            says = "has a hole that just touches the head's outline, which leaves wood of no thickness"
+            raise design.problem(f"head.tuners.{k}", says, "", f"move it by {LEAST_RIM:g} mm, or more inward")
         x, z = head.on_face(tuner.x)
         placed.append(
             TunerPlace(

@@ -16,6 +16,7 @@ from neckmodel.solids.neck import carved_neck
 from neckmodel.solids.parts import Opening, Part, Parts, Tool
 from neckmodel.solids.paths import polygon
 from neckmodel.solids.shapes import sideways, upright
+from neckmodel.solids.taking import take
 
 # isort: split
 import cadquery as cq
@@ -36,8 +37,8 @@ def build(layout: Layout) -> Parts:
     if layout.board is not None:
         parts.append(Part("board", board_solid(layout), colour_of("board"), "stock"))
     parts += [
-        Part("blank", cut(sawn, taken, "cutting the blank", chips=CHIPS), colour_of("blank"), "stock"),
-        *wood_parts(cut(carved, taken, "cutting the neck", chips=CHIPS), regions),
+        Part("blank", take(sawn, taken, "cutting the blank"), colour_of("blank"), "stock"),
+        *wood_parts(take(carved, taken, "cutting the neck"), regions),
         Part("fretboard", fretboard_solid(layout.fretboard), colour_of("fretboard"), "wood"),
         *strip_part(layout),
         *body_wing_parts(layout),
@@ -79,7 +80,6 @@ def wood_parts(whole: cq.Solid, regions: tuple[Tool, ...]) -> tuple[Part, ...]:
     return (Part("neck", rest, colour_of("neck"), "wood"), *sorted(glued, key=lambda part: part.name))
 
 
-CHIPS = 0.01  # share of the neck that may fall off where a channel comes out; the checks then say that it does
 PAST = 1.0  # mm that a groove's cutter runs out past the wood
 PARTING = 1e-5  # relative; what the two sides of a seam may differ from the whole
 

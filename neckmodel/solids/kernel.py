@@ -106,6 +106,11 @@ def fuse(
     return gate(_boolean(BRepAlgoAPI_Fuse, solid, tools, operation), operation, volume, rtol)
 
 
+def unite(solids: Sequence[Any], operation: str = "unite") -> Any:
+    """The union of solids as one kernel shape, of one piece or several."""
+    return _boolean(BRepAlgoAPI_Fuse, solids[0], solids[1:], operation)
+
+
 def _boolean(kind: Any, solid: Any, tools: Iterable[Any], operation: str) -> Any:
     bare = [_bare(tool) for tool in tools]
     if not bare:

@@ -15,6 +15,7 @@ from ends_samples import (
     TAPER,
     arc,
     circle,
+    design,
     dxf,
     line,
     plain_head,
@@ -26,6 +27,7 @@ from ends_solids import assert_sound, box, share
 from shapely.geometry import Point, Polygon
 
 from neckmodel.checks import check
+from neckmodel.errors import DesignError
 from neckmodel.layout import Layout, lay_out
 from neckmodel.layout.as_json import layout_json
 from neckmodel.layout.drawing import first_closed, read_drawing
@@ -256,3 +258,19 @@ def test_corners_near_the_end_of_the_swell_do_no_harm(shift: float, tmp_path: Pa
     area = beyond([(x - 6, y) for x, y in points], -50)
     # a corner within a hundredth of the line is moved onto it
     assert share(parts.carved, box((-400, -50), FAR, FAR)) == pytest.approx(14 * area, rel=5e-6)
+
+
+@pytest.mark.parametrize(
+    ("x", "y", "refused"),
+    [(-100.0, 26.0, True), (-100.0, 25.9, False), (-100.0, 27.0, False), (-166.0, 0.0, True), (-165.9, 0.0, False)],
+)
+def test_a_tuners_hole_that_just_touches_the_outline_is_refused(x: float, y: float, refused: bool) -> None:
+    """A hole of 8 on a head 60 wide and 170 long: it touches a side at 26, the end at 166."""
+    tuner = f"[{{x = {x}, y = {y}, hole = 8.0, housing = {{length = 20, width = 15}}}}]"
+    made = design(f"[head]\nlength = 170\noutline = {{near = 60.0, far = 60.0}}\ntuners = {tuner}\n")
+    if not refused:
+        assert len(lay_out(made).tuners) == 1
+        return
+    with pytest.raises(DesignError, match="just touches the head's outline") as caught:
+        lay_out(made)
+    assert caught.value.problems[0].key == "head.tuners[0]"

@@ -1,0 +1,21 @@
+"""Designs of the long run that the kernel once got wrong, built, exported and held against the oracle again."""
+
+from __future__ import annotations
+
+import pytest
+import sweep
+
+HARD = {
+    1: "a bar's channel comes out where its wall is tangent to the skin: a fin of no thickness in the mesh",
+    17: "the kernel's own box is mm larger than a trimmed skin",
+    54: "a tuner's hole meets the skin",
+    184: "the pocket of an adjuster ends 2.5 mm before the wood, beside the key's slot",
+    425: "the key's slot ends at the head's far end",
+    509: "tools that share planes: the kernel leaves one in the wood",
+}
+
+
+@pytest.mark.parametrize("seed", HARD, ids=lambda seed: f"{seed}")
+def test_it_is_built_and_reads_back(seed: int) -> None:
+    told = sweep.one((seed, True))
+    assert told["what"] == "built", told["why"]
