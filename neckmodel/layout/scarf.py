@@ -28,6 +28,9 @@ def scarf_projection(thickness: float, angle: float) -> float:
     return thickness / math.tan(math.radians(angle))
 
 
+TOUCH = 0.05  # mm of wood below a seam that is a splinter: on a ramp it runs on in the plane of the head's back
+
+
 @dataclass(frozen=True)
 class Scarf:
     """A scarfed head. way: "under" (the head piece lies under the shaft, the seam level at z = -shaft) or "on-ramp" (it
@@ -122,36 +125,42 @@ def _refuse(design: Design, outside: Outside, scarf: Scarf) -> None:
                 f"at least {LEAST_PIECE:g} mm",
                 'a longer head, a steeper angle, a thinner board, or "on-ramp"',
             )
-        _refuse_island(design, outside, scarf.shaft)
     elif scarf.x_top > outside.heel.x_swell:
         raise design.problem(
             "head.scarf", "the seam on the ramp reaches into the heel's swell", "", "a steeper angle or a thinner head"
         )
+    _refuse_island(design, outside, scarf)
 
 
-def _refuse_island(design: Design, outside: Outside, shaft: float) -> None:
-    """A volute deeper than the shaft's board would be a loose piece of the head piece's wood."""
+def _refuse_island(design: Design, outside: Outside, scarf: Scarf) -> None:
+    """A volute that stands through the seam again beyond the place where the seam came out would be a loose piece."""
     volute = outside.head.volute
-    if volute is None or not _is_island(outside, shaft):
+    if volute is None or not _is_island(outside, scarf):
         return
     low, high = 0.0, volute.height
     while high - low > 0.005:
         middle = (low + high) / 2
         head = replace(outside.head, volute=replace(volute, height=middle))
-        low, high = (low, middle) if _is_island(replace(outside, head=head), shaft) else (middle, high)
+        low, high = (low, middle) if _is_island(replace(outside, head=head), scarf) else (middle, high)
+    under = scarf.way == "under"
+    remedy = 'a thicker board, or head.scarf = "on-ramp"' if under else 'a steeper angle, or head.scarf = "under"'
     raise design.problem(
         "head.volute.height",
-        f"stands below the shaft's board, {shaft:.2f} mm thick, apart from the head piece that is glued under it",
-        f"at most {math.floor(low * 100) / 100:.2f} mm with this board",
-        'a thicker board, or head.scarf = "on-ramp"',
+        f"stands below the shaft's board, {scarf.shaft:.2f} mm thick, apart from the head piece that is glued under it"
+        if under
+        else "stands below the seam on the ramp, apart from the shaft whose wood is there",
+        f"at most {math.floor(low * 100) / 100:.2f} mm with this {'board' if under else 'ramp'}" if low > 0.5 else "",
+        remedy if low > 0.5 else f"leave the volute out, {remedy}",
     )
 
 
-def _is_island(outside: Outside, shaft: float) -> bool:
-    """Whether the finished back comes through the level of a seam more than once."""
+def _is_island(outside: Outside, scarf: Scarf) -> bool:
+    """Whether the finished back comes through the seam more than once: under a shaft's board to go down the head, over
+    a ramp to leave the shaft."""
     start, end = outside.back.x_1, outside.head.x_far
-    below = [outside.keel(start + (end - start) * k / PLACES) > shaft for k in range(PLACES + 1)]
-    return sum(b and not a for a, b in itertools.pairwise(below)) > 1
+    xs = [start + (end - start) * k / PLACES for k in range(PLACES + 1)]
+    below = [outside.keel(x) > -scarf.seam(x) + TOUCH for x in xs]
+    return sum(b and not a for a, b in itertools.pairwise(below)) > (1 if scarf.way == "under" else 0)
 
 
 def _on_keel(outside: Outside, scarf: Scarf) -> float:

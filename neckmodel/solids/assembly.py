@@ -75,13 +75,15 @@ def wood_parts(whole: cq.Solid, regions: tuple[Tool, ...]) -> tuple[Part, ...]:
     glued, rest = [], whole
     for region in regions:
         piece = common(rest, [region.solid], f"parting {region.step}")
-        rest = cut(rest, [region.solid], f"parting the neck from {region.step}", volume(rest) - volume(piece), PARTING)
+        left, operation = volume(rest) - volume(piece), f"parting the neck from {region.step}"
+        rest = cut(rest, [region.solid], operation, left, PARTING, SPLINTER)
         glued.append(Part(region.step, piece, colour_of(region.step), "wood"))
     return (Part("neck", rest, colour_of("neck"), "wood"), *sorted(glued, key=lambda part: part.name))
 
 
 PAST = 1.0  # mm that a groove's cutter runs out past the wood
-PARTING = 1e-5  # relative; what the two sides of a seam may differ from the whole
+SPLINTER = 1e-4  # share of the neck that a seam may leave loose, where it runs along the skin; it comes off
+PARTING = 1e-5 + SPLINTER  # relative; what the two sides of a seam may differ from the whole
 
 
 def board_solid(layout: Layout) -> cq.Solid:

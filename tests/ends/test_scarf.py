@@ -167,3 +167,14 @@ def test_a_volute_deeper_than_the_shafts_board_is_refused_and_its_remedy_holds()
     assert layout.head.volute is not None
     with pytest.raises(DesignError, match="apart from the head piece"):
         lay_out(design(*sections, sets=(f"head.volute={{length=28.5, height={most + 0.05}}}",)))
+
+
+def test_a_volute_through_the_ramp_again_is_refused_and_its_remedy_holds() -> None:
+    """On a gentle ramp the seam comes out before the volute, which would stand through it as a loose splinter."""
+    sections = (scarfed("on-ramp", 4.5, length=190, starts_at=-6, thickness=18),)
+    with pytest.raises(DesignError, match=r"below the seam on the ramp.*at most (\d\.\d+) mm") as caught:
+        lay_out(design(*sections, sets=("head.volute={length=35, height=5}",)))
+    most = float(str(caught.value).partition("at most ")[2].split()[0])
+    assert_sound(built(f"{sections[0]}volute = {{length = 35, height = {most}}}\n"))
+    with pytest.raises(DesignError, match="below the seam on the ramp"):
+        lay_out(design(*sections, sets=(f"head.volute={{length=35, height={most + 0.1}}}",)))

@@ -90,6 +90,7 @@ def findings_differ(tables: Tables, layout: Layout, findings: Findings) -> list[
             value, verdicts = wall.measured, {wall.verdict}
             rod_end = told.get("wall/rod-end")
             at_end = rod_end is not None and rod_end.at is not None and abs(rod_end.at.x - cut.x1) < SAME
+            at_end = at_end and rod_end is not None and "cut-out" not in rod_end.says
             if cut.closed and runs_out and at_end and rod_end is not None and rod_end.measured is not None:
                 # what it leaves beside the slot that runs out through the end is told there
                 value, verdicts = min(value, rod_end.measured), {*verdicts, rod_end.verdict}
