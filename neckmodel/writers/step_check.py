@@ -19,6 +19,7 @@ from neckmodel.writers.step_terms import SCHEMAS, UNITS
 
 VOLUME_RELATIVE = 1e-6
 FINE = (0.01, 0.2)  # mm and rad, of the meshes that are asked where the kernel's integrals differ
+MESH_RELATIVE, MESH_MM = 5e-5, 5e-3  # what two such meshes of one solid may differ by: volume, and its centre
 PLACE_MM = 1e-4  # of the corners and of the centre of volume
 BOX_MM = 1e-3  # of the box, which free edges that the kernel follows by approximation bound
 COLOUR = 0.004  # one step of 255
@@ -77,7 +78,7 @@ def _body_problems(meant: Body, body: Body, placement: Placement) -> list[str]:
         found.append("not valid")
     away = _volume_problems(volume_and_centre(meant.shape), volume_and_centre(solid), placement)
     if away:  # the kernel's integral over trimmed free surfaces is itself off by up to 5e-5, and not alike both times
-        away = _volume_problems(_by_mesh(meant.shape), _by_mesh(solid), placement)
+        away = _volume_problems(_by_mesh(meant.shape), _by_mesh(solid), placement, MESH_RELATIVE, MESH_MM)
     found += away
     off = _off(placement.bounds(box(meant.shape)), box(solid))
     if off > BOX_MM:
@@ -94,13 +95,15 @@ def _body_problems(meant: Body, body: Body, placement: Placement) -> list[str]:
     return found
 
 
-def _volume_problems(meant: Measured, found: Measured, placement: Placement) -> list[str]:
+def _volume_problems(
+    meant: Measured, found: Measured, placement: Placement, share: float = VOLUME_RELATIVE, place: float = PLACE_MM
+) -> list[str]:
     (wanted, centre), (size, there) = meant, found
     says = []
-    if abs(size - wanted) > VOLUME_RELATIVE * wanted:
+    if abs(size - wanted) > share * wanted:
         says.append(f"volume {size:.3f} instead of {wanted:.3f} mm3")
     off = _off(placement.point(centre), there)
-    if off > PLACE_MM:
+    if off > place:
         says.append(f"centre of volume off by {off:.4f} mm")
     return says
 

@@ -89,11 +89,20 @@ def findings_differ(tables: Tables, layout: Layout, findings: Findings) -> list[
             low, high = min(by_sections.least, end), min(by_sections.exact, end if cut.closed else math.inf)
             value, verdicts = wall.measured, {wall.verdict}
             rod_end = told.get("wall/rod-end")
-            at_end = rod_end is not None and rod_end.at is not None and abs(rod_end.at.x - cut.x1) < SAME
-            at_end = at_end and rod_end is not None and "cut-out" not in rod_end.says
-            if cut.closed and runs_out and at_end and rod_end is not None and rod_end.measured is not None:
-                # what it leaves beside the slot that runs out through the end is told there
-                value, verdicts = min(value, rod_end.measured), {*verdicts, rod_end.verdict}
+            if (
+                cut.closed
+                and runs_out
+                and rod_end is not None
+                and rod_end.measured is not None
+                and rod_end.at is not None
+            ):
+                # what it leaves beside the slot that runs out through the end is told there, or what is less: to a
+                # cut-out in the body, or beside a bar that reaches farther
+                verdicts.add(rod_end.verdict)
+                if abs(rod_end.at.x - cut.x1) < SAME and "cut-out" not in rod_end.says:
+                    value = min(value, rod_end.measured)
+                elif rod_end.measured <= high:
+                    value = min(value, high)
             if not low - SOLID - (wall.error or 0.0) <= value <= high + SOLID:
                 found.append(f"wall/{name} measured {value:.3f}, the oracle has {low:.3f} to {high:.3f}")
             if "fail" not in verdicts and high < wall.limit - SOLID:
