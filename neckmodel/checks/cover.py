@@ -56,7 +56,7 @@ def _cover(bench: Bench, step: Step) -> Finding | None:
     """None where the step lies behind the fretboard and belongs to an adjuster at the heel, which stays open."""
     layout, limit = bench.layout, bench.design.limits.cover_run
     board = bench.mesh("fretboard")
-    low, high = np.asarray(bench.tool_mesh(step.name).bounds)
+    low, high = np.asarray(bench.wall_tool(step.name).bounds)
     start, end = _reach(board, layout.fretboard, float(np.abs([low[1], high[1]]).max()))
     beyond = end - float(high[0])
     if layout.rod is not None and layout.rod.at_heel and not step.name.startswith("bar-"):

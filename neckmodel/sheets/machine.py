@@ -59,7 +59,7 @@ def draw_templates(layout: Layout, titles: Titles) -> Drawing:
         ends = [side for side, stop in (("head", setting.stop_start), ("body", setting.stop_end)) if stop is None]
         leaves = f"; run its {'- and '.join(ends)}-side end out of the template" if ends else ""
         if setting.sled is not None:
-            leaves += "; lay the template on the sled's rails"
+            leaves += "; its floor is not level: see the sled of the routing-template jig"
         lines.append(f"template {layers.plain(name)}: cutter {cutter}, bush {outside} outside, cut {deep}{leaves}")
     lines.append("Openings may overlap: one template for each.")
     return _with_notes(sketch, f"{titles.name} templates", lines, (blank_reach(layout)[0], -half))

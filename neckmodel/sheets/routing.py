@@ -103,13 +103,19 @@ def setting_rows(setting: RouterSetting, unit: str) -> list[tuple[str, str]]:
                 f"template's opening {sizes[0]} x {sizes[1]}: {with_unit(larger, unit)} larger on every side than the "
                 f"cut; from x {with_unit(step.x_start - larger, unit)} to {with_unit(step.x_end + larger, unit)}"
                 + (f"; leave its {open_ends} open" if open_ends else "")
-                + ("; the template lies on the sled's rails" if setting.sled is not None else ""),
+                + (SLED if setting.sled is not None else ""),
             )
         )
     if cutting.corners > 0:
         rows.append(("corners to square", f"{mm(cutting.corners)} mm² in plan are left for the chisel, as drawn"))
     rows.append(("trial cut", "in scrap of the same wood: measure width and depth before the blank is cut"))
     return rows
+
+
+SLED = (
+    "; the floor is not level, so that a flat template alone does not do: the routing-template jig has a sled for it "
+    "where one is worth making"
+)
 
 
 def _fence(offset: float, unit: str) -> str:

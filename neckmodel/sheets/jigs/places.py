@@ -51,6 +51,8 @@ def _template(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # no
 
     if piece.name.startswith("stop-"):
         return [Place((0.0, y, 0.0), "peg", (ACROSS,), at_hole=True) for y in peg_sides(templates(layout)[0])]
+    if "-rail" in piece.name or piece.name.endswith("-carriage"):
+        return _sled(layout, piece)
     plan = next((t for t in templates(layout) if piece.name == t.name or piece.name.startswith(f"{t.name}-")), None)
     if plan is None:
         return []
@@ -65,6 +67,19 @@ def _template(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # no
     found += [Place((x, layout.across(y), 0.0), "pin", at_hole=True) for x, y in plan.pins]
     found += [Place((x, 0.0, 0.0), "pegs", at_hole=True) for x in peg_places(plan)]
     return found
+
+
+def _sled(layout: Layout, piece: Bare) -> list[Place]:
+    """A rail's stops and the stations cut into it; a carriage's place over the cutter."""
+    from neckmodel.jigs.kinds.sled_plan import sleds
+
+    plan = next(plan for plan in sleds(layout) if piece.name.startswith(plan.name))
+    if piece.name.endswith("-carriage"):
+        return []
+    out = plan.half_length
+    found = [_on_line(plan.first.at_height(-out, plan.rail_height), "stop face")]
+    found.append(_on_line(plan.last.at_height(out, plan.rail_height), "stop face"))
+    return [*found, *(_on_line(x, f"mark, {plain(name)}") for name, x in plan.marks)]
 
 
 def _trial(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa: ARG001 (every kind is asked this way)
