@@ -74,7 +74,7 @@ def wood_parts(whole: cq.Solid, regions: tuple[Tool, ...]) -> tuple[Part, ...]:
     """The neck and what is glued to it, parted along the seams."""
     glued, rest = [], whole
     for region in regions:
-        piece = common(rest, [region.solid], f"parting {region.step}")
+        piece = common(rest, [region.solid], f"parting {region.step}", chips=SPLINTER)
         left, operation = volume(rest) - volume(piece), f"parting the neck from {region.step}"
         rest = cut(rest, [region.solid], operation, left, PARTING, SPLINTER)
         glued.append(Part(region.step, piece, colour_of(region.step), "wood"))

@@ -93,10 +93,15 @@ def cut(
 
 
 def common(
-    solid: Any, tools: Iterable[Any], operation: str = "common", volume: float | None = None, rtol: float = 1e-6
+    solid: Any,
+    tools: Iterable[Any],
+    operation: str = "common",
+    volume: float | None = None,
+    rtol: float = 1e-6,
+    chips: float = 0.0,
 ) -> cq.Solid:
     """What `solid` shares with the union of the tools, gated."""
-    return gate(_boolean(BRepAlgoAPI_Common, solid, tools, operation), operation, volume, rtol)
+    return gate(_boolean(BRepAlgoAPI_Common, solid, tools, operation), operation, volume, rtol, chips)
 
 
 def fuse(

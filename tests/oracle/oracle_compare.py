@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from oracle_neck import Cut, cover, to_end, walls
+import numpy as np
+from oracle_neck import Cut, Neck, cover, shaft_wall, to_end, walls
 from oracle_rod import Shop, Tables, bar_intervals, cuts, rod_interval
 
 if TYPE_CHECKING:
@@ -19,6 +20,7 @@ BRUTE = 2e-3  # mm: the oracle's back is a chain of chords
 BETWEEN = 0.02
 # mm: a solid narrows and thins along x, so that its least distance is aslant, and a round end reaches on
 SOLID = 0.06
+FARTHEST = 60.0  # mm past a cut's end that are looked along
 KEYS_WAY = ("access-slot", "key-swing")
 
 
@@ -86,7 +88,10 @@ def findings_differ(tables: Tables, layout: Layout, findings: Findings) -> list[
         if wall is not None and wall.measured is not None and wall.limit is not None and cut.x0 >= 0:
             by_sections = walls(shop.neck, cut)
             end = to_end(shop.neck, cut)  # behind an open end lies the next step, not a wall: it may be named, or not
-            low, high = min(by_sections.least, end), min(by_sections.exact, end if cut.closed else math.inf)
+            low, high = (
+                min(by_sections.least, end, _aslant(shop.neck, cut)),
+                min(by_sections.exact, end if cut.closed else math.inf),
+            )
             value, verdicts = wall.measured, {wall.verdict}
             rod_end = told.get("wall/rod-end")
             if (
@@ -121,6 +126,19 @@ def findings_differ(tables: Tables, layout: Layout, findings: Findings) -> list[
         margin = min(layout.rod.x_start - low, high - layout.rod.x_start)
         if (place.verdict == "fail") != (margin < -SAME):
             found.append(f"place/adjuster is {place.verdict}, the oracle has a margin of {margin:.6f}")
+    return found
+
+
+def _aslant(neck: Neck, cut: Cut) -> float:
+    """The least that a wall may be past a cut's ends: to the shaft's own section, which the heel's swell only adds to."""
+    found = math.inf
+    for end, way in ((cut.x0, -1.0), (cut.x1, 1.0)):
+        floor = cut.deep(end)
+        for along in np.linspace(0.0, FARTHEST, 61).tolist():
+            x = end + way * along
+            if 0 <= x <= neck.x_joint:
+                here = Cut(cut.name, x, x + 1.0, cut.y, cut.width, (floor, floor, floor))
+                found = min(found, math.hypot(along, max(shaft_wall(neck, here, x), 0.0)))
     return found
 
 
