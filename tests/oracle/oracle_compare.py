@@ -130,7 +130,7 @@ def findings_differ(tables: Tables, layout: Layout, findings: Findings) -> list[
 
 
 def _aslant(neck: Neck, cut: Cut) -> float:
-    """The least that a wall may be past a cut's ends: to the shaft's own section, which the heel's swell only adds to."""
+    """The least that a wall may be past a cut's ends: to the shaft's section, which the heel's swell only adds to."""
     found = math.inf
     for end, way in ((cut.x0, -1.0), (cut.x1, 1.0)):
         floor = cut.deep(end)
