@@ -162,7 +162,8 @@ def access_steps(
         if rises and out * (end - near) > LEAST_POCKET:
             top = 0.0 if rod.at_heel or near > head.x_line else head.face(near)
             half = swing_half_width(rod.axis + top, design.channel.key_swing, corners) + clear
-            steps.append(_key_swing(-out * end, -out * near, 2 * half, depth(near), smallest))
+            if 2 * half > width:  # else the slot itself is wide enough for it
+                steps.append(_key_swing(-out * end, -out * near, 2 * half, depth(near), smallest))
     return tuple(step.flipped() if rod.at_heel else step for step in steps)
 
 

@@ -9,13 +9,13 @@ import numpy as np
 from neckmodel.layout import Layout
 from neckmodel.layout.channel import Step
 from neckmodel.layout.hardware import Screw, TunerPlace
-from neckmodel.solids.compression import poles
+from neckmodel.solids.compression import floor_edge
 from neckmodel.solids.kernel import common, gate
 from neckmodel.solids.outline import rounded
 from neckmodel.solids.parts import Tool
 from neckmodel.solids.paths import PlanPath, Point
 from neckmodel.solids.paths import Step as Stretch
-from neckmodel.solids.shapes import bezier_edge, sideways_over, upright
+from neckmodel.solids.shapes import sideways_over, upright
 
 # isort: split
 import cadquery as cq
@@ -69,11 +69,11 @@ def tool(layout: Layout, step: Step) -> Tool:
 
 
 def _over_floor(step: Step, x0: float, x1: float, operation: str) -> cq.Solid:
-    """The space over a sloping or curved floor, exactly: its law is a Bezier curve of degree 1 or 2."""
+    """The space over a sloping or curved floor, exactly: its law is a straight line, or a Bezier curve of degree 2."""
     y0, y1 = step.y - step.width / 2, step.y + step.width / 2
     floor = step.floor.between(x0, x1)
     volume = (floor.mean() + OVER) * (x1 - x0) * step.width
-    return gate(sideways_over(bezier_edge(poles(floor, y0)), y0, y1, OVER, operation), operation, volume)
+    return gate(sideways_over(floor_edge(floor, y0), y0, y1, OVER, operation), operation, volume)
 
 
 def screw_hole(screw: Screw) -> cq.Solid:

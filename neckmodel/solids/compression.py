@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import math
+from typing import Any
 
 from neckmodel.layout.compression import CoverStrip, Washer
 from neckmodel.layout.curve import Curve
 from neckmodel.solids.kernel import common, cut, gate
 from neckmodel.solids.rounds import arched, box, rod_of
-from neckmodel.solids.shapes import Point3, bezier_edge, sideways_over
+from neckmodel.solids.shapes import Point3, bezier_edge, line_edge, sideways_over
 
 # isort: split
 import cadquery as cq
@@ -31,6 +32,12 @@ def poles(floor: Curve, y: float) -> list[Point3]:
         middle = (floor.start + floor.end) / 2 - 2 * floor.middle
         ends.insert(1, ((floor.x_start + floor.x_end) / 2, y, middle))
     return ends
+
+
+def floor_edge(floor: Curve, y: float) -> Any:
+    """The law as an edge in the plane of y: a straight line where it is one, so that a sloping floor is a plane."""
+    ends = poles(floor, y)
+    return line_edge(*ends) if len(ends) == 2 else bezier_edge(ends)
 
 
 def bent_bar(axis: Curve, diameter: float) -> cq.Solid:
@@ -67,7 +74,7 @@ def strip_solid(strip: CoverStrip) -> cq.Solid:
     stock = box(strip.x_start, strip.x_end, (-half, half), -strip.thickness, 0.0, "stock of the cover strip")
     if strip.thickness <= least:
         return stock
-    fitted = sideways_over(bezier_edge(poles(under, -half)), -half, half, 0.0, "cover strip")
+    fitted = sideways_over(floor_edge(under, -half), -half, half, 0.0, "cover strip")
     if strip.thickness >= most:
         return gate(fitted, "cover strip", strip.width * under.length * under.mean())
     return common(fitted, [stock], "cover strip")

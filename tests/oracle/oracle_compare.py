@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 import numpy as np
-from oracle_neck import Cut, Neck, cover, shaft_wall, to_end, walls
+from oracle_neck import Cut, Neck, cover, heel_wall, shaft_wall, to_end, walls
 from oracle_rod import Shop, Tables, bar_intervals, cuts, rod_interval
 
 if TYPE_CHECKING:
@@ -108,7 +108,8 @@ def findings_differ(tables: Tables, layout: Layout, findings: Findings) -> list[
                     value = min(value, rod_end.measured)
                 elif rod_end.measured <= high:
                     value = min(value, high)
-            if not low - SOLID - (wall.error or 0.0) <= value <= high + SOLID:
+            error = wall.error or 0.0  # how far above the number the wall may be; of one broken through, either way
+            if not low - SOLID - error <= value <= high + SOLID + (error if value < 0 else 0.0):
                 found.append(f"wall/{name} measured {value:.3f}, the oracle has {low:.3f} to {high:.3f}")
             if "fail" not in verdicts and high < wall.limit - SOLID:
                 found.append(f"wall/{name} passes falsely: {high:.3f}")
@@ -130,15 +131,17 @@ def findings_differ(tables: Tables, layout: Layout, findings: Findings) -> list[
 
 
 def _aslant(neck: Neck, cut: Cut) -> float:
-    """The least that a wall may be past a cut's ends: to the shaft's section, which the heel's swell only adds to."""
+    """The least that a wall may be past a cut's ends: to the sections there; the swell only adds to the shaft's."""
     found = math.inf
     for end, way in ((cut.x0, -1.0), (cut.x1, 1.0)):
         floor = cut.deep(end)
-        for along in np.linspace(0.0, FARTHEST, 61).tolist():
+        joint = max(way * (neck.x_joint + SAME - end), 0.0)  # a tenon begins there
+        for along in [*np.linspace(0.0, FARTHEST, 61).tolist(), joint]:
             x = end + way * along
-            if 0 <= x <= neck.x_joint:
+            if 0 <= x <= neck.x_end:
                 here = Cut(cut.name, x, x + 1.0, cut.y, cut.width, (floor, floor, floor))
-                found = min(found, math.hypot(along, max(shaft_wall(neck, here, x), 0.0)))
+                wall = shaft_wall(neck, here, x) if x <= neck.x_joint else heel_wall(neck, here, x)
+                found = min(found, math.hypot(along, max(wall, 0.0)))
     return found
 
 
