@@ -10,6 +10,10 @@ from pathlib import Path
 import cadquery as cq
 from OCP.BRepAdaptor import BRepAdaptor_Curve
 from OCP.GCPnts import GCPnts_AbscissaPoint
+from OCP.TopAbs import TopAbs_EDGE, TopAbs_FACE
+from OCP.TopExp import TopExp
+from OCP.TopoDS import TopoDS
+from OCP.TopTools import TopTools_IndexedDataMapOfShapeListOfShape
 
 from neckmodel.errors import ExportError, MeshError
 from neckmodel.meshes import mesh_of
@@ -104,8 +108,15 @@ def _body_problems(meant: Body, body: Body, placement: Placement) -> list[str]:
 
 
 def _edges(shape: cq.Shape) -> float:
-    """Length of all edges, mm."""
-    return float(sum(GCPnts_AbscissaPoint.Length_s(BRepAdaptor_Curve(edge.wrapped)) for edge in shape.Edges()))
+    """Length of all edges between two faces, mm. A seam, or an edge within one face, may be lost or found in a file."""
+    faces = TopTools_IndexedDataMapOfShapeListOfShape()
+    TopExp.MapShapesAndAncestors_s(shape.wrapped, TopAbs_EDGE, TopAbs_FACE, faces)
+    length = 0.0
+    for k in range(1, faces.Extent() + 1):
+        beside = list(faces.FindFromIndex(k))
+        if any(not face.IsSame(beside[0]) for face in beside[1:]):
+            length += GCPnts_AbscissaPoint.Length_s(BRepAdaptor_Curve(TopoDS.Edge_s(faces.FindKey(k))))
+    return length
 
 
 def _volume_problems(
