@@ -56,20 +56,26 @@ def _wall(bench: Bench, step: Step) -> Finding | None:
     )
 
 
+TOUCHING = 1e-6  # mm; tool and skin this near meet
+
+
 def _decide(bench: Bench, step: str, wall: Wall, limit: float, toward: Point | None = None) -> tuple[float, float]:
     """(value, error): the mesh's lower bound, or the exact distance where the limit is near or missed."""
     if wall.through:  # how far the deepest corner stands out is known exactly; another may stand out farther by `error`
         return wall.hi - TOOL_LINEAR, wall.hi - wall.lo + SKIN_ERROR
     if wall.lo - NEAR < limit:
         exact = exact_wall(bench.tool(step).solid, bench.parts.carved, bench.parts.openings, toward=toward)
-        if exact is not None:
+        if exact is not None and exact.value > TOUCHING:
             return exact.value, SKIN_ERROR
+        if exact is not None:  # it comes out, by less than the meshes show: the sections say how far
+            out = min((found.wall for found in bench.layout.walls if found.step == step), default=0.0)
+            return min(out, 0.0), max(-out, 0.0) + SKIN_ERROR
     return wall.lo, max(wall.hi - wall.lo, 0.0) + SKIN_ERROR
 
 
 def _says(step: Step, wall: Wall, measured: float, limit: float, worst: float, largest: tuple[str, float]) -> str:
     name = step_words(step.name)
-    if wall.through:
+    if wall.through or measured <= 0:
         return f"the {name} comes out through the finished neck, {-measured:.2f} mm deep"
     if measured < limit - SLACK:
         return f"the {name} leaves {measured:.2f} mm of wood once the neck is carved, {short_by(measured, limit)}"
