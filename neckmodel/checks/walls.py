@@ -56,21 +56,35 @@ def _wall(bench: Bench, step: Step) -> Finding | None:
     )
 
 
+OUT_ERROR = 0.05  # mm; sections lie so near each other that a depth between them differs by no more
 TOUCHING = 1e-6  # mm; tool and skin this near meet
 
 
 def _decide(bench: Bench, step: str, wall: Wall, limit: float, toward: Point | None = None) -> tuple[float, float]:
     """(value, error): the mesh's lower bound, or the exact distance where the limit is near or missed."""
     if wall.through:  # how far the deepest corner stands out is known exactly; another may stand out farther by `error`
-        return wall.hi - TOOL_LINEAR, wall.hi - wall.lo + SKIN_ERROR
+        value, error = wall.hi - TOOL_LINEAR, wall.hi - wall.lo + SKIN_ERROR
+        out = _out_by_sections(bench, step)
+        return (value, error) if out >= value else (out, OUT_ERROR)
     if wall.lo - NEAR < limit:
         exact = exact_wall(bench.tool(step).solid, bench.parts.carved, bench.parts.openings, toward=toward)
         if exact is not None and exact.value > TOUCHING:
             return exact.value, SKIN_ERROR
         if exact is not None:  # it comes out, by less than the meshes show: the sections say how far
-            out = min((found.wall for found in bench.layout.walls if found.step == step), default=0.0)
-            return min(out, 0.0), max(-out, 0.0) + SKIN_ERROR
+            out = _out_by_sections(bench, step, swell=True)
+            return out, -out + SKIN_ERROR
     return wall.lo, max(wall.hi - wall.lo, 0.0) + SKIN_ERROR
+
+
+def _out_by_sections(bench: Bench, step: str, swell: bool = False) -> float:
+    """How far a step stands out of the shaft, by the sections' closed form, negative; 0 where it does not.
+
+    swell: also in the heel's swell, which has more wood than the shaft's section there.
+    """
+    heel = bench.layout.heel
+    inside = [w for w in bench.layout.walls if w.step == step and (swell or not heel.x_swell < w.x < heel.x_joint)]
+    found = [w.wall for w in inside]
+    return min([*found, 0.0])
 
 
 def _says(step: Step, wall: Wall, measured: float, limit: float, worst: float, largest: tuple[str, float]) -> str:
