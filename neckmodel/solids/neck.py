@@ -7,19 +7,27 @@ from dataclasses import replace
 
 import numpy as np
 
+from neckmodel.errors import KernelError
 from neckmodel.layout import Layout
 from neckmodel.layout.sawn import side_profile
 from neckmodel.layout.shape import Outside
 from neckmodel.solids.carving import Room, carve, waste
-from neckmodel.solids.kernel import gate
+from neckmodel.solids.kernel import common, fuse, gate
 from neckmodel.solids.outline import head_path, heel_path
 from neckmodel.solids.shapes import polygon_face, sideways, swept
 from neckmodel.solids.skin import Array, BackLaw, Law, SlabEnd
 
 # isort: split
 import cadquery as cq
+from OCP.BRepClass3d import BRepClass3d_SolidClassifier
+from OCP.gp import gp_Pnt
+from OCP.TopAbs import TopAbs_IN
 
 SPARE = 4.0  # mm of stock round the neck that the carving takes away; the kernel fails where there is hardly any
+PARTED = (None, 0.4, 0.7)  # tried in turn: the stock whole, or parted at this share of the shaft and glued again: now
+# and then the kernel takes nothing away, and says nothing
+BESIDE = 0.5  # mm from the finished back, at which there must be wood inside and none outside
+ALONG = 7  # places along the shaft at which that is looked at
 SLAB_SPARE = 2.0  # mm that the upright walls of head and heel go below the wood
 
 
@@ -70,7 +78,34 @@ def back_law(outside: Outside) -> BackLaw:
 
 
 def carved_neck(layout: Layout) -> cq.Solid:
-    """The neck as carved, before channel and holes are cut."""
+    """The neck as carved, before channel and holes are cut. Raises KernelError where the kernel does not carve it."""
+    for share in PARTED:
+        neck = _carved(layout, None if share is None else share * layout.heel.x_swell)
+        if _is_carved(layout.outside, neck):
+            return neck
+    raise KernelError("carving", "the neck is not what was to be left of its stock")
+
+
+def _is_carved(outside: Outside, neck: cq.Solid) -> bool:
+    """Whether the shaft has wood just inside its finished back, and none just outside."""
+    wood = BRepClass3d_SolidClassifier(neck.wrapped)
+
+    def there(x: float, y: float, z: float) -> bool:
+        wood.Perform(gp_Pnt(x, y, z), 1e-6)
+        return bool(wood.State() == TopAbs_IN)
+
+    for x in np.linspace(0.5, outside.heel.x_swell - 0.5, ALONG).tolist():
+        half, deep = outside.half_width(x), outside.keel(x)
+        apex = outside.back.apex(x)
+        if there(x, half + BESIDE, -BESIDE) or there(x, -half - BESIDE, -BESIDE) or there(x, apex, -deep - BESIDE):
+            return False
+        if not there(x, apex, BESIDE - deep):
+            return False
+    return True
+
+
+def _carved(layout: Layout, parted_at: float | None) -> cq.Solid:
+    """parted_at: x at which the stock is carved in two parts; None: whole."""
     outside = layout.outside
     law = back_law(outside)
     half = outside.widest + SPARE
@@ -82,7 +117,13 @@ def carved_neck(layout: Layout) -> cq.Solid:
         min(xs) - SPARE, max(xs) + SPARE, half + SPARE, min(min(zs), -law.head.slab, -law.heel.slab) - 2 * SPARE
     )
     tenon = [] if outside.heel.tenon is None else [round_tenon(outside, room)]
-    return carve(stock, waste(law, room), tenon)
+    if parted_at is None:
+        return carve(stock, waste(law, room), tenon)
+    away, wide, low = waste(law, room), room.half_width, room.bottom
+    ends = ((room.x_from, parted_at), (parted_at, room.x_to))
+    boxes = [sideways([(a, low), (b, low), (b, SPARE), (a, SPARE)], -wide, wide, "part of the stock") for a, b in ends]
+    head, heel = (carve(common(stock, [part], "parting the stock"), away, tenon) for part in boxes)
+    return fuse(head, [heel], "joining the carved parts")
 
 
 def round_tenon(outside: Outside, room: Room) -> cq.Solid:

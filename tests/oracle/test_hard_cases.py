@@ -11,6 +11,8 @@ HARD = {
     54: "a tuner's hole meets the skin",
     184: "the pocket of an adjuster ends 2.5 mm before the wood, beside the key's slot",
     425: "the key's slot ends at the head's far end",
+    1358: "a key's pocket that touches its slot in a point",
+    1989: "the kernel carves nothing off the stock and says nothing",
     509: "tools that share planes: the kernel leaves one in the wood",
 }
 
