@@ -20,7 +20,7 @@ def written() -> set[str]:
     """Every text `jig/...` in the jigs' own modules: no finding has a name that is put together."""
     found = set()
     for path in Path(neckmodel.jigs.__file__).parent.rglob("*.py"):
-        for node in ast.walk(ast.parse(path.read_text())):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
             if isinstance(node, ast.Call) and getattr(node.func, "id", "") == "Finding":
                 assert isinstance(node.args[0], ast.Constant), path.name
                 found.add(node.args[0].value)
