@@ -5,8 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-import numpy as np
-
 from neckmodel.layout.body import BodyPlace
 from neckmodel.layout.contour import Contour
 from neckmodel.layout.ends import Heel
@@ -88,7 +86,7 @@ def _refuse(
     if reach < near + LEAST_STRIP:
         raise design.problem(key, f"lies beyond the body's outline, which reaches {reach:.2f} mm", "", "leave it out")
     for y in (near, *([far] if far < reach else [])):
-        runs = len(_crossings(outline, sign * y))
+        runs = len(outline.crossings(sign * y, axis=1))
         if runs != 2:
             says = f"would be of several pieces: the body's outline crosses the line {y:.2f} mm beside the centre line"
             raise design.problem(key, f"{says} {runs} times", "", "a width at which it crosses it twice")
@@ -103,17 +101,8 @@ def _refuse(
         raise design.problem(f"{key}.length", "ends before the body's outline there", f"at least {high - x0:.2f} mm")
 
 
-def _crossings(outline: Contour, y: float) -> list[float]:
-    """x at which the outline crosses the line along the neck at y, ascending."""
-    p = outline.points
-    q = np.roll(p, -1, axis=0)
-    cut = (p[:, 1] <= y) != (q[:, 1] <= y)
-    p, q = p[cut], q[cut]
-    return sorted((p[:, 0] + (q[:, 0] - p[:, 0]) * (y - p[:, 1]) / (q[:, 1] - p[:, 1])).tolist())
-
-
 def _extent(outline: Contour, sign: int, near: float) -> tuple[float, float]:
     """Least and largest x of the outline from `near` outward on one side."""
     out = outline.points[sign * outline.points[:, 1] >= near, 0].tolist()
-    xs = [*out, *_crossings(outline, sign * near)]
+    xs = [*out, *outline.crossings(sign * near, axis=1)]
     return min(xs), max(xs)

@@ -79,13 +79,14 @@ class Contour:
     def y_range(self) -> tuple[float, float]:
         return float(self.points[:, 1].min()), float(self.points[:, 1].max())
 
-    def crossings(self, x: float) -> list[float]:
-        """y at which the outline crosses the upright line at x, ascending."""
+    def crossings(self, at: float, axis: int = 0) -> list[float]:
+        """y at which the outline crosses the upright line at x = `at`, ascending; axis 1: x, of the level line at y."""
         p = self.points
         q = np.roll(p, -1, axis=0)
-        cut = (p[:, 0] <= x) != (q[:, 0] <= x)
+        cut = (p[:, axis] <= at) != (q[:, axis] <= at)
         p, q = p[cut], q[cut]
-        return sorted((p[:, 1] + (q[:, 1] - p[:, 1]) * (x - p[:, 0]) / (q[:, 0] - p[:, 0])).tolist())
+        share = (at - p[:, axis]) / (q[:, axis] - p[:, axis])
+        return sorted((p[:, 1 - axis] + (q[:, 1 - axis] - p[:, 1 - axis]) * share).tolist())
 
     def last_beyond(self, side: int, y: float) -> float:
         """Largest x at which the outline lies farther than y out on one side (-1 bass, 1 treble), mm."""

@@ -31,6 +31,13 @@ def lane_height(dimensions: Sequence[Dimension], height: float) -> float:
     return TICK + SLANT + AIR + longest((dimension.says for dimension in dimensions), height)
 
 
+def _spread(dimensions: Sequence[Dimension], thick: float, room: tuple[float, float]) -> list[tuple[Dimension, float]]:
+    """The dimensions in order, each with the middle of its label, so `thick` that none covers another."""
+    ordered = sorted(dimensions, key=lambda dimension: dimension.x)
+    middles = spread_within([d.x for d in ordered], [thick] * len(ordered), *room, gap=BESIDE)
+    return list(zip(ordered, middles, strict=True))
+
+
 def running_lane(
     sketch: Sketch,
     dimensions: Sequence[Dimension],
@@ -41,11 +48,9 @@ def running_lane(
     inward: float = 2.0,
 ) -> None:
     """Upright labels above (up) or below a horizontal edge at y; ticks reach `inward` mm over it into the wood."""
-    ordered = sorted(dimensions, key=lambda dimension: dimension.x)
     thick = height + BELOW * size_of(height)
-    middles = spread_within([d.x for d in ordered], [thick] * len(ordered), *room, gap=BESIDE)
     way = 1.0 if up else -1.0
-    for dimension, middle in zip(ordered, middles, strict=True):
+    for dimension, middle in _spread(dimensions, thick, room):
         y = edge + way * TICK
         leader = [(dimension.x, edge - way * inward), (dimension.x, y), (middle, y + way * SLANT)]
         sketch.line(dimension.layer, *leader)
@@ -65,11 +70,9 @@ def level_lane(
     inward: float = 2.0,
 ) -> None:
     """Level labels to the left or right of an upright edge at x, of stations up the paper (their `x` is its y)."""
-    ordered = sorted(dimensions, key=lambda dimension: dimension.x)
     thick = height + BELOW * size_of(height)
-    middles = spread_within([d.x for d in ordered], [thick] * len(ordered), *room, gap=BESIDE)
     way = -1.0 if left else 1.0
-    for dimension, middle in zip(ordered, middles, strict=True):
+    for dimension, middle in _spread(dimensions, thick, room):
         x = edge + way * TICK
         leader = [(edge - way * inward, dimension.x), (x, dimension.x), (x + way * SLANT, middle)]
         sketch.line(dimension.layer, *leader)

@@ -7,7 +7,7 @@ checked and measured here before anything else sees it. Lengths mm, volumes mm3.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from typing import Any
 
@@ -19,13 +19,16 @@ load_cadquery()
 import cadquery as cq
 from OCP.BRepAlgoAPI import BRepAlgoAPI_Common, BRepAlgoAPI_Cut, BRepAlgoAPI_Fuse
 from OCP.BRepCheck import BRepCheck_Analyzer
+from OCP.BRepClass3d import BRepClass3d_SolidClassifier
 from OCP.BRepGProp import BRepGProp
+from OCP.gp import gp_Pnt
 from OCP.GProp import GProp_GProps
-from OCP.TopAbs import TopAbs_SOLID
+from OCP.TopAbs import TopAbs_IN, TopAbs_SOLID
 from OCP.TopExp import TopExp
 from OCP.TopTools import TopTools_IndexedMapOfShape, TopTools_ListOfShape
 
 FUZZY = 1e-5  # mm; removes slivers where tools touch in a point, far below any feature
+ON_FACE = 1e-6  # mm; a point this near to a face lies on it
 SLIVER = 1e-6  # mm3; a "solid" smaller than this is a leftover of the boolean
 INTEGRATION = 1e-6  # relative; without it the volume of a B-spline solid can be wrong by 20 %
 
@@ -52,6 +55,17 @@ def volume(solid: Any) -> float:
 def is_sound(solid: Any) -> bool:
     """Whether the kernel's own checker finds nothing wrong (necessary, not sufficient: see `gate`)."""
     return bool(BRepCheck_Analyzer(_bare(solid)).IsValid())
+
+
+def probe(solid: Any) -> Callable[[float, float, float], bool]:
+    """Whether a point, mm, lies inside a solid, asked as often as one likes; on a face it does not."""
+    classifier = BRepClass3d_SolidClassifier(_bare(solid))
+
+    def inside(x: float, y: float, z: float) -> bool:
+        classifier.Perform(gp_Pnt(x, y, z), ON_FACE)
+        return bool(classifier.State() == TopAbs_IN)
+
+    return inside
 
 
 def gate(shape: Any, operation: str, volume: float | None = None, rtol: float = 1e-6, chips: float = 0.0) -> cq.Solid:

@@ -12,16 +12,13 @@ from neckmodel.layout import Layout
 from neckmodel.layout.sawn import side_profile
 from neckmodel.layout.shape import Outside
 from neckmodel.solids.carving import Room, carve, waste
-from neckmodel.solids.kernel import common, fuse, gate
+from neckmodel.solids.kernel import common, fuse, gate, probe
 from neckmodel.solids.outline import head_path, heel_path
 from neckmodel.solids.shapes import polygon_face, sideways, swept
 from neckmodel.solids.skin import Array, BackLaw, Law, SlabEnd
 
 # isort: split
 import cadquery as cq
-from OCP.BRepClass3d import BRepClass3d_SolidClassifier
-from OCP.gp import gp_Pnt
-from OCP.TopAbs import TopAbs_IN
 
 SPARE = 4.0  # mm of stock round the neck that the carving takes away; the kernel fails where there is hardly any
 PARTED = (None, 0.4, 0.7)  # tried in turn: the stock whole, or parted at this share of the shaft and glued again: now
@@ -88,12 +85,7 @@ def carved_neck(layout: Layout) -> cq.Solid:
 
 def _is_carved(outside: Outside, neck: cq.Solid) -> bool:
     """Whether the shaft has wood just inside its finished back, and none just outside."""
-    wood = BRepClass3d_SolidClassifier(neck.wrapped)
-
-    def there(x: float, y: float, z: float) -> bool:
-        wood.Perform(gp_Pnt(x, y, z), 1e-6)
-        return bool(wood.State() == TopAbs_IN)
-
+    there = probe(neck)
     for x in np.linspace(0.5, outside.heel.x_swell - 0.5, ALONG).tolist():
         half, deep = outside.half_width(x), outside.keel(x)
         apex = outside.back.apex(x)

@@ -10,17 +10,13 @@ from itertools import product
 
 from neckmodel.errors import KernelError
 from neckmodel.solids.box import box
-from neckmodel.solids.kernel import cut, unite
+from neckmodel.solids.kernel import cut, probe, unite
 
 # isort: split
 import cadquery as cq
-from OCP.BRepClass3d import BRepClass3d_SolidClassifier
-from OCP.gp import gp_Pnt
-from OCP.TopAbs import TopAbs_IN
 
 CHIPS = 0.01  # share of the neck that may fall off where a channel comes out; the checks then say that it does
 ALONG, ACROSS, DEEP = (0.03, 0.5, 0.97), (0.03, 0.97), (0.3,)  # places in a tool's box that are looked at
-NEAR = 1e-6  # mm, what counts as on a face
 
 
 def take(wood: cq.Solid, tools: Sequence[cq.Solid], operation: str) -> cq.Solid:
@@ -57,16 +53,12 @@ def _one_by_one(wood: cq.Solid, tools: Sequence[cq.Solid], operation: str) -> cq
 
 def _still_there(left: cq.Solid, tools: Sequence[cq.Solid]) -> int | None:
     """The number of a tool of which some place is still wood, None where there is none."""
-    wood = BRepClass3d_SolidClassifier(left.wrapped)
+    wood = probe(left)
     for number, tool in enumerate(tools):
-        inside = BRepClass3d_SolidClassifier(tool.wrapped)
+        inside = probe(tool)
         x0, y0, z0, x1, y1, z1 = box(tool)
         for a, b, c in product(ALONG, ACROSS, DEEP):
-            point = gp_Pnt(x0 + a * (x1 - x0), y0 + b * (y1 - y0), z0 + c * (z1 - z0))
-            inside.Perform(point, NEAR)
-            if inside.State() != TopAbs_IN:
-                continue
-            wood.Perform(point, NEAR)
-            if wood.State() == TopAbs_IN:
+            place = x0 + a * (x1 - x0), y0 + b * (y1 - y0), z0 + c * (z1 - z0)
+            if inside(*place) and wood(*place):
                 return number
     return None
