@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import manifold3d
 
+from neckmodel.checks.aside import moved_aside
 from neckmodel.checks.measure.sweep import (
     BentKey,
     Collision,
@@ -172,14 +173,17 @@ def _swing(
     looked = _Looked("access/swing", collisions(pieces, solids), pieces, solids)
     if not looked.hits:
         return _clear(bench, key, looked, f"the key turns from {NEXT[key.kind == 'bar']}")
-    return _blocked(bench, looked, "fail", remedy=_freed(bench, key, looked.hits))
+    return _blocked(bench, looked, "fail", remedy=_freed(bench, key, looked))
 
 
-def _freed(bench: Bench, key: KeyPlace, hits: list[Collision]) -> Remedy | None:
-    """An L-key's adjuster nearer to the nut; a longer straight key, so that its handle lies beyond the head."""
+def _freed(bench: Bench, key: KeyPlace, looked: _Looked) -> Remedy | None:
+    """Tuners or screws moved aside; an L-key's adjuster nearer to the nut; a longer straight key, so that its handle
+    lies beyond the head."""
     layout, remedies = bench.layout, []
-    if {hit.name for hit in hits} - set(WORDS):
-        return None
+    others = sorted({hit.name for hit in looked.hits} - set(WORDS))
+    if others:
+        remedy = moved_aside(bench, looked.pieces, others)
+        return None if remedy is None else first_good(bench.design, [remedy])
     reach = key_reach(bench.design)
     corner = min((cutter.diameter for cutter in bench.design.workshop.cutters), default=0.0) / 2
     for x in (reach, reach - corner):  # the corners that a cutter leaves in the pocket may be in the way
@@ -201,7 +205,7 @@ def _withdraw(
     looked = _Looked("access/withdraw", collisions(pieces, solids), pieces, solids)
     if not looked.hits:
         return _before_tuners(bench, key) or _clear(bench, key, looked, "the key goes in and comes out")
-    return _blocked(bench, looked, "fail", remedy=_freed(bench, key, looked.hits))
+    return _blocked(bench, looked, "fail", remedy=_freed(bench, key, looked))
 
 
 def _before_tuners(bench: Bench, key: KeyPlace) -> Finding | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from itertools import combinations
 from typing import TYPE_CHECKING
@@ -11,8 +12,8 @@ import numpy as np
 from neckmodel.checks.holes import screw_as_hole, tuner_as_hole
 from neckmodel.checks.measure.holes import HoleWall, hole_to_skin
 from neckmodel.checks.measure.triangles import unit_normals
-from neckmodel.checks.remedies import first_good
-from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by, up
+from neckmodel.checks.remedies import either, first_good
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, short_by, up
 from neckmodel.findings import Finding, Remedy
 from neckmodel.meshes import to_manifold
 from neckmodel.meshes.weld import Floats
@@ -24,6 +25,8 @@ if TYPE_CHECKING:
 
 FACING = 0.7  # cosine between a hole's axis and the normal of skin that it may be drilled through
 SEARCH = 50.0  # mm, how far apart tuners are looked at
+INWARD = 0.05  # mm, steps in which a hole is moved
+AIMED = 0.1  # mm more than the limit: what is measured on meshes is a lower bound
 ALONG = {"head.tuners": "x", "heel.screws": "from_end"}  # the key for a place along the neck
 
 
@@ -86,7 +89,8 @@ def _beside(bench: Bench, hole: RoundHole) -> PreparedNeck:
 def _inward(bench: Bench, where: str, found: list[tuple[HoleWall, int]], limit: float) -> Remedy | None:
     """Every hole that is too near moved away from the outside: across if the outside lies beside it, else along.
 
-    None where a hole has come out: its axis no longer tells how far.
+    A tuner's hole that has come out is moved toward the centre line, as far as the head's outline asks. None where one
+    of the heel has come out: its axis no longer tells how far.
     """
     settings: dict[str, float | str] = {}
     for wall, k in found:
@@ -95,7 +99,11 @@ def _inward(bench: Bench, where: str, found: list[tuple[HoleWall, int]], limit: 
         across = np.subtract(wall.at_other, wall.at_hole)
         distance = float(np.linalg.norm(across))
         if wall.lo <= 0 or distance == 0:
-            return None
+            y = _within_outline(bench, k, limit) if where == "head.tuners" else None
+            if y is None:
+                return None
+            settings[f"{where}.{k}.y"] = y
+            continue
         by = (limit - wall.lo) / float(np.abs(across[:2]).max() / distance) + 2 * (wall.hi - wall.lo)
         stated = bench.design.head.tuners[k] if where == "head.tuners" else bench.design.heel.screws[k]
         key = "y" if abs(across[1]) >= abs(across[0]) else ALONG[where]
@@ -106,6 +114,16 @@ def _inward(bench: Bench, where: str, found: list[tuple[HoleWall, int]], limit: 
         settings[f"{where}.{k}.{key}"] = float(value - toward * up(by))
     said = ", ".join(f"{key} = {value:.2f} mm" for key, value in settings.items())
     return first_good(bench.design, [Remedy(f"farther inside: {said}", settings)])
+
+
+def _within_outline(bench: Bench, k: int, limit: float) -> float | None:
+    """The y nearest to a tuner's own at which its hole keeps the limit to the head's outline; None where none does."""
+    tuner, head = bench.design.head.tuners[k], bench.layout.head
+    need = tuner.hole / 2 + limit + AIMED
+    y = 0.0
+    while y < abs(tuner.y) and head.rim(tuner.x, y) >= need:
+        y += INWARD
+    return None if y == 0 else round(math.copysign(y - INWARD, tuner.y), 6)
 
 
 def _housings(bench: Bench, names: list[str]) -> list[Finding]:
@@ -132,7 +150,7 @@ def _housings(bench: Bench, names: list[str]) -> list[Finding]:
             0.0,
             basis="geometry",
             at=place(bench.layout, on_face),
-            remedy=_apart(bench, *meeting[0]) if len(meeting) == 1 else None,
+            remedy=_apart(bench, *meeting[0]) if meeting else None,
         )
     ]
 
@@ -143,10 +161,21 @@ def _between(first: Floats, second: Floats) -> float:
 
 
 def _apart(bench: Bench, first: str, second: str) -> Remedy | None:
-    """The tuner nearer to the head's far end moved on until the two housings clear each other along the head."""
+    """Two housings apart along the head: the nearer one back toward the nut, the farther one on, or on with all that
+    follow it in its row."""
     tuners = {tuner.name: k for k, tuner in enumerate(bench.layout.tuners)}
     stated = bench.design.head.tuners
     near, far = sorted((tuners[first], tuners[second]), key=lambda k: -stated[k].x)
-    x = -up((stated[near].housing.length + stated[far].housing.length) / 2 - stated[near].x + SLACK)
-    key = f"head.tuners.{far}.x"
-    return first_good(bench.design, [Remedy(f"farther apart: {key} = {x:.2f} mm", {key: x})])
+    apart = (stated[near].housing.length + stated[far].housing.length) / 2 + SLACK
+    by = apart - (stated[near].x - stated[far].x)
+    row = [k for k, t in enumerate(stated) if t.y * stated[far].y >= 0 and t.x <= stated[far].x and k != near]
+    ways = [{near: by}, {far: -by}, dict.fromkeys(row, -by)]
+    remedies: list[Remedy] = []
+    for way in ways if by > 0 else []:
+        moved = {f"head.tuners.{k}.x": (up if move > 0 else down)(stated[k].x + move) for k, move in way.items()}
+        said = ", ".join(f"{key} = {x:.2f} mm" for key, x in moved.items())
+        settings: dict[str, float | str] = dict(moved)
+        if settings not in [remedy.set for remedy in remedies]:
+            remedies.append(Remedy(f"farther apart: {said}", settings))
+    good = [remedy for remedy in remedies if first_good(bench.design, [remedy])]
+    return either(*good) if good else None

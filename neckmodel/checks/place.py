@@ -106,15 +106,16 @@ def _move(design: Design, rod: RodPlace, room: _Room) -> Remedy | None:
     remedies = []
     if room.short <= SLACK:
         x = down(room.high.x) if room.x > room.high.x else up(room.low.x)
-        remedies = [Remedy(f"start the rod at {x:.2f} mm from the nut", {"rod_place.from_nut": x})]
+        moved = Remedy(f"start the rod at {x:.2f} mm from the nut", {"rod_place.from_nut": x})
+        if room.high.key == "heel.wood_ends_at" and room.x > room.high.x:
+            moved = either(moved, *_longer_wood(design, room))
+        remedies = [moved]
     fits = down(rod.length + room.margin)
     shorter = Remedy(f"a rod of at most {fits:.2f} mm", {"rod.length": fits})
     if room.high.key == "heel.wood_ends_at":
-        back = up(room.high.value - room.margin)
-        longer = Remedy(f"heel.wood_ends_at = {back:.2f} mm", {"heel.wood_ends_at": back})
-        if first_good(design, [longer], _rod_placed):
-            shorter = either(shorter, longer)
-        remedies += [shorter, longer]
+        longer = _longer_wood(design, room)
+        shorter = either(shorter, *longer)
+        remedies += [shorter, *longer]
     remedies.append(shorter)
     if rod.stated and room.short > SLACK:
         best = down(rod.length - room.short)
@@ -126,6 +127,13 @@ def _move(design: Design, rod: RodPlace, room: _Room) -> Remedy | None:
     text = f"a rod of {long:.2f} to {rod.fitting_to:.2f} mm"
     remedies.append(Remedy(text, {"rod.length": long, "rod_place.from_nut": "auto"}))
     return first_good(design, remedies, _rod_placed)
+
+
+def _longer_wood(design: Design, room: _Room) -> list[Remedy]:
+    """The neck's wood so much longer that the rod may lie where it does; nothing where that is no place for it."""
+    back = up(room.high.value - room.margin)
+    longer = Remedy(f"heel.wood_ends_at = {back:.2f} mm", {"heel.wood_ends_at": back})
+    return [longer] if first_good(design, [longer], _rod_placed) else []
 
 
 def _anchor(bench: Bench, rod: RodPlace, off: float) -> Finding:

@@ -10,7 +10,7 @@ from dataclasses import replace
 from itertools import combinations
 from typing import TYPE_CHECKING
 
-from neckmodel.checks.remedies import either, ways_of
+from neckmodel.checks.remedies import either, settings_say, ways_of
 from neckmodel.checks.trial import Settings, Trial, Trials, size_of
 from neckmodel.findings import Findings, Remedy
 
@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from neckmodel.findings import Finding
     from neckmodel.solids.parts import Parts
 
+ROUNDS = 6  # in which a remedy may be joined by what it needs; a larger washer needs more wood, and so bears more
 MOST_PAIRS = 6  # of those that the layout allows, built and checked for one finding
 TOGETHER = ", together with "
 
@@ -59,7 +60,7 @@ class Proof:
         if singles is not None:
             return replace(finding, remedy=singles)
         own = list(ways_of(finding.remedy))
-        pairs = (_both(one, two) for one, two in combinations([*own, *pool], 2))
+        pairs = (self._both(one, two) for one, two in combinations([*own, *pool], 2))
         found = self._first(finding.check, self._smallest(p for p in pairs if p is not None))
         return replace(finding, remedy=found, says=finding.says if found else finding.says + self._why(finding))
 
@@ -79,21 +80,28 @@ class Proof:
         return iter(sorted(unlike.values(), key=lambda remedy: size_of(self.trials.design, remedy.set)))
 
     def _onward(self, check: str, ways: tuple[Remedy, ...]) -> Iterator[Remedy]:
-        """Each remedy together with what the design then needs, the smallest change first."""
-        found = []
-        for way in ways:
-            trial = self.trials.of(way.set, built=True)
+        """Each remedy together with what the design then needs, and then needs again, the smallest change first."""
+        found = [self._followed(check, way) for way in ways]
+        return self._smallest([remedy for remedy in found if remedy is not None])
+
+    def _followed(self, check: str, way: Remedy) -> Remedy | None:
+        """A remedy with all that it turns out to need; None where something has no remedy, or there is no end to it."""
+        joined = way
+        for _ in range(ROUNDS):
+            trial = self.trials.of(joined.set, built=True)
             if trial.findings is None:
-                continue
+                return None
             needs = sorted(self.trials.new_failures(trial) | ({check} & trial.failing))
+            if not needs:
+                return joined
             following = [ways_of(trial.findings[name].remedy) for name in needs]
             if not all(following):
-                continue
-            needed = self._all_of([more[0] for more in following])
-            joined = _both(way, needed, over=True)
-            if joined is not None:
-                found.append(joined)
-        return self._smallest(found)
+                return None
+            more = self._both(joined, self._all_of([some[0] for some in following]), over=True)
+            if more is None:
+                return None
+            joined = more
+        return None
 
     def _all_of(self, remedies: list[Remedy]) -> Remedy:
         """Several remedies of one design as one: of two values for one key the one farther from what is stated."""
@@ -105,6 +113,18 @@ class Proof:
                     settings[key] = value
         told = [remedy.says for remedy in remedies if any(settings[key] == value for key, value in remedy.set.items())]
         return Remedy(TOGETHER.join(told), settings)
+
+    def _both(self, one: Remedy, two: Remedy, over: bool = False) -> Remedy | None:
+        """Two remedies as one. over: the second goes on from the first, and may set the same key farther; otherwise
+        they must not set one key to two values."""
+        shared = {key for key in one.set.keys() & two.set.keys() if one.set[key] != two.set[key]}
+        if shared and not over:
+            return None
+        both: Settings = {**one.set, **two.set}
+        if both == one.set or both == two.set:
+            return Remedy(two.says, both) if over else None
+        says = settings_say(self.trials.design, both) if shared else f"{one.says}{TOGETHER}{two.says}"
+        return Remedy(says, both)
 
     def _why(self, finding: Finding) -> str:
         """Why no remedy is offered."""
@@ -120,15 +140,3 @@ class Proof:
         if broken:
             return f"then {', '.join(sorted(broken))} {'fails' if len(broken) == 1 else 'fail'}"
         return f"{check} still fails"
-
-
-def _both(one: Remedy, two: Remedy, over: bool = False) -> Remedy | None:
-    """Two remedies as one. over: the second goes on from the first, and may set the same key farther; otherwise they
-    must not set one key to two values."""
-    shared = {key for key in one.set.keys() & two.set.keys() if one.set[key] != two.set[key]}
-    if shared and not over:
-        return None
-    both: Settings = {**one.set, **two.set}
-    if both == one.set or both == two.set:
-        return Remedy(two.says, both) if over else None
-    return Remedy(f"{one.says}{TOGETHER}{two.says}", both)

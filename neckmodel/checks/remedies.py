@@ -11,6 +11,7 @@ from neckmodel.design.facts import split
 from neckmodel.errors import DesignError
 from neckmodel.findings import Remedy
 from neckmodel.layout import lay_out
+from neckmodel.units import to_mm
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -58,6 +59,21 @@ def either(*remedies: Remedy) -> Remedy:
     """One remedy, offered with others that do as well."""
     ways = tuple(way for remedy in remedies for way in ways_of(remedy))
     return ways[0] if len(ways) == 1 else Remedy(", or ".join(way.says for way in ways), ways[0].set, ways)
+
+
+def settings_say(design: Design, settings: Settings) -> str:
+    """Settings in words: each key with its value, lengths with their unit."""
+    return ", ".join(f"{key} = {_worded(design, key, value)}" for key, value in settings.items())
+
+
+def _worded(design: Design, key: str, value: float | str) -> str:
+    field = known.field_at(type(design), split(key))
+    if field is None or not known.is_length(field):
+        return str(value)
+    try:
+        return f"{to_mm(value, 'mm'):.2f} mm"
+    except ValueError:  # a word, as "auto"
+        return f'"{value}"'
 
 
 def ways_of(remedy: Remedy | None) -> tuple[Remedy, ...]:

@@ -7,9 +7,12 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from neckmodel.checks.glued import glued_size
+from neckmodel.checks.remedies import either, first_good
 from neckmodel.checks.verdict import COMMON, SLACK, place, up
 from neckmodel.findings import Finding, Remedy
 from neckmodel.layout.board_plan import plan_board
+from neckmodel.layout.sawn import shaft_ramps
+from neckmodel.layout.shape import LEAST_STOCK
 
 if TYPE_CHECKING:
     import trimesh
@@ -46,9 +49,7 @@ def check_stock(bench: Bench) -> list[Finding]:
             for word, v in zip(words, spare, strict=True)
             if v < -SLACK
         }
-        remedy = Remedy(
-            "a board of " + " and ".join(f"{key[6:]} {value:.2f} mm" for key, value in need.items()), dict(need)
-        )
+        remedy = _larger(bench, need)
     elif glued is None and spare[2] < THIN - SLACK:
         measured, k, verdict, says = float(spare[2]), 2, "warn", f"{says}; under {THIN:.1f} mm hardly trues a board"
         thick = up(board.thickness + THIN - float(spare[2]))
@@ -59,6 +60,23 @@ def check_stock(bench: Bench) -> list[Finding]:
         *_pieces(bench, verdict == "fail"),
         _grain(bench),
     ]
+
+
+def _larger(bench: Bench, need: dict[str, float]) -> Remedy:
+    """A board of at least these sizes, by their keys; one too thin for the shaft may also be just so thick that the
+    heel can be glued up from blocks."""
+    sizes = [need]
+    outside = bench.layout.outside
+    (_, z_heel) = shaft_ramps(outside, bench.design.allowance.back)[1]  # sawn tapered, it is deepest before the heel
+    shaft = up(max(outside.deepest_shaft + LEAST_STOCK, -z_heel))
+    if bench.layout.heel.kind != "through" and shaft < need.get("board.thickness", 0.0):
+        sizes.append(need | {"board.thickness": shaft})
+    remedies = []
+    for size in sizes:
+        said = " and ".join(f"{key[6:]} {value:.2f} mm" for key, value in size.items())
+        blocks = ", the heel glued up from blocks" if size is not need else ""
+        remedies.append(Remedy(f"a board of {said}{blocks}", dict(size)))
+    return either(*[remedy for remedy in remedies if first_good(bench.design, [remedy])] or remedies[:1])
 
 
 def _pieces(bench: Bench, too_large: bool) -> list[Finding]:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.checks.remedies import first_good
-from neckmodel.checks.verdict import SLACK, at_least, place, up
+from neckmodel.checks.remedies import either, first_good, tried
+from neckmodel.checks.verdict import SLACK, at_least, down, place, up
 from neckmodel.findings import Finding, Remedy
 from neckmodel.strength.bearing import Face, bearing_faces
 from neckmodel.strength.estimate import BASIS, LASTING, estimate
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
 LARGEST = 3.0  # times its size, a washer or an anchor is not tried larger
 HALVINGS = 12
+SLOT = "fretboard.fret_slot.depth"
 UNPRESSED = 100.0  # times; more is not told: a rod that sets nothing presses on nothing
 
 
@@ -145,7 +146,13 @@ def _numbers(face: Face, force: float, most: float) -> list[tuple[str, float]]:
 
 
 def _larger(layout: Layout, faces: tuple[Face, ...], need: float) -> Remedy | None:
-    """Washer and anchor each made as large as it takes for so much wood behind them, mm2."""
+    """Washer and anchor each made as large as it takes for so much wood behind them, mm2; or fret slots shallower by as
+    much as it takes, for a fretboard that carries more leaves less to the rod."""
+    ways = [way for way in (_wider(layout, faces, need), _shallower(layout)) if way is not None]
+    return either(*ways) if ways else None
+
+
+def _wider(layout: Layout, faces: tuple[Face, ...], need: float) -> Remedy | None:
     sizes = {}
     for face in faces:
         if face.area < need:
@@ -157,6 +164,24 @@ def _larger(layout: Layout, faces: tuple[Face, ...], need: float) -> Remedy | No
     said = [f"the {face.name} {size:.2f} mm {across.get(face.name, 'in diameter')}" for face, size in sizes.items()]
     remedy = Remedy(" and ".join(said), {face.key: size for face, size in sizes.items()})
     return first_good(layout.design, [remedy], _bears)
+
+
+def _shallower(layout: Layout) -> Remedy | None:
+    """Fret slots just so much shallower, down to half their depth."""
+    slot = layout.design.fretboard.fret_slot
+    high, low = slot.depth, slot.depth / 2
+
+    def enough(depth: float) -> bool:
+        new = tried(layout.design, {SLOT: depth})
+        return new is not None and _bears(new)
+
+    if not enough(low):
+        return None
+    for _ in range(HALVINGS):
+        middle = (low + high) / 2
+        low, high = (middle, high) if enough(middle) else (low, middle)
+    depth = down(low)
+    return Remedy(f"fret slots {depth:.2f} mm deep", {SLOT: depth})
 
 
 def _size(layout: Layout, face: Face, need: float) -> float | None:

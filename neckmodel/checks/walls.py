@@ -10,6 +10,7 @@ from neckmodel.checks.measure.exact import exact_wall
 from neckmodel.checks.measure.tool import TOOL_LINEAR
 from neckmodel.checks.measure.wall import Wall, least_wall
 from neckmodel.checks.thicker import Short, more_wood, shorter
+from neckmodel.checks.trough import raised, runs_out_at_far_end, trough_says
 from neckmodel.checks.verdict import COMMON, SKIN_ERROR, SLACK, at_least, place, short_by, step_words
 from neckmodel.findings import Finding
 from neckmodel.layout.tolerance import contributions, worst_loss
@@ -41,18 +42,23 @@ def _wall(bench: Bench, step: Step) -> Finding | None:
     worst = measured - worst_loss(tolerances, ny, nz, step.depth)
     verdict = at_least(measured, limit, worst)
     largest = max(contributions(tolerances, ny, nz, step.depth).items(), key=lambda pair: pair[1])
+    says, remedy = _says(step, wall, measured, limit, worst, largest), None
+    if verdict == "fail":
+        remedy = more_wood(bench.layout, short)
+        if runs_out_at_far_end(bench.layout, step):
+            says, remedy = trough_says(bench.layout, step), raised(bench.layout, step)
     return Finding(
         check=f"wall/{step.name}",
         part="neck",
         verdict=verdict,
-        says=_says(step, wall, measured, limit, worst, largest),
+        says=says,
         measured=measured,
         error=error,
         limit=limit,
         worst_case=worst,
         basis=COMMON,
         at=place(bench.layout, wall.at_skin),
-        remedy=more_wood(bench.layout, short) if verdict == "fail" else None,
+        remedy=remedy,
     )
 
 
