@@ -5,21 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
+import manifold3d
 import numpy as np
 
+from neckmodel.checks.measure.sweep import collisions
 from neckmodel.checks.verdict import up
 from neckmodel.findings import Remedy
+from neckmodel.meshes import to_manifold
 
 if TYPE_CHECKING:
-    import manifold3d
-
     from neckmodel.checks.bench import Bench
 
-CLEAR = 0.1  # mm between the key's way and what is moved out of it: more than the gap's own error
+CLEAR = 0.05  # mm left between the key's way and what is moved out of it: as much as gaps between meshes may be wrong
+HALVINGS = 14
 
 
 def moved_aside(bench: Bench, way: list[manifold3d.Manifold], names: Iterable[str]) -> Remedy | None:
-    """Each of these tuners or screws farther from the centre line, until all of it lies beside the key's way.
+    """Each of these tuners or screws farther from the centre line, by as little as leaves the key's way free.
 
     None where one of them is none of these, or does not lie to one side.
     """
@@ -27,24 +29,25 @@ def moved_aside(bench: Bench, way: list[manifold3d.Manifold], names: Iterable[st
     stated = {t.name: (f"head.tuners.{k}.y", t.on_face[1]) for k, t in enumerate(layout.tuners)}
     stated |= {s.name: (f"heel.screws.{k}.y", s.y) for k, s in enumerate(layout.screws)}
     settings: dict[str, float | str] = {}
+    said = []
     for name in names:
         if name not in stated or stated[name][1] == 0:
             return None
         key, y = stated[name]
         side = 1 if y > 0 else -1
-        (x0, y0, _), (x1, y1, _) = np.asarray(bench.mesh(name).bounds).tolist()
-        by = _reach(way, x0, x1, side) - min(side * y0, side * y1) + CLEAR
-        settings[key] = round(side * up(side * y + by), 6)
-    said = " and ".join(f"{key} = {value:.2f} mm" for key, value in settings.items())
-    return Remedy(f"out of the key's way: {said}", settings) if settings else None
+        moved = side * up(side * y + _least(way, to_manifold(bench.mesh(name), name), side) + CLEAR)
+        settings[key] = moved
+        said.append(f"{key} = {moved:.2f} mm")
+    return Remedy(f"out of the key's way: {' and '.join(said)}", settings) if settings else None
 
 
-def _reach(way: list[manifold3d.Manifold], x_from: float, x_to: float, side: int) -> float:
-    """How far the key's way reaches to one side between two x."""
-    reach = 0.0
-    for piece in way:
-        part = piece.trim_by_plane((1.0, 0.0, 0.0), x_from).trim_by_plane((-1.0, 0.0, 0.0), -x_to)
-        if not part.is_empty():
-            _, low, _, _, high, _ = part.bounding_box()
-            reach = max(reach, side * low, side * high)
-    return reach
+def _least(way: list[manifold3d.Manifold], solid: manifold3d.Manifold, side: int) -> float:
+    """The least distance that takes a solid out of the key's way to one side."""
+    reach = max(float(np.abs(np.asarray(piece.bounding_box()).reshape(2, 3)[:, 1]).max()) for piece in way)
+    _, low, _, _, high, _ = solid.bounding_box()
+    free, met = reach - min(side * low, side * high), 0.0  # there it lies beside all of the way
+    for _ in range(HALVINGS):
+        middle = (free + met) / 2
+        hit = collisions(way, {"moved": solid.translate((0.0, side * middle, 0.0))})
+        free, met = (free, middle) if hit else (middle, met)
+    return float(free)
