@@ -67,7 +67,7 @@ def _larger(bench: Bench, need: dict[str, float]) -> Remedy:
     heel can be glued up from blocks."""
     sizes = [need]
     outside = bench.layout.outside
-    (_, z_heel) = shaft_ramps(outside, bench.design.allowance.back)[1]  # sawn tapered, it is deepest before the heel
+    (_, z_heel) = shaft_ramps(outside, bench.design.allowance.back)[1]  # where it meets the heel's ramp
     shaft = up(max(outside.deepest_shaft + LEAST_STOCK, -z_heel))
     if bench.layout.heel.kind != "through" and shaft < need.get("board.thickness", 0.0):
         sizes.append(need | {"board.thickness": shaft})

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from check_cases import CASES, Case, handle, run_long
+from check_cases import CASES, Case, run_long
 from neck_runs import as_overrides, found, laid_out
 
 IN_ORDER = ("pass", "warn", "fail")
@@ -54,7 +54,7 @@ def test_its_remedy_mends_it(case: Case):
 
 
 # Where no number in the design mends it: another board, another cutter's flutes, strings pushed aside; a wall that only
-# the tolerances miss; a tuner in the key's way, or glue surface beside a key's pocket, which are the maker's to choose.
+# the tolerances miss; an L-key stopped by wood, or glue surface beside a key's pocket, which are the maker's to choose.
 WITHOUT = {
     ("stock/grain", "fail"),
     ("stock/grain", "warn"),
@@ -65,12 +65,6 @@ WITHOUT = {
     ("glue/nut", "fail"),
     ("fit/adjuster", "warn"),
 }
-
-
-def test_only_swings_that_a_tuner_stops_have_no_remedy():
-    assert found("access/swing", "redpoll", "head.tuners.0.y=-5.2").remedy is None
-    # the key's tip at 11, the head's far end at -176
-    assert found("access/swing", "redpoll", *handle(120, 20)).remedy.set == {"adjusting_key.length": 187.0}
 
 
 def test_a_round_end_needs_what_the_circle_through_the_corner_says():

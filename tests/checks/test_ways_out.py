@@ -1,0 +1,134 @@
+"""Remedies that need more than one number moved to its limit: the value worked out by hand, and the next one fails."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import pytest
+from neck_runs import as_overrides, built, checked, found
+
+from neckmodel.checks import prove
+from neckmodel.checks.remedies import ways_of
+from neckmodel.findings import Findings, Remedy
+
+CORNERS = 4.53 / 2  # mm: half the largest width across corners of a 4 mm key, JIS B 4648:2008
+LEFT = "design.hand=left"
+
+
+@pytest.mark.parametrize("hand", [(), (LEFT,)], ids=["right", "left"])
+def test_a_tuner_in_the_keys_way_moves_aside_by_as_little_as_it_takes(hand: tuple[str, ...]) -> None:
+    """A post of 0.6 x 10 beside a key of 4.53: |y| of 3 + 2.265, and 0.05 between them."""
+    findings = checked("redpoll", "head.tuners.0.y=-5.2", *hand)
+    remedy = findings["access/swing"].remedy
+    assert remedy is not None
+    y = remedy.set["head.tuners.0.y"]
+    assert y == pytest.approx(-(3 + CORNERS + 0.05), abs=0.011)  # to the next 0.01, and the facets of the post
+    after = checked("redpoll", f"head.tuners.0.y={y}", *hand)
+    assert after["access/swing"].verdict == after["access/withdraw"].verdict == "pass"
+
+
+def test_what_the_key_meets_besides_tuners_is_not_moved() -> None:
+    """The key's tip at 11, the head's far end at -176: a longer key carries its handle beyond the head."""
+    remedy = found("access/swing", "redpoll", *HANDLE).remedy
+    assert remedy is not None
+    assert remedy.set == {"adjusting_key.length": 187.0}
+
+
+HANDLE = ("adjusting_key.length=120", "adjusting_key.handle={diameter = 20, length = 60}")
+
+
+def test_a_tuner_that_came_out_goes_back_inside_the_outline() -> None:
+    """At 45 of 180 from 49 to 56 the side lies 25.375 out and leans 3.5 in 180: 5 of hole, 3 of wood, 0.1 of error."""
+    remedy = found("head/tuners", "wheatear", "head.tuners.0.y=-26.47").remedy
+    assert remedy is not None
+    most = 25.375 - (5 + 3 + 0.1) * math.hypot(1, 3.5 / 180)
+    y = -float(remedy.set["head.tuners.0.y"])
+    assert most - 0.05 <= y <= most
+    assert found("head/tuners", "wheatear", f"head.tuners.0.y={-y}").verdict in ("pass", "warn")
+
+
+def test_two_housings_go_apart_either_way() -> None:
+    """Housings 20 long at -71.5 and -84: one back to -64, or the other on to -91.5, or on with its row (at -107)."""
+    remedy = found("head/housings", "pipit", "head.tuners.1.x=-71.5").remedy
+    assert [sorted(way.set.items()) for way in ways_of(remedy)] == [
+        [("head.tuners.1.x", -63.99)],
+        [("head.tuners.2.x", -91.51)],
+        [("head.tuners.2.x", -91.51), ("head.tuners.3.x", -114.51)],
+    ]
+
+
+def test_a_slot_below_a_stepped_heads_face() -> None:
+    """2.265 of key and 0.5 of clearance under an axis 0.1 deeper than 6.21: a floor of 9.075 behind a step of 9."""
+    finding = found("wall/access-slot", "dunnock", "rod.adjuster.axis_below_top=6.21")
+    floor = 6.21 + 0.1 + CORNERS + 0.5
+    assert floor == pytest.approx(9 + 0.075)
+    assert "0.08 mm below the head's face" in finding.says
+    assert [way.set for way in ways_of(finding.remedy)] == [
+        {"rod.adjuster.axis_below_top": 6.13},
+        {"head.drop": 9.08},
+        {"channel.key_clearance": 0.42},
+    ]
+    for way in ways_of(finding.remedy):
+        after = found("wall/access-slot", "dunnock", "rod.adjuster.axis_below_top=6.21", *as_overrides(way.set))
+        assert after.verdict == "pass"
+
+
+def test_a_board_just_thick_enough_for_a_stacked_heel_is_offered() -> None:
+    """Sawn 2 mm too deep, the shaft reaches the heel's 45 degree ramp, from 34 before the joint at fret 14 up from 80,
+    at a depth d: d = 17.5 + 2 (x - x_1)/(x_12 - x_1), x = x_14 - 34 - (80 - d). A board of 80, of one piece, leaves
+    the scarf no room."""
+    first, twelfth, joint = (642 * (1 - 2 ** (-n / 12)) for n in (1, 12, 14))
+    slope = 2 / (twelfth - first)
+    depth = (17.5 + slope * (joint - 34 - 80 - first)) / (1 - slope)
+    assert depth == pytest.approx(19.0796, abs=1e-4)
+    remedy = found("stock/size", "wheatear", "board.thickness=17.3").remedy
+    assert [way.set for way in ways_of(remedy)] == [{"board.thickness": 19.08}]
+    assert "blocks" in str(remedy)
+    assert found("stock/size", "wheatear", "board.thickness=19.08").verdict == "pass"
+
+
+def test_a_rod_that_runs_out_of_the_wood_may_keep_its_place() -> None:
+    """Its wheel must stay beyond the fretboard: of moving it and of longer wood only the wood is left."""
+    short = ("heel.wood_ends_at=506.85",)
+    finding = found("place/adjuster", "whimbrel", *short)
+    assert finding.measured == pytest.approx(-2.65)
+    assert [way.set for way in ways_of(finding.remedy)] == [
+        {"rod_place.from_nut": 21.85},
+        {"heel.wood_ends_at": 509.5},
+    ]
+    proved = prove(built("whimbrel", *short), checked("whimbrel", *short))
+    assert [way.set for way in ways_of(proved["place/adjuster"].remedy)] == [{"heel.wood_ends_at": 509.5}]
+
+
+DEEP = ("fretboard.fret_slot.depth=4.11",)  # the fretboard carries little, and the rod's washer much
+WIDER = Remedy("a wider washer", {"rod.washer.diameter": 10.76, "rod.anchor.width": 11.28})
+
+
+def test_shallower_fret_slots_spare_the_washer() -> None:
+    findings = checked("wheatear", *DEEP)
+    ways = ways_of(findings["strength/washer"].remedy)
+    assert [set(way.set) for way in ways] == [{"rod.washer.diameter", "rod.anchor.width"}, {DEEP[0].partition("=")[0]}]
+    depth = float(ways[1].set["fretboard.fret_slot.depth"])
+    assert checked("wheatear", f"fretboard.fret_slot.depth={depth}")["strength/washer"].verdict != "fail"
+    assert checked("wheatear", f"fretboard.fret_slot.depth={depth + 0.02}")["strength/washer"].verdict == "fail"
+
+
+def test_a_remedy_is_followed_by_all_that_it_turns_out_to_need() -> None:
+    """A wider washer needs a thicker neck, in which the rod must pull harder, which needs a still wider one."""
+    before = checked("wheatear", *DEEP)
+    kept = tuple(
+        replace(f, remedy=WIDER if f.check == "strength/washer" else None)
+        for f in before.findings
+        if f.verdict == "fail"
+    )
+    proved = prove(built("wheatear", *DEEP), Findings(before.name, kept, before.parts))
+    remedy = proved["strength/washer"].remedy
+    assert remedy is not None
+    assert float(remedy.set["rod.washer.diameter"]) > 10.76
+    assert float(remedy.set["neck.thickness.fret_1"]) > 21.5
+    assert remedy.says.count("rod.washer.diameter") == 1  # as it is set, not as it was first tried
+    for key, value in remedy.set.items():
+        assert f"{key} = {float(value):.2f} mm" in remedy.says
+    after = checked("wheatear", *DEEP, *as_overrides(remedy.set))
+    assert {f.check for f in after.findings if f.verdict == "fail"} == {"fret-slots/wood"}  # as before
