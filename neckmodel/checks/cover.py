@@ -71,7 +71,8 @@ def _cover(bench: Bench, step: Step) -> Finding | None:
         k = int(np.nanargmin(least))
         if least[k] <= beyond:
             measured, at, sideways = float(least[k]), (float(xs[k]), step.y, 0.0), True
-    worst = measured - bench.design.workshop.tolerances.sideways
+    tolerances = bench.design.workshop.tolerances
+    worst = measured - (tolerances.sideways if sideways else tolerances.measuring)
     verdict = at_least(measured, limit, worst)
     what = step_words(step.name)
     where = "beside" if sideways else "beyond the end of"

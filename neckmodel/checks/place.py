@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from neckmodel.checks.remedies import either, first_good
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, short_by, up
 from neckmodel.findings import Finding, Remedy
-from neckmodel.layout.segments import end_lengths
+from neckmodel.layout.segments import held_past_joint
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
@@ -139,7 +139,7 @@ def _longer_wood(design: Design, room: _Room) -> list[Remedy]:
 def _anchor(bench: Bench, rod: RodPlace, off: float) -> Finding:
     """off: how far the rod's solid lies from its place, mm."""
     stated = bench.design.rod_place
-    measured = off + _past_joint(bench.layout)
+    measured = off + held_past_joint(bench.design, rod)
     worst = measured - bench.design.workshop.tolerances.measuring
     verdict = at_least(measured, stated.past_joint, worst)
     what = "block" if rod.at_heel else "anchor"
@@ -161,16 +161,6 @@ def _anchor(bench: Bench, rod: RodPlace, off: float) -> Finding:
     )
 
 
-def _past_joint(layout: Layout) -> float:
-    """How far what holds the rod's end reaches past the joint, to the face that counts, mm."""
-    rod, stated = layout.design.rod, layout.design.rod_place
-    assert rod is not None  # asked for only where there is one
-    assert layout.rod is not None
-    held = end_lengths(rod)[0 if layout.rod.at_heel else 1]
-    inner = held if stated.past_joint_of == "inner" else 0.0
-    return layout.rod.x_past_joint - inner - layout.rod.x_joint
-
-
 def _reach(design: Design, rod: RodPlace, short: float) -> Remedy | None:
     """Farther from the nut where there is room, else a longer rod, if that has a place."""
     x, length = up(rod.x_start + short), up(rod.length + short)
@@ -180,9 +170,12 @@ def _reach(design: Design, rod: RodPlace, short: float) -> Remedy | None:
     ]
     first_from: dict[str, float | str] = {"rod.length": up(rod.fitting_from), "rod_place.from_nut": "auto"}
     remedies.append(Remedy(f"a rod of {up(rod.fitting_from):.2f} to {rod.fitting_to:.2f} mm", first_from))
-    return first_good(
-        design, remedies, lambda new: _rod_placed(new) and _past_joint(new) >= new.design.rod_place.past_joint - SLACK
-    )
+
+    def reaches(new: Layout) -> bool:
+        held = 0.0 if new.rod is None else held_past_joint(new.design, new.rod)
+        return _rod_placed(new) and held >= new.design.rod_place.past_joint - SLACK
+
+    return first_good(design, remedies, reaches)
 
 
 def _span(bench: Bench, rod: RodPlace) -> Finding:

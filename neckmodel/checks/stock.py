@@ -49,7 +49,10 @@ def check_stock(bench: Bench) -> list[Finding]:
             for word, v in zip(words, spare, strict=True)
             if v < -SLACK
         }
-        remedy = _larger(bench, need)
+        stacked = _for_blocks(bench, need.get("board.thickness", 0.0))
+        if stacked is not None:
+            says += ": thinner than the shaft is sawn, it makes no heel glued up from blocks"
+        remedy = _larger(bench, need, stacked)
     elif glued is None and spare[2] < THIN - SLACK:
         measured, k, verdict, says = float(spare[2]), 2, "warn", f"{says}; under {THIN:.1f} mm hardly trues a board"
         thick = up(board.thickness + THIN - float(spare[2]))
@@ -62,21 +65,25 @@ def check_stock(bench: Bench) -> list[Finding]:
     ]
 
 
-def _larger(bench: Bench, need: dict[str, float]) -> Remedy:
-    """A board of at least these sizes, by their keys; one too thin for the shaft may also be just so thick that the
-    heel can be glued up from blocks."""
-    sizes = [need]
+def _for_blocks(bench: Bench, whole: float) -> float | None:
+    """The least thickness of a board from which shaft and heel can be glued up, where that is less than the whole."""
     outside = bench.layout.outside
     (_, z_heel) = shaft_ramps(outside, bench.design.allowance.back)[1]  # where it meets the heel's ramp
     shaft = up(max(outside.deepest_shaft + LEAST_STOCK, -z_heel))
-    if bench.layout.heel.kind != "through" and shaft < need.get("board.thickness", 0.0):
-        sizes.append(need | {"board.thickness": shaft})
-    remedies = []
-    for size in sizes:
-        said = " and ".join(f"{key[6:]} {value:.2f} mm" for key, value in size.items())
-        blocks = ", the heel glued up from blocks" if size is not need else ""
-        remedies.append(Remedy(f"a board of {said}{blocks}", dict(size)))
+    return shaft if bench.layout.heel.kind != "through" and shaft < whole else None
+
+
+def _larger(bench: Bench, need: dict[str, float], stacked: float | None) -> Remedy:
+    """A board of at least these sizes by their keys; or just so thick that the heel can be glued up from blocks."""
+    remedies = [_board(need)]
+    if stacked is not None:
+        remedies.append(_board(need | {"board.thickness": stacked}, ", the heel glued up from blocks"))
     return either(*[remedy for remedy in remedies if first_good(bench.design, [remedy])] or remedies[:1])
+
+
+def _board(sizes: dict[str, float], ending: str = "") -> Remedy:
+    said = " and ".join(f"{key[6:]} {value:.2f} mm" for key, value in sizes.items())
+    return Remedy(f"a board of {said}{ending}", dict(sizes))
 
 
 def _pieces(bench: Bench, too_large: bool) -> list[Finding]:

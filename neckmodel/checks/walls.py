@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -66,14 +67,18 @@ OUT_ERROR = 0.05  # mm; sections lie so near each other that a depth between the
 TOUCHING = 1e-6  # mm; tool and skin this near meet
 
 
-def _decide(bench: Bench, step: str, wall: Wall, limit: float, toward: Point | None = None) -> tuple[float, float]:
+def _decide(
+    bench: Bench, step: str, wall: Wall, limit: float, toward: Point | None = None, from_x: float = -math.inf
+) -> tuple[float, float]:
     """(value, error): the mesh's lower bound, or the exact distance where the limit is near or missed."""
     if wall.through:  # how far the deepest corner stands out is known exactly; another may stand out farther by `error`
         value, error = wall.hi - TOOL_LINEAR, wall.hi - wall.lo + SKIN_ERROR
         out = _out_by_sections(bench, step)
         return (value, error) if out >= value else (out, OUT_ERROR)
     if wall.lo - NEAR < limit:
-        exact = exact_wall(bench.tool(step).solid, bench.parts.carved, bench.parts.openings, toward=toward)
+        exact = exact_wall(
+            bench.tool(step).solid, bench.parts.carved, bench.parts.openings, toward=toward, from_x=from_x
+        )
         if exact is not None and exact.value > TOUCHING:
             return exact.value, SKIN_ERROR
         if exact is not None:  # it comes out, by less than the meshes show: the sections say how far
@@ -121,10 +126,11 @@ def check_rod_end(bench: Bench) -> list[Finding]:
     leaves = any(s.end_end == "open" and s.x_end >= layout.heel.x_end - SLACK for s in layout.steps)
     if leaves and reach >= layout.heel.x_end:
         return []
-    wall = None if leaves else least_wall(bench.neck, tool, toward=TOWARD_END)
+    last = min(reach, layout.heel.x_end)  # a tenon's shoulders face the same way, but lie beside the channel
+    wall = None if leaves else least_wall(bench.neck, tool, toward=TOWARD_END, from_x=last)
     found = [(c.from_ - reach, SKIN_ERROR, f"body.cutouts.{k}.from") for k, c in enumerate(layout.design.body.cutouts)]
     if wall is not None:
-        found.append((*_decide(bench, step.name, wall, limit, TOWARD_END), "heel.wood_ends_at"))
+        found.append((*_decide(bench, step.name, wall, limit, TOWARD_END, last), "heel.wood_ends_at"))
     if leaves:  # the end is open there, and level: what stays beside and under the slot that runs out through it
         found.append((layout.heel.x_end - reach, SLACK, "heel.wood_ends_at"))
     if not found:

@@ -97,8 +97,8 @@ def _show_tolerance(design: Design, report: ToleranceReport) -> None:
         show_table("What to improve first", [Column("tolerance halved"), Column("more necks pass", number=True)], gains)
     show_lines(
         "",
-        "A tolerance counts as two standard deviations. By sections, without solids: holes and access are left to "
-        "`neckmodel check`, whose worst case assumes all tolerances against you at once.",
+        "A tolerance counts as two standard deviations. By sections, without solids: holes beside the channel, and "
+        "access, are left to `neckmodel check`, whose worst case assumes all tolerances against you at once.",
     )
 
 

@@ -9,6 +9,7 @@ from neckmodel.layout.rod import Segment
 if TYPE_CHECKING:
     from neckmodel.design import Design, Rod
     from neckmodel.layout.curve import Curve
+    from neckmodel.layout.rod import RodPlace
 
 
 def lay_segments(design: Design, rod: Rod, x_start: float, curve: Curve | None) -> tuple[Segment, ...]:
@@ -61,6 +62,13 @@ def end_lengths(rod: Rod) -> tuple[float, float]:
         return (rod.washer.thickness if rod.washer is not None else 0.0), rod.anchor.length
     found = {name: length for name, length, *_ in _boxes(rod)}
     return found.get("block", 0.0), found.get("anchor", 0.0)
+
+
+def held_past_joint(design: Design, rod: RodPlace) -> float:
+    """How far what holds the rod's end reaches past the joint, to the face that counts, mm. The design has a rod."""
+    assert design.rod is not None  # it is the one in place
+    held = end_lengths(design.rod)[0 if rod.at_heel else 1]
+    return rod.x_past_joint - (held if design.rod_place.past_joint_of == "inner" else 0.0) - rod.x_joint
 
 
 def lowest(rod: Rod) -> float:

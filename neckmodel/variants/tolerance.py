@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -12,13 +11,11 @@ import numpy as np
 from neckmodel.layout.tolerance import contributions
 from neckmodel.layout.walls import limit_of
 from neckmodel.strength.tolerances import NECKS, SEED, Errors, draw, places_of, share_of
-from neckmodel.variants.margins import room_of
+from neckmodel.variants.straight import straight_checks
 
 if TYPE_CHECKING:
     from neckmodel.design import Tolerances
     from neckmodel.layout import Layout
-    from neckmodel.layout.channel import Step
-    from neckmodel.strength.section import Floats
     from neckmodel.strength.tolerances import Flags
 
 NAMES = ("depth", "sideways", "glue_plane", "carve", "tilt", "stock", "measuring")
@@ -62,7 +59,8 @@ class ToleranceReport:
 def vary_tolerance(layout: Layout, necks: int = NECKS, seed: int = SEED) -> ToleranceReport:
     """Draws that many necks with the workshop's tolerances. The same seed gives the same numbers.
 
-    Walls by section, glue surface at the nut, the rod's place; what only solids tell (holes, access) is for `check`.
+    Walls by section, and every check that is a sum; what only solids tell (holes beside the channel, access) is for
+    `check`.
     """
     tolerances = layout.design.workshop.tolerances
     checks, every = _drawn(layout, tolerances, necks, seed)
@@ -77,24 +75,13 @@ def vary_tolerance(layout: Layout, necks: int = NECKS, seed: int = SEED) -> Tole
     return ToleranceReport(ordered, every, error, necks, seed, tuple(sorted(gains, key=lambda gain: -gain[1])))
 
 
-@dataclass(frozen=True)
-class _Straight:
-    """A check that is a sum: as designed, and (n,) as it comes out in each neck."""
-
-    check: str
-    value: float
-    limit: float
-    drawn: Floats
-    takes: dict[str, float]
-
-
 def _drawn(layout: Layout, tolerances: Tolerances, necks: int, seed: int) -> tuple[list[Sure], float]:
     """(each check, the share of necks that pass all)."""
     generator = np.random.Generator(np.random.PCG64(seed))
     every: Flags = np.ones(necks, dtype=bool)
     found: list[Sure] = []
     errors: dict[str, Errors] = {}
-    last: Errors | None = None
+    last: Errors | None = None  # of one neck's errors, which every step shares
     for step in layout.steps:
         if step.x_end <= 0:
             continue
@@ -108,8 +95,7 @@ def _drawn(layout: Layout, tolerances: Tolerances, necks: int, seed: int) -> tup
             Sure(f"wall/{step.name}", share.wall, share.limit, share.worst, share.low, share.share, share.error, takes)
         )
         every &= kept
-    measuring = generator.normal(0.0, 1.0, necks) * (tolerances.measuring / 2)
-    for one in (*_glue(layout, tolerances, errors), *_along(layout, tolerances, measuring, last)):
+    for one in straight_checks(layout, tolerances, errors, necks, generator):
         kept = one.drawn >= one.limit
         share_kept = float(kept.mean())
         worst, low = one.value - math.fsum(one.takes.values()), float(np.quantile(one.drawn, 0.01))
@@ -117,36 +103,3 @@ def _drawn(layout: Layout, tolerances: Tolerances, necks: int, seed: int) -> tup
         found.append(Sure(one.check, one.value, one.limit, worst, low, share_kept, error, one.takes))
         every &= kept
     return found, float(every.mean())
-
-
-def _glue(layout: Layout, tolerances: Tolerances, errors: dict[str, Errors]) -> Iterator[_Straight]:
-    """The glue surface beside what is open at the nut: a channel off to one side takes it there."""
-    half, thickness = layout.fretboard.half_width(0.0), layout.design.nut.thickness
-    opened = [step for step in layout.steps if step.x_start <= thickness and step.name in errors]
-    if not opened:
-        return
-
-    def sides(step: Step, aside: Floats) -> Floats:
-        return half - step.width / 2 - np.abs(step.y + aside)
-
-    none = np.zeros(1)
-    drawn = np.min([sides(step, errors[step.name].sideways) for step in opened], axis=0)
-    value = min(float(sides(step, none)[0]) for step in opened)
-    yield _Straight("glue/nut", value, layout.design.limits.glue_nut, drawn, {"sideways": tolerances.sideways})
-
-
-def _along(layout: Layout, tolerances: Tolerances, measuring: Floats, errors: Errors | None) -> Iterator[_Straight]:
-    """The rod's place and the wood beyond the channel: stations marked off by as much as is measured wrong."""
-    rod, heel = layout.rod, layout.heel
-    takes = {"measuring": tolerances.measuring}
-    if rod is not None:
-        room = room_of(layout, rod)
-        before, beyond = rod.x_start - room.x_from, room.x_to - rod.x_start
-        drawn = np.minimum(before + measuring, beyond - measuring)
-        yield _Straight("place/adjuster", min(before, beyond), 0.0, drawn, takes)
-    ends = [step.x_end for step in layout.steps if step.end_end != "open" and step.x_end > 0]
-    if ends and errors is not None:
-        left = min([heel.x_end, *(cut.from_ for cut in layout.design.body.cutouts)]) - max(ends)
-        limit = layout.design.limits.wall.rod_end
-        both = {**takes, "stock": tolerances.stock}
-        yield _Straight("wall/rod-end", left, limit, left - measuring - errors.stock, both)

@@ -6,10 +6,11 @@ import time
 from statistics import NormalDist
 
 import pytest
-from neck_runs import PRESETS, design, laid_out
+from neck_runs import PRESETS, checked, design, laid_out
 
 from neckmodel.errors import DesignError
 from neckmodel.layout.tolerance import share_passing, worst_loss
+from neckmodel.presets import names
 from neckmodel.strength.tolerances import shares
 from neckmodel.variants import vary_range, vary_tolerance
 from neckmodel.variants.ranges import is_length, values_between
@@ -64,6 +65,53 @@ def test_the_wood_beyond_the_channel() -> None:
     assert end.value == pytest.approx(3.05)
     assert abs(end.share - NormalDist().cdf(0.05 / (0.02**0.5 / 2))) < 3 * end.error
     assert end.worst == pytest.approx(2.85)
+
+
+@pytest.mark.parametrize("preset", names())
+def test_sums_are_what_the_solids_measure(preset: str) -> None:
+    """Cover, glue surface, place, tuners: the same value, limit and worst case as by the solids, to 0.02 mm (a head's
+    hole is measured as a lower bound). Wood at the end is not compared: beside an open end the solids find less."""
+    measured = {f.check: f for f in checked(preset).findings}
+    found = [sure for sure in vary_tolerance(laid_out(preset), 100).checks if sure.check.startswith(SUMS)]
+    undrawn = {"place/span", "cover/strip"}  # on which no tolerance bears, and which hangs on glue besides
+    layout = laid_out(preset)
+    if not any(step.x_start <= layout.design.nut.thickness and step.x_end > 0 for step in layout.steps):
+        undrawn.add("glue/nut")  # nothing is open there
+    assert {sure.check for sure in found} == {name for name in measured if name.startswith(SUMS)} - undrawn
+    for sure in found:
+        finding = measured[sure.check]
+        assert sure.value == pytest.approx(finding.measured, abs=0.02), sure.check
+        assert sure.limit == finding.limit
+        assert sure.worst == pytest.approx(finding.worst_case, abs=0.02), sure.check
+
+
+SUMS = ("cover/", "glue/", "place/", "head/tuners")
+
+
+def test_a_run_hardly_covered() -> None:
+    """19.75 of fretboard beside the run at its start (x 20), 0.2 sideways: limited to 0.05 less than that, a channel
+    off to either side by half a sigma fails: 2 Phi(0.5) - 1 = 0.3829."""
+    value = next(s for s in vary_tolerance(laid_out("redpoll"), 100).checks if s.check == "cover/run").value
+    run = next(
+        s
+        for s in vary_tolerance(laid_out("redpoll", f"limits.cover_run={value - 0.05}")).checks
+        if s.check == "cover/run"
+    )
+    assert run.largest == "sideways"
+    assert abs(run.share - (2 * NormalDist().cdf(0.5) - 1)) < 3 * run.error
+
+
+def test_every_tuner_is_marked_out_by_itself() -> None:
+    """Six holes that keep their limit by one sigma of sideways and measuring each: 0.8413 to the sixth, 0.3546. The
+    head's sides are parallel, so that all six are as near to them."""
+    level = ("head.outline={near=56,far=56}",)
+    value = next(s for s in vary_tolerance(laid_out("redpoll", *level), 100).checks if s.check == "head/tuners").value
+    assert value == pytest.approx(28 - 15 - 5)
+    sigma = (0.2**2 + 0.1**2) ** 0.5 / 2
+    report = vary_tolerance(laid_out("redpoll", *level, f"limits.wall.tuner={value - sigma}"))
+    head = next(s for s in report.checks if s.check == "head/tuners")
+    assert abs(head.share - NormalDist().cdf(1.0) ** 6) < 3 * head.error
+    assert head.worst == pytest.approx(value - 0.3)
 
 
 def test_worst_case_and_sensitivities_are_the_formula() -> None:

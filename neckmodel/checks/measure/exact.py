@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
@@ -40,11 +41,13 @@ def exact_wall(
     *,
     between: tuple[float, float] | None = None,
     toward: Point | None = None,
+    from_x: float = -math.inf,
 ) -> ExactWall | None:
     """The least distance of a tool's faces within the wood from the finished skin; None where there are none.
 
     The tool is cut off at the openings, which must be level across (normal without a y part). between: only the tool's
-    length within this range of x. toward: only flat skin whose outward normal is within 25 degrees of this unit vector.
+    length within this range of x. toward: only flat skin whose outward normal is within 25 degrees of this unit vector,
+    its middle from from_x on.
     """
     given = tuple(openings)
     air = [_above(opening) for opening in given if opening.normal[2] > RISES]
@@ -59,7 +62,8 @@ def exact_wall(
     ]
     skin = [face for face in faces_of(carved.wrapped) if not _lies_in(face, planes)]
     if toward is not None:
-        skin = [face for face in skin if _looks(face, np.asarray(toward, float))]
+        near = from_x - ON_PLANE
+        skin = [f for f in skin if _looks(f, np.asarray(toward, float)) and float(centre_of(f)[0]) >= near]
     if not sides or not skin:
         return None
     value, here, there = exact_distance(compound(sides), compound(skin))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -44,17 +45,20 @@ def least_wall(
     tool_error: float = TOOL_LINEAR,
     between: tuple[float, float] | None = None,
     toward: Point | None = None,
+    from_x: float = -math.inf,
 ) -> Wall | None:
     """The least wall between a tool's mesh and the neck's skin; None where no part of the tool is in the wood.
 
     tool_error: bound for the distance of the tool's mesh from the tool, mm. between: only the tool's length within
-    this range of x. toward: only flat skin whose outward normal is within 25 degrees of this unit vector.
+    this range of x. toward: only flat skin whose outward normal is within 25 degrees of this unit vector, and that
+    reaches as far as from_x.
     """
     part = in_wood(neck, tool, between)
     skin = neck.skin
     if toward is not None:
         flat = np.array([surface is None for surface in neck.mesh.surfaces])[neck.mesh.face_of_triangle[skin]]
-        skin = skin[flat & facing(neck.skin_triangles, toward)]
+        far = neck.skin_triangles[:, :, 0].max(axis=1) >= from_x - ON_PLANE
+        skin = skin[flat & far & facing(neck.skin_triangles, toward)]
     if not len(skin):
         return None
     broken = _break_through(neck, skin, part.escaped, tool_error)

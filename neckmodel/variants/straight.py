@@ -1,0 +1,134 @@
+"""Checks that are sums of straight errors, over many necks: cover, glue surface, the rod's place, wood at its end,
+tuners in the head. By the layout alone, lengths mm."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from neckmodel.layout.segments import held_past_joint
+from neckmodel.variants.margins import room_of
+
+if TYPE_CHECKING:
+    from neckmodel.design import Tolerances
+    from neckmodel.layout import Layout
+    from neckmodel.layout.channel import Step
+    from neckmodel.strength.section import Floats
+    from neckmodel.strength.tolerances import Errors
+
+REACHED = ("access-slot", "key-swing")  # steps that the key comes through: nothing need cover them
+
+
+@dataclass(frozen=True)
+class Straight:
+    """A check that is a sum: as designed, and (n,) as it comes out in each neck. takes: at its worst, by tolerance."""
+
+    check: str
+    value: float
+    limit: float
+    drawn: Floats
+    takes: dict[str, float]
+
+
+def straight_checks(
+    layout: Layout, tolerances: Tolerances, errors: dict[str, Errors], necks: int, generator: np.random.Generator
+) -> Iterator[Straight]:
+    """Every such check of a design. errors: of each step of the channel, by its name, on the same necks."""
+    measuring = generator.normal(0.0, 1.0, necks) * (tolerances.measuring / 2)
+    yield from _glue(layout, tolerances, errors)
+    yield from _along(layout, tolerances, measuring, errors)
+    for step in layout.steps:
+        if step.name in errors and step.name not in REACHED:
+            yield from _cover(layout, step, tolerances, errors[step.name].sideways, measuring)
+    yield from _tuners(layout, tolerances, necks, generator)
+
+
+def _glue(layout: Layout, tolerances: Tolerances, errors: dict[str, Errors]) -> Iterator[Straight]:
+    """The glue surface beside what is open at the nut: a channel off to one side takes it there."""
+    half, thickness = layout.fretboard.half_width(0.0), layout.design.nut.thickness
+    opened = [step for step in layout.steps if step.x_start <= thickness and step.name in errors]
+    if not opened:
+        return
+
+    def sides(step: Step, aside: Floats) -> Floats:
+        return half - step.width / 2 - np.abs(step.y + aside)
+
+    none = np.zeros(1)
+    drawn = np.min([sides(step, errors[step.name].sideways) for step in opened], axis=0)
+    value = min(float(sides(step, none)[0]) for step in opened)
+    takes = {"sideways": tolerances.sideways}
+    yield Straight("glue/nut", value, layout.design.limits.glue_nut, drawn, takes)
+
+
+def _along(layout: Layout, tolerances: Tolerances, measuring: Floats, errors: dict[str, Errors]) -> Iterator[Straight]:
+    """The rod's place and the wood beyond the channel: stations marked off by as much as is measured wrong."""
+    rod, heel = layout.rod, layout.heel
+    takes = {"measuring": tolerances.measuring}
+    if rod is not None:
+        room = room_of(layout, rod)
+        before, beyond = rod.x_start - room.x_from, room.x_to - rod.x_start
+        drawn = np.minimum(before + measuring, beyond - measuring)
+        yield Straight("place/adjuster", min(before, beyond), 0.0, drawn, takes)
+        held = held_past_joint(layout.design, rod)
+        yield Straight("place/anchor", held, layout.design.rod_place.past_joint, held + measuring, takes)
+        if math.isfinite(rod.x_wheel) and rod.proud > 0:
+            clear = rod.x_start - rod.x_wheel
+            yield Straight("place/wheel", clear, 0.0, clear + measuring, takes)
+    for bar in layout.bars:
+        before = bar.x_start - max(bound.x for bound in bar.lower)
+        beyond = min(bound.x for bound in bar.upper if not bound.key.startswith("fretboard.")) - bar.x_start
+        drawn = np.minimum(before + measuring, beyond - measuring)
+        yield Straight(f"place/{bar.name}", min(before, beyond), 0.0, drawn, takes)
+    ends = [step.x_end for step in layout.steps if step.end_end != "open" and step.x_end > 0]
+    if ends and errors:
+        stock = next(reversed(errors.values())).stock
+        left = min([heel.x_end, *(cut.from_ for cut in layout.design.body.cutouts)]) - max(ends)
+        limit = layout.design.limits.wall.rod_end
+        yield Straight("wall/rod-end", left, limit, left - measuring - stock, {**takes, "stock": tolerances.stock})
+
+
+def _cover(layout: Layout, step: Step, tolerances: Tolerances, aside: Floats, measuring: Floats) -> Iterator[Straight]:
+    """The fretboard over a step: beside it, and beyond its end unless that belongs to an adjuster at the heel."""
+    board = layout.fretboard
+    low, high = step.y - step.width / 2, step.y + step.width / 2
+    half = max(abs(low), abs(high))
+    end = board.x_end - abs(board.slope_end) * half
+    opens = layout.rod is not None and layout.rod.at_heel and not step.name.startswith("bar-")
+    if opens and step.x_start >= end:
+        return
+    beyond = math.inf if opens else end - step.x_end
+    beside = math.inf
+    drawn = beyond - measuring
+    if step.x_start < end:
+        first = max(step.x_start, board.x_start + abs(board.slope_start) * half)
+        sides = min(board.half_width(x) for x in (first, min(step.x_end, end)))
+        beside = min(sides + low, sides - high)
+        drawn = np.minimum(drawn, np.minimum(sides + low + aside, sides - high - aside))
+    takes = {"sideways": tolerances.sideways} if beside <= beyond else {"measuring": tolerances.measuring}
+    yield Straight(f"cover/{step.name}", min(beside, beyond), layout.design.limits.cover_run, drawn, takes)
+
+
+def _tuners(layout: Layout, tolerances: Tolerances, necks: int, generator: np.random.Generator) -> Iterator[Straight]:
+    """Wood between each tuner's hole and the head's outline; every hole is marked out by itself.
+
+    The sides of an inclined head stand upright, the holes square to its face: under its back those lie nearer to the
+    nut.
+    """
+    head = layout.head
+    under = head.thickness * math.tan(math.radians(head.angle))
+    rims = [
+        min(head.rim(tuner.x, tuner.y), head.rim(tuner.x + under, tuner.y)) - tuner.hole / 2
+        for tuner in layout.design.head.tuners
+    ]
+    if not rims:
+        return
+    drawn = np.full(necks, np.inf)
+    sigma = math.hypot(tolerances.sideways, tolerances.measuring) / 2
+    for rim in rims:
+        drawn = np.minimum(drawn, rim + generator.normal(0.0, 1.0, necks) * sigma)
+    takes = {"sideways": tolerances.sideways, "measuring": tolerances.measuring}
+    yield Straight("head/tuners", min(rims), layout.design.limits.wall.tuner, drawn, takes)
