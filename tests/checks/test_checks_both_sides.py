@@ -71,3 +71,11 @@ def test_a_round_end_needs_what_the_circle_through_the_corner_says():
     finding = found("fit/end", "redpoll", "channel.ends=round")
     assert finding.limit == pytest.approx(run_long(6.0, 6.1, 3.0), abs=1e-9)
     assert finding.limit == pytest.approx(2.4546, abs=1e-4)
+
+
+def test_wood_at_the_end_of_a_tenon_leaves_out_its_shoulders():
+    """The rod ends at 4 + 360, its channel 1 farther, the tenon at 376.02; the shoulders, at 356, lie beside it."""
+    finding = found("wall/rod-end", "wheatear")
+    assert finding.measured == pytest.approx(376.02 - 365, abs=finding.error)
+    # what is left beside it, of a tenon 22 wide and a channel of 10.2, is told by the wall
+    assert found("wall/anchor", "wheatear").measured == pytest.approx((22 - 10.2) / 2, abs=0.05)
