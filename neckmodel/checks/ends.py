@@ -15,6 +15,7 @@ from neckmodel.checks.measure.triangles import unit_normals
 from neckmodel.checks.remedies import either, first_good
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, short_by, up
 from neckmodel.findings import Finding, Remedy
+from neckmodel.layout.rim import hole_rim
 from neckmodel.meshes import to_manifold
 from neckmodel.meshes.weld import Floats
 
@@ -118,10 +119,10 @@ def _inward(bench: Bench, where: str, found: list[tuple[HoleWall, int]], limit: 
 
 def _within_outline(bench: Bench, k: int, limit: float) -> float | None:
     """The y nearest to a tuner's own at which its hole keeps the limit to the head's outline; None where none does."""
-    tuner, head = bench.design.head.tuners[k], bench.layout.head
+    tuner, outside = bench.design.head.tuners[k], bench.layout.outside
     need = tuner.hole / 2 + limit + AIMED
     y = 0.0
-    while y < abs(tuner.y) and head.rim(tuner.x, y) >= need:
+    while y < abs(tuner.y) and hole_rim(outside, tuner.x, y) >= need:
         y += INWARD
     return None if y == 0 else round(math.copysign(y - INWARD, tuner.y), 6)
 

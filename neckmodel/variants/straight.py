@@ -10,13 +10,15 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from neckmodel.layout.rim import hole_rim
 from neckmodel.layout.segments import held_past_joint
-from neckmodel.variants.margins import room_of
 
 if TYPE_CHECKING:
     from neckmodel.design import Tolerances
     from neckmodel.layout import Layout
     from neckmodel.layout.channel import Step
+    from neckmodel.layout.fretboard import Fretboard
+    from neckmodel.layout.rod import Bar, RodPlace
     from neckmodel.strength.section import Floats
     from neckmodel.strength.tolerances import Errors
 
@@ -49,13 +51,14 @@ def straight_checks(
 
 def _glue(layout: Layout, tolerances: Tolerances, errors: dict[str, Errors]) -> Iterator[Straight]:
     """The glue surface beside what is open at the nut: a channel off to one side takes it there."""
-    half, thickness = layout.fretboard.half_width(0.0), layout.design.nut.thickness
+    board, thickness = layout.fretboard, layout.design.nut.thickness
+    (_, bass), (_, treble) = board.line(0.0, board.slope_start)
     opened = [step for step in layout.steps if step.x_start <= thickness and step.name in errors]
     if not opened:
         return
 
     def sides(step: Step, aside: Floats) -> Floats:
-        return half - step.width / 2 - np.abs(step.y + aside)
+        return np.minimum(step.y + aside - bass, treble - step.y - aside) - step.width / 2
 
     none = np.zeros(1)
     drawn = np.min([sides(step, errors[step.name].sideways) for step in opened], axis=0)
@@ -69,26 +72,27 @@ def _along(layout: Layout, tolerances: Tolerances, measuring: Floats, errors: di
     rod, heel = layout.rod, layout.heel
     takes = {"measuring": tolerances.measuring}
     if rod is not None:
-        room = room_of(layout, rod)
-        before, beyond = rod.x_start - room.x_from, room.x_to - rod.x_start
-        drawn = np.minimum(before + measuring, beyond - measuring)
-        yield Straight("place/adjuster", min(before, beyond), 0.0, drawn, takes)
+        yield _placed("place/adjuster", rod, measuring, takes)
         held = held_past_joint(layout.design, rod)
         yield Straight("place/anchor", held, layout.design.rod_place.past_joint, held + measuring, takes)
         if math.isfinite(rod.x_wheel) and rod.proud > 0:
             clear = rod.x_start - rod.x_wheel
             yield Straight("place/wheel", clear, 0.0, clear + measuring, takes)
     for bar in layout.bars:
-        before = bar.x_start - max(bound.x for bound in bar.lower)
-        beyond = min(bound.x for bound in bar.upper if not bound.key.startswith("fretboard.")) - bar.x_start
-        drawn = np.minimum(before + measuring, beyond - measuring)
-        yield Straight(f"place/{bar.name}", min(before, beyond), 0.0, drawn, takes)
+        yield _placed(f"place/{bar.name}", bar, measuring, takes)
     ends = [step.x_end for step in layout.steps if step.end_end != "open" and step.x_end > 0]
     if ends and errors:
         stock = next(reversed(errors.values())).stock
         left = min([heel.x_end, *(cut.from_ for cut in layout.design.body.cutouts)]) - max(ends)
         limit = layout.design.limits.wall.rod_end
         yield Straight("wall/rod-end", left, limit, left - measuring - stock, {**takes, "stock": tolerances.stock})
+
+
+def _placed(check: str, placed: RodPlace | Bar, measuring: Floats, takes: dict[str, float]) -> Straight:
+    """A rod or bar within its bounds; what covers it is a check of its own."""
+    before = placed.x_start - max(bound.x for bound in placed.lower)
+    beyond = min(bound.x for bound in placed.upper if not bound.key.startswith("fretboard.")) - placed.x_start
+    return Straight(check, min(before, beyond), 0.0, np.minimum(before + measuring, beyond - measuring), takes)
 
 
 def _cover(layout: Layout, step: Step, tolerances: Tolerances, aside: Floats, measuring: Floats) -> Iterator[Straight]:
@@ -105,25 +109,28 @@ def _cover(layout: Layout, step: Step, tolerances: Tolerances, aside: Floats, me
     drawn = beyond - measuring
     if step.x_start < end:
         first = max(step.x_start, board.x_start + abs(board.slope_start) * half)
-        sides = min(board.half_width(x) for x in (first, min(step.x_end, end)))
-        beside = min(sides + low, sides - high)
-        drawn = np.minimum(drawn, np.minimum(sides + low + aside, sides - high - aside))
+        edges = [_edges(board, x) for x in (first, min(step.x_end, end))]
+        bass, treble = max(edge[0] for edge in edges), min(edge[1] for edge in edges)
+        beside = min(low - bass, treble - high)
+        drawn = np.minimum(drawn, np.minimum(low + aside - bass, treble - high - aside))
     takes = {"sideways": tolerances.sideways} if beside <= beyond else {"measuring": tolerances.measuring}
     yield Straight(f"cover/{step.name}", min(beside, beyond), layout.design.limits.cover_run, drawn, takes)
 
 
-def _tuners(layout: Layout, tolerances: Tolerances, necks: int, generator: np.random.Generator) -> Iterator[Straight]:
-    """Wood between each tuner's hole and the head's outline; every hole is marked out by itself.
+def _edges(board: Fretboard, x: float) -> tuple[float, float]:
+    """(y on the bass side, on the treble side) to which a fretboard reaches at x; a slanted end cuts off a corner."""
+    low, high = -board.half_width(x), board.half_width(x)
+    for slope, off in ((board.slope_start, x - board.x_start), (-board.slope_end, board.x_end - x)):
+        if slope > 0:
+            high = min(high, off / slope)
+        elif slope < 0:
+            low = max(low, off / slope)
+    return low, high
 
-    The sides of an inclined head stand upright, the holes square to its face: under its back those lie nearer to the
-    nut.
-    """
-    head = layout.head
-    under = head.thickness * math.tan(math.radians(head.angle))
-    rims = [
-        min(head.rim(tuner.x, tuner.y), head.rim(tuner.x + under, tuner.y)) - tuner.hole / 2
-        for tuner in layout.design.head.tuners
-    ]
+
+def _tuners(layout: Layout, tolerances: Tolerances, necks: int, generator: np.random.Generator) -> Iterator[Straight]:
+    """Wood between each tuner's hole and the head's outline; every hole is marked out by itself."""
+    rims = [hole_rim(layout.outside, tuner.x, tuner.y) - tuner.hole / 2 for tuner in layout.design.head.tuners]
     if not rims:
         return
     drawn = np.full(necks, np.inf)
