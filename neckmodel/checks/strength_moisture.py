@@ -18,7 +18,8 @@ CHECK = "strength/moisture"
 PROUD = 0.2  # mm a side by which fret ends may come to stand proud; a hand feels more. Common practice, no source
 BASIS = (
     "estimate: Wood Handbook FPL-GTR-282 (2021), equation 4-6, shrinkage of table 4-3 and movement of table 13-5; "
-    f"air of {100 * DRY:.0f} and {100 * DAMP:.0f} % relative humidity, and the limit: common practice, no source"
+    f"air of {100 * DRY:.0f} and {100 * DAMP:.0f} % relative humidity, the limit, and a fretboard judged as quarter-sawn: "
+    "common practice, no source"
 )
 
 
@@ -37,46 +38,63 @@ def moisture_gap(layout: Layout) -> Problem | None:
 
 
 def check_moisture(layout: Layout) -> Finding:
-    """How far the fret ends come to stand proud when the fretboard dries; called where `moisture_gap` finds nothing."""
+    """How far the fret ends come to stand proud when the fretboard dries; called where `moisture_gap` finds nothing.
+
+    No key states how a fretboard is sawn: it is judged as quarter-sawn, as most are (common practice, no source), and
+    told for flat-sawn too. That is another board, not a worst case of this one. Where the wood's movement is known one
+    way only, that way is judged."""
     design, board = layout.design, layout.fretboard
     neck, wood = wood_of(design, design.neck.wood), wood_of(design, design.fretboard.wood)
     assert neck is not None  # `moisture_gap` looked
     assert wood is not None
     found = moisture_estimate(layout, neck, wood)
-    moves = [move for move in (found.fretboard_quarter, found.fretboard_flat) if move is not None]
-    proud, worst = moves[0] / 2, moves[-1] / 2
+    proud = {
+        how: move / 2
+        for how, move in (("quarter", found.fretboard_quarter), ("flat", found.fretboard_flat))
+        if move is not None
+    }
+    judged = next(iter(proud.values()))
     more = {
         "moisture_dry": found.moisture[0],
         "moisture_damp": found.moisture[1],
-        "fretboard_quarter": found.fretboard_quarter,
-        "fretboard_flat": found.fretboard_flat,
+        **{f"fretboard_{how}": 2 * value for how, value in proud.items()},
+        **{f"proud_{how}": value for how, value in proud.items()},
         "neck": found.neck,
         "bow": found.bow,
     }
     return Finding(
         CHECK,
         "fretboard",
-        "warn" if proud > PROUD + SLACK else "pass",
+        "warn" if judged > PROUD + SLACK else "pass",
         _says(found, proud),
-        round(proud, 4),
-        round(worst - proud, 4),
+        round(judged, 4),
+        0.0,  # a formula over the layout: nothing is measured
         PROUD,
-        worst_case=round(worst, 4),
         basis=BASIS,
         at=place(layout, (board.x_end, board.half_width(board.x_end), board.thickness)),
         more={name: round(value, 4) for name, value in more.items() if value is not None},
     )
 
 
-def _says(found: MoistureEstimate, proud: float) -> str:
+def _says(found: MoistureEstimate, proud: dict[str, float]) -> str:
     dry, damp = found.moisture
-    sawn = {"quarter-sawn": found.fretboard_quarter, "flat-sawn": found.fretboard_flat}
-    known = [f"{move:.2f} mm {how}" for how, move in sawn.items() if move is not None]
+    sides = ", ".join(f"{value:.2f} mm a side if {how}-sawn" for how, value in proud.items())
+    ends = " or ".join(f"{2 * value:.2f} mm" for value in proud.values())
     says = (
         f"an estimate: from a damp season to a dry one ({100 * DAMP:.0f} to {100 * DRY:.0f} % relative humidity, "
-        f"{damp:.1f} to {dry:.1f} % of moisture in the wood) the fretboard's end shrinks by {' or '.join(known)}, and "
-        f"fret ends cut flush come to stand proud by {proud:.2f} mm a side"
+        f"{damp:.1f} to {dry:.1f} % of moisture in the wood) the fretboard's end shrinks by {ends}, and fret ends cut "
+        f"flush come to stand proud by {sides}: {_judged(proud)}"
     )
     if found.neck is not None:
         says += f"; the neck's width at the joint changes by {found.neck:.2f} mm"
-    return says + f"; unlike movement along the grain may bow the neck by {found.bow:.2f} mm either way"
+    if found.bow is not None:
+        says += f"; unlike movement along the grain may add up to {found.bow:.2f} mm of relief, or take it away"
+    return says
+
+
+def _judged(proud: dict[str, float]) -> str:
+    how, *others = proud
+    says = f"judged as {how}-sawn, for the design has no key for a fretboard's sawing"
+    if any(proud[other] > PROUD + SLACK >= proud[how] for other in others):
+        says += f"; {' or '.join(others)}-sawn it is over the limit of {PROUD:.2f} mm"
+    return says

@@ -1,15 +1,20 @@
-"""What moisture does: the wood's own, its width, and the bow of two layers that move apart. Lengths mm, C, percent."""
+"""What moisture does: the wood's own, its width, and the bow of parts that grow unlike. Lengths mm, C, percent."""
 
 from __future__ import annotations
 
+import itertools
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.strength.along import neck_sections
+from neckmodel.strength.beam import relief
+from neckmodel.strength.materials import bar_modulus
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
+    from neckmodel.strength.along import NeckSections
     from neckmodel.strength.woods import Wood
 
 # relative humidity of a heated winter and of a damp summer, between which everything here is told; common practice, no
@@ -35,38 +40,51 @@ def width_change(width: float, coefficient: float, change: float) -> float:
     return width * coefficient * change
 
 
-def two_layer_curvature(strain: float, thickness: tuple[float, float], modulus: tuple[float, float]) -> float:
-    """Curvature, 1/mm, of two glued layers when the first grows by `strain` more than the second.
+def seasonal_bow(
+    sections: NeckSections,
+    moduli: tuple[float, float],
+    bars: Sequence[float],
+    change: float,
+    chord: tuple[float, float],
+) -> float:
+    """The most that growth along the grain may bow the neck, off the chord between two edges of its sections, mm.
 
-    Timoshenko's formula for bimetal strips (1925): `6 e (1+m)**2 / (h (3 (1+m)**2 + (1 + m n)(m**2 + 1/(m n))))`, m the
-    ratio of thicknesses, n of moduli, h both thicknesses together.
+    moduli: of neck and fretboard, bars: of the glued bars, MPa; change: of moisture, percent; chord: from x, to x, as
+    relief is measured. A part that grows by e along itself turns the glued section by `E e A (z - z_n)/EI`, z its
+    centroid (transformed section, Timoshenko's two layers in general), and the turns add up. Either wood may grow by
+    the least or the most of normal wood, bars do not; the fretboard counts whole or only below its slots: the largest
+    of all these. A slack rod is left out: it would take off 2 %, once it bears on its channel.
     """
-    m, n = thickness[0] / thickness[1], modulus[0] / modulus[1]
-    h = thickness[0] + thickness[1]
-    return 6 * strain * (1 + m) ** 2 / (h * (3 * (1 + m) ** 2 + (1 + m * n) * (m * m + 1 / (m * n))))
-
-
-def bow(curvature: float, length: float) -> float:
-    """Bow of an evenly curved length, mm: `kappa l**2/8`."""
-    return curvature * length**2 / 8
+    most = 0.0
+    for board, whole in ((sections.board_whole, True), (sections.board_below, False)):
+        both = sections.stiffness(*moduli, bars, whole)
+        by_neck, by_board = (
+            modulus * change * (part.first - part.area * both.neutral) / both.bending
+            for modulus, part in zip(moduli, (sections.wood, board), strict=True)
+        )
+        for neck_grows, board_grows in itertools.product((ALONG_LOW, ALONG_HIGH), repeat=2):
+            bent = neck_grows * by_neck + board_grows * by_board
+            most = max(most, abs(relief(sections.edges, bent, *chord)[0]))
+    return most
 
 
 @dataclass(frozen=True)
 class MoistureEstimate:
     """Between a dry and a damp season. moisture: (dry, damp), percent; neck: change of the neck's width at the joint,
     mm; fretboard_quarter, fretboard_flat: of the fretboard's width at its end, quarter-sawn and flat-sawn, mm (None:
-    the wood's movement is not known); bow: what the two layers' unlike movement along the grain may bend the neck by
-    over its length, at most, mm, either way."""
+    the wood's movement is not known); bow: what the woods' unlike movement along the grain may bow the neck by between
+    fret 1 and the joint, at most, mm, either way: measured as relief is, so the two add up (None: a bar's modulus is
+    not known)."""
 
     moisture: tuple[float, float]
     neck: float | None
     fretboard_quarter: float | None
     fretboard_flat: float | None
-    bow: float
+    bow: float | None
 
 
 def moisture_estimate(layout: Layout, neck: Wood, board: Wood) -> MoistureEstimate:
-    """The estimate for the layout; the section half way to the joint stands for the neck's depth."""
+    """The estimate for the layout. A design states how the neck's board is sawn, not the fretboard."""
     dry, damp = equilibrium(DRY), equilibrium(DAMP)
     change = damp - dry
     rings = layout.design.board.rings if layout.design.board is not None else "quarter"
@@ -76,14 +94,16 @@ def moisture_estimate(layout: Layout, neck: Wood, board: Wood) -> MoistureEstima
     def moved(size: float, share: float | None) -> float | None:
         return None if share is None else width_change(size, share, change)
 
-    sections = neck_sections(layout, x_joint / 2 - 0.5, x_joint / 2 + 0.5, 1)
-    across = 2 * layout.back.half_width(x_joint / 2)
-    thickness = (float(sections.board_whole.area[0]) / across, float(sections.wood.area[0]) / across)
-    bent = two_layer_curvature((ALONG_HIGH - ALONG_LOW) * change, thickness, (board.modulus, neck.modulus))
+    chord = (layout.frets.x(1), x_joint)
+    bars = [bar_modulus(bar.material) for bar in layout.bars]
+    known = [modulus for modulus in bars if modulus is not None]
+    bow = None
+    if len(known) == len(bars):
+        bow = seasonal_bow(neck_sections(layout, *chord), (neck.modulus, board.modulus), known, change, chord)
     return MoistureEstimate(
         moisture=(dry, damp),
         neck=moved(width, neck.change(rings)),
         fretboard_quarter=moved(broad, board.change("quarter")),
         fretboard_flat=moved(broad, board.change("flat")),
-        bow=bow(bent, x_joint),
+        bow=bow,
     )
