@@ -18,8 +18,8 @@ CHECK = "strength/moisture"
 PROUD = 0.2  # mm a side by which fret ends may come to stand proud; a hand feels more. Common practice, no source
 BASIS = (
     "estimate: Wood Handbook FPL-GTR-282 (2021), equation 4-6, shrinkage of table 4-3 and movement of table 13-5; "
-    f"air of {100 * DRY:.0f} and {100 * DAMP:.0f} % relative humidity, the limit, and a fretboard judged as quarter-sawn: "
-    "common practice, no source"
+    f"air of {100 * DRY:.0f} and {100 * DAMP:.0f} % relative humidity, the limit, and a fretboard judged as "
+    "quarter-sawn: common practice, no source"
 )
 
 
