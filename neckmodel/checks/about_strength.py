@@ -9,14 +9,16 @@ ABOUT_STRENGTH: tuple[About, ...] = (
         "strength/relief",
         "how far the strings bow the neck while its rod is slack, new and after years: an estimate with its range over "
         "wood and fretboard",
-        "only necks without a rod are held to the usual relief, at most 0.3 mm",
+        "necks without a rod are held to the usual relief, at most 0.3 mm; every one warns above 5 mm, and fails where "
+        "the strings pull more than a weak neck bears as a column",
         "Wood Handbook, FPL-GTR-282 (2021); double integral of M/EI; the usual relief is common practice, no source",
     ),
     About(
         "strength/rod",
         "how far the rod can bend the neck against what the wanted relief needs, over the whole range of the estimate "
         "and after years",
-        "warns where it cannot; the rod's end is the proof stress of its thread, or its travel where stated",
+        "warns where it cannot, the rod's end being the proof stress of its thread, or its travel where stated; warns "
+        "where the ends of a rod of two bars would dent the wood across its grain at the largest setting",
         "Wood Handbook, FPL-GTR-282 (2021); the rod's bars and threads are assumed: common practice, no source",
     ),
     About(
@@ -35,8 +37,10 @@ ABOUT_STRENGTH: tuple[About, ...] = (
     About(
         "strength/moisture",
         "by how much fret ends cut flush in a damp season stand proud in a dry one, for the fretboard shrinks across "
-        "its grain; told with it: the neck's width, and the bow of two woods that move unlike: an estimate",
-        "warns above 0.2 mm a side, between 35 and 65 % relative humidity",
+        "its grain; told with it: the neck's width, and the relief that woods which move unlike may add or take: an "
+        "estimate",
+        "warns above 0.2 mm a side, quarter-sawn (the flat-sawn figure stands beside it), between 35 and 65 % relative "
+        "humidity",
         "Wood Handbook, FPL-GTR-282 (2021); limit and humidities are common practice, no source",
     ),
 )

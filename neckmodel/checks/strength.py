@@ -8,13 +8,16 @@ from neckmodel.checks import strength_moisture
 from neckmodel.checks.strength_rod import check_rod, check_washer
 from neckmodel.checks.verdict import SLACK, at_least, place
 from neckmodel.design.defaults import RANGES
+from neckmodel.errors import Problem
 from neckmodel.findings import Finding
 from neckmodel.strength.estimate import BASIS, LASTING, Strength, estimate, missing
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
-    from neckmodel.errors import Problem
     from neckmodel.layout import Layout
+
+
+LARGE = 5.0  # mm of bow, several times what any neck is played with; common practice, no source
 
 
 def check_strength(bench: Bench) -> list[Finding]:
@@ -35,6 +38,10 @@ def _under_load(layout: Layout) -> list[Finding]:
     if problem is not None:
         return [_skipped(f"strength/{topic}", problem) for topic in topics]
     strength = estimate(layout)
+    if strength.gives_way:
+        unset = Problem("strings.each", "pull more than the neck bears: see strength/relief")
+        rest = [_skipped(f"strength/{topic}", unset) for topic in topics[2:]]
+        return [_gives_way(layout, strength), _section(layout, strength), *rest]
     found = [_relief(layout, strength), _section(layout, strength)]
     if "rod" in topics:
         found.append(check_rod(layout, strength))
@@ -49,23 +56,38 @@ def _skipped(check: str, problem: Problem) -> Finding:
     return Finding(check, "neck", "skipped", f"{given} {problem.says}{tail}", unit="", basis=BASIS)
 
 
+def _gives_way(layout: Layout, strength: Strength) -> Finding:
+    """A pull beyond what the neck bears as a column: there is no relief to speak of."""
+    bears = strength.bears_as_column
+    says = (
+        f"an estimate: the strings pull with {strength.load.pull:.0f} N, and a neck of weak wood bears no more than "
+        f"{bears:.0f} N after years: it bows without end. Are the notes and masses of the strings right?"
+    )
+    at = place(layout, (layout.heel.x_joint / 2, 0.0, layout.fretboard.thickness))
+    spare = round(bears / strength.load.pull, 4)
+    return Finding("strength/relief", "neck", "fail", says, spare, 0.0, 1.0, "times", basis=strength.basis, at=at)
+
+
 def _relief(layout: Layout, strength: Strength) -> Finding:
     """Where nothing can set the relief it should lie in the usual range, new and after years; a rod has its own
     check."""
     new, years = strength.relief, strength.relief_years
     usual = RANGES["action.wanted_relief"].high
     fixed = layout.rod is None
-    high = fixed and max(new.likely, years.likely) > usual + SLACK
+    high = fixed and max(new.high, years.high) > usual + SLACK
+    large = years.high > LARGE
     x = layout.frets.x(strength.fret)
     says = (
         f"an estimate: the strings pull with {strength.load.pull:.0f} N and bow the neck by {new.likely:.2f} mm "
         f"({new.low:.2f} to {new.high:.2f}), after years by {years.likely:.2f} ({years.low:.2f} to {years.high:.2f})"
     )
+    says += "; no rod can set it" if fixed else ", with the rod slack"
+    says += f"; beyond {LARGE:.0f} mm an estimate of small bows no longer holds" if large else ""
     return Finding(
         "strength/relief",
         "neck",
-        "warn" if high else "pass",
-        says + ("; no rod can set it" if fixed else ", with the rod slack"),
+        "warn" if high or large else "pass",
+        says,
         round(new.likely, 4),
         round(max(new.likely - new.low, new.high - new.likely), 4),
         usual if fixed else None,

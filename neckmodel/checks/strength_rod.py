@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.checks.remedies import either, first_good, tried
+from neckmodel.checks.rod_words import rod_words
 from neckmodel.checks.verdict import SLACK, at_least, down, place, up
 from neckmodel.findings import Finding, Remedy
 from neckmodel.strength.bearing import Face, bearing_faces
@@ -32,41 +33,39 @@ def _cannot(check: str, layout: Layout) -> Finding:
 
 
 def check_rod(layout: Layout, strength: Strength) -> Finding:
-    """The setting with the least to spare, over the whole range of the estimate and after years, must be in reach."""
+    """The setting with the least to spare, over the whole range of the estimate and after years, must be in reach; and
+    the ends of a rod of two bars must not dent the wood, even at the largest."""
     found, rod = _cannot("strength/rod", layout), strength.rod
     if rod is None or layout.rod is None:
         return found
-    worst, wanted = rod.worst, layout.design.action.wanted_relief
-    turns = sorted(s.turns for s in (rod.likely, rod.least, rod.most))
-    says = (
-        f"an estimate: {rod.likely.turns:.2f} of a turn ({turns[0]:.2f} to {turns[-1]:.2f} over wood and years) sets "
-        f"{wanted:.2f} mm of relief; {_reach(rod, wanted)}. {_assumed(layout.rod.kind, rod)}"
-    )
+    worst, three = rod.worst, (rod.least, rod.likely, rod.most)
+    dents = rod.across is not None and rod.blocks_high is not None and rod.blocks_high.pressure > rod.across
     more = {
         "turns": round(rod.likely.turns, 3),
-        "turns_low": round(turns[0], 3),
-        "turns_high": round(turns[-1], 3),
-        "turns_end": round(rod.turns_end, 3),
+        "turns_low": round(min(s.turns for s in three), 3),
+        "turns_high": round(max(s.turns for s in three), 3),
+        "turns_end": round(rod.likely.turns_end, 3),
+        "turns_end_high": round(max(s.turns_end for s in three), 3),
         "force": round(rod.likely.force, 1),
-        "force_high": round(rod.force_high, 1),
+        "force_low": round(min(s.force for s in three), 1),
+        "force_high": round(max(s.force for s in three), 1),
         "moment": round(rod.moment, 1),
         "steel_stress": round(rod.steel, 1),
         "reach": round(rod.likely.reach, 4),
         "reach_adding": round(rod.likely.reach, 4) if rod.rod.adds else 0.0,
     }
-    if rod.blocks is not None:
-        more |= {
-            "end_force": round(rod.blocks.end_force, 1),
-            "pressure": round(rod.blocks.pressure, 2),
-            "glue_pull": round(rod.blocks.glue_pull, 2),
-        }
+    for ending, blocks in (("", rod.blocks), ("_high", rod.blocks_high)):
+        if blocks is not None:
+            more[f"end_force{ending}"] = round(blocks.end_force, 1)
+            more[f"pressure{ending}"] = round(blocks.pressure, 2)
+            more[f"glue_pull{ending}"] = round(blocks.glue_pull, 2)
     if rod.faces:
         more["push_on_strip"] = round(rod.push_on_strip, 4)
     return Finding(
         "strength/rod",
         "rod",
-        "pass" if worst.spare >= -SLACK else "warn",
-        says,
+        "warn" if worst.spare < -SLACK or dents else "pass",
+        f"an estimate: {rod_words(layout, strength, rod)}",
         round(worst.reach, 4),
         round(abs(rod.likely.reach - worst.reach), 4),
         round(abs(worst.need), 4),
@@ -74,27 +73,6 @@ def check_rod(layout: Layout, strength: Strength) -> Finding:
         at=found.at,
         more=more,
     )
-
-
-def _reach(rod: RodEstimate, wanted: float) -> str:
-    worst = rod.worst
-    if worst.need < 0 and not rod.rod.adds:
-        least = wanted + worst.need
-        return (
-            f"it takes relief out only, and where the neck is stiffest the strings alone bow it by {least:.2f} mm, "
-            f"{-worst.need:.2f} less than wanted, which no turn adds"
-        )
-    says = f"at worst the rod must move {abs(worst.need):.2f} mm and can move {worst.reach:.2f}"
-    return says + (", either way" if rod.rod.adds else "; it takes relief out, and cannot add any")
-
-
-def _assumed(kind: str, rod: RodEstimate) -> str:
-    pitch = f"a thread with a pitch of {rod.rod.pitch:.2g} mm"
-    if kind == "compression":
-        says = f"Turns count from where its nut just touches, with the strings at pitch; {pitch} is assumed"
-        return says + f". It pulls with {rod.likely.force:.0f} N ({rod.least.force:.0f} to {rod.force_high:.0f})"
-    counted = "It is counted as a two-way rod of its size that bends one way only; a" if kind == "one-way" else "A"
-    return f"{counted} flat bar and {pitch} are assumed"
 
 
 def check_washer(layout: Layout, strength: Strength) -> Finding:
@@ -108,13 +86,15 @@ def check_washer(layout: Layout, strength: Strength) -> Finding:
     spare = spare_of_end_grain(face.pressure(force), wood.parallel)
     least = spare_of_end_grain(face.pressure(most), wood.parallel * (1 - SPREAD_COMPRESSION))
     bears = wood.parallel * LOAD_DURATION
-    others = [f"the {f.name} presses {f.pressure(force):.1f} MPa" for f in rod.faces if f is not face]
+    told = "presses with up to" if rod.slack else "presses"
+    others = [
+        f"the {f.name} {told} {f.pressure(most if rod.slack else force):.1f} MPa" for f in rod.faces if f is not face
+    ]
     says = f"no wood lies behind the {face.name}: the rod would pull it through its run"
     if face.area > 0:
         says = (
-            f"an estimate: the {face.name} presses its end grain with {face.pressure(force):.1f} MPa when the rod sets "
-            f"the wanted relief ({face.pressure(rod.least.force):.1f} to {face.pressure(most):.1f} over wood and "
-            f"years); for years {wood.name} bears {bears:.1f} MPa, a pull of {bears * face.area:.0f} N"
+            f"an estimate: {_pressed(rod, face)}; for years {wood.name} bears {bears:.1f} MPa, a pull of "
+            f"{bears * face.area:.0f} N"
         )
     verdict = at_least(spare, 1.0, least)
     if verdict != "pass" and face.area > 0:
@@ -124,8 +104,8 @@ def check_washer(layout: Layout, strength: Strength) -> Finding:
         "rod",
         verdict,
         "; ".join([says, *others]),
-        round(min(spare, UNPRESSED), 4),
-        round(min(spare, UNPRESSED) - min(least, UNPRESSED), 4),
+        None if rod.slack else round(min(spare, UNPRESSED), 4),
+        None if rod.slack else round(min(spare, UNPRESSED) - min(least, UNPRESSED), 4),
         1.0,
         "times",
         worst_case=round(min(least, UNPRESSED), 4),
@@ -138,6 +118,17 @@ def check_washer(layout: Layout, strength: Strength) -> Finding:
             if f.area > 0
             for what, value in _numbers(f, force, most)
         },
+    )
+
+
+def _pressed(rod: RodEstimate, face: Face) -> str:
+    most = f"{face.pressure(rod.force_high):.1f}"
+    if rod.slack:
+        return f"the rod is left slack; over wood and years the {face.name} presses its end grain with up to {most} MPa"
+    when = "when the rod sets the wanted relief" if rod.likely.spare >= 0 else "with the rod at its end"
+    return (
+        f"the {face.name} presses its end grain with {face.pressure(rod.likely.force):.1f} MPa {when} "
+        f"({face.pressure(rod.least.force):.1f} to {most} over wood and years)"
     )
 
 

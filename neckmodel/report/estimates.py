@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from neckmodel.layout import Layout
 
 SAYS = (
-    "Estimates from handbook wood, which varies by 22 %: no promise. The findings of strength say what they stand on "
+    "Estimates, no promise: no two pieces of wood are alike. The findings of strength say what they stand on "
     "and how they are judged. A knock or a fall is not covered."
 )
 

@@ -33,6 +33,10 @@ class CompressionRod:
     presses: float = 1.0
     dead_turns: float = 0.0  # turns count from where its nut just touches, the strings at pitch
 
+    @property
+    def thread(self) -> float:
+        return self.pitch
+
     def arm(self, x: Floats, neutral: Floats) -> Floats:
         """How far the rod lies below the neutral axis, mm: its moment is `M(x) = F e(x)`, e = z_n - z_rod."""
         return np.asarray(neutral + np.array([self.curve.at(float(v)) for v in x]))

@@ -1,4 +1,4 @@
-"""The strength of one neck: every figure an estimate with its range, for handbook wood itself varies by 22 %."""
+"""The strength of one neck: every figure an estimate with its range, for handbook wood itself varies."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.errors import DesignError, Problem
-from neckmodel.strength.beam import CREEP_HIGH, CREEP_LIKELY, CREEP_LOW
+from neckmodel.strength.beam import CREEP_HIGH, CREEP_LIKELY, CREEP_LOW, buckling_load
 from neckmodel.strength.bent import bending_of
 from neckmodel.strength.calibrate import calibrated_rod, corners_of
 from neckmodel.strength.compression import compression_rod
@@ -23,10 +23,8 @@ from neckmodel.strength.woods import OWN, Wood
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
 
-BASIS = (
-    "estimate: Wood Handbook FPL-GTR-282 (2021), moduli x 1.10, one standard deviation of 22 %; fretboard counted "
-    "whole and below its fret slots"
-)
+BASIS = "estimate: Wood Handbook FPL-GTR-282 (2021), moduli x 1.10"
+COUNTED = "fretboard counted whole and below its fret slots"
 LASTING = "x 0.6 for load that lasts ten years (page 5-40)"
 
 
@@ -46,8 +44,9 @@ class Strength:
     relief: with strings at pitch, rod slack, when new; relief_years: after years of load. relief_whole, relief_below:
     with likely moduli and the fretboard counted whole, or only below its fret slots, by the strings' moment on the
     straight neck alone; off_line: share that their pull adds as the neck bends away from them. fret: where relief is
-    greatest, as a number between frets. bending: EI in the middle between nut and joint. measured: what of the maker's
-    own measuring the estimate rests on, in words; empty for handbook values alone.
+    greatest, as a number between frets. bending: EI in the middle between nut and joint. bears_as_column: the pull, N,
+    under which the weakest neck of the range gives way after years. measured: what of the maker's own measuring the
+    estimate rests on, in words; empty for handbook values alone.
     """
 
     neck: Wood
@@ -64,14 +63,28 @@ class Strength:
     off_line: float
     rod: RodEstimate | None
     weakest: Weakest
+    bears_as_column: float
     measured: str
 
     @property
     def basis(self) -> str:
         """What the figures stand on, in words."""
-        own = dict.fromkeys(wood.name for wood in (self.neck, self.fretboard) if wood.source.startswith(OWN))
-        says = f"{BASIS}; own values of {' and '.join(own)}" if own else BASIS
+        both = (self.neck, self.fretboard)
+        spreads = dict.fromkeys(_spread(wood) for wood in both)
+        of = [f"{spread} of {wood.name}" for spread, wood in zip(spreads, both, strict=False)]
+        says = f"{BASIS}, {next(iter(spreads)) if len(spreads) == 1 else ' and '.join(of)}; {COUNTED}"
+        own = dict.fromkeys(wood.name for wood in both if wood.source.startswith(OWN))
+        says += f"; own values of {' and '.join(own)}" if own else ""
         return says + (f"; narrowed by {self.measured}" if self.measured else "")
+
+    @property
+    def gives_way(self) -> bool:
+        """Whether the strings' pull is more than some neck within the range bears as a column: it bows without end."""
+        return not math.isfinite(self.relief_years.high)
+
+
+def _spread(wood: Wood) -> str:
+    return "as far as sources differ" if wood.modulus_range else f"one standard deviation of {100 * wood.spread:.0f} %"
 
 
 def missing(layout: Layout) -> Problem | None:
@@ -106,13 +119,15 @@ def estimate(layout: Layout) -> Strength:
     four = (corners.stiffest, corners.whole, corners.below, corners.weakest)
     stiffest, whole, below, weakest = bent = [bending.under(moduli) for moduli in four]
     aged = [
-        bending.under(moduli, creep).bow
+        bending.under(moduli, creep)
         for moduli, creep in zip(four, (CREEP_LOW, CREEP_LIKELY, CREEP_LIKELY, CREEP_HIGH), strict=True)
     ]
-    years = Range(aged[0], (aged[1] + aged[2]) / 2, aged[3])
+    years = Range(aged[0].bow, (aged[1].bow + aged[2].bow) / 2, aged[3].bow)
     ends = [bending.at_middle(case.stiffness) for case in bent]
     head = head_side(layout, load)
-    on_neck = None if rod is None else reach_of(layout, rod, [bending.rod_on(rod, c) for c in bent], years.high, neck)
+    on_neck = None
+    if rod is not None and math.isfinite(years.high):
+        on_neck = reach_of(layout, rod, [bending.rod_on(rod, c) for c in bent], years.high, neck)
     rod_set = None if on_neck is None else bending.rod_load(on_neck.rod, below, on_neck.likely.force)
     return Strength(
         neck=neck,
@@ -129,5 +144,6 @@ def estimate(layout: Layout) -> Strength:
         off_line=(whole.off_line + below.off_line) / 2 - 1,
         rod=on_neck,
         weakest=weakest_section(layout, bending.sections, below, corners.below, load, head, neck, board, rod_set),
+        bears_as_column=buckling_load(bending.at_middle(aged[3].stiffness), layout.heel.x_joint),
         measured=corners.basis,
     )

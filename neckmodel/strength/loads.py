@@ -49,26 +49,33 @@ def load_of(layout: Layout, pull: Pull) -> Load:
 
 @dataclass(frozen=True)
 class HeadSide:
-    """The strings between nut and tuners. angles: by which they bend down at the nut, degrees, least, mean and most.
-    press: force on the nut, N, the same three. None where neither tuners nor an inclined head are known."""
+    """The strings between nut and tuners. fall: by which the mean string falls below the level, degrees. angles: by
+    which they bend at the nut, degrees, least, mean and most. press: force on the nut, N, the same three."""
 
+    fall: float
     angles: tuple[float, float, float]
     press: tuple[float, float, float]
 
     def height(self, z_nut: float, x: float) -> float:
         """Height of the mean string at x < 0, mm."""
-        return z_nut + x * math.tan(math.radians(self.angles[1]))
+        return z_nut + x * math.tan(math.radians(self.fall))
 
 
 def head_side(layout: Layout, load: Load) -> HeadSide | None:
-    """From the nut down to the posts; without tuners along an inclined head's face."""
-    slope = (load.z_bridge - load.z_nut) / load.scale
+    """From the nut down to the posts; without tuners along an inclined head's face. None where neither is known.
+
+    On the bridge's side of the nut a string rises by the slope of its line, so that one which fell by as much on the
+    head's side would run straight on: it bends by its fall less that slope.
+    """
+    slope = math.degrees(math.atan2(load.z_bridge - load.z_nut, load.scale))
     posts = [(t.on_face[0] + ON_POST * t.axis[0], t.on_face[2] + ON_POST * t.axis[2]) for t in layout.tuners]
-    angles = [math.degrees(math.atan2(load.z_nut - z, -x) + math.atan(slope)) for x, z in posts]
-    if not angles:
+    falls = [math.degrees(math.atan2(load.z_nut - z, -x)) for x, z in posts]
+    if not falls:
         if layout.head.angle == 0:
             return None
-        angles = [layout.head.angle]
+        falls = [layout.head.angle]
+    angles = [max(fall - slope, 0.0) for fall in falls]  # a string that does not bend does not press
     three = (min(angles), math.fsum(angles) / len(angles), max(angles))
     presses = [press_on_nut(load.pull, angle) for angle in angles]
-    return HeadSide(three, (min(presses), math.fsum(presses) / len(presses), max(presses)))
+    press = (min(presses), math.fsum(presses) / len(presses), max(presses))
+    return HeadSide(math.fsum(falls) / len(falls), three, press)

@@ -18,12 +18,15 @@ FLAT_BAR = 3.0  # mm, thickness of a two-way rod's flat bar where the file canno
 
 
 class Rod(Protocol):
-    """What every kind of rod tells of itself. pitch: mm a turn. area_core: of its thread, mm2. compliance: how much the
+    """What every kind of rod tells of itself. pitch: mm a turn, of its thread or as its bow was measured; thread: mm a
+    turn that its adjuster runs. area_core: of its thread, mm2. compliance: how much the
     rod itself gives, mm/N. own_bending: its own EI while slack, N mm2. adds: whether it can add relief too. presses:
     1.0 if its pull presses the neck together along its length, 0.0 if the rod itself bears it."""
 
     @property
     def pitch(self) -> float: ...
+    @property
+    def thread(self) -> float: ...
     @property
     def area_core(self) -> float: ...
     @property
@@ -48,9 +51,9 @@ class TwoWayRod:
     """Two bars joined by a block at each end; the adjuster makes one longer or shorter than the other.
 
     length: between the blocks' inner faces. spacing s: between the bars' axes. area_bar, area_core: mm2. own_bending:
-    sum of the bars' own EI, N mm2. pitch: mm a turn. block: length of the block that holds an end. play: of the rod in
-    its channel's depth, in all. adds: False for a one-way rod, which is counted as such a pair that only takes relief
-    out.
+    sum of the bars' own EI, N mm2. thread: its pitch, mm a turn. block: length of the block that holds an end. play: of
+    the rod in its channel's depth, in all. adds: False for a one-way rod, which is counted as such a pair that only
+    takes relief out.
     """
 
     length: float
@@ -58,12 +61,17 @@ class TwoWayRod:
     area_bar: float
     area_core: float
     own_bending: float
-    pitch: float
+    thread: float
     block: float
     play: float = 0.0
     modulus: float = STEEL_MODULUS
     adds: bool = True
     presses: float = 0.0
+    fitted: float | None = None  # the pitch that gives the bow measured on it
+
+    @property
+    def pitch(self) -> float:
+        return self.thread if self.fitted is None else self.fitted
 
     def arm(self, x: Floats, neutral: Floats) -> Floats:  # noqa: ARG002
         """The pair's moment `F s` is the same all along the neck."""
@@ -104,7 +112,7 @@ class TwoWayRod:
 
     def calibrated(self, bow_per_turn: float) -> TwoWayRod:
         """The same rod with the pitch that gives the bow measured on it."""
-        return replace(self, pitch=self.pitch * bow_per_turn / self.bare_bow_per_turn)
+        return replace(self, fitted=self.pitch * bow_per_turn / self.bare_bow_per_turn)
 
     def lever(self, moment: float) -> float:
         """Length over which an end hands its moment to the neck, mm: `max(block, sqrt(8 g EI_bars/M))`, g the play."""
@@ -149,7 +157,7 @@ def two_way_rod(layout: Layout) -> TwoWayRod | None:
         area_bar=stated.width * flat,
         area_core=core,
         own_bending=STEEL_MODULUS * inertia,
-        pitch=pitch,
+        thread=pitch,
         block=min(stated.block.length, stated.anchor.length) or stated.height,
         play=layout.design.channel.deeper_by,
         adds=stated.kind == "two-way",

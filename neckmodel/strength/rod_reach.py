@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from neckmodel.strength.bearing import Face, bearing_faces
@@ -29,13 +30,15 @@ class RodOnNeck:
 
 @dataclass(frozen=True)
 class Setting:
-    """One setting of the rod: how much relief it must take out (negative: add), how much it can at most, the turns and
-    the force in its bars for it (0 where it would have to add and cannot)."""
+    """One setting of the rod. need: how much relief it must take out, mm (negative: add); reach: how much it can at
+    most that way. turns, force: N in its bars, for as much of the need as is within its reach; both negative where it
+    adds relief, 0 where it would have to and cannot. turns_end: where its travel or its thread's proof load ends it."""
 
     need: float
     reach: float
     turns: float
     force: float
+    turns_end: float
 
     @property
     def spare(self) -> float:
@@ -45,30 +48,29 @@ class Setting:
 
 @dataclass(frozen=True)
 class Blocks:
-    """What a rod of two bars does to the wood at its ends, at its largest setting. end_force: of each end on fretboard
-    and floor, N; pressure on the wood and glue_pull on the glue line beside the channel over the same length, MPa;
-    across: what the neck's wood bears across the grain (None: no table value)."""
+    """What a rod of two bars does to the wood at its ends, at one force. end_force: of each end on fretboard and floor,
+    N; pressure on the wood and glue_pull on the glue line beside the channel over the same length, MPa."""
 
     end_force: float
     pressure: float
     glue_pull: float
-    across: float | None
 
 
 @dataclass(frozen=True)
 class RodEstimate:
     """The rod's settings for the wanted relief: likely, and the least and the most that may be needed, the most after
-    years. turns_end: turns at which the adjuster's travel or the thread's proof stress ends. moment: in the neck where
-    relief is greatest, at the likely setting, N mm. blocks: of a rod of two bars; faces: what a compression rod
-    presses on."""
+    years. moment: in the neck where relief is greatest, at the likely setting, N mm. blocks, blocks_high: of a rod of
+    two bars at the likely setting and at the largest; across: what the neck's wood bears across the grain, MPa (None:
+    no table value). faces: what a compression rod presses on."""
 
     rod: Rod
     likely: Setting
     least: Setting
     most: Setting
-    turns_end: float
     moment: float
     blocks: Blocks | None = None
+    blocks_high: Blocks | None = None
+    across: float | None = None
     faces: tuple[Face, ...] = ()
 
     @property
@@ -77,14 +79,24 @@ class RodEstimate:
         return min((self.likely, self.least, self.most), key=lambda s: s.spare)
 
     @property
+    def slack(self) -> bool:
+        """Whether the likely neck bows less than wanted, and the rod cannot add any: it is left slack."""
+        return self.likely.need < 0 and not self.rod.adds
+
+    @property
+    def measured(self) -> bool:
+        """Whether its turns follow a bow measured on the bare rod."""
+        return self.rod.pitch != self.rod.thread
+
+    @property
     def force_high(self) -> float:
-        """The most force in the rod, N: what the largest setting needs, or what ends it."""
-        return min(max(s.force for s in (self.likely, self.least, self.most)), self.rod.greatest_force)
+        """The most force in the rod, N, whichever way it is turned."""
+        return max(abs(s.force) for s in (self.likely, self.least, self.most))
 
     @property
     def steel(self) -> float:
         """Stress in the thread's core at the likely setting, MPa."""
-        return self.likely.force / self.rod.area_core
+        return abs(self.likely.force) / self.rod.area_core
 
     @property
     def push_on_strip(self) -> float:
@@ -92,14 +104,16 @@ class RodEstimate:
         return self.rod.push_on_strip(self.force_high) if isinstance(self.rod, CompressionRod) else 0.0
 
 
-def setting(rod: Rod, neck: RodOnNeck, relief: float, wanted: float, turns_end: float) -> Setting:
-    """How to bring a relief to the wanted one."""
+def setting(rod: Rod, neck: RodOnNeck, relief: float, wanted: float, travel: float) -> Setting:
+    """How to bring a relief to the wanted one, or as near as the rod can. travel: turns that its adjuster runs."""
     need = relief - wanted
+    end = min(rod.greatest_force, max(travel - rod.dead_turns, 0.0) * rod.pitch / neck.give)
+    turns_end = end * neck.give / rod.pitch + rod.dead_turns
     if need < 0 and not rod.adds:
-        return Setting(need, 0.0, 0.0, 0.0)
-    force = abs(need) / neck.per_force
-    end = min(rod.greatest_force, max(turns_end - rod.dead_turns, 0.0) * rod.pitch / neck.give)
-    return Setting(need, end * neck.per_force, force * neck.give / rod.pitch + rod.dead_turns, force)
+        return Setting(need, 0.0, 0.0, 0.0, turns_end)
+    force = min(abs(need) / neck.per_force, end)
+    turns = force * neck.give / rod.pitch + rod.dead_turns
+    return Setting(need, end * neck.per_force, math.copysign(turns, need), math.copysign(force, need), turns_end)
 
 
 def reach_of(layout: Layout, rod: Rod, cases: Sequence[RodOnNeck], aged: float, neck: Wood) -> RodEstimate | None:
@@ -108,34 +122,32 @@ def reach_of(layout: Layout, rod: Rod, cases: Sequence[RodOnNeck], aged: float, 
     assert design.rod is not None  # there is a rod
     if min(case.per_force for case in cases) <= 0:
         return None  # lies so that it cannot take relief out at all
-    wanted = design.action.wanted_relief
-    travel = design.rod.adjuster.travel
-    turns_end = travel / rod.pitch if travel > 0 else float("inf")
+    wanted, stated = design.action.wanted_relief, design.rod.adjuster.travel
+    travel = stated / rod.thread if stated > 0 else math.inf
     middle = cases[1:-1]
     mean = RodOnNeck(
         *(sum(getattr(c, name) for c in middle) / len(middle) for name in ("strings", "per_force", "give", "arm"))
     )
-    likely = setting(rod, mean, mean.strings, wanted, turns_end)
-    least = setting(rod, cases[0], cases[0].strings, wanted, turns_end)
-    most = setting(rod, cases[-1], aged, wanted, turns_end)
-    by_force = min(rod.greatest_force * c.give for c in cases) / rod.pitch + rod.dead_turns
-    return RodEstimate(
+    likely = setting(rod, mean, mean.strings, wanted, travel)
+    found = RodEstimate(
         rod=rod,
         likely=likely,
-        least=least,
-        most=most,
-        turns_end=min(turns_end, by_force),
+        least=setting(rod, cases[0], cases[0].strings, wanted, travel),
+        most=setting(rod, cases[-1], aged, wanted, travel),
         moment=likely.force * mean.arm,
-        blocks=_blocks(layout, rod, max(s.force for s in (likely, least, most)), neck),
         faces=bearing_faces(layout),
     )
+    if not isinstance(rod, TwoWayRod):
+        return found
+    ends = _blocks(layout, rod, abs(likely.force)), _blocks(layout, rod, found.force_high)
+    return replace(found, blocks=ends[0], blocks_high=ends[1], across=neck.across)
 
 
-def _blocks(layout: Layout, rod: Rod, force: float, neck: Wood) -> Blocks | None:
+def _blocks(layout: Layout, rod: TwoWayRod, force: float) -> Blocks:
     stated, place = layout.design.rod, layout.rod
-    if not isinstance(rod, TwoWayRod) or stated is None or place is None:
-        return None
+    assert stated is not None  # this rod
+    assert place is not None
     moment = force * rod.spacing
     end, lever, run = rod.end_force(moment), rod.lever(moment), stated.width + layout.design.channel.wider_by
     glue = 2 * layout.fretboard.half_width(place.segment("span").x_start) - run
-    return Blocks(end, end / (stated.width * lever), end / (glue * lever), neck.across)
+    return Blocks(end, end / (stated.width * lever), end / (glue * lever))

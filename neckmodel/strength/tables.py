@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.tables import Table, Voice
@@ -36,7 +37,8 @@ def bending(layout: Layout, strength: Strength, voice: Voice) -> Table:
     """Relief, stiffness and, with a rod, what sets the wanted relief."""
 
     def lengths(what: str, found: Range) -> Row:
-        return what, *voice.row(found.low, found.likely, found.high)
+        three = (found.low, found.likely, found.high)
+        return what, *(voice.write(value) if math.isfinite(value) else "gives way" for value in three)
 
     stiff = strength.bending
     rows = [
@@ -56,18 +58,19 @@ def bending(layout: Layout, strength: Strength, voice: Voice) -> Table:
 def _rod(rod: RodEstimate, wanted: str, voice: Voice) -> list[Row]:
     three = (rod.least, rod.likely, rod.most)
     rows = [
-        (f"turns of the rod that set {wanted} of relief", *(_within(s, f"{s.turns:.2f} turns") for s in three)),
-        ("force in the rod for it", *(_within(s, f"{s.force:.0f} N") for s in three)),
+        (f"turns of the rod that set {wanted} of relief", *(_within(rod, s, f"{s.turns:.2f} turns") for s in three)),
+        ("force in the rod for it", *(_within(rod, s, f"{abs(s.force):.0f} N") for s in three)),
         ("relief it can take out at most", *voice.row(*(s.reach for s in three))),
     ]
     for face in rod.faces:
-        forces = (min(s.force, rod.rod.greatest_force) for s in three)
-        pressures = (f"{face.pressure(force):.1f} MPa" for force in forces)
+        pressures = (f"{face.pressure(s.force):.1f} MPa" for s in three)
         rows.append((f"pressure of the {face.name} on end grain", *pressures))
     return rows
 
 
-def _within(setting: Setting, says: str) -> str:
+def _within(rod: RodEstimate, setting: Setting, says: str) -> str:
+    if setting.need < 0 and not rod.rod.adds:
+        return "slack"
     return says if setting.spare >= 0 else "out of reach"
 
 
@@ -83,7 +86,7 @@ def seasons(found: MoistureEstimate, voice: Voice) -> Table:
         ("fret ends proud a side, quarter-sawn", voice.write(sides[0])),
         ("the same, flat-sawn", voice.write(sides[1])),
         ("neck narrower at the joint", voice.write(found.neck)),
-        ("bow by unlike woods, either way, at most", voice.write(found.bow)),
+        ("relief that unlike woods may add or take, at most", voice.write(found.bow)),
     )
     kept = tuple(row for row in rows if row[1] != NONE)
     title = f"From a damp season to a dry one, {100 * DAMP:.0f} to {100 * DRY:.0f} % relative humidity: estimates"

@@ -122,7 +122,7 @@ def _head_line(layout: Layout, load: Load, side: HeadSide | None, neck: Wood, gr
     sections = neck_sections(layout, head.x_line, 0.0, HEAD_CELLS)
     bars = [bar_modulus(b.material) or 0.0 for b in layout.bars]
     at_line = Stiffness(*(a[:1] for a in _parts(sections.stiffness(neck.modulus, 0.0, bars))))
-    x, angle = float(sections.x[0]), 0.0 if side is None else side.angles[1]
+    x, angle = float(sections.x[0]), 0.0 if side is None else side.fall
     z_string = load.z_nut if side is None else side.height(load.z_nut, x)
     moment = load.pull * (z_string - at_line.neutral) * math.cos(math.radians(angle))
     degrees = grain + (head.angle if head.kind == "angled" else 0.0)

@@ -39,7 +39,7 @@ def test_ranges_hold_their_likely_values(name: str) -> None:
     assert strength.relief_years.low > strength.relief.low
     assert 5 < strength.fret < 9
     assert strength.rod is not None
-    assert strength.rod.likely.turns < strength.rod.turns_end
+    assert abs(strength.rod.likely.turns) < strength.rod.likely.turns_end
 
 
 def test_without_bars_years_multiply_the_relief_by_the_creep() -> None:
@@ -143,19 +143,20 @@ def test_a_rod_that_cannot_hold_the_neck_warns_with_numbers() -> None:
 
 
 def test_a_neck_with_bars_alone_is_held_to_the_usual_relief() -> None:
-    """No rod can set it: 0.3 mm is the usual most. With a fifth of the pull it keeps to that."""
+    """No rod can set it: 0.3 mm is the usual most. With a tenth of the pull it keeps to that, in a
+    weak neck after years too."""
     text = (FOLDER / "dunnock.toml").read_text(encoding="utf-8")
     head, _, rest = text.partition("[rod]")
     bars = "[bars]\ncount = 1\nwidth = 5.0\nheight = 8.0\nlength = 520.0\nfrom_nut = 6.0\noffset = 0.0\n"
     bars += 'material = "brass"\n[channel]' + rest.partition("[channel]")[2]
     verdicts = {}
-    for factor in (1.0, 0.2):
+    for factor in (1.0, 0.1):
         found = findings(lay_out(read_text(head + bars, "bars", lighter("dunnock", factor))))
         assert set(found) == {"strength/relief", "strength/section", "strength/moisture"}
         assert found["strength/relief"].limit == 0.3
         assert "no rod can set it" in found["strength/relief"].says
         verdicts[factor] = found["strength/relief"].verdict
-    assert verdicts == {1.0: "warn", 0.2: "pass"}
+    assert verdicts == {1.0: "warn", 0.1: "pass"}
 
 
 def test_strings_far_too_heavy_fail_the_section() -> None:

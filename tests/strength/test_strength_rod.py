@@ -24,7 +24,7 @@ ROD = TwoWayRod(
     area_bar=18.0,
     area_core=14.18,
     own_bending=STEEL_MODULUS * (6 * 3**3 / 12 + 14.18**2 / (4 * math.pi)),
-    pitch=0.8,
+    thread=0.8,
     block=12.0,
 )
 
@@ -125,7 +125,7 @@ def test_a_wider_spacing_reaches_further_and_travel_ends_it() -> None:
     ended = estimate(laid_out("redpoll", "rod.adjuster.travel=0.4")).rod
     assert free is not None
     assert ended is not None
-    assert ended.turns_end == pytest.approx(0.5)
+    assert ended.likely.turns_end == pytest.approx(0.5)
     assert ended.likely.reach < free.likely.reach
     assert ended.likely.turns == pytest.approx(free.likely.turns)
 
