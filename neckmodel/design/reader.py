@@ -10,6 +10,7 @@ from pydantic import ValidationError
 
 from neckmodel.design import known
 from neckmodel.design.as_built import misplaced, over_plan
+from neckmodel.design.calibration_rules import CALIBRATION_RULES
 from neckmodel.design.defaults import DEFAULTS, INSTEAD, OPTIONAL
 from neckmodel.design.facts import Facts, fill
 from neckmodel.design.fields import Table
@@ -75,7 +76,7 @@ def _read(source: Source) -> Design:
         problems.append(
             source.problem(("rod",), "there is neither a [rod] nor [bars]", "every neck here has one of them, or both")
         )
-    problems += broken((*RULES, *ROD_RULES, *WOOD_RULES), design, sound, source)
+    problems += broken((*RULES, *ROD_RULES, *WOOD_RULES, *CALIBRATION_RULES), design, sound, source)
     if problems:
         raise DesignError(_listed(problems), source.file)
     design._source = source

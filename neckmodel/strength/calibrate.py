@@ -2,22 +2,28 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from neckmodel.strength.beam import modulus_of_blank
+from neckmodel.design.calibration_rules import READING, blank_modulus
 from neckmodel.strength.bent import Bending, Moduli
 from neckmodel.strength.rod import Rod, TwoWayRod
+from neckmodel.strength.shear import shear_ratio, with_shear
 from neckmodel.strength.woods import Wood
 
 if TYPE_CHECKING:
+    from neckmodel.errors import DesignError
     from neckmodel.layout import Layout
 
-# how well things are measured; common practice, no source
-READING = 0.03  # mm, of a relief by feeler gauge
-MODULUS_READING = 0.05  # share, of a modulus from a blank's sag
+# share, of a modulus from a sag that could be read exactly: weight, span, supports, width; common practice, no source
+LEAST_SPREAD = 0.05
 
-LEAST_FACTOR, MOST_FACTOR = 0.2, 5.0  # of the handbook's moduli; a reading beyond is no reading of this neck
+# of what the handbook's moduli, or the bars and thread assumed of a rod, would give; a reading beyond is no reading of
+# this neck or rod. Wide on purpose, no source: wood alone varies by 22 %, the rest is what the model leaves out
+LEAST_FACTOR, MOST_FACTOR = 0.2, 5.0
+
+BY_SAG, BY_RELIEF = "the sag of the board under a weight", "the relief strung and unstrung"
 
 
 @dataclass(frozen=True)
@@ -42,59 +48,89 @@ def handbook(neck: Wood, board: Wood) -> Corners:
     )
 
 
+def spread_of_sag(sag: float, thickness: float, measuring: float) -> float:
+    """How far a modulus from a sag may be off either way, as a share: `hypot(reading/sag, 3 dh/h)`, for it goes with
+    1/sag and 1/h**3; never less than LEAST_SPREAD. measuring: dh, how well the thickness h is measured, mm."""
+    return max(LEAST_SPREAD, math.hypot(READING / sag, 3 * measuring / thickness))
+
+
 def _by_sag(layout: Layout, corners: Corners) -> Corners:
-    """The neck's own modulus from a dead weight on the middle of the board: `P L**3/(48 I sag)`."""
+    """The neck's own modulus from a dead weight on the middle of the board, shear taken out of the sag."""
     measured, stock = layout.design.calibration, layout.design.board
-    if measured is None or stock is None:
+    if measured is None or measured.weight is None or measured.span is None or measured.sag is None:
         return corners
-    weight, span, sag = measured.weight, measured.span, measured.sag
-    if weight is None or span is None or not sag:
-        return corners
-    found = modulus_of_blank(weight, span, stock.width, stock.thickness, sag)
-    stiff, weak = found * (1 + MODULUS_READING), found * (1 - MODULUS_READING)
+    assert stock is not None  # a sag without a board is refused when it is read
+    span, thick, sag = measured.span, stock.thickness, measured.sag
+    shear = with_shear(shear_ratio(layout.design.neck.wood, stock.rings), thick, span)
+    found = blank_modulus(measured.weight, span, stock.width, thick, sag) * shear
+    spread = spread_of_sag(sag, thick, layout.design.workshop.tolerances.measuring)
     return Corners(
-        Moduli(stiff, corners.stiffest.board, True),
+        Moduli(found * (1 + spread), corners.stiffest.board, True),
         Moduli(found, corners.whole.board, True),
         Moduli(found, corners.below.board, False),
-        Moduli(weak, corners.weakest.board, False),
-        "the sag of the blank under a weight",
+        Moduli(found * (1 - spread), corners.weakest.board, False),
+        BY_SAG,
     )
 
 
-def _by_relief(bending: Bending, corners: Corners, change: float) -> Corners:
-    """Moduli with which the strings bow this neck by what was measured, strung less unstrung: wood and fretboard are
-    scaled together, so what is left of the range is the two readings."""
-    if change <= 0:
-        return corners
-    read = READING * 2**0.5
+def _by_relief(layout: Layout, bending: Bending, corners: Corners, unstrung: float, strung: float) -> Corners:
+    """Moduli with which the strings bow this neck by what was read, strung less unstrung: wood and fretboard are scaled
+    together, so what is left of the range is the two readings. The ends of that range stop at the factors' limits and
+    at half of what was read: a reading near to nothing does not mean a neck that cannot bend. Raises DesignError where
+    no factor explains what was read, the fretboard whole and only below its slots."""
+    change, read = strung - unstrung, READING * 2**0.5
+
+    def bow(likely: Moduli, factor: float) -> float:
+        return bending.under(likely.times(factor)).bow
 
     def fitted(likely: Moduli, target: float) -> Moduli:
         low, high = LEAST_FACTOR, MOST_FACTOR
         for _ in range(40):
             middle = (low * high) ** 0.5
-            low, high = (middle, high) if bending.under(likely.times(middle)).bow > target else (low, middle)
+            low, high = (middle, high) if bow(likely, middle) > target else (low, middle)
         return likely.times((low * high) ** 0.5)
 
+    least, most = bow(corners.below, MOST_FACTOR), bow(corners.whole, LEAST_FACTOR)
+    if not least <= change <= most:
+        says = "is no relief that the strings can give this neck"
+        attempt = "read both again, the rod slack and the strings at pitch"
+        raise _refused(layout, "relief_strung", says, (unstrung + least, unstrung + most), attempt)
     return Corners(
         fitted(corners.whole, max(change - read, change / 2)),
         fitted(corners.whole, change),
         fitted(corners.below, change),
         fitted(corners.below, change + read),
-        "the relief strung and unstrung",
+        f"{BY_RELIEF}, and {corners.basis}" if corners.basis else BY_RELIEF,
     )
 
 
 def corners_of(layout: Layout, bending: Bending, neck: Wood, board: Wood) -> Corners:
-    """The handbook's moduli, or what the design's [calibration] makes of them."""
+    """The handbook's moduli, or what the design's [calibration] makes of them. Raises DesignError for a relief that
+    this neck cannot have under its strings."""
     corners, measured = _by_sag(layout, handbook(neck, board)), layout.design.calibration
     if measured is None or measured.relief_strung is None or measured.relief_unstrung is None:
         return corners
-    return _by_relief(bending, corners, measured.relief_strung - measured.relief_unstrung)
+    return _by_relief(layout, bending, corners, measured.relief_unstrung, measured.relief_strung)
 
 
 def calibrated_rod(layout: Layout, rod: Rod | None) -> Rod | None:
-    """The rod with the bow a turn that was measured on it, where it was; a compression rod has none while bare."""
+    """The rod with the bow a turn that was measured on it, where it was. Raises DesignError for a bow that no thread
+    could give this rod."""
     measured = layout.design.calibration
-    if not isinstance(rod, TwoWayRod) or measured is None or not measured.rod_bow_per_turn:
+    if not isinstance(rod, TwoWayRod) or measured is None or measured.rod_bow_per_turn is None:
         return rod
+    bow = rod.bare_bow_per_turn
+    if not LEAST_FACTOR * bow <= measured.rod_bow_per_turn <= MOST_FACTOR * bow:
+        says = "is no bow that one turn can give this rod"
+        attempt = "read it again, the rod bare and its adjuster just tight"
+        raise _refused(layout, "rod_bow_per_turn", says, (LEAST_FACTOR * bow, MOST_FACTOR * bow), attempt)
     return rod.calibrated(measured.rod_bow_per_turn)
+
+
+def _refused(layout: Layout, name: str, says: str, ends: tuple[float, float], attempt: str) -> DesignError:
+    """A reading that this design cannot have. ends: of what it can, mm; rounded inward, so that what is allowed is."""
+    low, high = math.ceil(100 * ends[0]) / 100, ends[1]
+    allowed = f"allowed is at least {low:g} mm"
+    if math.isfinite(high):
+        allowed = f"allowed are {low:g} to {math.floor(100 * high) / 100:g} mm"
+    return layout.design.problem(f"calibration.{name}", says, allowed, attempt)

@@ -23,6 +23,11 @@ def _set(name: str, value: str) -> Case:
     return Case(name, sets=(value,))
 
 
+def _read(name: str, *readings: str, sets: tuple[str, ...] = ()) -> Case:
+    """Readings under [calibration]; the design's board is 700 x 65 x 24 mm."""
+    return Case(name, (("[board]", "\n".join(("[calibration]", *readings, "[board]"))),), sets)
+
+
 _EVERYTHING = (Path(__file__).parent / "siskin.toml").read_text(encoding="utf-8")
 _ROD = """[rod]
 kind = "two-way"
@@ -31,6 +36,11 @@ width = 6.0
 height = 9.2
 adjuster = {diameter = 7.0, length = 10.0, axis_below_top = 4.2, socket = {kind = "hex", size = 4.0, depth = 5.0}}
 """
+_BARS = "[bars]\nwidth = 4.0\nheight = 9.0\nlength = 300.0\n"
+_BOW = "[calibration]\nrod_bow_per_turn = 4\n"
+_PULLED = _BOW + _ROD.replace('"two-way"', '"compression"\ndiameter = 5\naxis_depth = {adjuster=6, middle=9, anchor=6}')
+_BLANK = ("weight = 50.0", "span = 600.0", "sag = 0.22")
+_SAG = "\n".join(("[calibration]", *_BLANK, ""))
 
 CASES: tuple[Case, ...] = (
     # misspelt, misplaced, missing
@@ -95,6 +105,25 @@ CASES: tuple[Case, ...] = (
     _one("measured, too large", "[board]", "[measured]\nneck.thickness.fret_1 = 99.0\n[board]"),
     _one("measured, without the part", "[board]", "[measured]\nbars.width = 4.0\n[board]"),
     _one("measured, but never stated", "[board]", "[measured]\nneck.depth = 20.6\n[board]"),
+    # readings that could not be used
+    _read("relief strung alone", "relief_strung = 0.3"),
+    _read("weight and span without a sag", "weight = 50.0", "span = 500.0"),
+    _read("relief swapped", "relief_unstrung = 0.3", "relief_strung = 0.1"),
+    _read("relief that did not change", "relief_unstrung = 0.1", "relief_strung = 0.1"),
+    _read("sag of nothing", "weight = 50.0", "span = 500.0", "sag = 0"),
+    _read("sag too small to be read", "weight = 50.0", "span = 500.0", "sag = 0.14"),
+    _read("rod that does not bow", "rod_bow_per_turn = 0"),
+    _read("span longer than the board", "weight = 50.0", "span = 700.1", "sag = 0.3"),
+    _read("span too short", "weight = 50.0", "span = 335.9", "sag = 0.2"),
+    _read(
+        "span too short on a thick board", "weight = 50.0", "span = 500.0", "sag = 0.2", sets=("board.thickness=60",)
+    ),
+    _read("span too short on the board as found", *_BLANK, "[measured]", "board.thickness = 43.0"),
+    _read("sag of no wood, too soft", "weight = 50.0", "span = 500.0", "sag = 0.8"),
+    _read("sag of no wood, too stiff", "weight = 500.0", "span = 400.0", "sag = 0.17"),
+    Case("sag without a board", (("[board]\nlength = 700.0\nwidth = 65.0\nthickness = 24.0\n", _SAG),)),
+    Case("rod's bow without a rod", ((_ROD, _BOW + _BARS),)),
+    Case("rod's bow on a compression rod", ((_ROD, _PULLED),)),
     # not TOML
     _one("decimal comma", "scale = 640.0", "scale = 640,0"),
     _one("unit without quotes", "scale = 640.0", "scale = 25.2 in"),
