@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from neckmodel.checks.remedies import either, first_good, tried
 from neckmodel.checks.rod_words import rod_words
 from neckmodel.checks.verdict import SLACK, at_least, down, place, up
+from neckmodel.errors import DesignError
 from neckmodel.findings import Finding, Remedy
 from neckmodel.strength.bearing import Face, bearing_faces
 from neckmodel.strength.estimate import BASIS, LASTING, estimate
@@ -190,7 +191,10 @@ def _size(layout: Layout, face: Face, need: float) -> float | None:
 
 
 def _bears(layout: Layout) -> bool:
-    strength = estimate(layout)
+    try:
+        strength = estimate(layout)
+    except DesignError:  # a reading that the changed neck cannot have given
+        return False
     rod = strength.rod
     if rod is None:
         return False

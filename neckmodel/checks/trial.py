@@ -93,6 +93,8 @@ class Trials:
             findings = Findings(layout.name, find(Bench(self._built(layout).measured)), ())
         except (KernelError, MeshError):
             return Trial(None, refused="then it cannot be built")
+        except DesignError as error:  # a reading that the changed neck cannot have given
+            return Trial(None, refused=f"then {error.problems[0].key} {error.problems[0].says}")
         return Trial(findings, failing_of(findings))
 
     def _lost(self, layout: Layout) -> str | None:

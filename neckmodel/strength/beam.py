@@ -92,11 +92,6 @@ def amplification(load: float, bending: float, length: float) -> float:
     return 1 / (1 - share) if share < 1 else math.inf
 
 
-def modulus_of_blank(weight: float, span: float, width: float, thickness: float, sag: float) -> float:
-    """Modulus of a blank from the sag under a dead weight in the middle of its span, MPa: `P L**3/(48 I sag)`."""
-    return weight * span**3 / (48 * (width * thickness**3 / 12) * sag)
-
-
 def stiffness_from_change(moment: float, chord: float, change: float) -> float:
     """EI of a neck from its relief strung less unstrung, N mm2: `M c**2/(8 change)`, M the mean moment over the
     chord."""

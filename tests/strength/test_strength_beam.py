@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 from strength_samples import PRESETS, frame_relief, laid_out, worked, worked_wood
 
+from neckmodel.design.calibration_rules import blank_modulus
 from neckmodel.strength.along import fretboard_moments, neck_sections
 from neckmodel.strength.beam import (
     amplification,
@@ -17,7 +18,6 @@ from neckmodel.strength.beam import (
     deflection,
     eccentric_deflection,
     middles,
-    modulus_of_blank,
     off_chord,
     relief,
     stiffness_from_change,
@@ -162,7 +162,7 @@ def test_dead_weight_on_the_blank() -> None:
     """60 x 20 on 500 mm, 50 N: 0.258 mm at 12.6 GPa (P L3/(48 EI)); backwards the modulus."""
     sag = 50 * 500**3 / (48 * 12_600 * 60 * 20**3 / 12)
     assert sag == pytest.approx(0.258, abs=5e-4)
-    assert modulus_of_blank(50.0, 500.0, 60.0, 20.0, sag) == pytest.approx(12_600)
+    assert blank_modulus(50.0, 500.0, 60.0, 20.0, sag) == pytest.approx(12_600)
 
 
 def test_stiffness_from_strung_and_unstrung_relief() -> None:
