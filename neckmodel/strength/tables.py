@@ -59,8 +59,8 @@ def _rod(rod: RodEstimate, wanted: str, voice: Voice) -> list[Row]:
     three = (rod.least, rod.likely, rod.most)
     rows = [
         (f"turns of the rod that set {wanted} of relief", *(_within(rod, s, f"{s.turns:.2f} turns") for s in three)),
-        ("force in the rod for it", *(_within(rod, s, f"{abs(s.force):.0f} N") for s in three)),
-        ("relief it can take out at most", *voice.row(*(s.reach for s in three))),
+        ("force in the rod for it", *(_within(rod, s, f"{s.force:.0f} N") for s in three)),
+        ("relief it can move at most", *(_within(rod, s, voice.write(s.reach), always=True) for s in three)),
     ]
     for face in rod.faces:
         pressures = (f"{face.pressure(s.force):.1f} MPa" for s in three)
@@ -68,10 +68,11 @@ def _rod(rod: RodEstimate, wanted: str, voice: Voice) -> list[Row]:
     return rows
 
 
-def _within(rod: RodEstimate, setting: Setting, says: str) -> str:
+def _within(rod: RodEstimate, setting: Setting, says: str, always: bool = False) -> str:
+    """always: said out of reach too."""
     if setting.need < 0 and not rod.rod.adds:
         return "slack"
-    return says if setting.spare >= 0 else "out of reach"
+    return says if always or setting.spare >= 0 else "out of reach"
 
 
 def seasons(found: MoistureEstimate, voice: Voice) -> Table:

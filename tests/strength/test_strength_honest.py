@@ -8,10 +8,12 @@ import pytest
 from strength_samples import findings, laid_out
 
 from neckmodel.findings import Finding
+from neckmodel.layout.tables import Voice
 from neckmodel.strength import estimate
 from neckmodel.strength.loads import ON_POST, head_side, load_of
 from neckmodel.strength.rod_reach import RodOnNeck, setting
 from neckmodel.strength.strings import press_on_nut, pull_of
+from neckmodel.strength.tables import bending
 
 OCTAVES_UP = tuple(f"strings.each.{k}.note={n}" for k, n in enumerate(("E4", "A4", "D5", "G5", "B5", "E6")))
 
@@ -152,3 +154,23 @@ def test_a_setting_ends_where_the_rod_does() -> None:
     assert over.turns == over.turns_end
     back = setting(two_way.rod, neck, 0.0, 1.0, 5.0)
     assert (back.force, back.turns) == (-found.force, -found.turns)
+
+
+def test_the_table_says_which_way_a_rod_is_turned_and_where_it_is_slack() -> None:
+    def rows(name: str, wanted: float) -> dict[str, tuple[str, ...]]:
+        layout = laid_out(name, f"action.wanted_relief={wanted}")
+        return {row[0]: row[1:] for row in bending(layout, estimate(layout), Voice("mm")).rows}
+
+    turned = rows("redpoll", 0.3)
+    assert turned["turns of the rod that set 0.30 mm of relief"] == ("-0.24 turns", "-0.02 turns", "0.59 turns")
+    assert turned["force in the rod for it"][0].startswith("-")
+    slack = rows("wheatear", 0.6)
+    assert slack["relief it can move at most"][:2] == ("slack", "slack")
+    assert slack["force in the rod for it"][:2] == ("slack", "slack")
+
+
+def test_the_table_of_a_neck_that_gives_way_has_no_infinite_number() -> None:
+    layout = laid_out("redpoll", *OCTAVES_UP)
+    said = [cell for row in bending(layout, estimate(layout), Voice("mm")).rows for cell in row]
+    assert "gives way" in said
+    assert not any("inf" in cell for cell in said)
