@@ -20,12 +20,12 @@ SIGNS = {"fail": ("✗", "x"), "warn": ("!", "!"), "skipped": ("·", "."), "pass
 STYLES = {"fail": "bold red", "warn": "yellow", "skipped": "dim", "pass": ""}
 COLUMNS = (
     Column("verdict"),
-    Column("check", whole=False, least=16),
+    Column("check"),
     Column("measured", number=True),
     Column("error"),
     Column("limit", number=True),
     Column("worst", number=True),
-    Column("where", whole=False, least=9),
+    Column("where"),
 )
 
 

@@ -54,9 +54,9 @@ def _show(name: str, fits: tuple[Fit, ...], unit: str) -> None:
     show_lines(f"{name}: {good} of {len(fits)} {'rod fits' if len(fits) == 1 else 'rods fit'}")
     columns = [
         Column("fits"),
-        Column("rod", whole=False, least=8),
+        Column("rod", least=8),
         *(Column(title, number=True) for title in ("long", "best at", "may start from", "to", "least margin")),
-        Column("because", whole=False, least=16),
+        Column("because", least=24),
     ]
     rows = [
         (

@@ -78,9 +78,9 @@ def _show_tolerance(design: Design, report: ToleranceReport) -> None:
         f"{design.name}: of {report.necks:,} necks drawn with the workshop's tolerances (seed {report.seed}), "
         f"{_share(report.every)} keep every limit below."
     )
-    columns = [Column("check", whole=False, least=16), Column("pass", number=True)]
+    columns = [Column("check"), Column("pass", number=True)]
     titles = ("as designed", "limit", "worst case", "1 in 100 below")
-    columns += [*(Column(title, number=True) for title in titles), Column("takes most", whole=False, least=10)]
+    columns += [*(Column(title, number=True) for title in titles), Column("takes most")]
     rows = [
         (
             sure.check,
@@ -167,7 +167,7 @@ def _show_range(design: Design, key: str, is_length: bool, variants: tuple[Varia
         )
     columns = [Column(key, number=True), Column("keeps")]
     columns += [Column(title, number=True) for title in (*(f"wall {step}" for step in steps), "rod's place")]
-    columns.append(Column("least", whole=False, least=16))
+    columns.append(Column("least", least=24))
     show_lines(f"{design.name}: {sum(v.keeps for v in variants)} of {len(variants)} variants keep every limit below")
     show_table(
         f"Least walls, the rod's margin in its place, and what is least against its limit; lengths in "
