@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from neckmodel.checks.cut_on import with_more_cut
 from neckmodel.layout.measured import SECTION, as_built
 from neckmodel.layout.next_cut import Carve, least_carve, most_depth
 
@@ -36,7 +37,7 @@ def tell_as_built(findings: list[Finding], layout: Layout) -> list[Finding]:
         return findings
     off = [n for n in measured if n.planned is None or abs(n.value - n.planned) > WORTH_SAYING]
     carve = least_carve(layout)
-    return [_told(finding, layout, off, carve) for finding in findings]
+    return [with_more_cut(_told(finding, layout, off, carve), layout) for finding in findings]
 
 
 def _told(finding: Finding, layout: Layout, off: list[Number], carve: Carve | None) -> Finding:

@@ -10,7 +10,7 @@ import numpy as np
 
 from neckmodel.checks.measure.extent import extent
 from neckmodel.checks.remedies import first_good
-from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, up
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, step_words, up
 from neckmodel.findings import Finding, Remedy
 from neckmodel.layout.channel import run_long
 
@@ -125,12 +125,15 @@ def check_end(bench: Bench) -> list[Finding]:
     have = rod.x_anchor_end - float(bounds[0]) if rod.at_heel else float(bounds[1]) - rod.x_anchor_end
     need = run_long(width, step.width, corner) if corner > 0 else 0.0
     good = have >= need - SLACK
-    says = (
-        f"{have:.2f} mm beyond the anchor"
-        if good
-        else (f"the anchor's square corners need {need:.2f} mm beyond them in this round end, there are {have:.2f}")
-    )
-    squared = Remedy('square the end with a chisel: channel.ends = "squared"', {"channel.ends": "squared"})
+    says, remedy = f"{have:.2f} mm beyond the anchor", []
+    if have < -SLACK:
+        says = f"the {step_words(step.name)} ends {-have:.2f} mm before the anchor does: it is too short"
+    elif not good:
+        says = f"the anchor's square corners need {need:.2f} mm beyond them in this round end, there are {have:.2f} mm"
+        if math.isinf(need):
+            says = "the anchor's square corners do not go into this round end, however long it is"
+    if not good and corner > 0:
+        remedy = [Remedy('square the end with a chisel: channel.ends = "squared"', {"channel.ends": "squared"})]
     return [
         Finding(
             "fit/end",
@@ -142,6 +145,6 @@ def check_end(bench: Bench) -> list[Finding]:
             need if math.isfinite(need) else None,
             basis="geometry",
             at=place(layout, (rod.x_anchor_end, 0.0, -step.depth)),
-            remedy=None if good else squared,
+            remedy=first_good(layout.design, remedy),
         )
     ]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from typing import TYPE_CHECKING
 
-from neckmodel.checks.frozen import frozen
+from neckmodel.checks.frozen import frozen, puts_back
 from neckmodel.design import Design, changed, known
 from neckmodel.design.facts import split
 from neckmodel.errors import DesignError
@@ -27,9 +27,13 @@ def as_set(design: Design, settings: Settings) -> dict[str, float | str]:
 
 
 def _with_unit(design: Design, key: str, value: float | str) -> float | str:
-    field = known.field_at(type(design), split(key))
-    is_length = field is not None and known.is_length(field)
-    return f"{value} mm" if is_length and not isinstance(value, str) else value
+    return f"{value} mm" if _is_length(design, key) and not isinstance(value, str) else value
+
+
+def _is_length(design: Design, key: str) -> bool:
+    path = split(key)
+    field = known.field_at(type(design), path)
+    return path[0] == "measured" or (field is not None and known.is_length(field))
 
 
 def tried(design: Design, settings: Settings) -> Layout | None:
@@ -37,9 +41,11 @@ def tried(design: Design, settings: Settings) -> Layout | None:
     if frozen(design, settings):
         return None
     try:
-        return lay_out(changed(design, as_set(design, settings)))
+        before = lay_out(design) if design.measured else None
+        after = lay_out(changed(design, as_set(design, settings)))
     except DesignError:
         return None
+    return None if before is not None and puts_back(before, after) else after
 
 
 def _any(layout: Layout) -> bool:  # noqa: ARG001 - that it can be laid out is enough
@@ -67,8 +73,7 @@ def settings_say(design: Design, settings: Settings) -> str:
 
 
 def _worded(design: Design, key: str, value: float | str) -> str:
-    field = known.field_at(type(design), split(key))
-    if field is None or not known.is_length(field):
+    if not _is_length(design, key):
         return str(value)
     try:
         return f"{to_mm(value, 'mm'):.2f} mm"

@@ -7,7 +7,7 @@ from dataclasses import dataclass, fields, replace
 from typing import TYPE_CHECKING
 
 from neckmodel.checks.bench import Bench
-from neckmodel.checks.frozen import frozen
+from neckmodel.checks.frozen import frozen, puts_back
 from neckmodel.checks.run import find
 from neckmodel.checks.verdict import SLACK
 from neckmodel.design import Design, changed
@@ -81,6 +81,8 @@ class Trials:
         except DesignError as error:
             problem = error.problems[0]
             return Trial(None, refused=f"then {problem.key} {problem.says}")
+        if puts_back(self.parts.layout, layout):
+            return Trial(None, refused="what is cut cannot be changed")
         lost = None if built else self._lost(layout)
         if lost is not None:
             return Trial(None, refused=f"then {lost} fails", by_layout=True)
