@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Callable
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
-from neckmodel.units import from_mm
+from neckmodel.units import MM_PER, from_mm
 
 NONE = "-"
 
@@ -64,11 +65,29 @@ _NUMBER = r"-?\d+(?:\.\d+)?"
 # numbers that share one "mm" at the end of their row; alone before "and" stand only lengths, which have decimals here
 _LENGTHS = re.compile(rf"(?<![\w.\"])({_NUMBER}(?: to | x )|-?\d+\.\d+(?: and | or |, ))*({_NUMBER}) mm(?!\w)")
 
+# what is not to be passed holds to the end of its clause: "no thinner than 18.30 mm at fret 1 and 20.30 mm at fret 12"
+_CLAUSE = re.compile(r"[;:(]|[.,] ")
+_NO_MORE = re.compile(r"\bno (?:deeper|wider|longer|more|higher|thicker|further|farther|larger|greater) than\b")
+_NO_LESS = re.compile(r"\bno (?:shallower|narrower|shorter|less|lower|thinner|nearer|smaller) than\b")
+# only in what is to be followed: elsewhere the same words tell what was measured
+_THE = r"the [\w' -]+?"
+_MOST = re.compile(rf"(?:\bat most|\ballowed are \S+ mm to|\blengthen {_THE} back to x) $")
+_LEAST = re.compile(rf"(?:\bat least|\b(?:cut|widen) {_THE} to|\blengthen {_THE} to x) $")
 
-def in_unit(text: str, unit: str) -> str:
+Rounding = Callable[[Fraction], int]
+
+
+def in_unit(text: str, unit: str, *, to_follow: bool = False) -> str:
     """A sentence with every length in mm that it names in the unit of a design file: `3.0 mm` becomes `0.118 in (1/8)`,
-    `4.00 to 40.24 mm` becomes `0.157 (5/32) to 1.584 (1 37/64) in`."""
-    return text if unit == "mm" else _LENGTHS.sub(lambda found: _row_in_inches(found[0]), text)
+    `4.00 to 40.24 mm` becomes `0.157 (5/32) to 1.584 (1 37/64) in`.
+
+    What is a bound stays one: after "no deeper than" decimals and fractions are rounded down, after "no thinner than"
+    up. to_follow: the sentence says what to do or what is allowed, so "at most", "at least" and "allowed are 1.0 to
+    2.0 mm" are bounds too.
+    """
+    if unit == "mm":
+        return text
+    return _LENGTHS.sub(lambda found: _row_in_inches(found[0], *_toward(found, to_follow)), text)
 
 
 def in_both(text: str) -> str:
@@ -76,12 +95,32 @@ def in_both(text: str) -> str:
     return _LENGTHS.sub(lambda found: f"{found[0]} = {_row_in_inches(found[0])}", text)
 
 
-def _row_in_inches(row: str) -> str:
+def _toward(found: re.Match[str], to_follow: bool) -> tuple[Rounding | None, Rounding | None]:
+    """How the first number of a row is rounded, and the others; None to the nearest."""
+    before = found.string[: found.start()]
+    clause = _CLAUSE.split(before)[-1]
+    for down, up, looked_at in ((_NO_MORE, _NO_LESS, clause), *(((_MOST, _LEAST, before),) if to_follow else ())):
+        if down.search(looked_at):
+            return math.floor, math.floor
+        if up.search(looked_at):
+            return math.ceil, math.ceil
+    if to_follow and before.endswith("allowed are "):
+        return math.ceil, math.floor
+    return None, None
+
+
+def _row_in_inches(row: str, first: Rounding | None = None, others: Rounding | None = None) -> str:
     alone = len(re.findall(_NUMBER, row)) == 1
 
     def one(found: re.Match[str]) -> str:
-        exact, places = from_mm(float(found[0]), "in"), len(found[0].partition(".")[2])
-        shown, near = mm(exact, 3 if places <= 2 else places + 2), sixty_fourths(exact)
+        exact, decimals = Fraction(found[0]) / MM_PER["in"], len(found[0].partition(".")[2])
+        places = 3 if decimals <= 2 else decimals + 2
+        toward = others if found.start() else first
+        if toward is None:
+            shown, near = mm(float(exact), places), sixty_fourths(float(exact))
+        else:
+            shown = mm(float(Fraction(toward(exact * 10**places), 10**places)), places)
+            near = sixty_fourths(float(Fraction(toward(exact * 64), 64)))
         return shown + (" in" if alone else "") + (f" ({near})" if near != "0" else "")
 
     return re.sub(_NUMBER, one, row.removesuffix(" mm")) + ("" if alone else " in")

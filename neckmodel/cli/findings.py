@@ -94,6 +94,6 @@ def _explain(found: Finding, design: Design) -> None:
     if found.basis:
         show_lines(f"limit from: {in_unit(found.basis, unit)}", indent=2, hang=2)
     if found.remedy is not None:
-        show_lines(f"to do: {in_unit(found.remedy.says, unit)}", indent=2, hang=2)
+        show_lines(f"to do: {in_unit(found.remedy.says, unit, to_follow=True)}", indent=2, hang=2)
         if found.remedy.set:
             say(f"    {arguments(found.remedy.set, design)}")

@@ -62,8 +62,8 @@ class Source:
         place = "--set" if self._set(path) else None
         line = None if place else self._lines.of(path)
         unit = "in" if look_up(self.raw, ("design", "units")) == "in" else "mm"
-        texts = (in_unit(text, unit) for text in (says, allowed, attempt))
-        return Problem(printable(dotted(path)), next(texts), shown, next(texts), next(texts), line, place)
+        allowed, attempt = (in_unit(text, unit, to_follow=True) for text in (allowed, attempt))
+        return Problem(printable(dotted(path)), in_unit(says, unit), shown, allowed, attempt, line, place)
 
 
 def as_toml(value: object) -> str:

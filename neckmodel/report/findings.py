@@ -64,7 +64,7 @@ def _row(found: Finding, design: Design | None, number: int | None) -> Html:
     if found.basis:
         says.append(el("p", f"limit from: {in_unit(found.basis, unit)}", class_="small"))
     if found.remedy is not None:
-        says.append(el("p", el("strong", "to do: "), in_unit(found.remedy.says, unit)))
+        says.append(el("p", el("strong", "to do: "), in_unit(found.remedy.says, unit, to_follow=True)))
         if found.remedy.set and design is not None:
             says.append(el("code", words.arguments(found.remedy.set, design), class_="type"))
     measured = [el("div", words.measured(found, unit))]

@@ -133,7 +133,7 @@ def test_check_in_inches() -> None:
 
 
 def test_refusals_in_inches() -> None:
-    assert "allowed are 0.472 (15/32) to 1.378 (1 3/8) in" in run(
+    assert "allowed are 0.473 (31/64) to 1.377 (1 3/8) in" in run(
         "layout", str(WREN), "--set", "neck.thickness.fret_1=0.2"
     )
     assert 'or "7/32 in"' in run("layout", str(WREN), "--set", "rod.length=long")  # examples stay as they are written
