@@ -1,4 +1,4 @@
-"""fit/<step>: the rod in its run and pockets, measured between the solids."""
+"""fit/<step>: the rod in its run and pockets, and the bars in channels that were measured, between the solids."""
 
 from __future__ import annotations
 
@@ -13,36 +13,38 @@ from neckmodel.checks.measure.extent import extent
 from neckmodel.checks.remedies import first_good
 from neckmodel.checks.verdict import COMMON, SLACK, down, place, step_words, up
 from neckmodel.findings import Finding
+from neckmodel.layout.lying import MOST_BELOW, boxes_in, void_under
+from neckmodel.layout.measured import built_of
 from neckmodel.meshes import to_manifold
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.layout.channel import Step
-    from neckmodel.layout.rod import Segment
+    from neckmodel.layout.rod import Bar, Segment
 
-MOST_BELOW = 0.3  # mm, the rod's top under the glue plane; common practice, no source
 INSIDE = 0.01  # mm, a slice is taken this far inside a segment's ends
+WORTH_SAYING = 0.005  # mm of void that was not planned
 
 
 def check_fit(bench: Bench) -> list[Finding]:
     rod = bench.layout.rod
     if rod is None:
-        return []
+        return _bars(bench)
     solid = to_manifold(bench.mesh("rod"), "the rod")
     inner = check_bent(bench, solid) if rod.curve is not None else _boxes(bench, solid)
-    return [check_adjuster(bench, solid), *inner, *check_end(bench)]
+    return [check_adjuster(bench, solid), *inner, *check_end(bench), *_bars(bench)]
 
 
 def _boxes(bench: Bench, solid: manifold3d.Manifold) -> list[Finding]:
     """The rod's boxes in the run, and each that has a pocket of its own in that."""
     layout = bench.layout
     assert layout.rod is not None  # asked for only where there is one
-    steps = {step.name: step for step in layout.steps}
-    boxes = [s for s in layout.rod.segments if s.x_end - s.x_start > 2 * INSIDE]
-    lying_in = [s for s in boxes if s.name not in steps]
-    own = [(steps[s.name], [s]) for s in boxes if s.name in steps]
-    run = [(steps["run"], lying_in)] if "run" in steps and lying_in else []
-    return [_step(bench, solid, step, lying) for step, lying in (*run, *own)]
+    found = []
+    for step in layout.steps:
+        lying = [s for s in boxes_in(layout.rod, step, layout.steps) if s.x_end - s.x_start > 2 * INSIDE]
+        if lying:
+            found.append(_step(bench, solid, step, lying))
+    return found
 
 
 def _step(bench: Bench, rod: manifold3d.Manifold, step: Step, lying: list[Segment]) -> Finding:
@@ -55,10 +57,12 @@ def _step(bench: Bench, rod: manifold3d.Manifold, step: Step, lying: list[Segmen
     part = np.array([parts[:, 0].min(axis=0), parts[:, 1].max(axis=0)])
     tool = np.asarray(bench.tool_mesh(step.name).bounds)
     play = float((tool[1, 1] - tool[0, 1]) - (part[1, 1] - part[0, 1]))
-    top, floor = -float(part[1, 2]), float(part[0, 2] - tool[0, 2])
+    top, floor = 0.0 - float(part[1, 2]), float(part[0, 2] - tool[0, 2])
     channel, most = bench.design.channel, bench.design.limits.fit_run
+    void, worst = void_under(bench.layout, step.name), _worst(bench, step, top)
     verdict, measured, limit, remedy = "pass", play, most, None
-    says = f"{play:.2f} mm of play in width, the rod's top {top:.2f} mm below the glue plane"
+    says = f"{play:.2f} mm of play in width, the rod's top {top + void:.2f} mm below the glue plane"
+    says += " where it lies on the floor" if void > WORTH_SAYING else ""
     if play < -SLACK:
         verdict, limit, says = "fail", 0.0, f"the rod is {-play:.2f} mm wider than its {step_words(step.name)}"
         remedy = key_set("channel.wider_by", up(channel.wider_by - play))
@@ -71,10 +75,15 @@ def _step(bench: Bench, rod: manifold3d.Manifold, step: Step, lying: list[Segmen
     elif play > most + SLACK:
         verdict, says = "warn", f"{says}; at most {most:.2f} mm in width is usual"
         remedy = key_set("channel.wider_by", down(channel.wider_by - (play - most)))
-    elif top - drop > MOST_BELOW + SLACK:
-        verdict, measured, limit = "warn", top - drop, MOST_BELOW
+    elif top + void - drop > MOST_BELOW + SLACK:
+        verdict, measured, limit = "warn", top + void - drop, MOST_BELOW
         says += f"; at most {MOST_BELOW:.2f} mm below is usual"
         remedy = key_set("channel.deeper_by", down(channel.deeper_by - (top - drop - MOST_BELOW)))
+        if void > WORTH_SAYING:
+            says += f"; {void:.2f} mm of void: lay a {void:.2f} mm shim under it, then it is {top:.2f} mm below"
+    elif worst is not None and worst < -SLACK:
+        verdict, measured, limit = "warn", top, 0.0
+        says += f"; measured {top - worst:.2f} mm wrong it may stand {-worst:.2f} mm proud"
     return Finding(
         f"fit/{step.name}",
         "rod",
@@ -83,8 +92,64 @@ def _step(bench: Bench, rod: manifold3d.Manifold, step: Step, lying: list[Segmen
         measured,
         SLACK,
         limit,
+        worst_case=worst if limit == 0.0 else None,
         basis=COMMON,
         at=place(bench.layout, ((x0 + x1) / 2, step.y, -step.depth)),
         remedy=first_good(bench.design, remedy) if remedy else None,
-        more={"play": round(play, 4), "below_glue_plane": round(top, 4), "under_rod": round(floor, 4)},
+        more={
+            "play": round(play, 4),
+            "below_glue_plane": round(top, 4),
+            "under_rod": round(floor, 4),
+            **({"shim": round(void, 4)} if void > WORTH_SAYING else {}),
+        },
+    )
+
+
+def _worst(bench: Bench, step: Step, top: float) -> float | None:
+    """Where the top may be of what lies on a floor that was measured too high, below the glue plane; else None."""
+    planned = next(s for s in bench.layout.planned_steps if s.name == step.name)
+    if step.depth >= planned.depth:
+        return None
+    return top - bench.design.workshop.tolerances.measuring
+
+
+def _bars(bench: Bench) -> list[Finding]:
+    """Only those whose channels were measured: as planned a bar's channel has just the room for its glue."""
+    layout = bench.layout
+    steps = {step.name: step for step in layout.steps}
+    return [_bar(bench, bar, steps[bar.name]) for bar in layout.bars if built_of(layout, bar.name)]
+
+
+def _bar(bench: Bench, bar: Bar, step: Step) -> Finding:
+    part, tool = (np.asarray(mesh.bounds) for mesh in (bench.mesh(bar.name), bench.tool_mesh(step.name)))
+    play = float(np.ptp(tool[:, 1]) - np.ptp(part[:, 1]))
+    top, void = 0.0 - float(part[1, 2]), float(part[0, 2] - tool[0, 2])
+    verdict, measured, limit, worst = "pass", play, bench.design.limits.fit_run, _worst(bench, step, top)
+    says = f"{play:.2f} mm of play in width, its top {top:.2f} mm below the glue plane, {void:.2f} mm under it"
+    if play < -SLACK:
+        verdict, limit, says = "fail", 0.0, f"the bar is {-play:.2f} mm wider than its channel"
+    elif min(top, void) < -SLACK:
+        verdict, measured, limit = "fail", min(top, void), 0.0
+        says = f"on the floor of its channel the bar stands {-measured:.2f} mm proud of the glue plane"
+    elif play > limit + SLACK:
+        verdict, says = "warn", f"{says}; at most {limit:.2f} mm in width is usual"
+    elif void > MOST_BELOW + SLACK:
+        verdict, measured, limit = "warn", void, MOST_BELOW
+        shim = void_under(bench.layout, step.name)
+        says += f"; that is much for glue to fill: lay a {shim:.2f} mm shim under it"
+    elif worst is not None and worst < -SLACK:
+        verdict, measured, limit = "warn", top, 0.0
+        says += f"; measured {top - worst:.2f} mm wrong it may stand {-worst:.2f} mm proud: plane it level"
+    return Finding(
+        f"fit/{bar.name}",
+        bar.name,
+        verdict,
+        says,
+        measured,
+        SLACK,
+        limit,
+        worst_case=worst if limit == 0.0 else None,
+        basis=COMMON,
+        at=place(bench.layout, ((bar.x_start + bar.x_end) / 2, bar.y, -step.depth)),
+        more={"play": round(play, 4), "below_glue_plane": round(top, 4), "under_bar": round(void, 4)},
     )

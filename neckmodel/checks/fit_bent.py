@@ -12,6 +12,8 @@ from neckmodel.checks.measure.extent import extent
 from neckmodel.checks.remedies import first_good
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, short_by, up
 from neckmodel.findings import Finding, Remedy
+from neckmodel.layout.lying import MOST_BELOW, void_under
+from neckmodel.layout.tolerance import remaining, settled
 from neckmodel.meshes import to_manifold
 from neckmodel.meshes.weld import Floats
 
@@ -65,18 +67,25 @@ def _run(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold, step: Step,
     play = min(float(np.ptp(cut[:, 1]) - np.ptp(bar[:, 1])) for bar, cut in both)
     k = int(under.argmin())
     least, channel, most = float(under[k]), bench.design.channel, bench.design.limits.fit_run
+    void, rests = void_under(bench.layout, step.name), place_of.lift > 0
     verdict, measured, limit, remedy = "pass", play, most, []
-    says = f"{play:.2f} mm of play in width, at least {least:.2f} mm between the rod and the curved floor"
+    under_it = max(least, 0.0) if rests else least
+    says = f"{play:.2f} mm of play in width, at least {under_it:.2f} mm between the rod and the curved floor"
     if play < -SLACK:
         verdict, limit, says = "fail", 0.0, f"the rod is {-play:.2f} mm wider than its run"
         remedy = key_set("channel.wider_by", up(channel.wider_by - play))
-    elif least < -SLACK:
+    elif least < -(MESH_ERROR if rests else SLACK):
         verdict, measured, limit = "fail", least, 0.0
         says = f"the curved floor is {-least:.2f} mm too high under the rod"
         remedy = key_set("channel.deeper_by", up(channel.deeper_by - least))
     elif play > most + MESH_ERROR:
         verdict, says = "warn", f"{says}; at most {most:.2f} mm in width is usual"
         remedy = key_set("channel.wider_by", down(channel.wider_by - (play - most)))
+    elif void > SLACK and least > max(MOST_BELOW, channel.deeper_by) + MESH_ERROR:
+        verdict, measured, limit = "warn", least, max(MOST_BELOW, channel.deeper_by)
+        says += (
+            f"; at most {limit:.2f} mm is usual: lay a {void:.2f} mm strip on the floor, or the rod bends down to it"
+        )
     return Finding(
         "fit/run",
         "rod",
@@ -143,7 +152,8 @@ def _strip(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> list[F
     thick = np.array([float(np.ptp(wood[:, 2])) for wood, _ in both])
     gaps = np.array([float(wood[0, 2] - bar[1, 2]) for wood, bar in both])
     k, wide = int(thick.argmin()), int(gaps.argmax())
-    least, worst = float(thick[k]), float(thick[k]) - bench.design.workshop.tolerances.depth
+    tolerances = remaining(bench.design.workshop.tolerances, settled(bench.layout, "run"))
+    least, worst = float(thick[k]), float(thick[k]) - tolerances.depth
     verdict = at_least(least, limit, worst)
     surface = 2 * float(np.sum(np.diff(xs) * (thick[1:] + thick[:-1]) / 2))
     says = f"at least {least:.2f} mm of the strip over the rod, glued to either wall of the channel"

@@ -14,7 +14,7 @@ from neckmodel.checks.thicker import Short, more_wood, shorter
 from neckmodel.checks.trough import raised, runs_out_at_far_end, trough_says
 from neckmodel.checks.verdict import COMMON, SKIN_ERROR, SLACK, at_least, place, short_by, step_words
 from neckmodel.findings import Finding
-from neckmodel.layout.tolerance import contributions, worst_loss
+from neckmodel.layout.tolerance import contributions, settled, worst_loss
 from neckmodel.layout.walls import limit_of
 
 if TYPE_CHECKING:
@@ -24,7 +24,12 @@ if TYPE_CHECKING:
 
 NEAR = 0.05  # mm from the limit within which the exact distance decides
 AIM = 4.0  # mm, a wall most makers would rather have; common practice, no source
-WORDS = {"sideways": "the channel's place across", "glue_plane": "the glue plane", "carve": "the carve"}
+WORDS = {
+    "sideways": "the channel's place across",
+    "glue_plane": "the glue plane",
+    "carve": "the carve",
+    "measuring": "measuring",
+}
 TOWARD_END = (1.0, 0.0, 0.0)
 
 
@@ -40,9 +45,10 @@ def _wall(bench: Bench, step: Step) -> Finding | None:
     measured, error = _decide(bench, step.name, wall, limit)
     short = Short(step, wall, measured, limit)
     tolerances, (_, ny, nz) = bench.design.workshop.tolerances, short.normal
-    worst = measured - worst_loss(tolerances, ny, nz, step.depth)
+    done = settled(bench.layout, step.name)
+    worst = measured - worst_loss(tolerances, ny, nz, step.depth, done)
     verdict = at_least(measured, limit, worst)
-    largest = max(contributions(tolerances, ny, nz, step.depth).items(), key=lambda pair: pair[1])
+    largest = max(contributions(tolerances, ny, nz, step.depth, done).items(), key=lambda pair: pair[1])
     says, remedy = _says(step, wall, measured, limit, worst, largest), None
     if verdict == "fail":
         remedy = more_wood(bench.layout, short)

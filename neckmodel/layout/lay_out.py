@@ -13,6 +13,7 @@ from neckmodel.layout.cutting import cut_step
 from neckmodel.layout.fretboard import lay_out_fretboard
 from neckmodel.layout.frets import Frets, place_frets
 from neckmodel.layout.hardware import place_key, place_nut, place_screws, place_tuners
+from neckmodel.layout.lying import lift_of, lying
 from neckmodel.layout.measured import as_cut
 from neckmodel.layout.pieces import core_half, neck_pieces
 from neckmodel.layout.place import place_bars, place_rod
@@ -53,6 +54,12 @@ def lay_out(design: Design) -> Layout:
     bars = place_bars(design, frets, heel.x_end)
     planned = _steps(design, rod, bars, outside, board)
     steps = as_cut(design, planned)
+    if rod is not None and design.rod is not None:
+        lift = lift_of(rod, planned, steps, design.channel.deeper_by)
+        if lift > 0:  # what is not cut yet follows the rod as it lies
+            rod = place_rod(design, design.rod, frets, heel.x_end, board, lift)
+            steps = as_cut(design, _steps(design, rod, bars, outside, board))
+    bars = tuple(lying(bar, planned, steps) for bar in bars)
     key = place_key(design, rod, board)
     screws, tuners, nut = place_screws(design, heel), place_tuners(design, head), place_nut(design, board)
     refuse_nut(design, nut, back)

@@ -59,20 +59,24 @@ def aslant(slope: float, half: float, y: float = 0.0) -> float:
     return slope * y + abs(slope) * half
 
 
-def place_rod(design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: Fretboard) -> RodPlace:
-    """The interval of places and the place chosen. Lengths mm; formulas as in each bound's reason.
+def place_rod(
+    design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: Fretboard, lift: float = 0.0
+) -> RodPlace:
+    """The interval of places and the place chosen. Lengths mm; formulas as in each bound's reason. lift: how far above
+    its planned place the rod lies.
 
     Gaps to a slanted nut or joint line hold over the whole width of the pocket that lies there: `|sigma| v` more.
     """
     at_heel = rod.adjuster_at == "heel"
-    room = (_at_heel if at_heel else _at_head)(design, rod, frets, x_wood_end, board)
+    interval = _at_heel(design, rod, frets, x_wood_end, board, lift) if at_heel else None
+    room = interval or _at_head(design, rod, frets, x_wood_end, board)
     stated = design.rod_place.from_nut
     x = room.middle(design.limits.place_adjuster) if stated is None else stated
     outward = 1 if at_heel else -1
     x_adjuster = x + rod.length if at_heel else x
     x_block = x_adjuster - outward * rod.adjuster.length
-    adjuster, deeper = rod.adjuster, design.channel.deeper_by
-    curve = bent_axis(design, rod, x) if rod.kind == "compression" else None
+    adjuster, deeper = rod.adjuster, design.channel.deeper_by - lift
+    curve = bent_axis(design, rod, x).raised(lift) if rod.kind == "compression" else None
     axis = adjuster.axis_below_top + deeper if curve is None else curve.at(x_adjuster)
     segments = lay_segments(design, rod, x, curve)
     washer = strip = None
@@ -112,6 +116,8 @@ def place_rod(design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: 
         curve=curve,
         washer=washer,
         strip=strip,
+        below=deeper if curve is None else design.channel.deeper_by,
+        lift=lift,
     )
 
 
@@ -163,7 +169,7 @@ def _at_head(design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: F
     )
 
 
-def _at_heel(design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: Fretboard) -> _Interval:
+def _at_heel(design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: Fretboard, lift: float) -> _Interval:
     """The anchor at the nut; the adjuster's block past the joint and within the wood, the adjuster anywhere behind it.
 
     A wheel of radius r_w on an axis a_z deep stands `r_w - a_z` above the glue plane: if more than 0 it must lie wholly
@@ -182,9 +188,9 @@ def _at_heel(design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: F
     reach, key = key_reach(design), design.adjusting_key
     if key is not None and math.isfinite(reach):
         lower.append(Bound("the key's arm", board.x_last - reach - length, f"adjusting_key.{key.arm_in_socket}_arm"))
-    axis = adjuster.axis_below_top + channel.deeper_by
+    axis = adjuster.axis_below_top + channel.deeper_by - lift
     if rod.kind == "compression" and rod.axis_depth is not None:
-        axis = rod.axis_depth.adjuster
+        axis = rod.axis_depth.adjuster - lift
     wheel, radius, last = adjuster.wheel or adjuster.length, adjuster.diameter / 2, min(b.x for b in behind)
     x_end, span = board.x_end + aslant(board.slope_end, radius), frets.x(1)
     return _Interval(

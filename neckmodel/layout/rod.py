@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from neckmodel.layout.channel import BAR_FIT
 from neckmodel.layout.compression import CoverStrip, Washer
 from neckmodel.layout.curve import Curve
 
@@ -49,7 +50,10 @@ class RodPlace:
     wheel, 0 if it is no wheel; collar: diameter of the rest of such an adjuster. holes: of a spoke wheel, 0 for a
     hexagon socket. x_wheel: least x_start at which a wheel that stands above the glue plane lies wholly beyond the
     fretboard.
-    A compression rod has a round bar of this diameter along `curve`, a washer, and a cover strip, as far as stated.
+    below: how far the rod's top lies under the glue plane, negative where it is proud; lift: how far the rod lies above
+    its planned place on a floor that was cut too high.
+    A compression rod has a round bar of this diameter along `curve`, a washer, and a cover strip, as far as stated; its
+    anchor's `top` counts from the planned `below`.
     """
 
     x_adjuster: float
@@ -78,6 +82,8 @@ class RodPlace:
     curve: Curve | None = None
     washer: Washer | None = None
     strip: CoverStrip | None = None
+    below: float = 0.0
+    lift: float = 0.0
 
     @property
     def x_min(self) -> float:
@@ -138,7 +144,8 @@ class RodPlace:
 
 @dataclass(frozen=True)
 class Bar:
-    """A glued bar: its own size and place, mm; y of its centre line. lower, upper: bounds on its nut-side end."""
+    """A glued bar: its own size and place, mm; y of its centre line; below: its top under the glue plane. lower, upper:
+    bounds on its nut-side end."""
 
     name: str
     x_start: float
@@ -149,3 +156,9 @@ class Bar:
     material: str
     lower: tuple[Bound, ...]
     upper: tuple[Bound, ...]
+    below: float = BAR_FIT / 2
+
+    @property
+    def proud(self) -> float:
+        """How far it stands above the glue plane, mm; 0 below it."""
+        return 0.0 - min(self.below, 0.0)

@@ -161,11 +161,10 @@ def _floor(layout: Layout, step: Step) -> list[Point]:
 
 
 def _rod(sketch: Sketch, layout: Layout, z0: float) -> None:
-    deeper = layout.design.channel.deeper_by
     if layout.rod is not None:
         _cover(sketch, layout.rod, z0)
         for part in layout.rod.segments:
-            sketch.box(layers.ROD, segment_box(part, z0 - deeper), True)
+            sketch.box(layers.ROD, segment_box(part, z0 - layout.rod.below), True)
         for x0, x1, radius in adjuster_rounds(layout.rod):
             axis = z0 - layout.rod.axis_at((x0 + x1) / 2)
             sketch.box(layers.ROD, (x0, axis - radius, x1, axis + radius), True)
@@ -173,7 +172,8 @@ def _rod(sketch: Sketch, layout: Layout, z0: float) -> None:
         if outline:
             sketch.area(layers.ROD, [(x, z0 + z) for x, z in outline])
     for bar in layout.bars:
-        sketch.box(layers.ROD, (bar.x_start, z0 - bar.height, bar.x_end, z0), True)
+        top = z0 + bar.proud
+        sketch.box(layers.ROD, (bar.x_start, top - bar.height, bar.x_end, top), True)
 
 
 def _cover(sketch: Sketch, rod: RodPlace, z0: float) -> None:

@@ -152,12 +152,11 @@ def section_facts(layout: Layout, x: float, unit: str) -> list[str]:
 
 
 def _contents(sketch: Sketch, layout: Layout, x: float, to: Callable[[Point], Point], scale: float) -> None:
-    deeper = layout.design.channel.deeper_by
     boxes = []
     if layout.rod is not None:
         for part in layout.rod.segments:
             if part.x_start <= x <= part.x_end:
-                top = -deeper - part.top
+                top = -layout.rod.below - part.top
                 boxes.append((-part.width / 2, top - part.height, part.width / 2, top))
         washer, strip = layout.rod.washer, layout.rod.strip
         if strip is not None and strip.x_start <= x <= strip.x_end:
@@ -173,7 +172,7 @@ def _contents(sketch: Sketch, layout: Layout, x: float, to: Callable[[Point], Po
             if x0 <= x <= x1:
                 sketch.circle(layers.ROD, to((0.0, -layout.rod.axis_at(x))), radius * scale)
     boxes += [
-        (bar.y - bar.width / 2, -bar.height, bar.y + bar.width / 2, 0.0)
+        (bar.y - bar.width / 2, bar.proud - bar.height, bar.y + bar.width / 2, bar.proud)
         for bar in layout.bars
         if bar.x_start <= x <= bar.x_end
     ]

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.lying import shims
 from neckmodel.lengths import with_unit
 from neckmodel.sheets import cautions
 from neckmodel.sheets.handed import datum_words
@@ -200,7 +201,12 @@ def _recesses(layout: Layout) -> list[Work]:
 def _trial(layout: Layout) -> str:
     said = ["Square the corners that are drawn with a chisel."]
     if layout.rod is not None:
-        deeper = with_unit(layout.design.channel.deeper_by, layout.design.design.units)
+        unit = layout.design.design.units
+        said += [
+            f"The {plain(step)} is cut {with_unit(thick, unit)} too deep: lay a shim of that thickness under the rod."
+            for step, thick in shims(layout)
+        ]
+        deeper = with_unit(layout.rod.below, unit)
         said.append(
             "Try the rod: it goes in by hand pressure, lies on the floor along its whole length, its top "
             f"{deeper} below the glue plane and never proud; the adjuster turns free over its whole travel."

@@ -9,7 +9,6 @@ import math
 from collections.abc import Sequence
 
 from neckmodel.layout import Layout
-from neckmodel.layout.channel import BAR_FIT
 from neckmodel.layout.frets import Frets
 from neckmodel.layout.hardware import HOUSING_HEIGHT, POST_HEIGHT, POST_OF_HOLE, NutPlace, Screw, TunerPlace
 from neckmodel.layout.rod import Bar, RodPlace
@@ -33,7 +32,7 @@ def hardware_parts(layout: Layout) -> tuple[Part, ...]:
     design = layout.design
     solids = [("nut", nut_solid(layout.nut))]
     if layout.rod is not None:
-        solids += rod_parts(layout.rod, design.channel.deeper_by)
+        solids += rod_parts(layout.rod)
     if layout.key is not None and design.adjusting_key is not None:
         solids.append(("adjusting-key", key_solid(layout.key, design.adjusting_key.bend_radius)))
     solids += [(bar.name, bar_solid(bar)) for bar in layout.bars]
@@ -48,8 +47,8 @@ def nut_solid(nut: NutPlace) -> cq.Solid:
 
 
 def bar_solid(bar: Bar) -> cq.Solid:
-    """A glued bar in the middle of its channel, half the fit below z = 0."""
-    top = -BAR_FIT / 2
+    """A glued bar in the middle of its channel, half the fit below z = 0, or on a floor that is too high for that."""
+    top = -bar.below
     sides = (bar.y - bar.width / 2, bar.y + bar.width / 2)
     return box(bar.x_start, bar.x_end, sides, top - bar.height, top, bar.name)
 
@@ -112,9 +111,9 @@ def _along(start: Point3, direction: Point3, distance: float) -> Point3:
     return start[0] + distance * direction[0], start[1] + distance * direction[1], start[2] + distance * direction[2]
 
 
-def rod_parts(rod: RodPlace, top_depth: float) -> list[tuple[str, cq.Solid]]:
+def rod_parts(rod: RodPlace) -> list[tuple[str, cq.Solid]]:
     """The rod, and the washer and the cover strip of a compression rod where they are stated."""
-    parts = [("rod", rod_solid(rod, top_depth))]
+    parts = [("rod", rod_solid(rod, rod.below))]
     if rod.washer is not None:
         parts.append(("washer", washer_solid(rod.washer)))
     if rod.strip is not None:

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 
-from neckmodel.layout.tolerance import contributions, worst_loss
+from neckmodel.layout.tolerance import NOTHING, contributions, remaining, settled, worst_loss
 from neckmodel.layout.walls import STATIONS, limit_of, opening
 from neckmodel.strength.section import Floats
 
@@ -90,6 +90,13 @@ def draw(tolerances: Tolerances, necks: int, generator: np.random.Generator, sha
     return Errors(own[0], own[1], shared.glue_plane, shared.stock, shared.carve, own[2])
 
 
+def as_measured(errors: Errors, tolerances: Tolerances, done: frozenset[str]) -> Errors:
+    """The errors of one step, with those of work that is done and measured as small as the measuring's."""
+    left = remaining(tolerances, done)
+    by = {name: getattr(left, name) / (getattr(tolerances, name) or 1.0) for name in done}
+    return replace(errors, **{name: getattr(errors, name) * share for name, share in by.items()})
+
+
 def walls_of(places: Walls, errors: Errors) -> Floats:
     """(n,) least wall round a step in each neck: `w - n_y sideways - |n_z| (depth + glue plane + stock) - carve -
     tilt x depth`, the least over all places. A channel off to one side is nearer to that side and farther from the
@@ -128,17 +135,20 @@ def places_of(layout: Layout, step: Step) -> Walls:
     return Walls(table[:, 0], table[:, 1:3], table[:, 3], table[:, 4])
 
 
-def share_of(step: str, places: Walls, limit: float, tolerances: Tolerances, errors: Errors) -> tuple[Share, Flags]:
-    """(one wall over these necks, (n,) whether each keeps the limit)."""
+def share_of(
+    step: str, places: Walls, limit: float, tolerances: Tolerances, errors: Errors, done: frozenset[str] = NOTHING
+) -> tuple[Share, Flags]:
+    """(one wall over these necks, (n,) whether each keeps the limit). errors: as drawn; done: what is measured."""
+    errors = as_measured(errors, tolerances, done)
     least = int(places.walls.argmin())
     ny, nz = places.normals[least].tolist()
-    parts = contributions(tolerances, ny, nz, float(places.depths[least]))
+    parts = contributions(tolerances, ny, nz, float(places.depths[least]), done)
     name = max(parts, key=lambda part: parts[part])
     drawn = walls_of(places, errors)
     kept = drawn >= limit
     share = float(kept.mean())
     table = np.column_stack([places.normals, places.depths]).tolist()
-    worst = float((places.walls - np.array([worst_loss(tolerances, y, z, d) for y, z, d in table])).min())
+    worst = float((places.walls - np.array([worst_loss(tolerances, y, z, d, done) for y, z, d in table])).min())
     found = Share(
         step=step,
         wall=float(places.walls[least]),
@@ -164,7 +174,8 @@ def shares(layout: Layout, necks: int = NECKS, seed: int = SEED) -> Shares:
             continue
         errors = draw(tolerances, necks, generator, errors)
         places = places_of(layout, step)
-        share, kept = share_of(step.name, places, limit_of(layout, step.name), tolerances, errors)
+        limit, done = limit_of(layout, step.name), settled(layout, step.name)
+        share, kept = share_of(step.name, places, limit, tolerances, errors, done)
         each.append(share)
         every &= kept
     return Shares(tuple(each), float(every.mean()), necks, seed)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from neckmodel.layout.tolerance import contributions
+from neckmodel.layout.tolerance import contributions, settled
 from neckmodel.layout.walls import limit_of
 from neckmodel.strength.tolerances import NECKS, SEED, Errors, draw, places_of, share_of
 from neckmodel.variants.straight import straight_checks
@@ -87,10 +87,11 @@ def _drawn(layout: Layout, tolerances: Tolerances, necks: int, seed: int) -> tup
             continue
         errors[step.name] = last = draw(tolerances, necks, generator, last)
         places = places_of(layout, step)
-        share, kept = share_of(step.name, places, limit_of(layout, step.name), tolerances, last)
+        limit, done = limit_of(layout, step.name), settled(layout, step.name)
+        share, kept = share_of(step.name, places, limit, tolerances, last, done)
         k = int(places.walls.argmin())
         across, down = places.normals[k].tolist()
-        takes = contributions(tolerances, across, down, float(places.depths[k]))
+        takes = contributions(tolerances, across, down, float(places.depths[k]), done)
         found.append(
             Sure(f"wall/{step.name}", share.wall, share.limit, share.worst, share.low, share.share, share.error, takes)
         )
