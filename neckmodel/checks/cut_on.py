@@ -18,7 +18,7 @@ LEAST = 0.005  # mm short of the plan, less is nothing to cut
 SAYS = {
     "depth": "cut the {} to {:.2f} mm deep",
     "width": "widen the {} to {:.2f} mm",
-    "x_start": "lengthen the {} to x {:.2f} mm",
+    "x_start": "lengthen the {} back to x {:.2f} mm",
     "x_end": "lengthen the {} to x {:.2f} mm",
 }
 FOR_KEY = ("access-slot", "key-swing", "adjuster")

@@ -9,6 +9,9 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.back import section_walls
+from neckmodel.layout.channel import BAR_FIT
+from neckmodel.layout.refuse import MOST_THICKNESS, least_thickness, runs_out
+from neckmodel.layout.shape import LEAST_STEP
 from neckmodel.layout.walls import limit_of, opening, stations
 
 if TYPE_CHECKING:
@@ -17,6 +20,7 @@ if TYPE_CHECKING:
     from neckmodel.layout.types import Layout
 
 FRET_1, FRET_12 = "neck.thickness.fret_1", "neck.thickness.fret_12"
+HEEL, HEAD = "heel.depth", "head.thickness"
 MOST = 12.0  # mm off the plan; beyond it there is nothing to tell
 HALVINGS = 40
 LEAST_WOOD = 0.5  # mm of wood under the glue plane, less is no section
@@ -28,26 +32,32 @@ TIE = 1e-7
 class Carve:
     """The least thickness to carve to, fretboard included, mm; None at a fret where the neck is carved already.
 
-    step: the one whose wall then just meets its limit.
+    step: the one whose wall then just meets its limit. ends: what head and heel must be at least for such a neck, key
+    and mm, where they are less.
     """
 
     fret_1: float | None
     fret_12: float | None
     step: str
+    ends: tuple[tuple[str, float], ...] = ()
 
     @property
     def says(self) -> str:
-        ends = ((self.fret_1, "fret 1"), (self.fret_12, "fret 12"))
-        return "carve no thinner than " + " and ".join(f"{t:.2f} mm at {fret}" for t, fret in ends if t is not None)
+        frets = ((self.fret_1, "fret 1"), (self.fret_12, "fret 12"))
+        said = "carve no thinner than " + " and ".join(f"{t:.2f} mm at {fret}" for t, fret in frets if t is not None)
+        ends = " and ".join(f"{key} no less than {least:.2f} mm" for key, least in self.ends)
+        return f"{said} with {ends}" if ends else said
 
 
 def _measured(layout: Layout, key: str) -> bool:
     return any(key == measured for measured, _ in layout.design.measured or ())
 
 
-def least_carve(layout: Layout) -> Carve | None:
-    """How thin the neck may still be carved so that every wall round the channel meets its limit, the difference
-    between fret 12 and fret 1 as planned; None where it is carved, or where no thickness near the plan will do."""
+def least_carve(layout: Layout, steps: tuple[Step, ...] | None = None) -> Carve | None:
+    """How thin the neck may still be carved so that every wall round the channel (or round these steps of it) meets its
+    limit, the difference between fret 12 and fret 1 as planned; None where it is carved, where no thickness near the
+    plan will do, or where head or heel are cut too shallow for it."""
+    steps = layout.steps if steps is None else steps
     free = [key for key in (FRET_1, FRET_12) if not _measured(layout, key)]
     if not free:
         return None
@@ -58,19 +68,38 @@ def least_carve(layout: Layout) -> Carve | None:
             back, t_1=back.t_1 + (by if FRET_1 in free else 0.0), t_12=back.t_12 + (by if FRET_12 in free else 0.0)
         )
 
-    by = _least(lambda t: _spare(layout, carved(t), layout.steps)[0] >= 0)
+    by = _least(lambda t: _spare(layout, carved(t), steps)[0] >= 0)
     if by is None:
         return None
     found = carved(by)
-    _, step = _spare(layout, found, layout.steps)
+    _, step = _spare(layout, found, steps)
     ends = [_up(t) if key in free else None for key, t in ((FRET_1, found.t_1), (FRET_12, found.t_12))]
-    return Carve(ends[0], ends[1], step)
+    told = replace(
+        found, t_1=found.t_1 if ends[0] is None else ends[0], t_12=found.t_12 if ends[1] is None else ends[1]
+    )
+    deeper = _deeper_ends(layout, told)
+    return None if any(_measured(layout, key) for key, _ in deeper) else Carve(ends[0], ends[1], step, deeper)
+
+
+def _deeper_ends(layout: Layout, back: Back) -> tuple[tuple[str, float], ...]:
+    """How deep the heel must be, and how thick the head, for the carve of this back to run out into them; only those
+    that are less."""
+    outside, found = replace(layout.outside, back=back), []
+    heel = outside.heel
+    need = max(back.depth(heel.x_joint), back.depth(heel.x_swell)) + LEAST_STEP
+    if need > heel.depth:
+        found.append((HEEL, _up(need)))
+        outside = replace(outside, heel=replace(heel, depth=need))
+    if not runs_out(replace(outside, head=replace(outside.head, volute=None))):
+        least = least_thickness(replace(outside, head=replace(outside.head, volute=None)))
+        found += [(HEAD, least)] if least < MOST_THICKNESS else []
+    return tuple(found)
 
 
 def most_depth(layout: Layout, step: Step) -> float | None:
-    """How deep a step that is not cut yet may be, at its deepest, in a neck that is carved already; None where the step
-    is cut, the neck is not, or nothing is left of it."""
-    carved = _measured(layout, FRET_1) and _measured(layout, FRET_12)
+    """How deep a step that is not cut yet may be, at its deepest, in a neck that is carved at one fret at least already
+    (as planned at the other); None where the step is cut, the neck is not, or nothing is left of it."""
+    carved = _measured(layout, FRET_1) or _measured(layout, FRET_12)
     if not carved or _measured(layout, f"channel.{step.name}.depth"):
         return None
 
@@ -82,6 +111,18 @@ def most_depth(layout: Layout, step: Step) -> float | None:
     if by is None or step.depth - by <= 0:
         return None
     return math.floor((step.depth - by) / ROUNDED + TIE) * ROUNDED
+
+
+def least_depth(layout: Layout, step: Step) -> float:
+    """How deep a step must be for what lies in it: as planned, less what is planned free below that."""
+    channel = layout.design.channel
+    free = {
+        "adjuster": channel.adjuster_clearance / 2,
+        "access-slot": channel.key_clearance,
+        "key-swing": channel.key_clearance,
+    }
+    planned = next(one for one in layout.planned_steps if one.name == step.name)
+    return planned.depth - (BAR_FIT if step.name.startswith("bar-") else free.get(step.name, channel.deeper_by))
 
 
 def _spare(layout: Layout, back: Back, steps: tuple[Step, ...]) -> tuple[float, str]:

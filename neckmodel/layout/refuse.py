@@ -144,7 +144,7 @@ def _least_swell(outside: Outside) -> float | None:
     for swell in range(first, int(min(MOST_SWELL, -outside.head.x_far - LEAST_HEAD)) + 1):
         tried = replace(outside, head=replace(outside.head, swell=float(swell)))
         volute = outside.head.volute
-        if volute is not None and volute.x_start >= tried.head.x_swell and _runs_out(tried) and _sound_volute(tried):
+        if volute is not None and volute.x_start >= tried.head.x_swell and runs_out(tried) and _sound_volute(tried):
             return float(swell)
     return None
 
@@ -169,8 +169,8 @@ def _refuse_head(design: Design, outside: Outside) -> None:
             "a lower step or a thicker neck",
         )
     plain = replace(outside, head=replace(head, volute=None))
-    if not _runs_out(plain):
-        least = _least_thickness(plain)
+    if not runs_out(plain):
+        least = least_thickness(plain)
         raise design.problem(
             "head.thickness",
             "the head's back does not lie deep enough below the neck's back for the carve to run out into it",
@@ -179,7 +179,7 @@ def _refuse_head(design: Design, outside: Outside) -> None:
         )
 
 
-def _runs_out(outside: Outside) -> bool:
+def runs_out(outside: Outside) -> bool:
     """Whether the carve has wood to take away and crosses the head's back within the swell."""
     back, head = outside.back, outside.head
     if outside.flat_depth(head.x_swell) - back.depth(head.x_swell) < LEAST_STEP:
@@ -192,12 +192,12 @@ def _runs_out(outside: Outside) -> bool:
 MOST_THICKNESS = 60.0  # mm of head, more than anybody would saw
 
 
-def _least_thickness(outside: Outside) -> float:
+def least_thickness(outside: Outside) -> float:
     """The least thickness of head, rounded up to 0.01 mm, at which the carve runs out; MOST_THICKNESS if none does."""
     low, high = outside.head.thickness, MOST_THICKNESS
     while high - low > 0.004:
         middle = (low + high) / 2
-        if _runs_out(replace(outside, head=replace(outside.head, thickness=middle))):
+        if runs_out(replace(outside, head=replace(outside.head, thickness=middle))):
             high = middle
         else:
             low = middle
