@@ -19,11 +19,20 @@ STDIN = "standard input"
 def open_design(file: str, overrides: Sequence[str] | None = None, quiet: bool = False) -> Design:
     """The design that FILE names: `-` is standard input, then a file of that path, then a preset of that name.
 
-    Raises DesignError for what is wrong in it, CallError where FILE is neither.
+    Raises DesignError for what is wrong in it, or set over a value that is measured, CallError where FILE is neither.
     """
+    over = tuple(overrides or ())
+    design = _opened(file, over, quiet)
+    if over:
+        from neckmodel.cli.measured import refuse_overruled
+
+        refuse_overruled(design, (text.partition("=")[0].strip() for text in over), "--set", quiet)
+    return design
+
+
+def _opened(file: str, over: tuple[str, ...], quiet: bool) -> Design:
     from neckmodel.design import read, read_text
 
-    over = tuple(overrides or ())
     if file == "-":
         from neckmodel.design.files import LARGEST, decoded
 

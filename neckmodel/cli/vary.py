@@ -113,12 +113,14 @@ def _words(name: str) -> str:
 
 
 def _range(design: Design, given: list[str], json: bool) -> dict[str, Any]:
+    from neckmodel.cli.measured import refuse_overruled
     from neckmodel.variants import vary_range
     from neckmodel.variants.as_json import range_json
     from neckmodel.variants.ranges import is_length
 
     key = given[0]
     length = is_length(key)
+    refuse_overruled(design, [key], "KEY")
     variants = vary_range(design, key, _values(given[1:], design.design.units if length else None))
     if not json:
         _show_range(design, key, length, variants)

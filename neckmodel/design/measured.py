@@ -32,15 +32,11 @@ class Measured(Kind):
         return tuple(sorted(pairs))
 
     def _check(self, path: Path, key: str) -> None:
-        from neckmodel.design import known
-        from neckmodel.design.model import Design
-
         if path[0] == "channel" and len(path) == 3:
             if path[2] not in OF_A_STEP:
                 raise wrong(f"{key} is no measure of a step of the channel", f"known are {', '.join(OF_A_STEP)}")
             return
-        field = known.field_at(Design, path) if path[0] in SECTIONS else None
-        if field is None or not known.is_length(field):
+        if not is_measure(path):
             raise wrong(
                 f"{key} is no length that a design states",
                 f"known are lengths of {', '.join(SECTIONS)}, and channel.<step>.{{{', '.join(OF_A_STEP)}}}",
@@ -48,6 +44,17 @@ class Measured(Kind):
 
     def _schema(self) -> dict[str, Any]:
         return {"type": "object"}
+
+
+def is_measure(path: Path) -> bool:
+    """Whether a path, without "measured", names a length that can be measured: one a design states, or of a step."""
+    from neckmodel.design import known
+    from neckmodel.design.model import Design
+
+    if len(path) == 3 and path[0] == "channel":
+        return path[2] in OF_A_STEP
+    field = known.field_at(Design, path) if path and path[0] in SECTIONS else None
+    return field is not None and known.is_length(field)
 
 
 def leaves(path: Path, value: object) -> Iterator[tuple[Path, object]]:

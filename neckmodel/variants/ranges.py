@@ -8,10 +8,12 @@ from dataclasses import dataclass
 
 from neckmodel.design import Design, changed, known
 from neckmodel.design.facts import split
+from neckmodel.design.measured import is_measure
 from neckmodel.errors import DesignError, Problem
 from neckmodel.layout import lay_out
 from neckmodel.layout.walls import SectionWall
-from neckmodel.variants.margins import SLACK, Margin, margins_at, room_of
+from neckmodel.variants.limits import SLACK, Margin
+from neckmodel.variants.margins import margins_at, room_of
 
 MOST = 500  # variants in one go
 NEAR = 1e-9
@@ -39,8 +41,11 @@ class Variant:
 
 def is_length(key: str) -> bool:
     """Whether a key of the design holds a length. Raises DesignError where it is no single value of a design."""
-    field = known.field_at(Design, split(key))
-    if field is None or known.below((Design,), key) or known.tables_at(Design, split(key)):
+    path = split(key)
+    if path[0] == "measured" and is_measure(path[1:]):
+        return True
+    field = known.field_at(Design, path)
+    if field is None or known.below((Design,), key) or known.tables_at(Design, path):
         raise DesignError([Problem(key, "is no key of a design that holds one value", place="KEY")], "design")
     return known.is_length(field)
 
