@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.checks.cut_on import with_more_cut
 from neckmodel.checks.verdict import SLACK, step_words
-from neckmodel.layout.measured import SECTION, as_built
+from neckmodel.layout.measured import SECTION, as_built, told
 from neckmodel.layout.next_cut import least_carve, least_depth, most_depth
 
 if TYPE_CHECKING:
@@ -44,15 +44,15 @@ def tell_as_built(findings: list[Finding], layout: Layout) -> list[Finding]:
 def _told(finding: Finding, layout: Layout, off: list[Number]) -> Finding:
     family, _, topic = finding.check.partition("/")
     bearing = (f"{SECTION}{topic}.", *BEARING.get(family, ()))
-    found = [_number(n) for n in off if n.key.startswith(bearing)]
+    found = [told(n) for n in off if n.key.startswith(bearing)]
     if not found:
         return finding
     says = f"{finding.says}; as built: {', '.join(found)}"
     more: dict[str, float] = {}
     step = next((s for s in layout.steps if family == "wall" and s.name == topic and s.x_end > 0), None)
     if step is not None and (finding.at is None or finding.at.x <= layout.heel.x_joint):  # not at the wood's end
-        told, more = _next_cut(layout, step)
-        says += told
+        words, more = _next_cut(layout, step)
+        says += words
     return replace(finding, says=says, more={**finding.more, **more})
 
 
@@ -72,8 +72,3 @@ def _next_cut(layout: Layout, step: Step) -> tuple[str, dict[str, float]]:
         says += f" for the {step_words(step.name)} alone, the {step_words(whole.step)} needs more"
     ends = {"carve_at_fret_1": carve.fret_1, "carve_at_fret_12": carve.fret_12}
     return says, {key: round(value, 4) for key, value in ends.items() if value is not None}
-
-
-def _number(number: Number) -> str:
-    planned = "" if number.planned is None else f", planned {number.planned:.2f} mm"
-    return f"{number.key} = {number.value:.2f} mm{planned}"

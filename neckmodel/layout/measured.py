@@ -97,6 +97,17 @@ def _following(
     return _cut(step, sizes)
 
 
+def is_measured(design: Design, key: str) -> bool:
+    """Whether the length of this key was measured, so that what it is about is cut."""
+    return any(key == measured for measured, _ in design.measured or ())
+
+
+def told(number: Number) -> str:
+    """A measured length in words, with what was planned."""
+    planned = "" if number.planned is None else f", planned {number.planned:.2f} mm"
+    return f"{number.key} = {number.value:.2f} mm{planned}"
+
+
 def numbers_of(layout: Layout) -> tuple[Number, ...]:
     """Every length that can be measured, with its kind: the stated ones by their keys, then those of the channel."""
     return (*numbers(layout.design), *channel_numbers(layout))

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.layout.back import section_walls
 from neckmodel.layout.channel import BAR_FIT
+from neckmodel.layout.measured import is_measured
 from neckmodel.layout.refuse import MOST_THICKNESS, least_thickness, runs_out
 from neckmodel.layout.shape import LEAST_STEP
 from neckmodel.layout.walls import limit_of, opening, stations
@@ -49,16 +50,12 @@ class Carve:
         return f"{said} with {ends}" if ends else said
 
 
-def _measured(layout: Layout, key: str) -> bool:
-    return any(key == measured for measured, _ in layout.design.measured or ())
-
-
 def least_carve(layout: Layout, steps: tuple[Step, ...] | None = None) -> Carve | None:
     """How thin the neck may still be carved so that every wall round the channel (or round these steps of it) meets its
     limit, the difference between fret 12 and fret 1 as planned; None where it is carved, where no thickness near the
     plan will do, or where head or heel are cut too shallow for it."""
     steps = layout.steps if steps is None else steps
-    free = [key for key in (FRET_1, FRET_12) if not _measured(layout, key)]
+    free = [key for key in (FRET_1, FRET_12) if not is_measured(layout.design, key)]
     if not free:
         return None
     back = layout.back
@@ -78,7 +75,7 @@ def least_carve(layout: Layout, steps: tuple[Step, ...] | None = None) -> Carve 
         found, t_1=found.t_1 if ends[0] is None else ends[0], t_12=found.t_12 if ends[1] is None else ends[1]
     )
     deeper = _deeper_ends(layout, told)
-    return None if any(_measured(layout, key) for key, _ in deeper) else Carve(ends[0], ends[1], step, deeper)
+    return None if any(is_measured(layout.design, key) for key, _ in deeper) else Carve(ends[0], ends[1], step, deeper)
 
 
 def _deeper_ends(layout: Layout, back: Back) -> tuple[tuple[str, float], ...]:
@@ -99,8 +96,8 @@ def _deeper_ends(layout: Layout, back: Back) -> tuple[tuple[str, float], ...]:
 def most_depth(layout: Layout, step: Step) -> float | None:
     """How deep a step that is not cut yet may be, at its deepest, in a neck that is carved at one fret at least already
     (as planned at the other); None where the step is cut, the neck is not, or nothing is left of it."""
-    carved = _measured(layout, FRET_1) or _measured(layout, FRET_12)
-    if not carved or _measured(layout, f"channel.{step.name}.depth"):
+    carved = is_measured(layout.design, FRET_1) or is_measured(layout.design, FRET_12)
+    if not carved or is_measured(layout.design, f"channel.{step.name}.depth"):
         return None
 
     def lower(by: float) -> Step:

@@ -7,6 +7,8 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.measured import is_measured
+from neckmodel.layout.refuse_built import carve_to, carved_already, naming_measured
 from neckmodel.layout.sawn import VOLUTE_PLACES, head_side, shaft_ramps
 from neckmodel.layout.shape import LEAST_STEP, LEAST_STOCK, Outside
 
@@ -24,6 +26,7 @@ LEAST_COVE = 2.0  # of the head's side between the head line and the end of the 
 LEAST_NECKING = 3.0  # of wood under a stepped head's face at the head line: what holds the head
 
 
+@naming_measured
 def refuse_outside(design: Design, outside: Outside) -> None:
     """Raises DesignError where head, shaft and heel do not fit each other."""
     _refuse_shaft(design, outside)
@@ -58,12 +61,12 @@ def _refuse_shaft(design: Design, outside: Outside) -> None:
 
 def _refuse_heel(design: Design, outside: Outside) -> None:
     back, heel = outside.back, outside.heel
-    least = heel.x_joint + heel.corner_radius + LEAST_END
-    if heel.x_end < least:
+    first = heel.x_joint + heel.corner_radius + LEAST_END
+    if heel.x_end < first:
         raise design.problem(
             "heel.wood_ends_at",
             "the wood ends before the joint and its corners",
-            f"at least {least:.2f} mm",
+            f"at least {first:.2f} mm",
             "or an earlier neck.joint_fret",
         )
     half = outside.half_width(heel.x_end)
@@ -83,13 +86,23 @@ def _refuse_heel(design: Design, outside: Outside) -> None:
             "the heel's swell reaches fret 1",
             f"at most {heel.x_joint - back.x_1 - LEAST_SHAFT:.2f} mm",
         )
-    step = heel.depth - max(back.depth(heel.x_joint), back.depth(heel.x_swell))
+    step = _step_of(outside)
     if step < LEAST_STEP:
+        least = f"at least {heel.depth + LEAST_STEP - step:.2f} mm"
+        cut, carve = is_measured(design, "heel.depth"), ""
+        if cut:
+            carve = carve_to(design, outside, lambda new: _step_of(new) >= LEAST_STEP, thinner=True)
         raise design.problem(
             "heel.depth",
             "the heel is not deeper than the carved neck where it joins",
-            f"at least {heel.depth + LEAST_STEP - step:.2f} mm",
+            "" if carve else least,
+            carve,
         )
+
+
+def _step_of(outside: Outside) -> float:
+    """By how much the heel's bottom lies below the carved neck, mm."""
+    return outside.heel.depth - max(outside.back.depth(outside.heel.x_joint), outside.back.depth(outside.heel.x_swell))
 
 
 def _refuse_tenon(design: Design, outside: Outside) -> None:
@@ -159,24 +172,35 @@ def _refuse_head(design: Design, outside: Outside) -> None:
         raise design.problem(
             "head.swell_length", "the swell is longer than the head", f"at most {-head.x_far - LEAST_HEAD:.2f} mm"
         )
-    under = outside.carved(head.x_line) - head.drop
-    if head.drop > 0 and under < LEAST_NECKING:
-        most = head.drop + under - LEAST_NECKING
+    under = wood_under_step(outside)
+    if under < LEAST_NECKING:
+        most, cut, carve = head.drop + under - LEAST_NECKING, is_measured(design, "head.drop"), ""
+        if cut:
+            carve = carve_to(design, outside, lambda new: wood_under_step(new) >= LEAST_NECKING, thinner=False)
+        thicker = "a lower step" if carved_already(design) else "a lower step or a thicker neck"
         raise design.problem(
             "head.drop",
             f"leaves {max(under, 0.0):.2f} mm of wood under the step to hold the head",
-            f"at most {most:.2f} mm, for {LEAST_NECKING:g} mm of wood" if most > 0 else "",
-            "a lower step or a thicker neck",
+            f"at most {most:.2f} mm, for {LEAST_NECKING:g} mm of wood" if most > 0 and not carve else "",
+            carve if cut else thicker,
         )
     plain = replace(outside, head=replace(head, volute=None))
     if not runs_out(plain):
-        least = least_thickness(plain)
+        least, cut = least_thickness(plain), is_measured(design, "head.thickness")
+        ways = "a thicker head, a longer head.swell_length"
+        carve = carve_to(design, plain, runs_out, thinner=True) if cut else ""
         raise design.problem(
             "head.thickness",
             "the head's back does not lie deep enough below the neck's back for the carve to run out into it",
-            f"at least {least:.2f} mm with this angle, drop and swell" if least < MOST_THICKNESS else "",
-            "a thicker head, a longer head.swell_length, or a thinner neck",
+            f"at least {least:.2f} mm with this angle, drop and swell" if least < MOST_THICKNESS and not carve else "",
+            carve or (ways if carved_already(design) else f"{ways}, or a thinner neck"),
         )
+
+
+def wood_under_step(outside: Outside) -> float:
+    """Wood under a stepped head's face at the head line, which holds the head, mm; inf where there is no step."""
+    head = outside.head
+    return outside.carved(head.x_line) - head.drop if head.drop > 0 else math.inf
 
 
 def runs_out(outside: Outside) -> bool:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.layout.fretboard import Fretboard
 from neckmodel.layout.frets import Frets
+from neckmodel.layout.refuse_built import naming_measured
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
@@ -21,6 +22,7 @@ LEAST_UNDER_NUT = 6.0  # of wood under the floor of a nut's groove
 MOST_SLANT = 1.0  # slope of a fret's line, 45 degrees; a rod could hardly be reached past a steeper nut
 
 
+@naming_measured
 def refuse_fretboard(design: Design, board: Fretboard, frets: Frets) -> None:
     """Raises DesignError where the fretboard does not carry the strings, has no wood somewhere, or its frets meet."""
     if min(board.margin_nut, board.margin_last) <= 0:
@@ -98,6 +100,7 @@ def _refuse_lands(design: Design, board: Fretboard) -> None:
         raise design.problem(f"fretboard.{key}", says, f"at least {need:.2f} mm")
 
 
+@naming_measured
 def refuse_nut(design: Design, nut: NutPlace, back: Back) -> None:
     """Raises DesignError where a nut's groove leaves too little wood under it."""
     thinnest = min(nut.x_start, nut.x_end, key=back.depth)

@@ -1,0 +1,80 @@
+"""Refusals that something measured has brought about: what it was, and what can still be cut. Lengths mm."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import replace
+from functools import wraps
+from typing import TYPE_CHECKING, Concatenate, ParamSpec
+
+from neckmodel.design.as_built import numbers
+from neckmodel.errors import DesignError
+from neckmodel.layout.measured import is_measured, told
+from neckmodel.lengths import in_unit
+
+if TYPE_CHECKING:
+    from neckmodel.design import Design
+    from neckmodel.errors import Problem
+    from neckmodel.layout.shape import Outside
+
+    Rest = ParamSpec("Rest")
+    Refusing = Callable[Concatenate[Design, Rest], None]
+
+FRETS = ("neck.thickness.fret_1", "neck.thickness.fret_12")
+# what beside its own section bears on a refusal
+BEARING = {"heel": ("neck.", "fretboard."), "head": ("neck.", "fretboard."), "nut": ("neck.", "fretboard.")}
+WORTH_SAYING = 0.005  # mm off the plan
+MOST = 12.0  # mm off the plan; no carve farther off is told
+HALVINGS = 40
+
+
+def naming_measured(refuse: Refusing[Rest]) -> Refusing[Rest]:
+    """A function that refuses designs, with a word in each refusal of the measured sizes that bear on it."""
+
+    @wraps(refuse)
+    def refusing(design: Design, /, *args: Rest.args, **kwargs: Rest.kwargs) -> None:
+        try:
+            refuse(design, *args, **kwargs)
+        except DesignError as error:
+            if design.measured is None:
+                raise
+            raise DesignError([_named(design, problem) for problem in error.problems], error.file) from None
+
+    return refusing
+
+
+def _named(design: Design, problem: Problem) -> Problem:
+    key = problem.key.removeprefix("measured.")
+    section = key.partition(".")[0]
+    bearing = (f"{section}.", *BEARING.get(section, ("fretboard.",)))
+    off = [n for n in numbers(design) if n.origin == "measured" and n.key.startswith(bearing)]
+    off = [n for n in off if n.planned is None or abs(n.value - n.planned) > WORTH_SAYING]
+    if not off:
+        return problem
+    words = in_unit(f"; as built: {', '.join(told(n) for n in off)}", design.design.units)
+    again = "measure it again" if key != problem.key and not problem.attempt else problem.attempt
+    return replace(problem, says=problem.says + words, attempt=again)
+
+
+def carved_already(design: Design) -> bool:
+    return any(is_measured(design, key) for key in FRETS)
+
+
+def carve_to(design: Design, outside: Outside, good: Callable[[Outside], bool], *, thinner: bool) -> str:
+    """The least change of the thickness at both frets that is good, in words; nothing where the neck is carved, or none
+    is. good: must stay so the farther the neck is changed that way."""
+    back, way = outside.back, -1 if thinner else 1
+
+    def changed(by: float) -> Outside:
+        return replace(outside, back=replace(back, t_1=back.t_1 + way * by, t_12=back.t_12 + way * by))
+
+    low, high = 0.0, MOST
+    if carved_already(design) or not good(changed(high)):
+        return ""
+    for _ in range(HALVINGS):
+        middle = (low + high) / 2
+        low, high = (low, middle) if good(changed(middle)) else (middle, high)
+    toward = math.floor if thinner else math.ceil
+    t_1, t_12 = (toward(100 * (t + way * high) - way * 1e-6) / 100 for t in (back.t_1, back.t_12))
+    return f"carve no {'thicker' if thinner else 'thinner'} than {t_1:.2f} mm at fret 1 and {t_12:.2f} mm at fret 12"
