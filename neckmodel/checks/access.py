@@ -156,7 +156,9 @@ def _swing(
     """From one flat, or hole, to the next; an L-key needs the whole angle in the wood's slot."""
     need = _swing_needed(key)
     if key.kind == "L-key" and key.swing < need:
-        says = f"the slot lets the key turn {key.swing:.1f} degrees; {need:.1f} are needed to set it on the next flat"
+        says = (
+            f"the slot lets the key turn {key.swing:.1f} degrees; to set it on the next flat takes {need:.1f} degrees"
+        )
         return Finding(
             "access/swing",
             "adjusting-key",

@@ -33,7 +33,8 @@ def check_cutters(bench: Bench) -> list[Finding]:
         if spare < -SLACK:
             verdict = "fail"
             says = (
-                f"cutter {cutting.diameter:.2f} mm stands out {cutting.stick_out:.2f} mm of {cutting.reach:.2f} needed"
+                f"cutter {cutting.diameter:.2f} mm stands out {cutting.stick_out:.2f} mm of "
+                f"{cutting.reach:.2f} mm needed"
             )
             number = next(k for k, c in enumerate(bench.design.workshop.cutters) if c.diameter == cutting.diameter)
             key = f"workshop.cutters.{number}.stick_out"

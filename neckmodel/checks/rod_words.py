@@ -15,9 +15,9 @@ def rod_words(layout: Layout, strength: Strength, rod: RodEstimate) -> str:
     says = [f"{_turns(rod, wanted)}; {_reach(rod, wanted)}", *_assumed(layout, rod)]
     if rod.blocks is not None and rod.blocks_high is not None:
         most = rod.blocks_high.pressure
-        ends = f"Its ends press the wood with {rod.blocks.pressure:.1f} MPa, at its largest setting with {most:.1f}"
+        ends = f"Its ends press the wood with {rod.blocks.pressure:.1f} MPa, at its largest setting with {most:.1f} MPa"
         if rod.across is not None:
-            ends += f"; {strength.neck.name} bears {rod.across:.1f} across the grain"
+            ends += f"; {strength.neck.name} bears {rod.across:.1f} MPa across the grain"
             ends += ", and is dented beyond that" if most > rod.across else ""
         says.append(ends)
     return ". ".join(says)
@@ -44,11 +44,11 @@ def _reach(rod: RodEstimate, wanted: float) -> str:
     if worst.need < 0 and not rod.rod.adds:
         least = wanted + worst.need
         return (
-            f"where the neck is stiffest the strings alone bow it by {least:.2f} mm, {-worst.need:.2f} less than "
-            "wanted, which no turn adds"
+            f"where the neck is stiffest the strings alone bow it by {least:.2f} mm, {-worst.need:.2f} mm less "
+            "than wanted, which no turn adds"
         )
     does = "take out" if worst.need >= 0 else "add"
-    says = f"where it has least to spare it must {does} {abs(worst.need):.2f} mm and can {worst.reach:.2f}"
+    says = f"where it has least to spare it must {does} {abs(worst.need):.2f} mm and can {worst.reach:.2f} mm"
     return says if rod.rod.adds else f"{says}; it cannot add any"
 
 
@@ -59,7 +59,7 @@ def _assumed(layout: Layout, rod: RodEstimate) -> list[str]:
         return [
             f"Turns count from where its nut just touches, with the strings at pitch; {thread} is assumed, and is not "
             "varied",
-            f"It pulls with {rod.likely.force:.0f} N ({rod.least.force:.0f} to {rod.force_high:.0f})",
+            f"It pulls with {rod.likely.force:.0f} N ({rod.least.force:.0f} to {rod.force_high:.0f} N)",
         ]
     says = ["It is counted as a two-way rod of its size that bends one way only"] if not rod.rod.adds else []
     if rod.measured:

@@ -70,7 +70,7 @@ def check_section(bench: Bench) -> list[Finding]:
     thin = measured < limit - SLACK
     says = (
         f"the channel leaves {found.area:.2f} of the area, {found.back:.2f} of the modulus at the back and "
-        f"{found.face:.2f} at the glue plane; the strings pull on the back"
+        f"{found.face:.2f} of it at the glue plane; the strings pull on the back"
     )
     return [
         Finding(

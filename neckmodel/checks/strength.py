@@ -79,7 +79,8 @@ def _relief(layout: Layout, strength: Strength) -> Finding:
     x = layout.frets.x(strength.fret)
     says = (
         f"an estimate: the strings pull with {strength.load.pull:.0f} N and bow the neck by {new.likely:.2f} mm "
-        f"({new.low:.2f} to {new.high:.2f}), after years by {years.likely:.2f} ({years.low:.2f} to {years.high:.2f})"
+        f"({new.low:.2f} to {new.high:.2f} mm), after years by {years.likely:.2f} mm ({years.low:.2f} to "
+        f"{years.high:.2f} mm)"
     )
     says += "; no rod can set it" if fixed else ", with the rod slack"
     says += f"; beyond {LARGE:.0f} mm an estimate of small bows no longer holds" if large else ""
@@ -114,7 +115,7 @@ def _section(layout: Layout, strength: Strength) -> Finding:
     weakest = strength.weakest
     says = (
         f"an estimate: {weakest.where} is stressed most, {weakest.stress:.1f} MPa; for years it bears "
-        f"{weakest.bears:.1f} MPa ({weakest.low:.1f} where the wood is weak). A knock or a fall is not covered"
+        f"{weakest.bears:.1f} MPa ({weakest.low:.1f} MPa where the wood is weak). A knock or a fall is not covered"
     )
     return Finding(
         "strength/section",

@@ -129,7 +129,7 @@ def _pressed(rod: RodEstimate, face: Face) -> str:
     when = "when the rod sets the wanted relief" if rod.likely.spare >= 0 else "with the rod at its end"
     return (
         f"the {face.name} presses its end grain with {face.pressure(rod.likely.force):.1f} MPa {when} "
-        f"({face.pressure(rod.least.force):.1f} to {most} over wood and years)"
+        f"({face.pressure(rod.least.force):.1f} to {most} MPa over wood and years)"
     )
 
 

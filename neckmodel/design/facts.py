@@ -69,7 +69,7 @@ class Facts:
         value = self._find(key)
         if isinstance(value, Mm):
             return float(value)
-        if key.endswith((".courses", ".frets", ".count", ".square_fret")):
+        if key.endswith((".courses", ".frets", ".count", ".square_fret", ".angle")):
             return float(value) if isinstance(value, int | float) and abs(value) < 1000 else otherwise
         try:
             return to_mm(value, self.unit)

@@ -30,7 +30,7 @@ def lay_on_beds(sizes: Sequence[tuple[str, float, float, float]], bed: Sequence[
         if (turned[name] and not (y <= room_x and x <= room_y)) or z > bed[2]:
             raise JigError(
                 f"piece {name} is {x:.1f} x {y:.1f} x {z:.1f} mm, larger than the printer's bed "
-                f"({bed[0]:g} x {bed[1]:g} x {bed[2]:g}, {BED_MARGIN:g} mm kept free along its edges); "
+                f"({bed[0]:g} x {bed[1]:g} x {bed[2]:g} mm, {BED_MARGIN:g} mm kept free along its edges); "
                 "state workshop.printer.bed"
             )
     lying = {n: (y, x) if turned[n] else (x, y) for n, x, y, _ in sizes}

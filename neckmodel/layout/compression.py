@@ -59,7 +59,7 @@ def bent_axis(design: Design, rod: Rod, x_start: float) -> Curve:
     curve = Curve(x_start, x_start + rod.length, start, end, rod.axis_depth.middle)
     steepest = max(abs(curve.slope(curve.x_start)), abs(curve.slope(curve.x_end)))
     if steepest > MOST_SLOPE:
-        says = f"bends the rod so that it rises {steepest:.2f} mm a mm at an end, more than {MOST_SLOPE:g}"
+        says = f"bends the rod to a slope of {steepest:.2f} at an end, more than {MOST_SLOPE:g}"
         mean, room = (start + end) / 2, (MOST_SLOPE * rod.length - abs(end - start)) / 4
         allowed = f"{mean - room:.2f} to {mean + room:.2f} mm" if room > 0 else ""
         raise design.problem("rod.axis_depth.middle", says, allowed, "" if allowed else "ends that lie less unlike")

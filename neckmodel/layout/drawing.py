@@ -203,7 +203,7 @@ def _refuse_crossing(contour: Contour) -> None:
     if not polygon.is_valid:
         reason = explain_validity(polygon)
         where = reason.partition("[")[2].rstrip("]").split()
-        at = f" at x {float(where[0]):.2f}, y {float(where[1]):.2f} mm" if len(where) == 2 else ""
+        at = f" at x {float(where[0]):.2f} mm, y {float(where[1]):.2f} mm" if len(where) == 2 else ""
         raise DrawingError(f"has an outline that crosses or touches itself{at}")
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 from check_cases import CASES, Case, run_long
+from inch_words import without_unit
 from neck_runs import as_overrides, found, laid_out
 
 IN_ORDER = ("pass", "warn", "fail")
@@ -36,6 +37,8 @@ def test_says_what_a_maker_needs(case: Case):
         assert abs(places[finding.at.fret] - finding.at.x) == min(abs(x - finding.at.x) for x in places.values())
     assert "None" not in finding.says
     assert "-0.00" not in finding.says
+    assert without_unit(finding.says) == []
+    assert finding.remedy is None or without_unit(finding.remedy.says, to_follow=True) == []
 
 
 @each_case

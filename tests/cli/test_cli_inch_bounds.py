@@ -107,3 +107,10 @@ def test_the_depth_told_for_the_next_cut_leaves_the_wall(invoke: Invoke) -> None
         found = {each.check: each for each in check_walls(Bench(build(layout)))}
         assert found["wall/run"].verdict != "fail"
         assert found["wall/run"].measured >= 3.0
+
+
+def test_an_angle_is_no_length(invoke: Invoke) -> None:
+    """A head of 10 degrees lies inside the usual 8 to 17 in any unit."""
+    Path("bass.toml").write_text(in_inches("garganey"), encoding="utf-8")
+    assert "head.angle" not in invoke("layout", "bass.toml").stderr
+    assert "head.angle = 19 lies outside" in invoke("layout", "bass.toml", "--set", "head.angle=19").stderr

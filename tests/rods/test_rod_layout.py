@@ -145,7 +145,7 @@ def test_what_the_json_tells_of_a_compression_rod():
     ("changes", "key", "says"),
     [
         (("rod.axis_depth.adjuster=2", "rod.axis_depth.middle=4"), "rod.axis_depth.adjuster", "room for a cover strip"),
-        (("rod.axis_depth.middle=25",), "rod.axis_depth.middle", "rises 0.21 mm a mm"),
+        (("rod.axis_depth.middle=25",), "rod.axis_depth.middle", "to a slope of 0.21"),
         (("rod.washer.diameter=6",), "rod.washer.diameter", "hardly wider than the rod"),
         (("rod.length=50", "rod.anchor.length=30", "rod.axis_depth.middle=6.5"), "rod.length", "hardly any rod"),
         (("rod.anchor.height=13",), "rod.anchor.height", "above the glue plane"),

@@ -154,4 +154,4 @@ def test_a_neck_stiffer_than_wanted_cannot_be_given_relief() -> None:
     assert found.verdict == "warn"
     assert found.measured == 0.0
     assert found.limit == pytest.approx(0.3 - least, abs=1e-4)
-    assert f"bow it by {least:.2f} mm, {0.3 - least:.2f} less than wanted, which no turn adds" in found.says
+    assert f"bow it by {least:.2f} mm, {0.3 - least:.2f} mm less than wanted, which no turn adds" in found.says

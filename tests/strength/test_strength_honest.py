@@ -95,7 +95,7 @@ def test_ends_that_dent_the_wood_at_the_largest_setting_warn() -> None:
     found = rod("dunnock")
     more = found.more
     assert found.verdict == "warn"
-    assert "bears 10.1 across the grain, and is dented beyond that" in found.says
+    assert "bears 10.1 MPa across the grain, and is dented beyond that" in found.says
     assert more["pressure_high"] == pytest.approx(more["end_force_high"] / (5.6 * 15.37), rel=2e-3)
     assert more["pressure_high"] > 10.1 > more["pressure"]
     assert "dented" not in rod("redpoll").says
