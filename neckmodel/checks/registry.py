@@ -181,6 +181,13 @@ ABOUT: tuple[About, ...] = (
         "0 mm or more; warns below 3.0 mm",
         "common practice, no source",
     ),
+    About(
+        "head/step",
+        "the wood under a stepped head's face at the head line, once the neck is carved or the step sawn and measured; "
+        "before that a design with less than the limit is refused",
+        "3.0 mm",
+        "common practice, no source",
+    ),
     About("head/housings", "whether the tuners' housings clear each other", "0 mm or more", "geometry"),
     About(
         "body/cut-outs",
@@ -231,6 +238,7 @@ def functions() -> tuple[Check, ...]:
         fit,
         glued,
         holes,
+        necking,
         overlap,
         place,
         recess,
@@ -259,6 +267,7 @@ def functions() -> tuple[Check, ...]:
         cutters.check_cutters,
         stock.check_stock,
         ends.check_head,
+        necking.check_step,
         glued.check_scarf,
         body.check_body,
         ends.check_heel_end,

@@ -24,6 +24,7 @@ LEAST_SHAFT = 1.0  # of shaft between fret 1 and the heel's swell, and between t
 LEAST_HEAD = 10.0  # of head beyond its swell
 LEAST_COVE = 2.0  # of the head's side between the head line and the end of the swell
 LEAST_NECKING = 3.0  # of wood under a stepped head's face at the head line: what holds the head
+LEAST_BUILT = 0.5  # of the same, where it is carved or sawn already and can be told of as it is
 
 
 @naming_measured
@@ -173,10 +174,10 @@ def _refuse_head(design: Design, outside: Outside) -> None:
             "head.swell_length", "the swell is longer than the head", f"at most {-head.x_far - LEAST_HEAD:.2f} mm"
         )
     under = wood_under_step(outside)
-    if under < LEAST_NECKING:
-        most, cut, carve = head.drop + under - LEAST_NECKING, is_measured(design, "head.drop"), ""
+    if under < (LEAST_BUILT if step_cut(design) else LEAST_NECKING):
+        most, cut, carve = most_drop(outside), is_measured(design, "head.drop"), ""
         if cut:
-            carve = carve_to(design, outside, lambda new: wood_under_step(new) >= LEAST_NECKING, thinner=False)
+            carve = carve_to(design, outside, holds_head, thinner=False)
         thicker = "a lower step" if carved_already(design) else "a lower step or a thicker neck"
         raise design.problem(
             "head.drop",
@@ -201,6 +202,29 @@ def wood_under_step(outside: Outside) -> float:
     """Wood under a stepped head's face at the head line, which holds the head, mm; inf where there is no step."""
     head = outside.head
     return outside.carved(head.x_line) - head.drop if head.drop > 0 else math.inf
+
+
+def holds_head(outside: Outside) -> bool:
+    return wood_under_step(outside) >= LEAST_NECKING
+
+
+def most_drop(outside: Outside) -> float:
+    """The highest step, rounded down to 0.01 mm, that leaves wood enough to hold the head; 0 if none does. The carve's
+    transition into the head follows the step a little."""
+    low, high = 0.0, outside.head.drop
+    while high - low > 1e-6:
+        middle = (low + high) / 2
+        low, high = (middle, high) if holds_head(_stepped(outside, middle)) else (low, middle)
+    return math.floor(100 * low) / 100
+
+
+def _stepped(outside: Outside, drop: float) -> Outside:
+    return replace(outside, head=replace(outside.head, drop=drop))
+
+
+def step_cut(design: Design) -> bool:
+    """Whether the wood under a stepped head's face is what it is: carved from behind, or the step sawn."""
+    return carved_already(design) or is_measured(design, "head.drop")
 
 
 def runs_out(outside: Outside) -> bool:

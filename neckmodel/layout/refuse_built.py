@@ -62,7 +62,16 @@ def carved_already(design: Design) -> bool:
 
 
 def carve_to(design: Design, outside: Outside, good: Callable[[Outside], bool], *, thinner: bool) -> str:
-    """The least change of the thickness at both frets that is good, in words; nothing where the neck is carved, or none
+    """The least change of the thickness at both frets that is good, in words; nothing where `carve_by` finds none."""
+    found = carve_by(design, outside, good, thinner=thinner)
+    word = "thicker" if thinner else "thinner"
+    return f"carve no {word} than {found[0]:.2f} mm at fret 1 and {found[1]:.2f} mm at fret 12" if found else ""
+
+
+def carve_by(
+    design: Design, outside: Outside, good: Callable[[Outside], bool], *, thinner: bool
+) -> tuple[float, float] | None:
+    """The thickness at fret 1 and fret 12, mm, nearest to the plan that is good; None where the neck is carved, or none
     is. good: must stay so the farther the neck is changed that way."""
     back, way = outside.back, -1 if thinner else 1
 
@@ -71,10 +80,10 @@ def carve_to(design: Design, outside: Outside, good: Callable[[Outside], bool], 
 
     low, high = 0.0, MOST
     if carved_already(design) or not good(changed(high)):
-        return ""
+        return None
     for _ in range(HALVINGS):
         middle = (low + high) / 2
         low, high = (low, middle) if good(changed(middle)) else (middle, high)
     toward = math.floor if thinner else math.ceil
     t_1, t_12 = (toward(100 * (t + way * high) - way * 1e-6) / 100 for t in (back.t_1, back.t_12))
-    return f"carve no {'thicker' if thinner else 'thinner'} than {t_1:.2f} mm at fret 1 and {t_12:.2f} mm at fret 12"
+    return t_1, t_12

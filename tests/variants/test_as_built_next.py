@@ -1,0 +1,280 @@
+"""What is cut may grow and never shrink: the next cut of a step too small, and remedies that leave cut wood alone."""
+
+from __future__ import annotations
+
+import pytest
+from neck_runs import as_overrides, built, checked, design, findings_of, laid_out
+
+from neckmodel.checks import prove
+from neckmodel.checks.built import tell_as_built
+from neckmodel.checks.frozen import frozen, puts_back
+from neckmodel.checks.remedies import as_set, settings_say, tried, ways_of
+from neckmodel.checks.trial import failing_of
+from neckmodel.design import changed
+from neckmodel.errors import DesignError
+from neckmodel.findings import Finding, Place
+from neckmodel.layout import Layout, lay_out
+from neckmodel.layout.back import section_walls
+from neckmodel.layout.next_cut import least_carve, least_depth, most_depth
+from neckmodel.layout.walls import opening
+
+
+# --- a step that came out too small is cut again --------------------------------------------------------------------
+@pytest.mark.parametrize(
+    ("measured", "check", "says", "to"),
+    [
+        # a rod 9.2 high and 6.0 wide from x 7, 420 long, with 0.1 under it, 0.1 beside it and 1.0 beyond it
+        ("run.depth=9.1", "fit/run", "cut the run to 9.30 mm deep", {"run.depth": 9.3}),
+        ("run.width=5.9", "fit/run", "widen the run to 6.10 mm", {"run.width": 6.1}),
+        ("run.x_end=425", "fit/end", "lengthen the run to x 428.00 mm", {"run.x_end": 428.0}),
+        # the head's step stands at x -6
+        (
+            "access-slot.x_start=0",
+            "access/swing",
+            "lengthen the access slot back to x -6.00 mm",
+            {"access-slot.x_start": -6.0},
+        ),
+    ],
+)
+def test_a_step_cut_too_small_gets_its_next_cut(measured: str, check: str, says: str, to: dict[str, float]) -> None:
+    small = f"measured.channel.{measured}"
+    before = checked("redpoll", small)
+    for failing in failing_of(before):
+        ways = ways_of(before[failing].remedy)
+        assert [way.says for way in ways] == [says], failing
+        assert ways[0].set == {f"measured.channel.{key}": value for key, value in to.items()}
+    assert check in failing_of(before)
+    assert checked("redpoll", small, *as_overrides(ways[0].set)).passed
+
+
+def test_what_is_short_in_two_ways_is_cut_in_both() -> None:
+    small = ("measured.channel.run.width=5.9", "measured.channel.run.x_end=425")
+    remedy = prove(built("redpoll", *small), checked("redpoll", *small))["overlap/neck-rod"].remedy
+    assert remedy is not None
+    assert remedy.set == {"measured.channel.run.width": 6.1, "measured.channel.run.x_end": 428.0}
+
+
+def test_a_channel_that_is_too_short_is_told_by_how_much() -> None:
+    """The anchor ends at x 427."""
+    finding = {f.check: f for f in findings_of("check_fit", "redpoll", "measured.channel.run.x_end=425")}["fit/end"]
+    assert finding.says == "the run ends 2.00 mm before the anchor does: it is too short"
+    assert finding.measured == pytest.approx(-2.0, abs=1e-6)
+    assert finding.remedy is None
+
+
+def test_a_round_end_that_is_cut_may_still_be_squared() -> None:
+    """Corners of radius 3 in a run 6.1 wide, an anchor 6.0 wide: q = 3 - 0.05, 3 - sqrt(3**2 - 2.95**2) = 2.45."""
+    cut = ("channel.ends=round", "measured.channel.run.x_end=428.2")
+    finding = {f.check: f for f in findings_of("check_fit", "redpoll", *cut)}["fit/end"]
+    assert finding.says == ("the anchor's square corners need 2.45 mm beyond them in this round end, there are 1.20 mm")
+    assert finding.remedy is not None
+    assert finding.remedy.set == {"channel.ends": "squared"}
+    squared = design("redpoll", "measured.channel.run.x_end=428.2")
+    assert tried(squared, {"channel.ends": "round"}) is None  # nobody puts the corners back
+
+
+def test_in_a_file_in_inches_a_measured_length_keeps_its_unit() -> None:
+    plan = design("redpoll")
+    inches = plan.model_copy(update={"design": plan.design.model_copy(update={"units": "in"})})
+    assert as_set(inches, {"measured.channel.run.depth": 9.3}) == {"measured.channel.run.depth": "9.3 mm"}
+    assert as_set(plan, {"measured.channel.run.depth": 9.3}) == {"measured.channel.run.depth": 9.3}
+    assert settings_say(plan, {"measured.channel.run.depth": 9.3}) == "measured.channel.run.depth = 9.30 mm"
+
+
+# --- what is cut stays cut -------------------------------------------------------------------------------------------
+LONG_ROD = ("rod.length=458", "measured.channel.run.depth=9.35")  # the run is cut to x 7 + 458 + 1 = 466
+FAR_JOINT = ("rod_place.past_joint=60", "measured.channel.run.depth=9.35", "measured.channel.run.width=6.15")
+
+
+def test_no_remedy_ends_a_cut_run_earlier_or_moves_it() -> None:
+    long, far = design("redpoll", *LONG_ROD), design("redpoll", *FAR_JOINT)
+    assert laid_out("redpoll", *LONG_ROD).step("run").x_end == pytest.approx(466.0)
+    assert tried(long, {"rod.length": 457.4}) is None
+    assert tried(long, {"heel.wood_ends_at": 469.01}) is not None
+    assert tried(far, {"rod_place.from_nut": 26.02}) is None  # the run would begin at 36.02, cut from 17.00
+    assert tried(design("redpoll", "rod_place.past_joint=60"), {"rod_place.from_nut": 26.02}) is not None
+
+
+def test_a_shorter_rod_in_a_run_whose_ends_are_measured_may_be_had() -> None:
+    ends = ("measured.channel.run.x_start=17", "measured.channel.run.x_end=466")
+    after = tried(design("redpoll", *LONG_ROD, *ends), {"rod.length": 457.4})
+    assert after is not None
+    assert after.step("run").x_end == 466.0
+
+
+def test_the_remedies_of_a_run_cut_too_near_the_wood_s_end_leave_it_alone() -> None:
+    """2.41 of wood is left behind x 466; nothing but more wood mends it, and it is not the carve that lacks."""
+    proved = prove(built("redpoll", *LONG_ROD), checked("redpoll", *LONG_ROD))
+    for check in ("wall/run", "wall/rod-end"):
+        keys = {key for way in ways_of(proved[check].remedy) for key in way.set}
+        assert keys == {"heel.wood_ends_at"}
+    assert "carve no" not in proved["wall/run"].says
+    assert proved["wall/run"].more == {}
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "back"),
+    [
+        ("channel.run.width=6.1", "channel.wider_by=0.0", False),  # the width stands as measured
+        ("channel.run.depth=9.3", "channel.wider_by=0.05", True),
+        ("channel.run.depth=9.3", "channel.wider_by=0.2", False),
+        ("channel.run.width=6.1", "rod.height=9.0 rod.block.height=9.0 rod.anchor.height=9.0", True),
+        ("channel.run.width=6.1", "channel.deeper_by=0.3", False),
+        ("channel.run.width=6.1", "channel.end_clearance=0.5", True),
+        ("channel.run.depth=9.25", "measured.channel.run.depth=9.3", False),
+        ("channel.run.depth=9.25", "measured.channel.run.depth=9.2", True),
+        ("channel.run.width=6.1", "channel.adjuster_clearance=0.6", False),  # the pocket is not cut yet
+        ("channel.adjuster.x_start=6", "channel.adjuster_clearance=0.6", True),
+    ],
+)
+def test_a_cut_step_may_grow_and_not_shrink(before: str, after: str, back: bool) -> None:
+    cut = f"measured.{before}"
+    assert puts_back(laid_out("redpoll", cut), laid_out("redpoll", cut, *after.split())) is back
+
+
+def test_a_measure_may_be_set_anew() -> None:
+    cut = design("redpoll", "measured.channel.run.width=5.9")
+    assert not frozen(cut, ["measured.channel.run.width"])
+    assert frozen(cut, ["channel.wider_by"])
+
+
+# --- what the next cut is told for -----------------------------------------------------------------------------------
+def _told(layout: Layout, check: str, x: float = 30.0) -> Finding:
+    """A finding of this name with what is told of the measured sizes."""
+    return tell_as_built([Finding(check, "neck", "pass", "enough", at=Place(x, 0.0, -5.0, 1))], layout)[0]
+
+
+def test_the_carve_is_told_for_the_step_of_the_finding() -> None:
+    """The bars' channels, 12.1 deep beside the run and not cut yet, need far more wood than the run."""
+    layout = laid_out("garganey", "bars.offset=16", "bars.height=12", "measured.channel.run.depth=10.8")
+    own, whole = least_carve(layout, (layout.step("run"),)), least_carve(layout)
+    assert own is not None
+    assert whole is not None
+    assert whole.step in ("bar-1", "bar-2")
+    assert own.fret_1 is not None
+    assert whole.fret_1 is not None
+    assert own.fret_1 < whole.fret_1 - 5
+    finding = _told(layout, "wall/run")
+    assert finding.says.endswith(f"for the run alone, the channel of {whole.step} needs more")
+    assert finding.more == {"carve_at_fret_1": own.fret_1, "carve_at_fret_12": own.fret_12}
+
+
+def test_no_carve_is_told_where_the_wood_ends() -> None:
+    layout = laid_out("redpoll", *LONG_ROD)
+    assert "carve no thinner than 18.63 mm" in _told(layout, "wall/run", 17.0).says
+    assert "carve" not in _told(layout, "wall/run", 468.4).says
+
+
+def test_the_carve_comes_with_the_heel_that_it_needs() -> None:
+    """T12 - T1 = 2 from fret 1 to the joint, less the fretboard's 6, and 0.5 of step."""
+    deep = "measured.channel.run.depth=14"
+    layout = laid_out("dunnock", deep)
+    carve = least_carve(layout)
+    assert carve is not None
+    assert carve.fret_1 == pytest.approx(23.33)
+    assert carve.fret_12 == pytest.approx(25.33)
+    scale, joint = layout.frets.scale, layout.design.neck.joint_fret
+    x = [scale * (1 - 2 ** (-fret / 12)) for fret in (1, 12, joint)]
+    depth = 23.33 + 2 * (x[2] - x[0]) / (x[1] - x[0]) - layout.fretboard.thickness + 0.5
+    assert dict(carve.ends)["heel.depth"] == pytest.approx(depth, abs=0.01)
+    assert carve.says.endswith(f"25.33 mm at fret 12 with heel.depth no less than {carve.ends[0][1]:.2f} mm")
+    carved = ("measured.neck.thickness.fret_1=23.33", "measured.neck.thickness.fret_12=25.33")
+    assert laid_out("dunnock", deep, *carved, f"heel.depth={carve.ends[0][1]}").back.t_1 == 23.33
+    with pytest.raises(DesignError, match=r"heel\.depth"):
+        laid_out("dunnock", deep, *carved, f"heel.depth={carve.ends[0][1] - 0.02}")
+
+
+# --- a neck measured at one fret -------------------------------------------------------------------------------------
+def test_a_neck_measured_at_one_fret_is_taken_as_planned_at_the_other() -> None:
+    """The same number as with both measured, fret 12 at the planned 23.5; the wall there is then 3.0."""
+    one = laid_out("wheatear", "measured.neck.thickness.fret_1=20.5")
+    both = laid_out("wheatear", "measured.neck.thickness.fret_1=20.5", "measured.neck.thickness.fret_12=23.5")
+    for name in ("washer", "adjuster"):
+        deepest = most_depth(one, one.step(name))
+        assert deepest is not None
+        assert deepest == most_depth(both, both.step(name))
+        for deeper, enough in ((0.0, True), (0.02, False)):
+            cut = laid_out(
+                "wheatear",
+                "measured.neck.thickness.fret_1=20.5",
+                f"measured.channel.{name}.depth={deepest + deeper}",
+            ).step(name)
+            ends = [cut.x_start, cut.x_end]
+            walls = section_walls([one.back.section(x) for x in ends], [opening(cut, x) for x in ends])
+            assert (min(float(wall) for wall in walls) >= 3.0) is enough
+    assert most_depth(laid_out("wheatear"), one.step("washer")) is None
+
+
+def test_it_is_said_where_the_part_does_not_fit_at_that_depth() -> None:
+    """The washer, 10 across on an axis 6.48 deep, needs 11.48; the adjuster, 8.0 across, is far from that."""
+    layout = laid_out("wheatear", "measured.neck.thickness.fret_1=20.5", "measured.neck.thickness.fret_12=22.5")
+    washer = layout.step("washer")
+    assert layout.rod is not None
+    assert layout.rod.washer is not None
+    assert least_depth(layout, washer) == pytest.approx(layout.rod.washer.axis + 5.0, abs=1e-6)
+    finding = _told(layout, "wall/washer", 15.0)
+    assert finding.more == {"cut_no_deeper": 10.9}
+    assert finding.says.endswith(
+        "cut it no deeper than 10.90 mm, but what lies in it needs 11.48 mm and then no longer fits"
+    )
+    assert _told(layout, "wall/adjuster", 6.0).says.endswith("; cut it no deeper than 10.94 mm")
+
+
+# --- measured sizes that no neck can be laid out with ---------------------------------------------------------------
+THIN = ("measured.neck.thickness.fret_1=17.6", "measured.neck.thickness.fret_12=19.8")
+
+
+def test_a_carved_neck_with_little_wood_under_the_head_is_a_finding() -> None:
+    """Refused while it can still be carved otherwise; carved, the step is to be lower."""
+    finding = findings_of("check_step", "redpoll", *THIN)[0]
+    assert (finding.check, finding.verdict) == ("head/step", "fail")
+    assert finding.measured == pytest.approx(2.87, abs=0.005)
+    assert finding.remedy is not None
+    assert finding.remedy.set == {"head.drop": 9.84}
+    planned = ("neck.thickness.fret_1=17.6", "neck.thickness.fret_12=19.8")
+    assert laid_out("redpoll", *planned, "head.drop=9.84").head.drop == 9.84
+    with pytest.raises(DesignError, match=r"head\.drop = 10\.0: leaves 2\.87 mm .*; at most 9\.84 mm"):
+        laid_out("redpoll", *planned)
+    with pytest.raises(DesignError, match=r"head\.drop"):
+        laid_out("redpoll", *planned, "head.drop=9.85")
+    assert findings_of("check_step", "redpoll", *THIN, "head.drop=9.84")[0].verdict == "warn"
+    assert findings_of("check_step", "redpoll") == ()
+
+
+def test_a_step_sawn_too_high_gives_the_thickness_to_carve_to() -> None:
+    finding = findings_of("check_step", "redpoll", "measured.head.drop=12.95")[0]
+    assert finding.verdict == "fail"
+    assert finding.remedy is not None
+    assert finding.remedy.set == {"neck.thickness.fret_1": 20.68, "neck.thickness.fret_12": 22.68}
+    after = findings_of("check_step", "redpoll", "measured.head.drop=12.95", *as_overrides(finding.remedy.set))[0]
+    assert after.measured == pytest.approx(3.0, abs=0.011)
+    assert after.measured is not None
+    assert after.measured >= 3.0
+    assert findings_of("check_step", "redpoll", *THIN, "measured.head.drop=10")[0].remedy is None
+
+
+def test_a_heel_measured_too_shallow_gives_the_thickness_to_carve_to() -> None:
+    """Planned 20.5 and 22.5: 0.97 thinner, so that 16.5 of heel is 0.5 more than the wood at the joint, T - 6."""
+    shallow = "measured.heel.depth=16.5"
+    says = r"measured\.heel\.depth = 16\.5: .*; as built: heel\.depth = 16\.50 mm, planned 19\.00 mm; "
+    with pytest.raises(DesignError, match=says + r"carve no thicker than 19\.53 mm at fret 1 and 21\.53 mm at fret 12"):
+        laid_out("redpoll", shallow)
+    back = laid_out("redpoll", shallow, "neck.thickness.fret_1=19.53", "neck.thickness.fret_12=21.53").back
+    x = [640 * (1 - 2 ** (-fret / 12)) for fret in (1, 12, 16)]
+    assert back.depth(x[2]) == pytest.approx(19.53 + 2 * (x[2] - x[0]) / (x[1] - x[0]) - 6)
+    assert 16.0 - 0.011 < back.depth(x[2]) <= 16.0
+    with pytest.raises(DesignError, match=r"heel\.depth"):
+        laid_out("redpoll", shallow, "neck.thickness.fret_1=19.54", "neck.thickness.fret_12=21.54")
+
+
+def test_a_refusal_names_the_measured_size_behind_it() -> None:
+    carved = ("measured.neck.thickness.fret_1=23.33", "measured.neck.thickness.fret_12=25.33")
+    says = r"heel\.depth = 19\.0: .*; as built: neck\.thickness\.fret_1 = 23\.33 mm, planned 21\.50 mm, .*; at least "
+    with pytest.raises(DesignError, match=says):
+        laid_out("dunnock", *carved)
+    both = ("measured.heel.depth=16.5", "measured.neck.thickness.fret_1=20.4", "measured.neck.thickness.fret_12=22.5")
+    with pytest.raises(DesignError, match=r"planned 19\.00 mm; at least 17\.49 mm; measure it again"):
+        laid_out("redpoll", *both)
+    with pytest.raises(DesignError) as plain:
+        lay_out(changed(design("redpoll"), {"heel.depth": 17.0}))
+    assert "as built" not in str(plain.value)
