@@ -16,6 +16,7 @@ from neckmodel.checks.remedies import either, first_good
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, short_by, up
 from neckmodel.findings import Finding, Remedy
 from neckmodel.layout.rim import hole_rim
+from neckmodel.layout.tolerance import sideways_left
 from neckmodel.meshes import to_manifold
 from neckmodel.meshes.weld import Floats
 
@@ -55,7 +56,7 @@ def _skin(
         return []
     wall, k = min(found, key=lambda w: w[0].lo)
     tolerances = bench.design.workshop.tolerances
-    worst = wall.lo - tolerances.sideways - tolerances.measuring
+    worst = wall.lo - sideways_left(tolerances, bench.layout, f"{where}[{k}]") - tolerances.measuring
     verdict = at_least(wall.lo, limit, worst)
     outside = f"the {check.partition('/')[0]}'s outside"
     says = f"wood between {names[k]} and {outside}"

@@ -83,9 +83,7 @@ def _run(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold, step: Step,
         remedy = key_set("channel.wider_by", down(channel.wider_by - (play - most)))
     elif void > SLACK and least > max(MOST_BELOW, channel.deeper_by) + MESH_ERROR:
         verdict, measured, limit = "warn", least, max(MOST_BELOW, channel.deeper_by)
-        says += (
-            f"; at most {limit:.2f} mm is usual: lay a {void:.2f} mm strip on the floor, or the rod bends down to it"
-        )
+        says += f"; at most {limit:.2f} mm is usual: lay a {void:.2f} mm shim under it, or it bends down to the floor"
     return Finding(
         "fit/run",
         "rod",

@@ -25,6 +25,11 @@ def settled(layout: Layout, step: str) -> frozenset[str]:
     return frozenset(found)
 
 
+def sideways_left(tolerances: Tolerances, layout: Layout, hole: str) -> float:
+    """How far a hole (`head.tuners[0]`) may lie off sideways, mm; 0 where its place was measured."""
+    return 0.0 if any(key == f"{hole}.y" for key, _ in layout.design.measured or ()) else tolerances.sideways
+
+
 def remaining(tolerances: Tolerances, done: frozenset[str]) -> Tolerances:
     """The tolerances with those of work that is done and measured replaced by the measuring's."""
     return tolerances.model_copy(update=dict.fromkeys(done, tolerances.measuring)) if done else tolerances

@@ -3,46 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from neckmodel.layout import Layout
-from neckmodel.layout.measured import channel_numbers
 from neckmodel.layout.rod import RodPlace
 from neckmodel.layout.walls import limit_of
-
-SLACK = 1e-6
-WALL = "wall"
-
-
-@dataclass(frozen=True)
-class Margin:
-    """What a limit is about, and how far the design keeps it, mm; negative by how much it does not.
-
-    kind: "place" where moving the rod along changes it by as much as the rod is moved, "wall" or "fit".
-    """
-
-    what: str
-    value: float
-    kind: str
-
-
-@dataclass(frozen=True)
-class Room:
-    """Where a rod's nut-side end may lie, and in words what bounds it at either side.
-
-    x_good: up to there its block also ends before fret 1, as far as there is such a place.
-    """
-
-    x_from: float
-    x_to: float
-    low: str
-    high: str
-    x_good: float
-
-    @property
-    def short(self) -> float:
-        """How much the room lacks; 0 or less where there is one."""
-        return self.x_from - self.x_to
+from neckmodel.variants.as_cut import cut_margins
+from neckmodel.variants.limits import SLACK, WALL, Margin, Room
 
 
 def room_of(layout: Layout, rod: RodPlace) -> Room:
@@ -86,18 +52,12 @@ def _place(layout: Layout, room: Room | None) -> list[Margin]:
 
 
 def _fit(layout: Layout) -> list[Margin]:
-    """Cutters that reach, the adjuster below the glue plane, and a channel that is cut already large enough."""
+    """Cutters that reach, the adjuster below the glue plane, and what is cut already large enough."""
     found = []
     for cutting in layout.cuttings:
         spare = -math.inf if cutting.diameter is None else cutting.stick_out - cutting.reach
         found.append(Margin(f"a cutter for the {cutting.step}", spare, "fit"))
-    rod, channel = layout.rod, layout.design.channel
+    rod = layout.rod
     if rod is not None and not rod.at_heel:
         found.append(Margin("the adjuster below the glue plane", -rod.proud, "fit"))
-    over = {"width": channel.wider_by, "depth": channel.deeper_by}
-    for number in channel_numbers(layout):
-        what = number.key.rpartition(".")[2]
-        if number.planned is not None and what in over:
-            play = number.value - number.planned + over[what]
-            found.append(Margin(f"the {what} of {number.key.split('.')[1]} as cut", play, "fit"))
-    return found
+    return [*found, *cut_margins(layout)]

@@ -12,7 +12,8 @@ from neckmodel.design.measured import is_measure
 from neckmodel.errors import DesignError, Problem
 from neckmodel.layout import lay_out
 from neckmodel.layout.walls import SectionWall
-from neckmodel.variants.margins import SLACK, Margin, margins_at, room_of
+from neckmodel.variants.limits import SLACK, Margin
+from neckmodel.variants.margins import margins_at, room_of
 
 MOST = 500  # variants in one go
 NEAR = 1e-9

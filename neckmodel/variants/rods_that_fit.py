@@ -6,15 +6,14 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-import numpy as np
-
 from neckmodel.design import Design, changed
 from neckmodel.errors import DesignError, Problem
 from neckmodel.layout import Layout, lay_out
-from neckmodel.variants.margins import SLACK, WALL, Margin, Room, least, margins_at, room_of
+from neckmodel.variants.limits import SLACK, WALL, Margin, Room
+from neckmodel.variants.margins import least, margins_at, room_of
 from neckmodel.variants.own_rods import OwnRod
+from neckmodel.variants.places import laid_at, places_in, where_it_goes_in
 
-PLACES = 33  # looked at between the first and the last possible one, both and their middle among them
 AS_GOOD = 0.05  # mm: walls this near to the best are as good, and the place farthest from its bounds is taken
 
 
@@ -71,6 +70,8 @@ def _with(design: Design, rod: OwnRod) -> Design:
     over: dict[str, object] = {**rod.tables, "rod_place.from_nut": "auto"}
     if any(key.startswith("rod.") for key, _ in design.measured or ()):
         over["measured.rod"] = {}  # of another rod
+    if design.calibration is not None and design.calibration.rod_bow_per_turn is not None:
+        over["calibration"] = {}
     return changed(design, over)
 
 
@@ -81,7 +82,7 @@ def _refused(rod: OwnRod, error: DesignError) -> Fit:
 
 def _fit(design: Design, rod: OwnRod) -> Fit:
     try:
-        layout = lay_out(design)
+        layout = lay_out(changed(design, {"measured.channel": {}}) if design.measured else design)
     except DesignError as error:
         return _refused(rod, error)
     placed = layout.rod
@@ -101,6 +102,10 @@ def _fit(design: Design, rod: OwnRod) -> Fit:
     )
     if room.short > SLACK:
         return known
+    room, lack = where_it_goes_in(design, room)
+    known = replace(known, x_from=room.x_from, x_to=room.x_to)
+    if lack is not None:
+        return replace(known, says=f"{lack.what} is {-lack.value:.2f} mm short", margin=lack.value)
     best = _best(design, room)
     if best is None or best.rod is None:
         return replace(known, says="no place of it can be laid out", margin=None)
@@ -127,24 +132,9 @@ def _fit(design: Design, rod: OwnRod) -> Fit:
 
 def _best(design: Design, room: Room) -> Layout | None:
     """The place with the largest least margin; of places whose walls are as good, the one farthest from its bounds."""
-    layouts = [layout for layout in (_at(design, x) for x in _places(room)) if layout is not None]
+    layouts = [layout for layout in (laid_at(design, x) for x in places_in(room)) if layout is not None]
     if not layouts:
         return None
     margins = [least(layout, room) for layout in layouts]
     good = [layout for layout, margin in zip(layouts, margins, strict=True) if margin >= max(margins) - AS_GOOD]
     return max(good, key=lambda layout: (least(layout, room, ("place",)), least(layout, room, (WALL,))))
-
-
-def _places(room: Room) -> list[float]:
-    """Places to 0.01 mm, inward from both ends of the room."""
-    first, last = math.ceil(room.x_from * 100 - 1e-6) / 100, math.floor(room.x_good * 100 + 1e-6) / 100
-    if last <= first:
-        return [room.x_from]
-    return sorted({round(float(x), 2) for x in np.linspace(first, last, PLACES)})
-
-
-def _at(design: Design, x: float) -> Layout | None:
-    try:
-        return lay_out(changed(design, {"rod_place.from_nut": f"{x} mm"}))
-    except DesignError:
-        return None

@@ -12,6 +12,7 @@ import numpy as np
 
 from neckmodel.layout.rim import hole_rim
 from neckmodel.layout.segments import held_past_joint
+from neckmodel.layout.tolerance import sideways_left
 
 if TYPE_CHECKING:
     from neckmodel.design import Tolerances
@@ -134,8 +135,9 @@ def _tuners(layout: Layout, tolerances: Tolerances, necks: int, generator: np.ra
     if not rims:
         return
     drawn = np.full(necks, np.inf)
-    sigma = math.hypot(tolerances.sideways, tolerances.measuring) / 2
-    for rim in rims:
+    aside = [sideways_left(tolerances, layout, f"head.tuners[{k}]") for k in range(len(rims))]
+    for rim, sideways in zip(rims, aside, strict=True):
+        sigma = math.hypot(sideways, tolerances.measuring) / 2
         drawn = np.minimum(drawn, rim + generator.normal(0.0, 1.0, necks) * sigma)
-    takes = {"sideways": tolerances.sideways, "measuring": tolerances.measuring}
+    takes = {"sideways": aside[rims.index(min(rims))], "measuring": tolerances.measuring}
     yield Straight("head/tuners", min(rims), layout.design.limits.wall.tuner, drawn, takes)

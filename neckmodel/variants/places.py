@@ -1,0 +1,70 @@
+"""The places of a rod that are looked at, and those among them where it goes into what is cut already. Lengths mm."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import replace
+
+import numpy as np
+
+from neckmodel.design import Design, changed
+from neckmodel.errors import DesignError
+from neckmodel.layout import Layout, lay_out
+from neckmodel.layout.measured import SECTION
+from neckmodel.variants.as_cut import cut_margins
+from neckmodel.variants.limits import SLACK, Margin, Room
+
+PLACES = 33  # looked at between the first and the last possible one, both and their middle among them
+FINE = 6  # decimals of a mm to which a place is told apart
+
+
+def places_in(room: Room) -> list[float]:
+    """Places to 0.01 mm, inward from both ends of the room."""
+    first, last = math.ceil(room.x_from * 100 - 1e-6) / 100, math.floor(room.x_good * 100 + 1e-6) / 100
+    if last <= first:
+        return [room.x_from]
+    return sorted({round(float(x), 2) for x in np.linspace(first, last, PLACES)})
+
+
+def laid_at(design: Design, x: float) -> Layout | None:
+    """The design with its rod's nut-side end at x; None where it cannot be laid out so."""
+    try:
+        return lay_out(changed(design, {"rod_place.from_nut": f"{x} mm"}))
+    except DesignError:
+        return None
+
+
+def where_it_goes_in(design: Design, room: Room) -> tuple[Room, Margin | None]:
+    """The room narrowed to the places where the rod goes into what is cut, and None; or the room as it is, and what of
+    the cut channel is short by how much where least is lacking."""
+    if not any(key.startswith(SECTION) for key, _ in design.measured or ()):
+        return room, None
+    looked = _look(design, places_in(replace(room, x_good=room.x_to)))
+    turns = {x + sign * m.value for x, found in looked.items() for m in found if m.kind == "place" for sign in (-1, 1)}
+    looked |= _look(design, sorted({round(x, FINE) for x in turns if room.x_from <= x <= room.x_to}))
+    least = {x: min(found, key=lambda m: m.value) for x, found in looked.items() if found}
+    good = [x for x, margin in least.items() if margin.value >= -SLACK]
+    if not least:
+        return room, None
+    if not good:
+        return room, max(least.values(), key=lambda m: m.value)
+    if len(good) == len(least):
+        return room, None
+    low, high = min(good), max(good)
+    narrow = replace(room, x_from=low, x_to=high, x_good=min(high, max(low, room.x_good)))
+    if low > room.x_from + SLACK:
+        narrow = replace(narrow, low=_binding(looked[low]))
+    if high < room.x_to - SLACK:
+        narrow = replace(narrow, high=_binding(looked[high]))
+    return narrow, None
+
+
+def _look(design: Design, places: Iterable[float]) -> dict[float, tuple[Margin, ...]]:
+    """What is cut already against the rod at each place that can be laid out."""
+    laid = ((x, laid_at(design, x)) for x in places)
+    return {x: tuple(cut_margins(layout)) for x, layout in laid if layout is not None}
+
+
+def _binding(margins: Iterable[Margin]) -> str:
+    return min(margins, key=lambda margin: abs(margin.value)).what
