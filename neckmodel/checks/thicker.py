@@ -32,6 +32,7 @@ FELT = 0.2  # a change at fret 1 is worth offering alone where at least this sha
 TARGET = 5e-5  # mm above the limit: what the taper may grow by with the thickness
 ROUNDS = 6
 CLOSE = 65  # sections looked at along a step
+NEAR_ADJUSTER = 0.25  # of a bent rod's length, within which the depth at its adjuster tells
 FRET_1, FRET_12 = "neck.thickness.fret_1", "neck.thickness.fret_12"
 HEEL, HEAD = "heel.depth", "head.thickness"
 
@@ -186,7 +187,7 @@ def _thicker(layout: Layout, short: Short, taper: float) -> Iterator[Remedy]:
     neck = _neck(design, thickness.fret_1 + by, thickness.fret_12 + by)
     heel: Settings = {HEEL: round(design.heel.depth + by, 4)}
     head: Settings = {HEAD: round(design.head.thickness + by, 4)}
-    others = list(_alone(layout, short, more)) + ([] if less is None else list(_lower(design, short.step, up(less))))
+    others = list(_alone(layout, short, more)) + ([] if less is None else list(_lower(layout, short, up(less))))
 
     def keeps(new: Layout) -> bool:
         return short.kept(new, taper) >= 0
@@ -223,14 +224,17 @@ def _alone(layout: Layout, short: Short, more: float) -> Iterator[Remedy]:
         yield Remedy(f"fret_1 = {one:.2f} mm alone", {FRET_1: one})
 
 
-def _lower(design: Design, step: Step, by: float) -> Iterator[Remedy]:
+def _lower(layout: Layout, short: Short, by: float) -> Iterator[Remedy]:
     """The same wood won by a shallower step."""
+    design, step = layout.design, short.step
     rod, bars = design.rod, design.bars
     if step.name.startswith("bar-"):
         if bars is not None:
             yield Remedy(f"bars {by:.2f} mm lower", {"bars.height": round(bars.height - by, 4)})
     elif rod is None:
         return
+    elif rod.kind == "compression":
+        yield from _shallower_axis(layout, short, by)
     elif step.name == "run":
         lower = max(rod.height, rod.block.height, rod.anchor.height) - by
         names = {"rod.height": rod.height, "rod.block.height": rod.block.height, "rod.anchor.height": rod.anchor.height}
@@ -243,6 +247,17 @@ def _lower(design: Design, step: Step, by: float) -> Iterator[Remedy]:
         yield Remedy(
             f"an adjuster whose axis lies {by:.2f} mm nearer to the rod's top", {"rod.adjuster.axis_below_top": axis}
         )
+
+
+def _shallower_axis(layout: Layout, short: Short, by: float) -> Iterator[Remedy]:
+    """A bent rod's axis shallower where its adjuster lies, for what is cut there."""
+    rod, place = layout.design.rod, layout.rod
+    if rod is None or rod.axis_depth is None or place is None:
+        return
+    u = abs(short.x - place.x_adjuster) / rod.length
+    if u < NEAR_ADJUSTER:
+        axis = down(rod.axis_depth.adjuster - by / ((1 - u) * (1 - 2 * u)))  # its share in the parabola there
+        yield Remedy(f"rod.axis_depth.adjuster = {axis:.2f} mm", {"rod.axis_depth.adjuster": axis})
 
 
 def shorter(layout: Layout, step: Step, by: float, key: str) -> Remedy | None:

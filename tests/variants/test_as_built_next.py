@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from neck_runs import as_overrides, built, checked, design, findings_of, laid_out
+from neck_runs import as_overrides, built, checked, design, findings_of, found, laid_out
 
 from neckmodel.checks import prove
 from neckmodel.checks.built import tell_as_built
@@ -203,6 +203,19 @@ def test_a_neck_measured_at_one_fret_is_taken_as_planned_at_the_other() -> None:
             walls = section_walls([one.back.section(x) for x in ends], [opening(cut, x) for x in ends])
             assert (min(float(wall) for wall in walls) >= 3.0) is enough
     assert most_depth(laid_out("wheatear"), one.step("washer")) is None
+
+
+def test_a_bent_rod_s_axis_comes_nearer_where_its_adjuster_lacks_wood() -> None:
+    """0.021 short at x 16, 12 of 360 from the adjuster: 0.021 / (0.967 * 0.933) = 0.024, and what rounding adds."""
+    carved = "measured.neck.thickness.fret_1=20.5"
+    before = found("wall/adjuster", "wheatear", carved)
+    assert before.measured == pytest.approx(2.979, abs=1e-3)
+    assert before.remedy is not None
+    assert before.remedy.set.keys() == {"rod.axis_depth.adjuster"}
+    assert before.remedy.set["rod.axis_depth.adjuster"] == pytest.approx(5.97, abs=0.011)
+    after = found("wall/adjuster", "wheatear", carved, *as_overrides(before.remedy.set))
+    assert after.measured is not None
+    assert 3.0 <= after.measured < 3.02
 
 
 def test_it_is_said_where_the_part_does_not_fit_at_that_depth() -> None:
