@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from neckmodel.layout.channel import BAR_FIT
 from neckmodel.strength.beam import CELLS, cell_edges, middles
 from neckmodel.strength.section import (
     Floats,
@@ -93,7 +92,7 @@ def fretboard_moments(board: Fretboard, x: Floats) -> tuple[Moments, Moments]:
 def bar_moments(bar: Bar, x: Floats) -> Moments:
     """A glued bar in the middle of its channel's depth; nothing beyond its ends."""
     there = (x > bar.x_start) & (x < bar.x_end)
-    return rectangle(np.where(there, bar.width, 0.0), -bar.height - BAR_FIT / 2, -BAR_FIT / 2)
+    return rectangle(np.where(there, bar.width, 0.0), -bar.height - bar.below, -bar.below)
 
 
 def strip_moments(strip: CoverStrip, x: Floats) -> Moments:

@@ -159,6 +159,6 @@ def two_way_rod(layout: Layout) -> TwoWayRod | None:
         own_bending=STEEL_MODULUS * inertia,
         thread=pitch,
         block=min(stated.block.length, stated.anchor.length) or stated.height,
-        play=layout.design.channel.deeper_by,
+        play=max(place.below, 0.0),
         adds=stated.kind == "two-way",
     )
