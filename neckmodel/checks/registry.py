@@ -108,8 +108,8 @@ ABOUT: tuple[About, ...] = (
     ),
     About(
         "fit/<step>",
-        "the play of the rod, or of a bar in a measured channel, in width; that its top is not proud of the glue plane, "
-        "and that no void is left under it",
+        "the play of the rod, or of a bar in a measured channel, in width; that its top is not proud of the glue plane "
+        "and no void is left under it",
         "0 to limits.fit_run, 0.2 mm in width; top 0.0 to 0.3 mm below",
         "common practice, no source",
     ),
