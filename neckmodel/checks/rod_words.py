@@ -24,7 +24,8 @@ def rod_words(layout: Layout, strength: Strength, rod: RodEstimate) -> str:
 
 
 def _turns(rod: RodEstimate, wanted: float) -> str:
-    low, high = sorted((rod.least.turns, rod.most.turns))
+    turns = [setting.turns for setting in (rod.least, rod.likely, rod.most)]
+    low, high = min(turns), max(turns)
     if rod.slack:
         return (
             f"with the rod slack the strings bow the neck by {wanted + rod.likely.need:.2f} mm, less than the "
