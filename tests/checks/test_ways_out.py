@@ -39,7 +39,7 @@ HANDLE = ("adjusting_key.length=120", "adjusting_key.handle={diameter = 20, leng
 
 
 def test_a_tuner_that_came_out_goes_back_inside_the_outline() -> None:
-    """At 45 of 180 from 49 to 56 the side lies 25.375 out and leans 3.5 in 180; the hole, square to a face of 14 degrees,
+    """At 45 of 180 from 49 to 56 the side lies 25.375 out and leans 3.5 in 180; the hole, square to a face at 14 deg,
     comes out 14.5 tan 14 nearer to the nut. 5 of hole, 3 of wood, 0.1 of error."""
     remedy = found("head/tuners", "wheatear", "head.tuners.0.y=-26.47").remedy
     assert remedy is not None

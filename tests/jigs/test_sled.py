@@ -18,8 +18,6 @@ from neckmodel.jigs.kinds.sled import SledPieces, draft_sled
 from neckmodel.jigs.kinds.sled_plan import SledPlan, Track, made, rail_track, sleds, tip_track
 from neckmodel.jigs.kinds.sled_ride import ride_of, stand
 from neckmodel.jigs.kinds.sled_sweep import sled_checks, too_steep
-from neckmodel.jigs.make import make_jig
-from neckmodel.jigs.types import ON_ITS_BASS_SIDE, ON_ITS_TREBLE_SIDE, UPSIDE_DOWN
 from neckmodel.layout.curve import Curve
 from neckmodel.layout.router import floor_circle, router_settings
 from neckmodel.meshes import mesh_of
@@ -261,40 +259,6 @@ def test_rails_split_for_a_bed_make_up_the_whole(bed: int) -> None:
         round_key = 2 * 7.0 / math.cos(math.radians(15)) + 8.0 + 14.0 * math.tan(math.radians(15))
         through = whole.clearance / joints / (0.2 * round_key)
         assert 8.0 <= through <= 8.0 + 16.0  # mm of rail that a key goes through: the fence's, and part of the ledge's
-
-
-def test_a_mirrored_piece_lies_on_the_same_face() -> None:
-    """A rail on its bass side: mirrored, that face is at +y, and still goes down; a turn, not a mirror image."""
-    for pose, y in ((ON_ITS_BASS_SIDE, -38.5), (ON_ITS_TREBLE_SIDE, 38.5)):
-        assert pose.turn((0.0, y, 0.0))[2] == -38.5
-        assert pose.mirrored.turn((0.0, -y, 0.0))[2] == -38.5
-        assert np.linalg.det(pose.mirrored.rows) == pytest.approx(1.0)
-        assert pose.mirrored.mirrored == pose
-        assert pose.after(pose.undone).rows == ((1, 0, 0), (0, 1, 0), (0, 0, 1))
-    assert UPSIDE_DOWN.mirrored == UPSIDE_DOWN
-
-
-@pytest.mark.sweep
-def test_a_left_handed_sled_is_the_mirror_image_with_letters_that_read() -> None:
-    """Its rails change sides, lie on their outer sides, and take as much by their letters as the right-handed ones."""
-    right = make_jig(laid_out("wheatear"), "routing-template")
-    left = make_jig(laid_out("wheatear", 'design.hand="left"'), "routing-template")
-    seen = 0
-    for one, other, bare, printed in zip(right.parts, left.parts, left.draft.pieces, left.printed, strict=True):
-        if "-rail-" not in one.name:
-            continue
-        seen += 1
-        a, b = one.solid.BoundingBox(), other.solid.BoundingBox()
-        assert (b.ymin, b.ymax) == pytest.approx((-a.ymax, -a.ymin), abs=1e-6)
-        assert volume(other.solid) == pytest.approx(volume(one.solid), rel=1e-9)
-        assert volume(other.solid) < volume(bare.solid)
-        assert printed.part.solid.BoundingBox().zlen == pytest.approx(38.5 - 14.5, abs=1e-6)
-        mesh = mesh_of(printed.part.solid, 0.05)
-        corners = np.asarray(mesh.vertices)[np.asarray(mesh.faces)]
-        on_bed = corners[(corners[:, :, 2] < 1e-3).all(axis=1)]
-        area = np.linalg.norm(np.cross(on_bed[:, 1] - on_bed[:, 0], on_bed[:, 2] - on_bed[:, 0]), axis=1).sum() / 2
-        assert area > 1500  # mm2: its outer side, not an edge
-    assert seen == 6
 
 
 def test_the_ride_is_measured_not_taken_from_the_plan() -> None:
