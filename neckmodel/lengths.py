@@ -22,6 +22,28 @@ def mm(value: float | None, decimals: int = 2) -> str:
     return f"{abs(shown) if shown == 0 else shown}"  # no "-0.00"
 
 
+SAME = 1e-7  # of a step: what binary fractions add to a number
+
+
+def rounded_up(value: float, step: float = 0.01) -> float:
+    """The next multiple of a step, for what must be at least this much."""
+    return round(math.ceil(value / step - SAME) * step, 6)
+
+
+def rounded_down(value: float, step: float = 0.01) -> float:
+    return round(math.floor(value / step + SAME) * step, 6)
+
+
+def no_less(value: float) -> str:
+    """A least length as a maker is told it, mm to 0.01: rounded up, so that what is told is itself enough."""
+    return f"{mm(rounded_up(value))} mm"
+
+
+def no_more(value: float) -> str:
+    """A greatest length, rounded down."""
+    return f"{mm(rounded_down(value))} mm"
+
+
 def inches(value: float | None) -> str:
     """A length in mm as inches to 0.001 with the nearest 1/64 in brackets: `1.486 (1 31/64)`."""
     if value is None or not math.isfinite(value):

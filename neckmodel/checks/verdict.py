@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING
 
 from neckmodel.findings import Place
+from neckmodel.lengths import rounded_down, rounded_up
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -22,13 +22,7 @@ def at_least(value: float, limit: float, worst: float | None = None) -> str:
     return "warn" if worst is not None and worst < limit - SLACK else "pass"
 
 
-def up(value: float, step: float = 0.01) -> float:
-    """The next multiple of a step, for remedies that must be at least this much."""
-    return round(math.ceil(value / step - 1e-7) * step, 6)
-
-
-def down(value: float, step: float = 0.01) -> float:
-    return round(math.floor(value / step + 1e-7) * step, 6)
+up, down = rounded_up, rounded_down  # for remedies that must be at least, or at most, this much
 
 
 def step_words(step: str) -> str:

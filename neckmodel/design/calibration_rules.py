@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from neckmodel.design.model import Design
-from neckmodel.design.rule import Broken, Needing, at_least, at_most, length, needs
+from neckmodel.design.rule import Broken, Needing, at_least, at_most, length, more_than, needs
 from neckmodel.design.shop import Board
 
 READING = 0.03  # mm, to which a relief or a sag is read, by feeler gauge; common practice, no source
@@ -51,7 +51,7 @@ def relief_read(design: Design) -> Iterator[Broken]:
     if read.relief_strung <= read.relief_unstrung:
         swapped = "are the two swapped?" if read.relief_strung < read.relief_unstrung else ""
         says = "is not more than relief_unstrung, but strings pull a neck hollow"
-        allowed = f"allowed is more than {length(read.relief_unstrung)}"
+        allowed = more_than(read.relief_unstrung)
         yield Broken("calibration.relief_strung", says, allowed, swapped)
 
 

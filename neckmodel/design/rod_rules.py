@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from neckmodel.design.model import Design
-from neckmodel.design.rule import Broken, Needing, at_least, at_most, length, needs
+from neckmodel.design.rule import Broken, Needing, at_least, at_most, length, less_than, more_than, needs
 
 SOCKET_PLAY = 0.02  # mm across flats: least width of a hexagon socket over its nominal size (ISO 4762, from memory)
 _SAME = 0.005  # mm, lengths measured with callipers that are this near add up
@@ -28,7 +28,7 @@ def rod_lengths(design: Design) -> Iterator[Broken]:
         says = "is less than its adjuster, block and anchor together"
         yield Broken("rod.length", says, at_least(parts))
     if rod.adjuster.travel >= rod.adjuster.length:
-        limit = f"allowed is less than {length(rod.adjuster.length)}"
+        limit = less_than(rod.adjuster.length)
         yield Broken("rod.adjuster.travel", "is not less than the adjuster's length", limit)
 
 
@@ -42,7 +42,7 @@ def rod_heights(design: Design) -> Iterator[Broken]:
         highest = max(segment.top + segment.height for segment in rod.segments)
     if rod.adjuster.axis_below_top >= highest:
         says = "puts the axis below the rod"
-        yield Broken("rod.adjuster.axis_below_top", says, f"allowed is less than {length(highest)}")
+        yield Broken("rod.adjuster.axis_below_top", says, less_than(highest))
 
 
 @needs("rod")
@@ -68,7 +68,7 @@ def socket(design: Design) -> Iterator[Broken]:
     widest = adjuster.diameter * math.sqrt(3) / 2 - SOCKET_PLAY  # the hexagon whose corners reach the adjuster's side
     if adjuster.socket.kind == "hex" and adjuster.socket.size >= widest:
         says = "is wider across its corners than the adjuster"
-        yield Broken("rod.adjuster.socket.size", says, f"allowed is less than {length(widest)}")
+        yield Broken("rod.adjuster.socket.size", says, less_than(widest))
     if adjuster.wheel is not None and adjuster.wheel > adjuster.length:
         yield Broken("rod.adjuster.wheel", "is wider than the adjuster is long", at_most(adjuster.length))
 
@@ -109,10 +109,10 @@ def bars_apart(design: Design) -> Iterator[Broken]:
         return
     if bars.count == 2 and bars.offset <= bars.width / 2:
         says = "lets the two bars overlap"
-        yield Broken("bars.offset", says, f"allowed is more than {length(bars.width / 2)}")
+        yield Broken("bars.offset", says, more_than(bars.width / 2))
     least = ((rod.width if rod else 0.0) + bars.width) / 2
     if rod is not None and bars.count == 1 and bars.offset <= least:
-        yield Broken("bars.offset", "puts the bar into the rod", f"allowed is more than {length(least)}")
+        yield Broken("bars.offset", "puts the bar into the rod", more_than(least))
 
 
 ROD_RULES: tuple[Needing, ...] = (

@@ -13,6 +13,7 @@ from neckmodel.design.fields import plain
 from neckmodel.design.model import Design
 from neckmodel.design.source import Source
 from neckmodel.errors import Problem
+from neckmodel.lengths import rounded_down, rounded_up
 
 
 @dataclass(frozen=True)
@@ -71,8 +72,17 @@ def length(size: float) -> str:
 
 
 def at_most(limit: float) -> str:
-    return f"allowed is at most {length(limit)}"
+    """Like the next three to 0.01 mm, rounded so that what is told is itself allowed."""
+    return f"allowed is at most {length(rounded_down(limit))}"
 
 
 def at_least(limit: float) -> str:
-    return f"allowed is at least {length(limit)}"
+    return f"allowed is at least {length(rounded_up(limit))}"
+
+
+def more_than(limit: float) -> str:
+    return f"allowed is more than {length(rounded_up(limit))}"
+
+
+def less_than(limit: float) -> str:
+    return f"allowed is less than {length(rounded_down(limit))}"

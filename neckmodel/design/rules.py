@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from neckmodel.design.head import HeadOutline
 from neckmodel.design.model import Design
-from neckmodel.design.rule import Broken, Needing, at_least, at_most, length, needs
+from neckmodel.design.rule import Broken, Needing, at_least, at_most, length, less_than, more_than, needs
 from neckmodel.design.scales import fret_share
 
 _LEAST_COURSE = 4.0  # mm from course to course; narrower cannot be fretted (common practice, no source)
@@ -75,7 +75,7 @@ def _pairs(design: Design, gap: float) -> Iterator[Broken]:
     )
     thickest = max((one + other) / 2 for one, other in zip(sizes[::2], sizes[1::2], strict=True))
     if gap <= thickest:
-        yield Broken("strings.pair_gap", "lets the strings of a pair touch", f"allowed is more than {length(thickest)}")
+        yield Broken("strings.pair_gap", "lets the strings of a pair touch", more_than(thickest))
     between = [(one + other) / 2 for one, other in zip(sizes[1:-1:2], sizes[2::2], strict=True)]
     courses, steps = strings.courses, strings.courses - 1
     if strings.divided_by == "gaps":
@@ -143,7 +143,7 @@ def wood_under_fretboard(design: Design) -> Iterator[Broken]:
         if getattr(thickness, fret) <= least:
             wood = length(getattr(thickness, fret) - design.fretboard.thickness)
             says = f"leaves {wood} of wood under the fretboard"
-            yield Broken(f"neck.thickness.{fret}", says, f"allowed is more than {length(least)}")
+            yield Broken(f"neck.thickness.{fret}", says, more_than(least))
     if thickness.fret_1 > least and _wood(design, 0.0) <= _LEAST_WOOD:
         wood = length(_wood(design, 0.0))
         yield Broken(
@@ -180,12 +180,12 @@ def heel_wood(design: Design) -> Iterator[Broken]:
     if design.neck.joint_fret > design.fretboard.frets:
         return  # said by another rule; the joint's place means nothing
     if heel.wood_ends_at is not None and heel.wood_ends_at <= joint:
-        yield Broken("heel.wood_ends_at", "lies before the joint", f"allowed is more than {length(joint)}")
+        yield Broken("heel.wood_ends_at", "lies before the joint", more_than(joint))
     if heel.wood_ends_at is not None and heel.kind != "through" and heel.wood_ends_at > bridge:
         yield Broken("heel.wood_ends_at", "lies beyond the bridge", at_most(bridge))
     room = joint - _fret(design, 1)
     if heel.swell_from >= room:
-        yield Broken("heel.swell_from", "reaches to fret 1", f"allowed is less than {length(room)}")
+        yield Broken("heel.swell_from", "reaches to fret 1", less_than(room))
     if heel.kind == "tenon" and heel.tenon is None:
         yield Broken("heel.tenon", "is missing", "a heel with a tenon needs {length, width, depth}")
     if heel.depth < _wood(design, joint) and design.measured is None:  # what is cut is told of with the layout
@@ -201,9 +201,7 @@ def body(design: Design) -> Iterator[Broken]:
         yield Broken("heel.neck_pocket_depth", "is more than the body is thick", at_most(design.body.thickness))
     for index, cutout in enumerate(design.body.cutouts):
         if cutout.to <= cutout.from_:
-            yield Broken(
-                f"body.cutouts.{index}.to", "does not lie beyond from", f"allowed is more than {length(cutout.from_)}"
-            )
+            yield Broken(f"body.cutouts.{index}.to", "does not lie beyond from", more_than(cutout.from_))
 
 
 RULES: tuple[Needing, ...] = (

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from neckmodel.layout.body import BodyPlace
 from neckmodel.layout.contour import Contour
 from neckmodel.layout.ends import Heel
+from neckmodel.lengths import no_less, no_more
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
@@ -91,14 +92,14 @@ def _refuse(
             says = f"would be of several pieces: the body's outline crosses the line {y:.2f} mm beside the centre line"
             raise design.problem(key, f"{says} {runs} times", "", "a width at which it crosses it twice")
     if last and far < reach - STRAY:
-        least = f"at least {reach - near:.2f} mm"
+        least = f"at least {no_less(reach - near)}"
         raise design.problem(f"{key}.width", f"does not reach the body's outline, {reach:.2f} mm out", least)
     low, high = _extent(outline, sign, near)
     if x0 > low + STRAY:
-        most = f"at most {design.heel.wings[k].from_joint + low - x0:.2f} mm"
+        most = f"at most {no_more(design.heel.wings[k].from_joint + low - x0)}"
         raise design.problem(f"{key}.from_joint", "begins behind the body's outline there", most)
     if x1 < high - STRAY:
-        raise design.problem(f"{key}.length", "ends before the body's outline there", f"at least {high - x0:.2f} mm")
+        raise design.problem(f"{key}.length", "ends before the body's outline there", f"at least {no_less(high - x0)}")
 
 
 def _extent(outline: Contour, sign: int, near: float) -> tuple[float, float]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.curve import Curve
+from neckmodel.lengths import no_less
 
 if TYPE_CHECKING:
     from neckmodel.design import Design, Rod
@@ -52,7 +53,7 @@ def bent_axis(design: Design, rod: Rod, x_start: float) -> Curve:
     assert rod.axis_depth is not None  # a rule of the design asks for both
     assert rod.diameter is not None
     if rod.adjuster.diameter < rod.diameter + LEAST_OVER:
-        allowed = f"at least {rod.diameter + LEAST_OVER:.2f} mm"
+        allowed = f"at least {no_less(rod.diameter + LEAST_OVER)}"
         raise design.problem("rod.adjuster.diameter", "is not wider than the rod it is screwed on", allowed)
     ends = (rod.axis_depth.adjuster, rod.axis_depth.anchor)
     start, end = ends if rod.adjuster_at == "head" else ends[::-1]
@@ -68,7 +69,7 @@ def bent_axis(design: Design, rod: Rod, x_start: float) -> Curve:
         name = min(("adjuster", "middle", "anchor"), key=lambda word: float(getattr(rod.axis_depth, word)))
         what = "room for a cover strip" if rod.cover_strip is not None else "the rod below the glue plane"
         says = f"does not leave {what}: the axis comes within {least:.2f} mm of it"
-        raise design.problem(f"rod.axis_depth.{name}", says, f"at least {need:.2f} mm")
+        raise design.problem(f"rod.axis_depth.{name}", says, f"at least {no_less(need)}")
     return curve
 
 
@@ -81,7 +82,7 @@ def place_washer(design: Design, rod: Rod, curve: Curve, x_block: float, outward
     slope = abs(curve.slope((x0 + x1) / 2))
     hole = rod.diameter * math.hypot(1.0, slope) + rod.washer.thickness * slope + HOLE_OVER_ROD
     if rod.washer.diameter < hole + 2 * LEAST_RIM:
-        least = f"at least {hole + 2 * LEAST_RIM:.2f} mm"
+        least = f"at least {no_less(hole + 2 * LEAST_RIM)}"
         raise design.problem("rod.washer.diameter", "is hardly wider than the rod that goes through it", least)
     return Washer(x0, x1, curve.at((x0 + x1) / 2), rod.washer.diameter, hole)
 
@@ -91,7 +92,7 @@ def place_strip(design: Design, rod: Rod, curve: Curve, x_start: float, x_end: f
     if x_end - x_start < LEAST_LENGTH:
         least = rod.length + LEAST_LENGTH - (x_end - x_start)
         says = "leaves hardly any rod between its washer and its anchor"
-        raise design.problem("rod.length", says, f"at least {least:.2f} mm")
+        raise design.problem("rod.length", says, f"at least {no_less(least)}")
     if rod.cover_strip is None:
         return None
     assert rod.diameter is not None  # a rule of the design asks for it

@@ -13,6 +13,7 @@ from neckmodel.layout.holes import lead_hole
 from neckmodel.layout.keys import across_corners
 from neckmodel.layout.rod import RodPlace
 from neckmodel.layout.shape import Head, Heel
+from neckmodel.lengths import no_more
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
@@ -201,7 +202,7 @@ def place_nut(design: Design, board: Fretboard) -> NutPlace:
     first = min(x for x, _ in (placed.corners if strip is None else strip.start))
     if design.head.starts_at > first + 1e-6:
         far = "nut" if strip is None else "fretboard wood behind the nut"
-        at_most = f"at most {math.floor(100 * first) / 100:.2f} mm, the far side of the {far}"
+        at_most = f"at most {no_more(first)}, the far side of the {far}"
         raise design.problem("head.starts_at", "lies under the nut", at_most)
     return placed
 
@@ -274,4 +275,4 @@ def _refuse_ball(design: Design, size: float, engaged: float, tilt: float) -> No
     if lack > 0:
         most = engaged - lack / math.sin(math.radians(tilt))
         says = f"does not let a ball-end key tilt by the {tilt:.0f} degrees at which it passes"
-        raise design.problem("adjusting_key.engaged_depth", says, f"at most {max(most, size / 2):.2f} mm")
+        raise design.problem("adjusting_key.engaged_depth", says, f"at most {no_more(max(most, size / 2))}")

@@ -14,6 +14,7 @@ from neckmodel.layout.measured import is_measured
 from neckmodel.layout.refuse import MOST_THICKNESS, least_thickness, runs_out
 from neckmodel.layout.shape import LEAST_STEP
 from neckmodel.layout.walls import limit_of, opening, stations
+from neckmodel.lengths import no_less
 
 if TYPE_CHECKING:
     from neckmodel.layout.back import Back
@@ -46,7 +47,7 @@ class Carve:
     def says(self) -> str:
         frets = ((self.fret_1, "fret 1"), (self.fret_12, "fret 12"))
         said = "carve no thinner than " + " and ".join(f"{t:.2f} mm at {fret}" for t, fret in frets if t is not None)
-        ends = " and ".join(f"{key} no less than {least:.2f} mm" for key, least in self.ends)
+        ends = " and ".join(f"{key} no less than {no_less(least)}" for key, least in self.ends)
         return f"{said} with {ends}" if ends else said
 
 

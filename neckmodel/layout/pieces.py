@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from neckmodel.layout.ends import Point
 from neckmodel.layout.scarf import Scarf, scarf_projection
 from neckmodel.layout.shape import LEAST_STOCK, Outside
+from neckmodel.lengths import no_less
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
@@ -153,14 +154,14 @@ def _wings(design: Design, outside: Outside, half: float, profile: tuple[Point, 
                 raise design.problem(f"head.wings.{k}", "the wings inside it already reach the outline", "leave it out")
             far = near + wing.width
             if last and far < reach:
-                least = f"at least {wing.width + reach - far:.2f} mm"
+                least = f"at least {no_less(wing.width + reach - far)}"
                 raise design.problem(f"head.wings.{k}.width", f"does not reach the outline's {reach:.2f} mm", least)
             need = _along(outside, sign, near)
             if wing.length < need:
                 raise design.problem(
                     f"head.wings.{k}.length",
                     "does not reach all of the head beyond the blank",
-                    f"at least {need:.2f} mm",
+                    f"at least {no_less(need)}",
                 )
             outer = far + PAST if last else far
             y_from, y_to = sorted((sign * near, sign * outer))

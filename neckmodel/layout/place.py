@@ -11,6 +11,7 @@ from neckmodel.layout.channel import BAR_FIT
 from neckmodel.layout.compression import bent_axis, place_strip, place_washer
 from neckmodel.layout.rod import Bar, Bound, RodPlace
 from neckmodel.layout.segments import end_lengths, lay_segments, lowest
+from neckmodel.lengths import no_less
 
 if TYPE_CHECKING:
     from neckmodel.design import Design, Rod
@@ -216,7 +217,7 @@ def place_bars(design: Design, frets: Frets, x_wood_end: float) -> tuple[Bar, ..
         for b in x_wood_behind(design, x_wood_end)
     )
     if bars.count == 2 and bars.offset < half:
-        least = f"at least {half:.2f} mm"
+        least = f"at least {no_less(half)}"
         raise design.problem("bars.offset", "the channels of the two bars run into each other", least)
     sides = (bars.offset,) if bars.count == 1 else (-bars.offset, bars.offset)
     placed = []

@@ -11,6 +11,7 @@ from neckmodel.layout.measured import is_measured
 from neckmodel.layout.refuse_built import carve_to, carved_already, naming_measured
 from neckmodel.layout.sawn import VOLUTE_PLACES, head_side, shaft_ramps
 from neckmodel.layout.shape import LEAST_STEP, LEAST_STOCK, Outside
+from neckmodel.lengths import no_less, no_more
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
@@ -56,7 +57,7 @@ def _refuse_shaft(design: Design, outside: Outside) -> None:
         most = min(back.half_width(head.x_swell), back.half_width(heel.x_joint)) - LEAST_SIDE
         if abs(apex) > most:
             raise design.problem(
-                f"neck.back.{fret}.lean", "brings the deepest line to the neck's edge", f"at most {most:.2f} mm"
+                f"neck.back.{fret}.lean", "brings the deepest line to the neck's edge", f"at most {no_more(most)}"
             )
 
 
@@ -67,29 +68,29 @@ def _refuse_heel(design: Design, outside: Outside) -> None:
         raise design.problem(
             "heel.wood_ends_at",
             "the wood ends before the joint and its corners",
-            f"at least {first:.2f} mm",
+            f"at least {no_less(first)}",
             "or an earlier neck.joint_fret",
         )
     half = outside.half_width(heel.x_end)
     if heel.corner_radius > half - LEAST_END:
         raise design.problem(
-            "heel.corner_radius", "is more than the heel's end is wide", f"at most {half - LEAST_END:.2f} mm"
+            "heel.corner_radius", "is more than the heel's end is wide", f"at most {no_more(half - LEAST_END)}"
         )
     if heel.half_width is not None and heel.half_width < back.half_width(heel.x_joint):
         raise design.problem(
             "heel.width",
             "is less than the neck's width at the joint",
-            f'at least {2 * back.half_width(heel.x_joint):.2f} mm, or "follow-fretboard"',
+            f'at least {no_less(2 * back.half_width(heel.x_joint))}, or "follow-fretboard"',
         )
     if heel.x_swell < back.x_1 + LEAST_SHAFT:
         raise design.problem(
             "heel.swell_from",
             "the heel's swell reaches fret 1",
-            f"at most {heel.x_joint - back.x_1 - LEAST_SHAFT:.2f} mm",
+            f"at most {no_more(heel.x_joint - back.x_1 - LEAST_SHAFT)}",
         )
     step = _step_of(outside)
     if step < LEAST_STEP:
-        least = f"at least {heel.depth + LEAST_STEP - step:.2f} mm"
+        least = f"at least {no_less(heel.depth + LEAST_STEP - step)}"
         cut, carve = is_measured(design, "heel.depth"), ""
         if cut:
             carve = carve_to(design, outside, lambda new: _step_of(new) >= LEAST_STEP, thinner=True)
@@ -112,9 +113,9 @@ def _refuse_tenon(design: Design, outside: Outside) -> None:
         return
     wide = outside.half_width(heel.x_joint)
     if tenon.half_width > wide + 1e-6:
-        raise design.problem("heel.tenon.width", "is more than the heel's", f"at most {2 * wide:.2f} mm")
+        raise design.problem("heel.tenon.width", "is more than the heel's", f"at most {no_more(2 * wide)}")
     if tenon.depth > heel.depth + 1e-6:
-        raise design.problem("heel.tenon.depth", "is more than the heel's", f"at most {heel.depth:.2f} mm")
+        raise design.problem("heel.tenon.depth", "is more than the heel's", f"at most {no_more(heel.depth)}")
 
 
 def _refuse_volute(design: Design, outside: Outside) -> None:
@@ -124,13 +125,13 @@ def _refuse_volute(design: Design, outside: Outside) -> None:
         return
     if volute.x_end > back.x_1:
         most = math.floor(200 * (back.x_1 - volute.x_middle)) / 100
-        raise design.problem("head.volute.length", "reaches past fret 1", f"at most {most:.2f} mm")
+        raise design.problem("head.volute.length", "reaches past fret 1", f"at most {no_more(most)}")
     if volute.x_start < outside.head.x_swell or not _sound_volute(outside):
         least = _least_swell(outside)
         raise design.problem(
             "head.swell_length",
             "is too short for the volute: the carve must come out of the head's back before the volute begins",
-            f"at least {least:.2f} mm with this volute" if least is not None else "",
+            f"at least {no_less(least)} with this volute" if least is not None else "",
             "a longer swell, or a shorter or lower volute",
         )
 
@@ -167,11 +168,11 @@ def _refuse_head(design: Design, outside: Outside) -> None:
     head = outside.head
     if head.x_swell > head.x_line - LEAST_COVE:
         raise design.problem(
-            "head.swell_length", "the swell ends before the head line", f"at least {LEAST_COVE - head.x_line:.2f} mm"
+            "head.swell_length", "the swell ends before the head line", f"at least {no_less(LEAST_COVE - head.x_line)}"
         )
     if head.x_swell < head.x_far + LEAST_HEAD:
         raise design.problem(
-            "head.swell_length", "the swell is longer than the head", f"at most {-head.x_far - LEAST_HEAD:.2f} mm"
+            "head.swell_length", "the swell is longer than the head", f"at most {no_more(-head.x_far - LEAST_HEAD)}"
         )
     under = wood_under_step(outside)
     if under < (LEAST_BUILT if step_cut(design) else LEAST_NECKING):
@@ -182,7 +183,7 @@ def _refuse_head(design: Design, outside: Outside) -> None:
         raise design.problem(
             "head.drop",
             f"leaves {max(under, 0.0):.2f} mm of wood under the step to hold the head",
-            f"at most {most:.2f} mm, for {LEAST_NECKING:g} mm of wood" if most > 0 and not carve else "",
+            f"at most {no_more(most)}, for {LEAST_NECKING:g} mm of wood" if most > 0 and not carve else "",
             carve if cut else thicker,
         )
     plain = replace(outside, head=replace(head, volute=None))
@@ -193,7 +194,9 @@ def _refuse_head(design: Design, outside: Outside) -> None:
         raise design.problem(
             "head.thickness",
             "the head's back does not lie deep enough below the neck's back for the carve to run out into it",
-            f"at least {least:.2f} mm with this angle, drop and swell" if least < MOST_THICKNESS and not carve else "",
+            f"at least {no_less(least)} with this angle, drop and swell"
+            if least < MOST_THICKNESS and not carve
+            else "",
             carve or (ways if carved_already(design) else f"{ways}, or a thinner neck"),
         )
 

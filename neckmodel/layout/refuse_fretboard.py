@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from neckmodel.layout.fretboard import Fretboard
 from neckmodel.layout.frets import Frets
 from neckmodel.layout.refuse_built import naming_measured
+from neckmodel.lengths import no_less, no_more
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
@@ -58,7 +59,7 @@ def _refuse_crown(design: Design, board: Fretboard) -> None:
             raise design.problem(
                 f"fretboard.radius.{end}",
                 f"the crown leaves no wood at the edges, {half:.2f} mm from the centre line",
-                f"at least {math.ceil(100 * least) / 100:.2f} mm" + ("" if x == _middle(board, end) else " there"),
+                f"at least {no_less(least)}" + ("" if x == _middle(board, end) else " there"),
                 "or a thicker fretboard",
             )
 
@@ -97,7 +98,7 @@ def _refuse_lands(design: Design, board: Fretboard) -> None:
         key = "ends_at" if design.fretboard.ends_at is not None else "past_last_fret"
         stated = design.fretboard.ends_at if key == "ends_at" else design.fretboard.past_last_fret
         need = math.ceil(100 * ((stated or 0.0) + LEAST_LAND - land) - 1e-6) / 100
-        raise design.problem(f"fretboard.{key}", says, f"at least {need:.2f} mm")
+        raise design.problem(f"fretboard.{key}", says, f"at least {no_less(need)}")
 
 
 @naming_measured
@@ -108,7 +109,7 @@ def refuse_nut(design: Design, nut: NutPlace, back: Back) -> None:
     if nut.z_seat < 0 and wood < LEAST_UNDER_NUT:
         most = math.floor(100 * (back.depth(thinnest) - LEAST_UNDER_NUT)) / 100
         says = f"leaves {wood:.2f} mm of wood under the nut's groove"
-        raise design.problem("nut.seat_depth", says, f"at most {most:.2f} mm")
+        raise design.problem("nut.seat_depth", says, f"at most {no_more(most)}")
 
 
 def _named(fret: int) -> str:

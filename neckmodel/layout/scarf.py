@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.layout.ends import Point
 from neckmodel.layout.shape import LEAST_STOCK, Outside
+from neckmodel.lengths import no_more
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
@@ -149,7 +150,7 @@ def _refuse_island(design: Design, outside: Outside, scarf: Scarf) -> None:
         f"stands below the shaft's board, {scarf.shaft:.2f} mm thick, apart from the head piece that is glued under it"
         if under
         else "stands below the seam on the ramp, apart from the shaft whose wood is there",
-        f"at most {math.floor(low * 100) / 100:.2f} mm with this {'board' if under else 'ramp'}" if low > 0.5 else "",
+        f"at most {no_more(low)} with this {'board' if under else 'ramp'}" if low > 0.5 else "",
         remedy if low > 0.5 else f"leave the volute out, {remedy}",
     )
 

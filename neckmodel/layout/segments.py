@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.rod import Segment
+from neckmodel.lengths import no_more
 
 if TYPE_CHECKING:
     from neckmodel.design import Design, Rod
@@ -26,7 +27,7 @@ def lay_segments(design: Design, rod: Rod, x_start: float, curve: Curve | None) 
         axis = curve.at(x0 + anchor.length / 2)
         if axis < anchor.height / 2:
             says = f"stands {anchor.height / 2 - axis:.2f} mm above the glue plane, on an axis {axis:.2f} mm deep"
-            raise design.problem("rod.anchor.height", says, f"at most {2 * axis:.2f} mm")
+            raise design.problem("rod.anchor.height", says, f"at most {no_more(2 * axis)}")
         top = axis - anchor.height / 2 - design.channel.deeper_by
         return (Segment("anchor", x0, x0 + anchor.length, anchor.width, anchor.height, top),)
     x = x_start + rod.length if at_heel else x_start
