@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from dataclasses import replace
-from functools import cache
+from functools import cache, lru_cache
 
 from neckmodel.checks import check
 from neckmodel.checks.bench import Bench
@@ -16,6 +16,7 @@ from neckmodel.presets import path_of
 from neckmodel.solids import build
 from neckmodel.solids.parts import Parts
 
+KEPT = 40  # solids of so many designs are kept by a test process; all of them would take gigabytes
 PRESETS = ("dunnock", "garganey", "redpoll")
 
 
@@ -33,7 +34,7 @@ def laid_out(preset: str, *overrides: str) -> Layout:
 SHAPELESS = ("limits.", "board.grain_slope", "workshop.tolerances")  # nothing that is built depends on these
 
 
-@cache
+@lru_cache(maxsize=KEPT)
 def built(preset: str, *overrides: str) -> Parts:
     shaping = tuple(text for text in overrides if not text.startswith(SHAPELESS))
     if shaping != overrides:
@@ -41,12 +42,12 @@ def built(preset: str, *overrides: str) -> Parts:
     return build(laid_out(preset, *overrides))
 
 
-@cache
+@lru_cache(maxsize=KEPT)
 def checked(preset: str, *overrides: str) -> Findings:
     return check(built(preset, *overrides))
 
 
-@cache
+@lru_cache(maxsize=KEPT)
 def bench(preset: str, *overrides: str) -> Bench:
     return Bench(built(preset, *overrides))
 

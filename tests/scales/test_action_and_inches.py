@@ -112,7 +112,7 @@ def test_a_design_in_inches_is_the_same_design_in_mm() -> None:
 
 
 def run(*arguments: str) -> str:
-    done = CliRunner().invoke(app, [*arguments])
+    done = CliRunner().invoke(app, [*arguments], env={"COLUMNS": "120"})  # so wide that no cell is folded
     return done.output
 
 
