@@ -101,6 +101,19 @@ class Opened:
             assert time.monotonic() < last, f"never: {expression}"
             time.sleep(0.02)
 
+    def tapped(self, what: str, expression: str) -> None:
+        """Tap until an expression holds: the click comes after the touch, and a page that is still scrolling, as a busy
+        machine's is for long, takes a touch for the end of that."""
+        for _ in range(4):
+            self.drawn()
+            self.page.locator(what).tap()
+            last = time.monotonic() + 5.0
+            while time.monotonic() < last:
+                if self.page.evaluate(expression):
+                    return
+                time.sleep(0.02)
+        raise AssertionError(f"never after taps: {expression}")
+
     def drawn(self) -> None:
         """Wait until what was asked for has been drawn: two frames of the browser."""
         self.page.evaluate("new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))")

@@ -203,8 +203,7 @@ def test_on_a_phone_a_finger_turns_the_view(browser: object, pages: Path) -> Non
             session.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
         assert np.linalg.norm(phone.eye() - before) > 50.0
         assert page.evaluate("document.documentElement.scrollWidth") == PHONE[0]  # nothing sticks out at the side
-        page.locator("[data-place='0']").tap()
-        phone.until("!document.getElementById('mark').hidden")  # the click comes after the touch
+        phone.tapped("[data-place='0']", "!document.getElementById('mark').hidden")
         assert page.locator("#mark").is_visible()
         assert phone.wrong == []
 
