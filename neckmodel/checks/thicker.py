@@ -125,6 +125,9 @@ def _holding(layout: Layout, short: Short, taper: float, remedy: Remedy) -> Reme
         for key, value in ((HEEL, new.design.heel.depth), (HEAD, new.design.head.thickness)):
             if key in remedy.set:
                 settings[key] = round(value + more, 4)
+        if HEEL not in settings and tried(design, settings) is None:  # the heel may not be shallower than the neck
+            by = neck.fret_1 + more - design.neck.thickness.fret_1
+            settings[HEEL] = round(design.heel.depth + by, 4)
         remedy = Remedy(_text(design, settings), settings)
     return None
 

@@ -134,3 +134,15 @@ def test_a_remedy_is_followed_by_all_that_it_turns_out_to_need() -> None:
         assert f"{key} = {float(value):.2f} mm" in remedy.says
     after = checked("wheatear", *DEEP, *as_overrides(remedy.set))
     assert {f.check for f in after.findings if f.verdict == "fail"} == {"fret-slots/wood"}  # as before
+
+
+def test_a_thicker_neck_takes_the_heel_with_it_where_it_must() -> None:
+    """A rod too long for the wood and too high for the neck: shorter, in a neck thicker than the heel is deep."""
+    slip = ("rod.length=486.25", "rod.height=13.04")
+    remedy = found("wall/run", "redpoll", *slip).remedy
+    assert remedy is not None
+    assert set(remedy.set) == {"rod.length", "neck.thickness.fret_1", "neck.thickness.fret_12", "heel.depth"}
+    assert float(remedy.set["rod.length"]) == pytest.approx(
+        468.41 - 3 - 7 - 1, abs=0.02
+    )  # wood, wall, place, clearance
+    assert found("wall/run", "redpoll", *slip, *as_overrides(remedy.set)).verdict in ("pass", "warn")
