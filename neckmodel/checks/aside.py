@@ -11,6 +11,7 @@ import numpy as np
 from neckmodel.checks.measure.sweep import collisions
 from neckmodel.checks.verdict import up
 from neckmodel.findings import Remedy
+from neckmodel.layout.halving import least_enough
 from neckmodel.meshes import to_manifold
 
 if TYPE_CHECKING:
@@ -45,9 +46,10 @@ def _least(way: list[manifold3d.Manifold], solid: manifold3d.Manifold, side: int
     """The least distance that takes a solid out of the key's way to one side."""
     reach = max(float(np.abs(np.asarray(piece.bounding_box()).reshape(2, 3)[:, 1]).max()) for piece in way)
     _, low, _, _, high, _ = solid.bounding_box()
-    free, met = reach - min(side * low, side * high), 0.0  # there it lies beside all of the way
-    for _ in range(HALVINGS):
-        middle = (free + met) / 2
-        hit = collisions(way, {"moved": solid.translate((0.0, side * middle, 0.0))})
-        free, met = (free, middle) if hit else (middle, met)
-    return float(free)
+    beside = reach - float(min(side * low, side * high))  # there it lies beside all of the way
+
+    def free(by: float) -> bool:
+        return not collisions(way, {"moved": solid.translate((0.0, side * by, 0.0))})
+
+    by = least_enough(free, 0.0, beside, HALVINGS)
+    return beside if by is None else by

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.checks.cut_on import with_more_cut
 from neckmodel.checks.verdict import SLACK, step_words
-from neckmodel.layout.measured import SECTION, as_built, told
+from neckmodel.layout.measured import SECTION, as_built, off_plan, told
 from neckmodel.layout.next_cut import least_carve, least_depth, most_depth
 
 if TYPE_CHECKING:
@@ -16,7 +16,6 @@ if TYPE_CHECKING:
     from neckmodel.layout import Layout
     from neckmodel.layout.channel import Step
 
-WORTH_SAYING = 0.005  # mm off the plan
 # what beside the step's own sizes bears on a family of checks
 BEARING = {
     "wall": ("neck.", "fretboard.thickness", "heel.depth", "heel.wood_ends_at", "head.thickness"),
@@ -37,7 +36,7 @@ def tell_as_built(findings: list[Finding], layout: Layout) -> list[Finding]:
     measured = as_built(layout)
     if not measured:
         return findings
-    off = [n for n in measured if n.planned is None or abs(n.value - n.planned) > WORTH_SAYING]
+    off = off_plan(measured)
     return [with_more_cut(_told(finding, layout, off), layout) for finding in findings]
 
 

@@ -8,13 +8,12 @@ from typing import TYPE_CHECKING
 from neckmodel.checks.remedies import either, tried, ways_of
 from neckmodel.checks.verdict import down, step_words, up
 from neckmodel.findings import Remedy
-from neckmodel.layout.measured import SECTION, channel_numbers
+from neckmodel.layout.measured import SECTION, WORTH_SAYING, channel_numbers
 
 if TYPE_CHECKING:
     from neckmodel.findings import Finding
     from neckmodel.layout import Layout
 
-LEAST = 0.005  # mm short of the plan, less is nothing to cut
 SAYS = {
     "depth": "cut the {} to {:.2f} mm deep",
     "width": "widen the {} to {:.2f} mm",
@@ -43,7 +42,7 @@ def _to_cut(layout: Layout) -> list[tuple[str, str, Remedy]]:
     for number in channel_numbers(layout):
         _, step, what = number.key.split(".")
         starts = what == "x_start"
-        if number.planned is None or (number.planned - number.value) * (-1 if starts else 1) < LEAST:
+        if number.planned is None or (number.planned - number.value) * (-1 if starts else 1) < WORTH_SAYING:
             continue
         to = (down if starts else up)(number.planned)
         remedy = Remedy(SAYS[what].format(step_words(step), to), {f"measured.{SECTION}{step}.{what}": to})

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import manifold3d
@@ -83,26 +84,41 @@ def _step(bench: Bench, rod: manifold3d.Manifold, step: Step, lying: list[Segmen
             says += f"; {void:.2f} mm of void: lay a {void:.2f} mm shim under it, then it is {top:.2f} mm below"
     elif worst is not None and worst < -SLACK:
         verdict, measured, limit = "warn", top, 0.0
-        says += f"; measured {top - worst:.2f} mm wrong it may stand {-worst:.2f} mm proud"
+        says += _may_stand(top, worst)
+    more = {"play": play, "below_glue_plane": top, "under_rod": floor}
+    if void > WORTH_SAYING:
+        more["shim"] = void
+    found = _finding(bench, step, "rod", (verdict, says), (measured, limit, worst), (x0 + x1) / 2, more)
+    return replace(found, remedy=first_good(bench.design, remedy) if remedy else None)
+
+
+def _finding(
+    bench: Bench,
+    step: Step,
+    part: str,
+    told: tuple[str, str],
+    numbers: tuple[float, float, float | None],
+    x: float,
+    more: dict[str, float],
+) -> Finding:
+    """told: verdict and words; numbers: what was measured, its limit, and the worst case of a limit of 0."""
+    measured, limit, worst = numbers
     return Finding(
         f"fit/{step.name}",
-        "rod",
-        verdict,
-        says,
+        part,
+        *told,
         measured,
         SLACK,
         limit,
         worst_case=worst if limit == 0.0 else None,
         basis=COMMON,
-        at=place(bench.layout, ((x0 + x1) / 2, step.y, -step.depth)),
-        remedy=first_good(bench.design, remedy) if remedy else None,
-        more={
-            "play": round(play, 4),
-            "below_glue_plane": round(top, 4),
-            "under_rod": round(floor, 4),
-            **({"shim": round(void, 4)} if void > WORTH_SAYING else {}),
-        },
+        at=place(bench.layout, (x, step.y, -step.depth)),
+        more={name: round(value, 4) for name, value in more.items()},
     )
+
+
+def _may_stand(top: float, worst: float) -> str:
+    return f"; measured {top - worst:.2f} mm wrong it may stand {-worst:.2f} mm proud"
 
 
 def _worst(bench: Bench, step: Step, top: float) -> float | None:
@@ -139,17 +155,7 @@ def _bar(bench: Bench, bar: Bar, step: Step) -> Finding:
         says += f"; that is much for glue to fill: lay a {shim:.2f} mm shim under it"
     elif worst is not None and worst < -SLACK:
         verdict, measured, limit = "warn", top, 0.0
-        says += f"; measured {top - worst:.2f} mm wrong it may stand {-worst:.2f} mm proud: plane it level"
-    return Finding(
-        f"fit/{bar.name}",
-        bar.name,
-        verdict,
-        says,
-        measured,
-        SLACK,
-        limit,
-        worst_case=worst if limit == 0.0 else None,
-        basis=COMMON,
-        at=place(bench.layout, ((bar.x_start + bar.x_end) / 2, bar.y, -step.depth)),
-        more={"play": round(play, 4), "below_glue_plane": round(top, 4), "under_bar": round(void, 4)},
-    )
+        says += f"{_may_stand(top, worst)}: plane it level"
+    more = {"play": play, "below_glue_plane": top, "under_bar": void}
+    middle = (bar.x_start + bar.x_end) / 2
+    return _finding(bench, step, bar.name, (verdict, says), (measured, limit, worst), middle, more)

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.checks.remedies import either, first_good
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, short_by, up
 from neckmodel.findings import Finding, Remedy
+from neckmodel.layout.rod import bounds_in_wood
 from neckmodel.layout.segments import held_past_joint
 
 if TYPE_CHECKING:
@@ -32,10 +32,6 @@ def check_place(bench: Bench) -> list[Finding]:
         return [Finding("place/adjuster", "rod", "fail", says, x0, WITHIN, rod.x_start, basis=GEOMETRY)]
     found = [_adjuster(bench, rod), _anchor(bench, rod, x1 - rod.x_end), _span(bench, rod)]
     return [*found, _wheel(bench, rod, x1)] if rod.at_heel and rod.proud > 0 else found
-
-
-def _tightest(bounds: Sequence[Bound], upper: bool) -> Bound:
-    return (min if upper else max)(bounds, key=lambda b: b.x)
 
 
 @dataclass(frozen=True)
@@ -62,8 +58,7 @@ class _Room:
 
 
 def _room(place: RodPlace | Bar) -> _Room:
-    upper = [bound for bound in place.upper if not bound.key.startswith("fretboard.")]
-    return _Room(_tightest(place.lower, upper=False), _tightest(upper, upper=True), place.x_start)
+    return _Room(*bounds_in_wood(place), place.x_start)
 
 
 def _says(what: str, room: _Room) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
@@ -15,6 +15,7 @@ from neckmodel.checks.remedies import either, first_good, tried
 from neckmodel.checks.verdict import SLACK, down, up
 from neckmodel.findings import Remedy
 from neckmodel.layout.back import Opening, Section, section_walls
+from neckmodel.layout.halving import least_enough
 from neckmodel.layout.walls import opening
 
 if TYPE_CHECKING:
@@ -153,17 +154,6 @@ def _text(design: Design, settings: Settings) -> str:
     return " and ".join(said)
 
 
-def _least(enough: Callable[[float], bool]) -> float | None:
-    """The least amount up to MOST that is enough, if more always is."""
-    if not enough(MOST):
-        return None
-    low, high = 0.0, MOST
-    for _ in range(40):
-        middle = (low + high) / 2
-        low, high = (low, middle) if enough(middle) else (middle, high)
-    return high
-
-
 def _amounts(layout: Layout, short: Short, taper: float) -> tuple[float | None, float | None]:
     """(how much thicker the neck must be, how much shallower the step): by the section's own law along the shaft."""
     step, x, (_, _, nz) = short.step, short.x, short.normal
@@ -177,7 +167,8 @@ def _amounts(layout: Layout, short: Short, taper: float) -> tuple[float | None, 
         grown = Section(section.half_width, section.depth + extra, section.exponent, section.apex)
         return float(section_walls([grown], [Opening(cut.y_low, cut.y_high, max(cut.depth - less, 0.0))])[0])
 
-    return _least(lambda t: wall(t, 0.0) >= target), _least(lambda t: wall(0.0, t) >= target)
+    more = least_enough(lambda t: wall(t, 0.0) >= target, 0.0, MOST)
+    return more, least_enough(lambda t: wall(0.0, t) >= target, 0.0, MOST)
 
 
 def _thicker(layout: Layout, short: Short, taper: float) -> Iterator[Remedy]:

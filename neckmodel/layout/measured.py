@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -18,6 +18,7 @@ Sizes = Mapping[str, float]  # of one step: "depth" (at the deepest), "width", "
 PRINTED = 6e-6  # mm; a measure this near to the plan is the plan, as layout.json rounds it
 FAR_ACROSS, FAR_ALONG = 10.0, 60.0  # mm off the plan, beyond which a measure is taken for a slip of the pen
 LEAST_LEFT = 0.5  # mm, of a step's width, depth and length
+WORTH_SAYING = 0.005  # mm off the plan; less is neither told nor cut again
 SECTION = "channel."
 
 
@@ -100,6 +101,11 @@ def _following(
 def is_measured(design: Design, key: str) -> bool:
     """Whether the length of this key was measured, so that what it is about is cut."""
     return any(key == measured for measured, _ in design.measured or ())
+
+
+def off_plan(measured: Iterable[Number]) -> list[Number]:
+    """Of measured lengths those worth a word: what was not planned, or came out otherwise."""
+    return [n for n in measured if n.planned is None or abs(n.value - n.planned) > WORTH_SAYING]
 
 
 def told(number: Number) -> str:

@@ -4,17 +4,17 @@ may be cut. By cross-sections, lengths mm."""
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.back import section_walls
 from neckmodel.layout.channel import BAR_FIT
+from neckmodel.layout.halving import least_enough
 from neckmodel.layout.measured import is_measured
 from neckmodel.layout.refuse import MOST_THICKNESS, least_thickness, runs_out
 from neckmodel.layout.shape import LEAST_STEP
 from neckmodel.layout.walls import limit_of, opening, stations
-from neckmodel.lengths import no_less
+from neckmodel.lengths import no_less, rounded_down, rounded_up
 
 if TYPE_CHECKING:
     from neckmodel.layout.back import Back
@@ -24,10 +24,7 @@ if TYPE_CHECKING:
 FRET_1, FRET_12 = "neck.thickness.fret_1", "neck.thickness.fret_12"
 HEEL, HEAD = "heel.depth", "head.thickness"
 MOST = 12.0  # mm off the plan; beyond it there is nothing to tell
-HALVINGS = 40
 LEAST_WOOD = 0.5  # mm of wood under the glue plane, less is no section
-ROUNDED = 0.01  # mm, toward safety
-TIE = 1e-7
 
 
 @dataclass(frozen=True)
@@ -66,12 +63,12 @@ def least_carve(layout: Layout, steps: tuple[Step, ...] | None = None) -> Carve 
             back, t_1=back.t_1 + (by if FRET_1 in free else 0.0), t_12=back.t_12 + (by if FRET_12 in free else 0.0)
         )
 
-    by = _least(lambda t: _spare(layout, carved(t), steps)[0] >= 0)
+    by = least_enough(lambda t: _spare(layout, carved(t), steps)[0] >= 0, -MOST, MOST)
     if by is None:
         return None
     found = carved(by)
     _, step = _spare(layout, found, steps)
-    ends = [_up(t) if key in free else None for key, t in ((FRET_1, found.t_1), (FRET_12, found.t_12))]
+    ends = [rounded_up(t) if key in free else None for key, t in ((FRET_1, found.t_1), (FRET_12, found.t_12))]
     told = replace(
         found, t_1=found.t_1 if ends[0] is None else ends[0], t_12=found.t_12 if ends[1] is None else ends[1]
     )
@@ -86,7 +83,7 @@ def _deeper_ends(layout: Layout, back: Back) -> tuple[tuple[str, float], ...]:
     heel = outside.heel
     need = max(back.depth(heel.x_joint), back.depth(heel.x_swell)) + LEAST_STEP
     if need > heel.depth:
-        found.append((HEEL, _up(need)))
+        found.append((HEEL, rounded_up(need)))
         outside = replace(outside, heel=replace(heel, depth=need))
     if not runs_out(replace(outside, head=replace(outside.head, volute=None))):
         least = least_thickness(replace(outside, head=replace(outside.head, volute=None)))
@@ -105,10 +102,10 @@ def most_depth(layout: Layout, step: Step) -> float | None:
         floor = step.floor.raised(by)
         return replace(step, depth_start=floor.start, depth_end=floor.end, depth_middle=floor.middle)
 
-    by = _least(lambda t: _spare(layout, layout.back, (lower(t),))[0] >= 0)
+    by = least_enough(lambda t: _spare(layout, layout.back, (lower(t),))[0] >= 0, -MOST, MOST)
     if by is None or step.depth - by <= 0:
         return None
-    return math.floor((step.depth - by) / ROUNDED + TIE) * ROUNDED
+    return rounded_down(step.depth - by)
 
 
 def least_depth(layout: Layout, step: Step) -> float:
@@ -134,18 +131,3 @@ def _spare(layout: Layout, back: Back, steps: tuple[Step, ...]) -> tuple[float, 
     walls = section_walls([back.section(x) for _, x in at], [opening(step, x) for step, x in at])
     names = [step.name for step, _ in at]
     return min((float(wall) - limit_of(layout, name), name) for wall, name in zip(walls, names, strict=True))
-
-
-def _up(value: float) -> float:
-    return math.ceil(value / ROUNDED - TIE) * ROUNDED
-
-
-def _least(enough: Callable[[float], bool]) -> float | None:
-    """The least change within MOST either way that is enough, if more always is."""
-    low, high = -MOST, MOST
-    if not enough(high):
-        return None
-    for _ in range(HALVINGS):
-        middle = (low + high) / 2
-        low, high = (low, middle) if enough(middle) else (middle, high)
-    return high

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 from dataclasses import replace
 from functools import wraps
@@ -10,8 +9,9 @@ from typing import TYPE_CHECKING, Concatenate, ParamSpec
 
 from neckmodel.design.as_built import numbers
 from neckmodel.errors import DesignError
-from neckmodel.layout.measured import is_measured, told
-from neckmodel.lengths import in_unit
+from neckmodel.layout.halving import least_enough
+from neckmodel.layout.measured import is_measured, off_plan, told
+from neckmodel.lengths import in_unit, rounded_down, rounded_up
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
@@ -24,9 +24,7 @@ if TYPE_CHECKING:
 FRETS = ("neck.thickness.fret_1", "neck.thickness.fret_12")
 # what beside its own section bears on a refusal
 BEARING = {"heel": ("neck.", "fretboard."), "head": ("neck.", "fretboard."), "nut": ("neck.", "fretboard.")}
-WORTH_SAYING = 0.005  # mm off the plan
 MOST = 12.0  # mm off the plan; no carve farther off is told
-HALVINGS = 40
 
 
 def naming_measured(refuse: Refusing[Rest]) -> Refusing[Rest]:
@@ -48,8 +46,7 @@ def _named(design: Design, problem: Problem) -> Problem:
     key = problem.key.removeprefix("measured.")
     section = key.partition(".")[0]
     bearing = (f"{section}.", *BEARING.get(section, ("fretboard.",)))
-    off = [n for n in numbers(design) if n.origin == "measured" and n.key.startswith(bearing)]
-    off = [n for n in off if n.planned is None or abs(n.value - n.planned) > WORTH_SAYING]
+    off = off_plan(n for n in numbers(design) if n.origin == "measured" and n.key.startswith(bearing))
     if not off:
         return problem
     words = in_unit(f"; as built: {', '.join(told(n) for n in off)}", design.design.units)
@@ -78,12 +75,8 @@ def carve_by(
     def changed(by: float) -> Outside:
         return replace(outside, back=replace(back, t_1=back.t_1 + way * by, t_12=back.t_12 + way * by))
 
-    low, high = 0.0, MOST
-    if carved_already(design) or not good(changed(high)):
+    by = None if carved_already(design) else least_enough(lambda t: good(changed(t)), 0.0, MOST)
+    if by is None:
         return None
-    for _ in range(HALVINGS):
-        middle = (low + high) / 2
-        low, high = (low, middle) if good(changed(middle)) else (middle, high)
-    toward = math.floor if thinner else math.ceil
-    t_1, t_12 = (toward(100 * (t + way * high) - way * 1e-6) / 100 for t in (back.t_1, back.t_12))
-    return t_1, t_12
+    toward = rounded_down if thinner else rounded_up
+    return toward(back.t_1 + way * by), toward(back.t_12 + way * by)

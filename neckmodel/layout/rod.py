@@ -20,6 +20,13 @@ class Bound:
     value: float = 0.0
 
 
+def bounds_in_wood(placed: RodPlace | Bar) -> tuple[Bound, Bound]:
+    """(the tightest bound toward the nut, toward the body) of a rod or bar in wood and within the key's reach. Its
+    cover by the fretboard is another matter."""
+    upper = [bound for bound in placed.upper if not bound.key.startswith("fretboard.")]
+    return max(placed.lower, key=lambda bound: bound.x), min(upper, key=lambda bound: bound.x)
+
+
 @dataclass(frozen=True)
 class Segment:
     """A stretch of the rod with one width and height, mm; top: how far its upper face lies below the rod's top.

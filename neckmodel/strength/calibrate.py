@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.design.calibration_rules import READING, blank_modulus
+from neckmodel.lengths import rounded_down, rounded_up
 from neckmodel.strength.bent import Bending, Moduli
 from neckmodel.strength.rod import Rod, TwoWayRod
 from neckmodel.strength.shear import shear_ratio, with_shear
@@ -129,8 +130,8 @@ def calibrated_rod(layout: Layout, rod: Rod | None) -> Rod | None:
 
 def _refused(layout: Layout, name: str, says: str, ends: tuple[float, float], attempt: str) -> DesignError:
     """A reading that this design cannot have. ends: of what it can, mm; rounded inward, so that what is allowed is."""
-    low, high = math.ceil(100 * ends[0]) / 100, ends[1]
+    low, high = rounded_up(ends[0]), ends[1]
     allowed = f"allowed is at least {low:g} mm"
     if math.isfinite(high):
-        allowed = f"allowed are {low:g} to {math.floor(100 * high) / 100:g} mm"
+        allowed = f"allowed are {low:g} to {rounded_down(high):g} mm"
     return layout.design.problem(f"calibration.{name}", says, allowed, attempt)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
 from dataclasses import replace
 
@@ -12,6 +11,7 @@ from neckmodel.design import Design, changed
 from neckmodel.errors import DesignError
 from neckmodel.layout import Layout, lay_out
 from neckmodel.layout.measured import SECTION
+from neckmodel.lengths import rounded_down, rounded_up
 from neckmodel.variants.as_cut import cut_margins
 from neckmodel.variants.limits import SLACK, Margin, Room
 
@@ -21,7 +21,7 @@ FINE = 6  # decimals of a mm to which a place is told apart
 
 def places_in(room: Room) -> list[float]:
     """Places to 0.01 mm, inward from both ends of the room."""
-    first, last = math.ceil(room.x_from * 100 - 1e-6) / 100, math.floor(room.x_good * 100 + 1e-6) / 100
+    first, last = rounded_up(room.x_from), rounded_down(room.x_good)
     if last <= first:
         return [room.x_from]
     return sorted({round(float(x), 2) for x in np.linspace(first, last, PLACES)})

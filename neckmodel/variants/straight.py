@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from neckmodel.layout.rim import hole_rim
+from neckmodel.layout.rod import bounds_in_wood
 from neckmodel.layout.segments import held_past_joint
 from neckmodel.layout.tolerance import sideways_left
 
@@ -91,8 +92,8 @@ def _along(layout: Layout, tolerances: Tolerances, measuring: Floats, errors: di
 
 def _placed(check: str, placed: RodPlace | Bar, measuring: Floats, takes: dict[str, float]) -> Straight:
     """A rod or bar within its bounds; what covers it is a check of its own."""
-    before = placed.x_start - max(bound.x for bound in placed.lower)
-    beyond = min(bound.x for bound in placed.upper if not bound.key.startswith("fretboard.")) - placed.x_start
+    low, high = bounds_in_wood(placed)
+    before, beyond = placed.x_start - low.x, high.x - placed.x_start
     return Straight(check, min(before, beyond), 0.0, np.minimum(before + measuring, beyond - measuring), takes)
 
 
