@@ -116,7 +116,7 @@ DEFAULTS: dict[str, Value | Callable[[Facts], Value]] = {
     "workshop.cutters": [],
     "workshop.router_base": 75.0,
     "workshop.kerf": 3.0,
-    "workshop.printer.bed": [220.0, 220.0, 200.0],
+    "workshop.printer.bed": [210.0, 200.0, 190.0],
     "workshop.printer.nozzle": 0.4,
     "workshop.printer.fit_per_side": 0.2,
     "workshop.printer.overhang": 45.0,

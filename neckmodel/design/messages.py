@@ -11,6 +11,7 @@ from neckmodel.design import known
 from neckmodel.design.facts import Path, step
 from neckmodel.design.fields import NO_LENGTH, WRONG, Table, nearest
 from neckmodel.design.head import FILE, WIDTHS
+from neckmodel.design.renamed import RENAMED
 from neckmodel.design.source import Source, as_toml
 from neckmodel.errors import Problem
 
@@ -84,6 +85,8 @@ def _missing(path: Path, field: FieldInfo | None, source: Source) -> Problem:
 
 def _unknown(path: Path, tables: known.Tables, source: Source, root: type[Table]) -> Problem:
     name = str(path[-1])
+    if path in RENAMED:
+        return source.problem(path, f"is the old name of {RENAMED[path][-1]}, which is there too", attempt="keep one")
     names = list(known.fields(tables))
     near = nearest(name, names)
     says = "is an unknown section" if len(path) == 1 else "is an unknown key"

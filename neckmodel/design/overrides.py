@@ -9,6 +9,7 @@ from dataclasses import replace
 from neckmodel.design import known
 from neckmodel.design.facts import Path, copied, dotted, split
 from neckmodel.design.model import Design
+from neckmodel.design.renamed import RENAMED, present
 from neckmodel.design.source import Source, quoted
 from neckmodel.errors import DesignError, Problem
 
@@ -30,11 +31,15 @@ def apply(source: Source, overrides: Overrides) -> Source:
     raw = copied(source.raw)
     problems: list[Problem] = []
     paths: list[Path] = []
+    old_names = list(source.old_names)
     for key, value in _pairs(overrides, problems):
         path = split(key)
         if "" in path or len(path) > _MOST_PARTS or len(key) > _LONGEST:
             problems.append(_problem(quoted(key[:60]), "is not a dotted key", "write section.key=value"))
             continue
+        if path in RENAMED:
+            old_names += [path] if path not in old_names else []
+            path = present(path)
         if path[0] == "measured":  # tables all the way down: an item's number is a key there
             path = tuple(str(part) for part in path)
         says = put(raw, path, value)
@@ -44,7 +49,7 @@ def apply(source: Source, overrides: Overrides) -> Source:
         take_out_other(raw, path)
     if problems:
         raise DesignError(problems, source.file)
-    return replace(source, raw=raw, overrides=tuple(paths))
+    return replace(source, raw=raw, overrides=tuple(paths), old_names=tuple(old_names))
 
 
 def _pairs(overrides: Overrides, problems: list[Problem]) -> list[tuple[str, object]]:

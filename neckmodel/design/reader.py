@@ -18,6 +18,7 @@ from neckmodel.design.files import check, text_of
 from neckmodel.design.messages import problems_of
 from neckmodel.design.model import Design
 from neckmodel.design.overrides import Overrides, apply
+from neckmodel.design.renamed import modernise
 from neckmodel.design.rod_rules import ROD_RULES
 from neckmodel.design.rule import broken
 from neckmodel.design.rules import RULES
@@ -90,7 +91,8 @@ def _source(text: str, name: str, overrides: Overrides) -> Source:
     except (ValueError, RecursionError) as error:
         raise DesignError([_syntax_problem(text, error)], name) from None
     _refuse_depth(raw, name)
-    source = apply(Source(name, text, raw), overrides)
+    old_names = modernise(raw)
+    source = apply(Source(name, text, raw, old_names=old_names), overrides)
     _refuse_depth(source.raw, name)
     return source
 

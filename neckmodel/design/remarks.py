@@ -10,6 +10,7 @@ from neckmodel.design.facts import Facts, split
 from neckmodel.design.fields import plain
 from neckmodel.design.head import HeadOutline
 from neckmodel.design.model import Design
+from neckmodel.design.renamed import remarks as renamed_remarks
 from neckmodel.design.usual import USUAL, Range, instrument, nut_width
 
 # a stated key, why it has no effect, and when
@@ -58,7 +59,8 @@ def remarks(design: Design) -> list[str]:
     """One sentence for each stated value outside its usual range, and for each that has no effect."""
     facts = Facts(design.source.raw)
     idle = {key: why for key, why, when in _IDLE if design.stated(key) and when(design)}
-    found = [f"{key} has no effect: {why}" for key, why in idle.items()]
+    found = renamed_remarks(design.source.old_names)
+    found += [f"{key} has no effect: {why}" for key, why in idle.items()]
     at_heel = design.rod is not None and design.rod.adjuster_at == "heel"
     for key, usual in RANGES.items():
         if key == "rod_place.from_nut" and at_heel:  # usual is how far an adjuster lies from the nut

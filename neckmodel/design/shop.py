@@ -69,8 +69,8 @@ class Workshop(Table):
     cutters: Annotated[tuple[Cutter, ...], items(60)] = Field(
         description="The router cutters in the rack: a list of {diameter, flute_length, stick_out}."
     )
-    pass_depth: Annotated[float, Length(0.2, 30)] | None = Field(
-        None, description="Depth of one router pass; half the cutter's diameter unless stated."
+    deepest_pass: Annotated[float, Length(0.2, 30)] | None = Field(
+        None, description="Deepest that one pass of the router may be; half the cutter's diameter unless stated."
     )
     router_base: Annotated[float, Length(15, 250)] = Field(description="Radius of the router's base.")
     guide_bush: Annotated[float, Length(4, 80)] | None = Field(

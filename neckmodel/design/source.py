@@ -8,6 +8,7 @@ from functools import cached_property
 
 from neckmodel.design.facts import Path, dotted, look_up
 from neckmodel.design.lines import Lines
+from neckmodel.design.renamed import as_written
 from neckmodel.errors import Problem
 from neckmodel.lengths import in_unit
 
@@ -19,6 +20,7 @@ class Source:
     """The text of a design file and the raw tables read from it, overrides applied.
 
     overrides: paths of the values set from outside; they have no line.
+    old_names: keys that the file, or an override, calls by a name they had before.
     measured: paths of the planned values that what was measured has been put over; plan: the source before that.
     """
 
@@ -26,6 +28,7 @@ class Source:
     text: str = ""
     raw: dict[str, object] = field(default_factory=dict)
     overrides: tuple[Path, ...] = ()
+    old_names: tuple[Path, ...] = ()
     measured: tuple[Path, ...] = ()
     plan: Source | None = None
 
@@ -60,6 +63,8 @@ class Source:
         if value is None and default is not None:
             shown = f"{as_toml(default)} (default)"
         place = "--set" if self._set(path) else None
+        if place is None:
+            path = as_written(path, self.old_names)
         line = None if place else self._lines.of(path)
         unit = "in" if look_up(self.raw, ("design", "units")) == "in" else "mm"
         allowed, attempt = (in_unit(text, unit, to_follow=True) for text in (allowed, attempt))

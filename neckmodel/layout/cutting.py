@@ -122,7 +122,7 @@ def cut_step(step: Step, workshop: Workshop, steps: Sequence[Step] = ()) -> Cutt
             says += f" is long, {long:.2f} mm"
         return Cutting(step.name, None, 0, 0, 0.0, need, 0.0, 0.0, 0.0, says)
     cutter = min(fitting, key=cost)
-    deep = workshop.pass_depth if workshop.pass_depth is not None else cutter.diameter / 2
+    deep = workshop.deepest_pass if workshop.deepest_pass is not None else cutter.diameter / 2
     passes = pass_count(step.depth, deep)
     lines = line_count(step.width, cutter.diameter)
     return Cutting(

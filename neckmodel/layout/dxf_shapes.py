@@ -13,6 +13,8 @@ from neckmodel.layout.drawing import FARTHEST, TOUCH, DrawingError, Shape
 # $INSUNITS of the DXF reference (header variables) to mm
 UNITS = {1: 25.4, 2: 304.8, 4: 1.0, 5: 10.0, 6: 1000.0, 9: 0.0254, 13: 0.001, 14: 100.0}
 MOST_ENTITIES = 20_000
+BINARY = b"Binary DXF\r\n\x1a\0"
+"""How the first 22 bytes of a binary DXF file end: DXF reference, "Binary DXF files"."""
 
 
 def shapes_of(data: bytes) -> Iterator[Shape]:
@@ -20,7 +22,7 @@ def shapes_of(data: bytes) -> Iterator[Shape]:
     import ezdxf
     from ezdxf.lldxf.const import DXFError
 
-    if data.startswith(b"AutoCAD Binary DXF"):
+    if BINARY in data[:22]:
         raise DrawingError("is a binary DXF: save it as text")
     try:
         text = data.decode("utf-8", errors="surrogateescape")

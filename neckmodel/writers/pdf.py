@@ -23,7 +23,10 @@ POINTS = 72 / 25.4
 """A point is 1/72 inch: ISO 32000-1, 8.3.2.3."""
 LARGEST = 14400 / POINTS
 """mm; the largest page that every reader takes: ISO 32000-1, annex C."""
-FONT, FONT_FILE = "Drawing", "Vera.ttf"  # Bitstream Vera Sans, which comes with reportlab
+FONT, FONT_FILE = "Drawing", "Vera.ttf"
+"""The font's name in our files, and the file in reportlab's folder of fonts that it is taken from. Its licence, which lies
+beside it there, lets it be put into any document with its notice of copyright, and asks that what is not the whole font
+bears another name."""
 SIZE_ERROR = 0.001  # points, of a page's size as written
 
 
@@ -52,7 +55,9 @@ def pdf_bytes(pages: Sequence[Drawing], title: str, remark: str = "") -> bytes:
     from reportlab.pdfgen.canvas import Canvas
 
     if FONT not in pdfmetrics.getRegisteredFontNames():
-        pdfmetrics.registerFont(TTFont(FONT, FONT_FILE))
+        font = TTFont(FONT, FONT_FILE)
+        font.face.name = FONT.encode()  # only the letters in use are put in
+        pdfmetrics.registerFont(font)
     if max(side for page in pages for side in page.size) > LARGEST:
         raise ValueError(f"a page longer than {LARGEST:.0f} mm")
     buffer = io.BytesIO()

@@ -17,7 +17,7 @@ from neckmodel.writers.base import Target, refuse
 from neckmodel.writers.drawn import SheetJob, pages_of, targets
 
 DECIMALS = 4
-FAMILY = "Bitstream Vera Sans, DejaVu Sans, Verdana, sans-serif"
+FAMILY = "sans-serif"
 SVG = "{http://www.w3.org/2000/svg}"
 
 

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from neckmodel.design import Channel, Design, HeadOutline, read, read_text, remarks
+from neckmodel.design import Channel, Design, HeadOutline, changed, read, read_text, remarks
 from neckmodel.errors import DesignError
 
 PRESETS = sorted((Path(__file__).parents[2] / "presets").glob("*.toml"))
@@ -70,7 +70,7 @@ def test_defaults_of_common_practice() -> None:
     assert (design.channel.wider_by, design.channel.ends, design.channel.key_swing) == (0.1, "squared", 75.0)
     assert (design.body.thickness, design.body.under_pocket, design.body.top) == (45.0, 29.0, -3.0)
     assert (design.limits.wall.run, design.limits.glue_nut, design.limits.cover_run) == (3.0, 4.0, 2.0)
-    assert design.workshop.printer.bed == (220.0, 220.0, 200.0)
+    assert design.workshop.printer.bed == (210.0, 200.0, 190.0)
     assert (design.bars, design.board, design.adjusting_key) == (None, None, None)
     assert (design.allowance.sides, design.allowance.ends, design.allowance.back) == (2.5, 10.0, 2.0)
 
@@ -217,6 +217,22 @@ def test_remarks_name_what_is_unusual_and_what_has_no_effect() -> None:
         "the width at the nut = 46 lies outside the usual 40 to 45 for a 6-string electric"
         " (common practice, no published source)"
     ]
+
+
+def test_the_old_name_of_a_key_is_read_and_told_once() -> None:
+    told = ["workshop.pass_depth is called deepest_pass now; the old name is still read"]
+    old = SHORT + "[workshop]\npass_depth = 2.5\n"
+    for design in (read_text(old), short("workshop.pass_depth=2.5"), read_text(old, "x", ["workshop.pass_depth=2.5"])):
+        assert design.workshop.deepest_pass == 2.5
+        assert design.stated("workshop.deepest_pass")
+        assert remarks(design) == told
+        assert design.sha256 == short("workshop.deepest_pass=2.5").sha256
+    assert changed(read_text(old), {"workshop.deepest_pass": 4.0}).workshop.deepest_pass == 4.0
+    with pytest.raises(DesignError, match=r"old.toml:17: workshop.pass_depth = 40: is too large") as caught:
+        read_text(old.replace("2.5", "40"), "old.toml")
+    assert "deepest" not in str(caught.value)
+    with pytest.raises(DesignError, match=r"17: workshop.pass_depth = 2.5: is the old name of deepest_pass, .*keep one"):
+        read_text(old + "deepest_pass = 3\n")
 
 
 LENGTHS = {

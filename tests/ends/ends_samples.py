@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import io
 import math
 from pathlib import Path
+
+import ezdxf
 
 from neckmodel.design import Design, read, read_text
 
@@ -64,6 +67,15 @@ def with_drawing(
     head = sections or f'[head]\noutline = {{file = "{name}", layer = "outline"}}\n'
     (folder / "linnet.toml").write_text(BOLTED + head)
     return read(folder / "linnet.toml", list(sets))
+
+
+def binary_dxf() -> bytes:
+    """A drawing of one line as another library writes it, in binary."""
+    document = ezdxf.new(units=4)  # type: ignore[attr-defined]
+    document.modelspace().add_line((0, 0), (1, 0))
+    found = io.BytesIO()
+    document.write(found, fmt="bin")
+    return found.getvalue()
 
 
 # --- DXF, as its reference writes it: pairs of a group code and a value

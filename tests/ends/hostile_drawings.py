@@ -5,7 +5,7 @@ from __future__ import annotations
 import base64
 from dataclasses import dataclass
 
-from ends_samples import arc, circle, dxf, line, plain_head, polyline, svg
+from ends_samples import arc, binary_dxf, circle, dxf, line, plain_head, polyline, svg
 
 
 @dataclass(frozen=True)
@@ -43,7 +43,7 @@ CASES: tuple[Hostile, ...] = (
     _of("blank SVG", "head.svg", " \n\n", "is empty"),
     _of("noise named DXF", "head.dxf", base64.b85encode(bytes(range(256)) * 20), "no sound DXF"),
     _of("zeros named DXF", "head.dxf", b"\0" * 5000, "no sound DXF"),
-    _of("binary DXF", "head.dxf", b"AutoCAD Binary DXF\r\n\x1a\0" + b"\0" * 200, "binary DXF"),
+    _of("binary DXF", "head.dxf", binary_dxf(), "binary DXF"),
     _of("noise named SVG", "head.svg", bytes(range(1, 256)) * 20, "no sound XML"),
     _of("HTML named SVG", "head.svg", "<html><body/></html>", "no SVG drawing"),
     _of("cut-off DXF", "head.dxf", dxf(polyline(plain_head()))[:150], "no (sound|line)|states no unit"),

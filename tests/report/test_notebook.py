@@ -47,7 +47,7 @@ def test_each_has_a_display_with_its_chief_values() -> None:
 def test_in_inches_the_design_is_shown_in_inches() -> None:
     give_displays()
     words = " | ".join(Words(case("wren").parts.layout.design._repr_html_()).found)  # type: ignore[attr-defined]
-    assert "24.750 in (24 3/4)" in words
+    assert "24.313 in (24 5/16)" in words
 
 
 def test_a_script_gets_them_without_asking_and_without_the_kernel() -> None:

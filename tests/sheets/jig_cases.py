@@ -22,7 +22,7 @@ LEFT, BUSH = "design.hand='left'", "workshop.guide_bush=0.63"
 CASES = (
     ("redpoll",),
     ("redpoll", LEFT),
-    ("pipit",),  # angled head, flat fretboard
+    ("pipit", "fretboard.radius='flat'"),  # angled head
     ("wheatear",),  # floors that rise: a sled
     ("wren", BUSH),  # in inches
 )

@@ -150,9 +150,9 @@ def test_lengths_have_their_unit() -> None:
 
 
 def test_an_inch_design_speaks_inches() -> None:
-    """wren: scale 24 3/4 in, so fret 12 at 12.375 in."""
+    """wren: scale 24 5/16 in, so fret 12 at half of it, 12 5/32 in."""
     said = [text.says for text in sheet_of(INCHES, "marking-out", "long").pages[0].texts()]
-    assert "fret 12: 12.375 in (12 3/8)" in said
+    assert "fret 12: 12.156 in (12 5/32)" in said
     assert not any("mm" in words for words in said if "100 mm" not in words and "50 mm" not in words)
 
 

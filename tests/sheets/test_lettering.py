@@ -15,8 +15,9 @@ from reportlab.pdfbase.ttfonts import TTFont
 from neckmodel.sheets.display import Text
 from neckmodel.sheets.layers import TEXT
 from neckmodel.sheets.lettering import BELOW, CAPITAL, WIDTHS, plain, size_of, text_box, width, wrap
+from neckmodel.writers.pdf import FONT_FILE
 
-FONT = Path(reportlab.__file__).parent / "fonts" / "Vera.ttf"
+FONT = Path(reportlab.__file__).parent / "fonts" / FONT_FILE
 
 
 def test_every_width_is_the_fonts() -> None:

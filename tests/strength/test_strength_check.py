@@ -171,7 +171,7 @@ def test_strings_far_too_heavy_fail_the_section() -> None:
 @pytest.mark.parametrize(
     ("changes", "key"),
     [
-        (((", mass_per_length = 7.1902", ""),), "strings.each[0].mass_per_length"),
+        (((", mass_per_length = 7.2", ""),), "strings.each[0].mass_per_length"),
         ((('wood = "maple"', 'wood = "mapel"'),), 'neck.wood = "mapel"'),
         ((('wood = "rosewood"', 'wood = "brick"'),), 'fretboard.wood = "brick"'),
     ],
