@@ -15,7 +15,9 @@ def present(path: Path) -> Path:
 
 def as_written(path: Path, old_names: tuple[Path, ...]) -> Path:
     """The path as the file writes it, by the old names that stand in it."""
-    return next((old + path[len(RENAMED[old]) :] for old in old_names if path[: len(RENAMED[old])] == RENAMED[old]), path)
+    return next(
+        (old + path[len(RENAMED[old]) :] for old in old_names if path[: len(RENAMED[old])] == RENAMED[old]), path
+    )
 
 
 def modernise(raw: dict[str, object]) -> tuple[Path, ...]:

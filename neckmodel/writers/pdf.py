@@ -24,9 +24,9 @@ POINTS = 72 / 25.4
 LARGEST = 14400 / POINTS
 """mm; the largest page that every reader takes: ISO 32000-1, annex C."""
 FONT, FONT_FILE = "Drawing", "Vera.ttf"
-"""The font's name in our files, and the file in reportlab's folder of fonts that it is taken from. Its licence, which lies
-beside it there, lets it be put into any document with its notice of copyright, and asks that what is not the whole font
-bears another name."""
+"""The font's name in our files, and the file in reportlab's folder of fonts that it is taken from. Its licence, which
+lies beside it there, lets it be put into any document with its notice of copyright, and asks that what is not the whole
+font bears another name."""
 SIZE_ERROR = 0.001  # points, of a page's size as written
 
 

@@ -222,7 +222,8 @@ def test_remarks_name_what_is_unusual_and_what_has_no_effect() -> None:
 def test_the_old_name_of_a_key_is_read_and_told_once() -> None:
     told = ["workshop.pass_depth is called deepest_pass now; the old name is still read"]
     old = SHORT + "[workshop]\npass_depth = 2.5\n"
-    for design in (read_text(old), short("workshop.pass_depth=2.5"), read_text(old, "x", ["workshop.pass_depth=2.5"])):
+    over = "workshop.pass_depth=2.5"
+    for design in (read_text(old), short(over), read_text(old, "x", [over])):
         assert design.workshop.deepest_pass == 2.5
         assert design.stated("workshop.deepest_pass")
         assert remarks(design) == told
@@ -231,7 +232,9 @@ def test_the_old_name_of_a_key_is_read_and_told_once() -> None:
     with pytest.raises(DesignError, match=r"old.toml:17: workshop.pass_depth = 40: is too large") as caught:
         read_text(old.replace("2.5", "40"), "old.toml")
     assert "deepest" not in str(caught.value)
-    with pytest.raises(DesignError, match=r"17: workshop.pass_depth = 2.5: is the old name of deepest_pass, .*keep one"):
+    with pytest.raises(
+        DesignError, match=r"17: workshop.pass_depth = 2.5: is the old name of deepest_pass, .*keep one"
+    ):
         read_text(old + "deepest_pass = 3\n")
 
 

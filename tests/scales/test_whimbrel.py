@@ -26,7 +26,8 @@ def findings(layout: Layout) -> Findings:
 
 
 def test_its_frets(layout: Layout) -> None:
-    """c_B = sqrt(684**2 - 7.5**2) = 683.9589, c_T = 652.9569: the centre line 668.4579; fret 24 at three quarters of it; fret 9 square."""
+    """c_B = sqrt(684**2 - 7.5**2) = 683.9589, c_T = 652.9569: the centre line 668.4579; fret 24
+    at three quarters of it; fret 9 square."""
     assert layout.frets.scale == pytest.approx(668.4579, abs=1e-4)
     assert layout.frets.frets[23].x == pytest.approx(0.75 * 668.4579, abs=1e-3)
     assert layout.frets.frets[8].x_bass == pytest.approx(layout.frets.frets[8].x_treble, abs=1e-9)
