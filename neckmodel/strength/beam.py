@@ -69,29 +69,6 @@ def relief(edges: Floats, curvature: Floats, x_from: float, x_to: float) -> tupl
     return float(near[1] + slope * top + bend * top**2), float(edges[k] + top)
 
 
-def buckling_load(bending: float, length: float) -> float:
-    """Euler's load of a pinned column, N: `pi**2 EI/L**2`."""
-    return math.pi**2 * bending / length**2
-
-
-def eccentric_deflection(load: float, offset: float, bending: float, length: float) -> float:
-    """Deflection in the middle of a pinned column under an eccentric load, mm: `e (sec((L/2) sqrt(P/EI)) - 1)`.
-
-    For small loads `P e L**2/(8 EI)`. A pull (negative load) gives `e (1 - sech(...))`, counted negative.
-    """
-    turn = length / 2 * math.sqrt(abs(load) / bending)
-    return offset * (1 / math.cos(turn) - 1) if load >= 0 else offset * (1 / math.cosh(turn) - 1)
-
-
-def amplification(load: float, bending: float, length: float) -> float:
-    """By what factor the pull of the strings, growing off-line as the neck bends, enlarges its bow: `1/(1 - P/P_e)`.
-
-    Within 1 % of the secant formula up to a third of Euler's load; inf beyond the load itself.
-    """
-    share = load / buckling_load(bending, length)
-    return 1 / (1 - share) if share < 1 else math.inf
-
-
 def stiffness_from_change(moment: float, chord: float, change: float) -> float:
     """EI of a neck from its relief strung less unstrung, N mm2: `M c**2/(8 change)`, M the mean moment over the
     chord."""

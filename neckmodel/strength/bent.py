@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from neckmodel.strength.along import NeckSections, neck_sections
-from neckmodel.strength.beam import CELLS, amplification, off_chord, relief
+from neckmodel.strength.beam import CELLS, off_chord, relief
+from neckmodel.strength.column import Column
 from neckmodel.strength.compression import faces
 from neckmodel.strength.loads import Load
 from neckmodel.strength.materials import bar_modulus
@@ -34,20 +36,21 @@ class Moduli:
 
 @dataclass(frozen=True)
 class Bent:
-    """The neck under its strings with one choice of moduli, its rod slack. moment: (n,) by the strings on the straight
-    neck, N mm. relief: mm, at x, by that moment alone. off_line: by what factor it grows as the neck bends away from
-    the strings."""
+    """The neck under its strings with one choice of moduli, its rod slack. moment: (n,) by the strings on the bent neck,
+    N mm (on the straight one where it gives way). straight: relief, mm, by their moment on the straight neck alone;
+    bow: as it will be found, for they add to it as the neck bends away from their line; inf where it gives way. x: where
+    it is greatest, mm."""
 
     stiffness: Stiffness
     moment: Floats
-    relief: float
+    straight: float
+    bow: float
     x: float
-    off_line: float
 
     @property
-    def bow(self) -> float:
-        """Relief as it will be found, mm."""
-        return self.relief * self.off_line
+    def off_line(self) -> float:
+        """By what factor the strings' pull enlarges the bow as the neck bends away from them."""
+        return self.bow / self.straight
 
 
 @dataclass(frozen=True)
@@ -69,31 +72,55 @@ class Bending:
         neck, board = moduli.neck / creep, moduli.board / creep
         stiff = self.sections.stiffness(neck, board, self.bars, moduli.whole, self.loose)
         moment = self.load.moment(self.sections.x, stiff.neutral)
-        found, x = relief(self.sections.edges, moment / stiff.bending, self.x_from, self.x_to)
-        return Bent(stiff, moment, found, x, amplification(self.load.pull, self.at_middle(stiff), self.x_to))
+        straight, x = relief(self.sections.edges, moment / stiff.bending, self.x_from, self.x_to)
+        curvature = self.curvature(stiff, moment)
+        if curvature is None:
+            return Bent(stiff, moment, straight, math.inf, x)
+        bow, x = relief(self.sections.edges, curvature, self.x_from, self.x_to)
+        return Bent(stiff, curvature * stiff.bending, straight, bow, x)
+
+    def column(self, stiff: Stiffness) -> Column:
+        """The neck from nut to joint under its strings' pull."""
+        edges = self.sections.edges[self.sections.edges <= self.x_to + 1e-6]
+        return Column(edges, stiff.bending[: len(edges) - 1], self.load.pull, self.load.scale)
+
+    def curvature(self, stiff: Stiffness, moment: Floats) -> Floats | None:
+        """(n,) 1/mm under a moment (n,), N mm, with the strings at pitch: up to the joint with what their pull adds, as
+        that acts on the bent neck; None where it gives way."""
+        column = self.column(stiff)
+        free = len(column.bending)
+        curvature = column.curvature(moment[:free])
+        return None if curvature is None else np.concatenate([curvature, (moment / stiff.bending)[free:]])
 
     def at_middle(self, stiff: Stiffness) -> float:
         """EI half way from nut to joint, N mm2."""
         return float(stiff.bending[self.middle])
 
+    def _by_rod(self, rod: Rod, bent: Bent) -> tuple[Floats, Floats]:
+        """(n,) arm of the rod, mm (0 where it does not lie), and the curvature, 1/mm, that 1 N in it takes out."""
+        arm = self.lying * rod.arm(self.sections.x, bent.stiffness.neutral)
+        curvature = self.curvature(bent.stiffness, arm)
+        assert curvature is not None  # no rod is looked at in a neck that gives way
+        return arm, curvature
+
     def rod_on(self, rod: Rod, bent: Bent) -> RodOnNeck:
         """What 1 N in the rod does to the bent neck, at the place where the strings' relief is greatest: relief from
-        the double integral of its moment m/EI; its adjuster runs `C + INT (m**2/EI + 1/EA) dx`, the second term where
-        it presses the neck together."""
-        whole, lengths = bent.stiffness, np.diff(self.sections.edges)
-        arm = rod.arm(self.sections.x, whole.neutral)
-        below = off_chord(self.sections.edges, self.lying * arm / whole.bending, self.x_from, self.x_to)
-        neck = self.lying * (arm**2 / whole.bending + rod.presses / whole.axial)
+        the double integral of the curvature k by its moment m; its adjuster runs `C + INT (m k + 1/EA) dx`, the second
+        term where it presses the neck together."""
+        arm, curvature = self._by_rod(rod, bent)
+        below = off_chord(self.sections.edges, curvature, self.x_from, self.x_to)
+        neck = arm * curvature + self.lying * rod.presses / bent.stiffness.axial
         return RodOnNeck(
             strings=bent.bow,
             per_force=float(np.interp(bent.x, self.sections.edges, below)),
-            give=rod.compliance + float(np.sum(neck * lengths)),
-            arm=float(np.interp(bent.x, self.sections.x, arm)),
+            give=rod.compliance + float(np.sum(neck * np.diff(self.sections.edges))),
+            arm=float(np.interp(bent.x, self.sections.x, rod.arm(self.sections.x, bent.stiffness.neutral))),
         )
 
     def rod_load(self, rod: Rod, bent: Bent, force: float) -> tuple[Floats, Floats]:
         """(moment in the neck in N mm, force along it in N) by strings and rod together, the rod at this force."""
-        moment = bent.moment - force * self.lying * rod.arm(self.sections.x, bent.stiffness.neutral)
+        _, curvature = self._by_rod(rod, bent)
+        moment = bent.moment - force * curvature * bent.stiffness.bending
         return moment, self.load.pull + force * rod.presses * self.lying
 
 

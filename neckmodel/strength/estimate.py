@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.errors import DesignError, Problem
-from neckmodel.strength.beam import CREEP_HIGH, CREEP_LIKELY, CREEP_LOW, buckling_load
+from neckmodel.strength.beam import CREEP_HIGH, CREEP_LIKELY, CREEP_LOW
 from neckmodel.strength.bent import bending_of
 from neckmodel.strength.calibrate import calibrated_rod, corners_of
 from neckmodel.strength.compression import compression_rod
@@ -45,8 +45,8 @@ class Strength:
     with likely moduli and the fretboard counted whole, or only below its fret slots, by the strings' moment on the
     straight neck alone; off_line: share that their pull adds as the neck bends away from them. fret: where relief is
     greatest, as a number between frets. bending: EI in the middle between nut and joint. bears_as_column: the pull, N,
-    under which the weakest neck of the range gives way after years. measured: what of the maker's own measuring the
-    estimate rests on, in words; empty for handbook values alone.
+    under which the weakest neck of the range gives way after years, clamped at the joint and pulled through the bridge.
+    measured: what of the maker's own measuring the estimate rests on, in words; empty for handbook values alone.
     """
 
     neck: Wood
@@ -137,13 +137,13 @@ def estimate(layout: Layout) -> Strength:
         head=head,
         relief=Range(stiffest.bow, (whole.bow + below.bow) / 2, weakest.bow),
         relief_years=years,
-        relief_whole=whole.relief,
-        relief_below=below.relief,
+        relief_whole=whole.straight,
+        relief_below=below.straight,
         fret=-12 * math.log2(1 - whole.x / layout.frets.scale),
         bending=Range(ends[3], (ends[1] + ends[2]) / 2, ends[0]),
         off_line=(whole.off_line + below.off_line) / 2 - 1,
         rod=on_neck,
         weakest=weakest_section(layout, bending.sections, below, corners.below, load, head, neck, board, rod_set),
-        bears_as_column=buckling_load(bending.at_middle(aged[3].stiffness), layout.heel.x_joint),
+        bears_as_column=bending.column(aged[3].stiffness).bears,
         measured=corners.basis,
     )
