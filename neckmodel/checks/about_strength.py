@@ -12,9 +12,9 @@ ABOUT_STRENGTH: tuple[About, ...] = (
         "necks without a rod are held to the usual relief, at most 0.3 mm; every one warns above 5 mm, and fails where "
         "the strings pull more than a weak neck bears as a column that is clamped at the joint and pulled at the nut "
         "through the bridge",
-        "Wood Handbook, FPL-GTR-282 (2021); double integral of M/EI, the strings' line staying behind as the neck bends; "
-        "column whose load goes through a fixed point: Timoshenko and Gere, Theory of Elastic Stability (1961), chapter "
-        "2 (from memory); the usual relief is common practice, no source",
+        "Wood Handbook, FPL-GTR-282 (2021); double integral of M/EI, the neck bending away from the strings' line; a "
+        "column whose load goes through a fixed point: Timoshenko and Gere, Theory of Elastic Stability (1961), "
+        "chapter 2 (from memory); the usual relief is common practice, no source",
     ),
     About(
         "strength/rod",

@@ -36,10 +36,10 @@ class Moduli:
 
 @dataclass(frozen=True)
 class Bent:
-    """The neck under its strings with one choice of moduli, its rod slack. moment: (n,) by the strings on the bent neck,
-    N mm (on the straight one where it gives way). straight: relief, mm, by their moment on the straight neck alone;
-    bow: as it will be found, for they add to it as the neck bends away from their line; inf where it gives way. x: where
-    it is greatest, mm."""
+    """The neck under its strings with one choice of moduli, its rod slack. moment: (n,) by the strings on the bent
+    neck, N mm (on the straight one where it gives way). straight: relief, mm, by their moment on the straight neck
+    alone; bow: as it will be found, for they add to it as the neck bends away from their line; inf where it gives way.
+    x: where it is greatest, mm."""
 
     stiffness: Stiffness
     moment: Floats

@@ -1,4 +1,4 @@
-"""A neck as a column: clamped where it meets the body, pressed by strings that pull its nut toward the bridge. mm, N."""
+"""A neck as a column: clamped where it meets the body, its nut pulled toward the bridge by the strings. mm, N."""
 
 from __future__ import annotations
 

@@ -106,12 +106,20 @@ def elements(edges: Floats, bending: Floats, pull: float, scale: float) -> Float
     whole = np.zeros((2 * n, 2 * n))
     for k, (h, stiff) in enumerate(zip(np.diff(edges), bending, strict=True)):
         bend = np.array(
-            [[12, 6 * h, -12, 6 * h], [6 * h, 4 * h * h, -6 * h, 2 * h * h], [-12, -6 * h, 12, -6 * h]]
-            + [[6 * h, 2 * h * h, -6 * h, 4 * h * h]]
+            [
+                [12, 6 * h, -12, 6 * h],
+                [6 * h, 4 * h * h, -6 * h, 2 * h * h],
+                [-12, -6 * h, 12, -6 * h],
+                [6 * h, 2 * h * h, -6 * h, 4 * h * h],
+            ]
         )
         press = np.array(
-            [[36, 3 * h, -36, 3 * h], [3 * h, 4 * h * h, -3 * h, -h * h], [-36, -3 * h, 36, -3 * h]]
-            + [[3 * h, -h * h, -3 * h, 4 * h * h]]
+            [
+                [36, 3 * h, -36, 3 * h],
+                [3 * h, 4 * h * h, -3 * h, -h * h],
+                [-36, -3 * h, 36, -3 * h],
+                [3 * h, -h * h, -3 * h, 4 * h * h],
+            ]
         )
         at = slice(2 * k, 2 * k + 4)
         whole[at, at] += stiff / h**3 * bend - pull / (30 * h) * press

@@ -116,7 +116,7 @@ def test_travel_is_counted_in_turns_of_the_thread_not_of_a_fitted_pitch() -> Non
 
 
 def test_a_pull_beyond_the_column_fails_with_numbers_that_exist() -> None:
-    """Every string of redpoll two octaves up: 16 times the pull, more than a weak neck bears as a column after years."""
+    """Every string of redpoll two octaves up: 16 times the pull, more than a weak neck bears after years."""
     found = findings(laid_out("redpoll", *OCTAVES_UP))
     relief = found["strength/relief"]
     assert relief.verdict == "fail"
