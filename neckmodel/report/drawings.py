@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from neckmodel.report.html import Html, el, joined, list_of, section
+from neckmodel.report.html import Html, el, fold, joined, list_of, section
 from neckmodel.sheets import layers
 from neckmodel.sheets.corners import corners_height, draw_corners
 from neckmodel.sheets.cross_sections import section_places
-from neckmodel.sheets.display import Drawing
+from neckmodel.sheets.display import Drawing, Text
 from neckmodel.sheets.elevation import draw_elevation, side_notes
 from neckmodel.sheets.handed import side_up
 from neckmodel.sheets.marking import fret_dimensions, station_dimensions
@@ -46,12 +46,30 @@ def drawings(layout: Layout, findings: Findings) -> Html:
             "Seen from the head. Arrows show the least wood between each cut and the finished back within the section.",
             class_="small",
         ),
-        el(
-            "div",
-            *(_cross_section(layout, name, x, unit) for name, x in section_places(layout, findings)),
-            class_="cuts",
-        ),
+        *_cross_sections(layout, findings, unit),
     )
+
+
+def _cross_sections(layout: Layout, findings: Findings, unit: str) -> tuple[Html, ...]:
+    """Those at the nut, the joint and a least wall; those at frets between them are folded."""
+    places = section_places(layout, findings)
+    at_frets = [place for place in places if place[0].startswith("fret ")]
+    chief = [place for place in places if place not in at_frets]
+    found = [el("div", *(_cross_section(layout, name, x, unit) for name, x in chief), class_="cuts")]
+    if at_frets:
+        more = el("div", *(_cross_section(layout, name, x, unit) for name, x in at_frets), class_="cuts")
+        found.append(fold(f"{len(at_frets)} more, at frets", more))
+    return tuple(found)
+
+
+def picture(layout: Layout) -> Drawing:
+    """The neck from above and from the side, one over the other at one scale, without a word."""
+    sketch, half = Sketch(), plan_half(layout)
+    draw_plan(sketch, layout)
+    top = max(layout.fretboard.thickness, layout.nut.z_seat + layout.nut.height)
+    draw_elevation(sketch, layout, -half - top - EDGE)
+    sketch.marks = [mark for mark in sketch.marks if not isinstance(mark, Text)]
+    return _framed(sketch, f"{layout.name} from above, {side_up(layout)} side up, and from the side")
 
 
 def plan_drawing(layout: Layout) -> Drawing:
@@ -109,10 +127,11 @@ def _cross_section(layout: Layout, name: str, x: float, unit: str) -> Html:
 
 
 def _room(layout: Layout) -> tuple[float, float]:
+    """Where labels may stand along x: over board, blank and fretboard, whichever reaches farther."""
     x0, x1 = blank_reach(layout)
     length = layout.board[0] if layout.board is not None else x1 - x0
     over = max((length - (x1 - x0)) / 2, EDGE)
-    return x0 - over, x1 + over
+    return x0 - over, max(x1 + over, layout.fretboard.x_last + EDGE)
 
 
 def _framed(sketch: Sketch, title: str) -> Drawing:

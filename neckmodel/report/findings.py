@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from neckmodel.findings import Finding, Findings
 from neckmodel.lengths import in_unit
 from neckmodel.report import words
-from neckmodel.report.html import Html, el, joined, section
+from neckmodel.report.html import Html, el, fold, joined, section
 from neckmodel.report.view import placed, sides
 
 if TYPE_CHECKING:
@@ -42,19 +43,49 @@ def verdict_box(findings: Findings) -> Html:
     return el("div", *says, class_=f"verdict {kind}")
 
 
+def first_to_do(findings: Findings, design: Design) -> Html:
+    """The one thing to do first: the change for the first finding that fails or warns, else the first piece of work."""
+    wrong = [found for found in words.worst_first(findings) if found.verdict in ("fail", "warn")]
+    if not wrong:
+        work = el("a", "order of work", href="#work")
+        return el("p", el("strong", "First: "), "nothing to change. Go on with the ", work, ".", class_="first")
+    found = next((one for one in wrong if one.remedy is not None), wrong[0])
+    unit = design.design.units
+    if found.remedy is None:
+        return el("p", el("strong", f"First look at {found.check}: "), in_unit(found.says, unit), class_="first")
+    says = [el("p", el("strong", "First: "), in_unit(found.remedy.says, unit, to_follow=True), f" ({found.check}).")]
+    if found.remedy.set:
+        says.append(el("code", words.arguments(found.remedy.set, design), class_="type"))
+    return el("div", *says, class_="first")
+
+
 def findings_section(findings: Findings, layout: Layout) -> Html:
     reading = READING.format(side=sides(layout)[0])
     says = (el("p", reading, class_="small"), el("p", MEANING, class_="small"))
-    return section("findings", "Findings", *says, findings_table(findings, layout.design))
+    numbers = {id(found): number for number, found in enumerate(placed(findings))}
+    ordered = words.worst_first(findings)
+    passes = [found for found in ordered if found.verdict == "pass"]
+    others = [found for found in ordered if found.verdict != "pass"]
+    tables = [_table(others, "What does not simply pass, worst first", layout.design, numbers)] if others else []
+    if passes:
+        says_how_many = "1 check passes" if len(passes) == 1 else f"{len(passes)} checks pass"
+        tables.append(
+            fold(says_how_many, _table(passes, "What passes, nearest to its limit first", layout.design, numbers))
+        )
+    return section("findings", "Findings", *says, *tables)
 
 
-def findings_table(findings: Findings, design: Design | None, links: bool = True) -> Html:
-    """Worst first. design: for units and for what to type; None: mm. links: places lead into the view."""
-    numbers = {id(found): number for number, found in enumerate(placed(findings))} if links else {}
-    rows = [_row(found, design, numbers.get(id(found))) for found in words.worst_first(findings)]
+def findings_table(findings: Findings, design: Design | None) -> Html:
+    """All in one table, worst first, without links. design: for units and for what to type; None: mm."""
+    rows = words.worst_first(findings)
+    return _table(rows, f"{len(rows)} findings, worst first", design, {})
+
+
+def _table(found: Sequence[Finding], caption: str, design: Design | None, numbers: Mapping[int, int]) -> Html:
+    """numbers: of the marks in the view, by a finding's identity."""
+    rows = [_row(each, design, numbers.get(id(each))) for each in found]
     head = el("tr", *(el("th", name, scope="col") for name in COLUMNS))
-    caption = el("caption", f"{len(rows)} findings, worst first")
-    return el("table", caption, el("thead", head), el("tbody", *rows), class_="findings")
+    return el("table", el("caption", caption), el("thead", head), el("tbody", *rows), class_="findings")
 
 
 def _row(found: Finding, design: Design | None, number: int | None) -> Html:

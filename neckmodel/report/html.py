@@ -38,7 +38,11 @@ def _attribute(name: str, value: str | bool | None) -> str:
 
 
 def table(
-    title: str, columns: Sequence[str], rows: Sequence[Sequence[str]], text: int = 1, class_: str | None = None
+    title: str,
+    columns: Sequence[str],
+    rows: Sequence[Sequence[str]],
+    text: int = 1,
+    class_: str | None = None,
 ) -> Html:
     """A table under its caption. text: how many columns, from the left, are words; the others hold numbers. It stands
     in a box that scrolls by itself, so that a narrow page does not."""
@@ -46,13 +50,19 @@ def table(
     head = el("tr", *(el("th", name, scope="col", class_=kind) for name, kind in zip(columns, kinds, strict=True)))
     body = [el("tr", *(el("td", cell, class_=kind) for cell, kind in zip(row, kinds, strict=True))) for row in rows]
     whole = el("table", el("caption", title), el("thead", head), el("tbody", *body), class_=class_)
-    return el("div", whole, class_="scroll", tabindex="0", role="region", aria_label=title)
+    return el("div", whole, class_="scroll", tabindex="0", role="group", aria_label=title)
 
 
 def section(name: str, title: str, *children: str) -> Html:
     """A part of the page with its heading, reached by `#name`."""
     heading = el("h2", title, id=f"{name}-title")
-    return el("section", heading, *children, id=name, aria_labelledby=f"{name}-title")
+    back = el("a", "to the top", href="#top", class_="back")
+    return el("section", el("div", heading, back, class_="head"), *children, id=name, aria_labelledby=f"{name}-title")
+
+
+def fold(summary: str, *children: str, class_: str | None = None, opened: bool = False) -> Html:
+    """What is shown once its summary is pressed; on paper always, and at once where a link leads into it."""
+    return el("details", el("summary", summary), *children, class_=class_, open=opened)
 
 
 def list_of(items: Iterable[str], class_: str | None = None) -> Html:

@@ -69,4 +69,4 @@ def findings_html(findings: Findings) -> str:
     from neckmodel.report.findings import findings_table, verdict_box
     from neckmodel.report.html import el
 
-    return el("div", el("strong", findings.name), verdict_box(findings), findings_table(findings, None, links=False))
+    return el("div", el("strong", findings.name), verdict_box(findings), findings_table(findings, None))

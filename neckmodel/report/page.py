@@ -13,11 +13,11 @@ from typing import TYPE_CHECKING
 from neckmodel.design.facts import dotted, look_up
 from neckmodel.design.source import as_toml
 from neckmodel.report.as_built import built_section
-from neckmodel.report.drawings import drawings
+from neckmodel.report.drawings import drawings, figure, picture
 from neckmodel.report.estimates import estimates_section
-from neckmodel.report.findings import findings_section, verdict_box
+from neckmodel.report.findings import findings_section, first_to_do, verdict_box
 from neckmodel.report.geometry import packed
-from neckmodel.report.html import Html, el, joined, json_text, list_of, section
+from neckmodel.report.html import Html, el, fold, joined, json_text, list_of, section
 from neckmodel.report.materials import materials_section
 from neckmodel.report.tables import tables_section
 from neckmodel.report.view import view, view_data
@@ -34,7 +34,7 @@ KINDS_OF_NUMBERS = (
     "Three kinds of numbers stand here: stated ones (the design), derived ones (layout, drawings, order of work, "
     "materials) and measured ones (the findings, taken on the solids)."
 )
-SCRIPTS = {"three": "three.min.js", "parts": "parts.js", "viewer": "viewer.js"}
+SCRIPTS = {"three": "three.min.js", "parts": "parts.js", "folds": "folds.js", "viewer": "viewer.js"}
 VENDORED = "The view is drawn by three.js, which is part of this page under the following licence."
 
 
@@ -104,9 +104,10 @@ def _header(layout: Layout, findings: Findings) -> Html:
         [
             el("h1", titles.name),
             *remark,
-            verdict_box(findings),
+            el("div", verdict_box(findings), first_to_do(findings, layout.design), class_="answer"),
+            figure(picture(layout), "picture"),
             el("p", about, class_="small"),
-            el("p", KINDS_OF_NUMBERS),
+            el("p", KINDS_OF_NUMBERS, class_="small"),
         ]
     )
 
@@ -124,9 +125,11 @@ def _design(layout: Layout) -> Html:
         says += " Set over it:"
     over = [f"{dotted(path)} = {as_toml(look_up(source.raw, path))}" for path in source.overrides]
     shown = [el("p", says), *([list_of(over)] if over else [])]
-    return section("design", "The design file", *shown, el("pre", source.text, tabindex="0", aria_label="design file"))
+    text = el("pre", source.text, tabindex="0", role="group", aria_label="design file")
+    return section("design", "The design file", *shown, fold("the file as it was read", text))
 
 
 def _footer() -> Html:
-    licence = el("pre", web("three-LICENSE.txt"), class_="screen", tabindex="0", aria_label="licence of three.js")
-    return joined([el("p", f"Made by {PROGRAM}.", class_="small"), el("p", VENDORED, class_="small screen"), licence])
+    licence = el("pre", web("three-LICENSE.txt"), tabindex="0", role="group", aria_label="licence of three.js")
+    folded = fold("licence of three.js", licence, class_="screen")
+    return joined([el("p", f"Made by {PROGRAM}.", class_="small"), el("p", VENDORED, class_="small screen"), folded])

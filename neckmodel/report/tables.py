@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.tables import Table, Voice, playing, rod, wood
-from neckmodel.report.html import Html, el, joined, section
+from neckmodel.report.html import Html, el, fold, joined, section
 from neckmodel.report.html import table as html_table
 
 if TYPE_CHECKING:
@@ -39,7 +39,9 @@ def tables_section(layout: Layout) -> Html:
         "Derived from the design. x counts from the nut toward the body, y from the centre line toward the "
         f"{side} side, z from the glue plane toward the strings."
     )
-    shown = [html_table(each.title, each.columns, each.rows, each.text) for each in layout_tables(layout)]
+    shown = [
+        fold(each.title, html_table(each.title, each.columns, each.rows, each.text)) for each in layout_tables(layout)
+    ]
     return section("tables", "The layout in numbers", el("p", says, class_="small"), joined(shown))
 
 

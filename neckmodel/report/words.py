@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
 WORDS = {"fail": "FAIL", "warn": "WARN", "skipped": "SKIP", "pass": "PASS"}
 DECIMALS = {"mm": 2, "in": 3}
+SMALL = 0.01  # mm, share, times: a limit under it would read as 0.00
 SIGNS = {"fail": "✗", "warn": "!", "skipped": "·", "pass": "✓"}
 
 
@@ -55,7 +56,7 @@ def error(found: Finding, unit: str) -> str:
 
 
 def limit(found: Finding, unit: str) -> str:
-    """The limit, in as many decimals, up to 2 more than usual, as it takes not to change it; inches to 3."""
+    """The limit in its unit's decimals, one more where it has one more; a very small one in as many as it takes."""
     if found.limit is None:
         return NONE
     own = _unit(found, unit)
@@ -63,7 +64,7 @@ def limit(found: Finding, unit: str) -> str:
     if own == "in":
         return _named(value, mm(value, 3 if round(value, 3) or not value else 6), own)
     enough = (n for n in (2, 3) if abs(value - round(value, n)) < 1e-9)
-    return _named(value, mm(value, next(enough, 4)), own)
+    return _named(value, mm(value, next(enough, 2 if abs(value) >= SMALL else 4)), own)
 
 
 def near(place: Place) -> str:
@@ -88,12 +89,13 @@ def arguments(settings: dict[str, float | str], design: Design) -> str:
 
 
 def told_apart(value: float, other: float, decimals: int = 2) -> str:
-    """`value` with as many decimals, up to 3 more than asked, as it takes to see that it is not `other`."""
-    for more in range(3):
+    """`value` with the decimals asked for, or one more where it takes that to see that it is not `other`. What is
+    nearer to it than that is told as the same: no bench tells them apart."""
+    for more in range(2):
         shown = mm(value, decimals + more)
         if shown != mm(other, decimals + more):
             return shown
-    return mm(value, decimals) if value == other else mm(value, decimals + 3)
+    return mm(value, decimals)
 
 
 def _beside(value: float | None, found: Finding, unit: str) -> str:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from neckmodel.layout.router import router_settings
 from neckmodel.lengths import with_unit
 from neckmodel.report.drawings import corners_figure
-from neckmodel.report.html import Html, el, list_of, section, table
+from neckmodel.report.html import Html, el, fold, list_of, section, table
 from neckmodel.sheets import cautions
 from neckmodel.sheets.corners import squared_ends
 from neckmodel.sheets.layers import plain
@@ -52,12 +52,13 @@ def cautions_section() -> Html:
 
 def _piece(layout: Layout, number: int, work: Work, settings: dict[str, RouterSetting], unit: str) -> Html:
     cuts = [_cut(layout, name, settings.get(name), unit) for name in work.cuts]
-    return el(
-        "div",
+    return fold(
         el("h3", f"{number}. {work.title}"),
         *(el("p", line) for line in work.says),
         *cuts,
         *(el("p", caution, class_="caution") for caution in work.cautions),
+        class_="piece",
+        opened=True,
     )
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from neckmodel.sheets.display import Layer
 from neckmodel.sheets.labels import spread_within
 from neckmodel.sheets.layers import STATIONS, TEXT
-from neckmodel.sheets.lettering import BELOW, plain, size_of
+from neckmodel.sheets.lettering import BELOW, plain, size_of, wrap
 from neckmodel.sheets.sketch import Sketch, longest
 
 TICK = 4.0  # mm of every leader that stand true over their station
@@ -92,21 +92,35 @@ class Note:
 
 def note_lanes(sketch: Sketch, notes: Sequence[Note], top: float, height: float, room: tuple[float, float]) -> float:
     """Level labels under a drawing, in as many rows as it takes, with leaders up to their places; gives the y below
-    the last row. A row ends before the next one's first leader comes down, so none crosses another's words."""
+    the last row. A row keeps clear of the leaders that have still to come down, so none crosses another's words."""
     ordered = sorted(notes, key=lambda note: note.x)
     widths = {note: longest([note.says], height) + 2.0 for note in ordered}
     pitch = height + BELOW * size_of(height) + 1.2
     y = top
     while ordered:
-        # as many as stand on the head side of the next one's place
-        ends = [note.x for note in ordered[1:]] + [room[1]]
-        wide = [sum(widths[note] + 1.0 for note in ordered[: k + 1]) for k in range(len(ordered))]
-        fitting = [k for k, end in enumerate(ends) if wide[k] <= end - room[0]]
-        count = max(fitting, default=0) + 1
-        row, right, ordered = ordered[:count], ends[count - 1], ordered[count:]
+        row, left, right = _row(ordered, widths, room)
+        ordered = [note for note in ordered if note not in row]
+        lines = {note: wrap(plain(note.says), height, right - left - 2.0) for note in row}
         y -= SLANT + pitch
-        middles = spread_within([note.x for note in row], [widths[note] for note in row], room[0], right, gap=1.0)
+        broad = [min(widths[note], right - left) for note in row]
+        middles = spread_within([note.x for note in row], broad, left, right, gap=1.0)
         for note, middle in zip(row, middles, strict=True):
             sketch.line(STATIONS, (note.x, note.y), (note.x, y + SLANT + height), (middle, y + height + AIR))
-            sketch.text(TEXT, (middle, y), plain(note.says), height, "middle")
+            for k, line in enumerate(lines[note]):
+                sketch.text(TEXT, (middle, y - k * pitch), line, height, "middle")
+        y -= (max(map(len, lines.values())) - 1) * pitch
     return y - BELOW * size_of(height) - 1.0
+
+
+def _row(ordered: list[Note], widths: dict[Note, float], room: tuple[float, float]) -> tuple[list[Note], float, float]:
+    """(the notes of the next row, from where to where their words may stand): as many from the head's end as have room
+    before the next leader, else as many from the body's end, else one, whose words are broken."""
+    wide = [widths[note] + 1.0 for note in ordered]
+    for k in range(len(ordered), 0, -1):
+        end = ordered[k].x if k < len(ordered) else room[1]
+        if sum(wide[:k]) <= end - room[0]:
+            return ordered[:k], room[0], end
+    for k in range(1, len(ordered)):
+        if sum(wide[k:]) <= room[1] - ordered[k - 1].x:
+            return ordered[k:], ordered[k - 1].x, room[1]
+    return ordered[:1], room[0], ordered[1].x if len(ordered) > 1 else room[1]

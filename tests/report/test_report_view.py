@@ -100,6 +100,7 @@ def test_a_findings_link_moves_the_camera_and_marks_the_place(redpoll: Opened) -
     number = next(n for n, found in enumerate(findings) if found.check == "wall/run")
     at = findings[number].at
     assert at is not None
+    redpoll.page.locator("summary", has_text="checks pass").click()  # what passes is folded
     redpoll.page.locator(f"[data-place='{number}']").click()
     eye = redpoll.eye()
     assert np.linalg.norm(eye - before) > 100.0
@@ -217,3 +218,21 @@ def test_in_inches_the_view_says_inches(browser: object, pages: Path) -> None:
         said = wren.page.locator("#marked").text_content()
         assert said.startswith("Marked: WARN heel/screws 0.700 in (45/64), at x 16.669 in, fret 19;")
         assert wren.wrong == []
+
+
+def test_a_section_chosen_after_a_finding_goes_through_its_place(redpoll: Opened) -> None:
+    """Across, along and level: each cut lies at the marked place. (It lay at x = 0 before, out of sight.)"""
+    case_ = case("redpoll")
+    findings = placed(case_.findings)
+    number = next(n for n, found in enumerate(findings) if found.check == "wall/run")
+    at = findings[number].at
+    assert at is not None
+    redpoll.page.locator("summary", has_text="checks pass").click()
+    redpoll.page.locator(f"[data-place='{number}']").click()
+    neck = cut_colour(case_.parts, "neck")
+    redpoll.cut("x")
+    assert redpoll.page.locator("#cut-number").input_value() == f"{round(at.x, 1):g}"
+    assert painted(redpoll.picture(), neck).sum() > 2000
+    for axis in ("y", "z"):
+        redpoll.cut(axis)
+        assert redpoll.page.locator("#cut-number").input_value() == f"{round(getattr(at, axis), 1):g}"

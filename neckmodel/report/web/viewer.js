@@ -262,6 +262,8 @@
     const side = place.y > 0.5 ? 1 : -1, rise = place.z >= -1 ? 0.6 : -0.35;
     mark.position.copy(at);
     mark.visible = true;
+    AXES.forEach((name) => { places[name] = Math.round(place[name] * 10) / 10; }); // a section now goes through the mark
+    if (axis !== "none") cutAt("none");
     label.textContent = place.says;
     marked.textContent = `Marked: ${place.says}, at ${place.where}. `;
     const button = (text, act) => {
