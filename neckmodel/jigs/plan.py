@@ -18,6 +18,7 @@ from OCP.GeomAbs import GeomAbs_Circle, GeomAbs_Line
 from OCP.TopAbs import TopAbs_REVERSED
 
 LEVEL = 1e-6
+SAME = 3  # decimals of mm to which two points are one
 CHORD = 0.01  # mm that the chords of a curve which is no arc may stray from it
 
 
@@ -41,6 +42,24 @@ def level_outlines(solid: cq.Solid) -> tuple[Outline, ...]:
                 points, bulges = zip(*stretches, strict=True)
                 found.append(Outline(height, tuple(points), tuple(bulges)))
     return tuple(sorted(found, key=lambda outline: (outline.height, outline.points)))
+
+
+def cut_outlines(solid: cq.Solid) -> tuple[Outline, ...]:
+    """The same, each line once: one that stands on several levels, as a plate's rim does, on the lowest of them, which
+    is how far down it is cut."""
+    once: dict[frozenset[tuple[Point, Point, float]], Outline] = {}
+    for outline in level_outlines(solid):
+        once.setdefault(_shape_of(outline), outline)
+    return tuple(once.values())
+
+
+def _shape_of(outline: Outline) -> frozenset[tuple[Point, Point, float]]:
+    """Its stretches, whichever way round and from wherever it starts."""
+    near = [(round(x, SAME) + 0.0, round(y, SAME) + 0.0) for x, y in outline.points]
+    stretches = zip(near, [*near[1:], near[0]], outline.bulges, strict=True)
+    return frozenset(
+        (a, b, round(bulge, SAME) + 0.0) if a <= b else (b, a, round(-bulge, SAME) + 0.0) for a, b, bulge in stretches
+    )
 
 
 def _in_order(wire: cq.Wire) -> Iterator[Any]:

@@ -10,9 +10,11 @@ from neckmodel.errors import ExportError
 from neckmodel.sheets.board import draw_board
 from neckmodel.sheets.cross_sections import draw_cross_sections
 from neckmodel.sheets.display import Drawing
+from neckmodel.sheets.faces import fretboard, head
 from neckmodel.sheets.inspection import draw_inspection
-from neckmodel.sheets.machine import draw_fretboard, draw_head, draw_pockets, draw_templates
+from neckmodel.sheets.machine import pockets, templates
 from neckmodel.sheets.marking import draw_marking
+from neckmodel.sheets.noted import Contours, for_machines, on_paper, table
 from neckmodel.sheets.paper import LONG, PAPERS, USUAL, Paper
 from neckmodel.sheets.routing import draw_routing
 from neckmodel.sheets.sheet import Sheet
@@ -27,13 +29,14 @@ if TYPE_CHECKING:
 @dataclass(frozen=True)
 class Kind:
     """One kind of sheet. says: a line about it. formats: the usual one first. Either `whole` draws it 1:1 and it is cut
-    into pages, or `paged` draws its pages for a paper."""
+    into pages, or `contours` are what machines follow, or `paged` draws its pages for a paper."""
 
     name: str
     says: str
     formats: tuple[str, ...]
     whole: Callable[[Layout, Titles], Drawing] | None = None
     paged: Callable[[Layout, Findings | None, Titles, Paper], tuple[Drawing, ...]] | None = None
+    contours: Callable[[Layout, Titles], Contours] | None = None
 
 
 MACHINE = ("dxf", "svg", "pdf")
@@ -60,10 +63,10 @@ KINDS: dict[str, Kind] = {
             ("pdf", "svg"),
             paged=lambda layout, _, titles, paper: draw_inspection(layout, titles, paper),
         ),
-        Kind("pockets", "a closed contour for every step of the channel", MACHINE, draw_pockets),
-        Kind("templates", "openings of router templates", MACHINE, draw_templates),
-        Kind("fretboard", "outline and fret slots", MACHINE, draw_fretboard),
-        Kind("head", "the head's face and its tuner holes", MACHINE, draw_head),
+        Kind("pockets", "a closed contour for every step of the channel", MACHINE, contours=pockets),
+        Kind("templates", "openings of router templates", MACHINE, contours=templates),
+        Kind("fretboard", "outline and fret slots", MACHINE, contours=fretboard),
+        Kind("head", "the head's face and its tuner holes", MACHINE, contours=head),
     )
 }
 
@@ -113,8 +116,8 @@ def draw(kind: str, layout: Layout, findings: Findings | None = None, papers: Se
     chosen, titles = kind_named(kind), titles_of(layout, findings)
     names = papers_named(papers, titles.unit)
     title = f"{titles.name} {kind}"
-    if chosen.formats is MACHINE:  # a machine always gets the whole drawing; paper only if asked for
-        names = tuple(dict.fromkeys((LONG, *papers)))
+    if chosen.contours is not None:
+        return _for_machines(chosen, chosen.contours(layout, titles), layout, titles, papers)
     if chosen.whole is not None:
         drawing = chosen.whole(layout, titles)
         sheets = []
@@ -130,6 +133,29 @@ def draw(kind: str, layout: Layout, findings: Findings | None = None, papers: Se
         Sheet(kind, name, title, chosen.paged(layout, findings, titles, PAPERS[name]), chosen.formats, true_size=False)
         for name in papers_of_words
     )
+
+
+def _for_machines(
+    kind: Kind, contours: Contours, layout: Layout, titles: Titles, papers: Sequence[str]
+) -> tuple[Sheet, ...]:
+    """What a program reads, with its table; the same for people, and on paper if asked for."""
+    title, drawing = f"{titles.name} {kind.name}", on_paper(contours)
+    sheets = [
+        Sheet(
+            kind.name,
+            LONG,
+            title,
+            (for_machines(contours),),
+            ("dxf",),
+            True,
+            table=table(kind.name, layout, titles, contours),
+        ),
+        Sheet(kind.name, LONG, title, (drawing,), ("svg", "pdf"), True, usual=False),
+    ]
+    for name in dict.fromkeys(papers):
+        if name != LONG:
+            sheets.append(Sheet(kind.name, name, title, tile(drawing, PAPERS[name], titles), ("pdf",), True))
+    return tuple(sheets)
 
 
 def draw_all(

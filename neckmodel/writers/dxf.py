@@ -25,7 +25,9 @@ INSUNITS = {"mm": 4, "inch": 1}
 METRIC = {"mm": 1, "inch": 0}
 """$MEASUREMENT of the DXF reference: 0 imperial, 1 metric."""
 PER_UNIT = {"mm": 1.0, "inch": 25.4}
-SAME = 1e-6
+ACI = (7, 5, 1, 3, 6, 30, 140, 200, 34, 132, 230, 94, 14, 174, 54, 22, 84, 214, 150, 44, 124, 8, 190, 114)
+"""Colour numbers of the DXF reference, one a layer in its order: 7 is black on white and white on black. They tell
+layers apart and carry no other meaning."""
 _LOCK = threading.Lock()
 
 
@@ -58,14 +60,16 @@ def dxf_bytes(page: Drawing, unit: str = "mm", remark: str = "") -> bytes:
         document.header["$MEASUREMENT"] = METRIC[unit]
         document.header["$LUNITS"] = 2  # decimal
         document.header.custom_vars.append("Title", f"{page.title} - {remark}" if remark else page.title)
-        for layer in page.layers():
-            _add_layer(document, layer, unit)
+        document.layers.remove("Defpoints")  # the library's own, as "0" is; that one the format asks for
+        for number, layer in enumerate(page.layers()):
+            _add_layer(document, layer, unit, ACI[number % len(ACI)])
         space = document.modelspace()
         for mark in page.marks:
             _add(space, mark, 1 / PER_UNIT[unit])
         low_x, low_y, high_x, high_y = (value / PER_UNIT[unit] for value in bounds(page.marks))
         space.dxf.extmin, space.dxf.extmax = (low_x, low_y, 0.0), (high_x, high_y, 0.0)
         document.header["$EXTMIN"], document.header["$EXTMAX"] = space.dxf.extmin, space.dxf.extmax
+        _sort_classes(document)
         text = io.StringIO()
         document.write(text)
     return text.getvalue().encode("utf-8")
@@ -85,15 +89,22 @@ def _fixed_stamps() -> Iterator[None]:
             options.write_fixed_meta_data_for_testing = before
 
 
-def _add_layer(document: Any, layer: Layer, unit: str) -> None:
+def _sort_classes(document: Any) -> None:
+    """The library lists classes in the order of a set, which differs from process to process."""
+    document.classes.add_required_classes(document.dxfversion)
+    known = document.classes.classes
+    for key in sorted(known):
+        known.move_to_end(key)
+
+
+def _add_layer(document: Any, layer: Layer, unit: str, colour: int) -> None:
     name = "CONTINUOUS"
     if layer.dash:
         name = f"dashes {layer.name}"
         dashes = layer.dash * (1 if len(layer.dash) % 2 == 0 else 2)
         pattern = [length / PER_UNIT[unit] * (1 if k % 2 == 0 else -1) for k, length in enumerate(dashes)]
         document.linetypes.add(name, [sum(map(abs, pattern)), *pattern], description=layer.name)
-    added = document.layers.add(layer.name, linetype=name, lineweight=_weight(layer.pen))
-    added.rgb = tuple(round(255 * part) for part in layer.colour)
+    document.layers.add(layer.name, color=colour, linetype=name, lineweight=_weight(layer.pen))
 
 
 def _weight(pen: float) -> int:

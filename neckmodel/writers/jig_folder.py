@@ -87,13 +87,13 @@ def bed_targets(jig: Jig, job: Job) -> tuple[Target, ...]:
 
 
 def _plans(jig: Jig) -> list[Sheet]:
-    from neckmodel.jigs.plan import level_outlines
+    from neckmodel.jigs.plan import cut_outlines
 
     sheets = []
     for piece in jig.printed:
         marks = tuple(
             Path(Layer(f"{outline.height:.2f} over the bed", PEN), outline.points, outline.bulges, closed=True)
-            for outline in level_outlines(piece.part.solid)
+            for outline in cut_outlines(piece.part.solid)
         )
         title = f"{jig.name} {piece.part.name}"
         drawing = Drawing(title, marks, bounds(marks))

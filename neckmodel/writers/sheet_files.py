@@ -16,9 +16,11 @@ from neckmodel.writers.dxf import DxfWriter
 from neckmodel.writers.manifest import listed
 from neckmodel.writers.pdf import PdfWriter
 from neckmodel.writers.svg import SvgWriter
+from neckmodel.writers.tables import BESIDE, TableWriter
 
-DrawingWriter = PdfWriter | SvgWriter | DxfWriter
+DrawingWriter = PdfWriter | SvgWriter | DxfWriter | TableWriter
 DRAWING_FORMATS: dict[str, DrawingWriter] = {writer.name: writer for writer in (PdfWriter(), SvgWriter(), DxfWriter())}
+TABLES = TableWriter()
 
 
 def drawing_format(name: str) -> DrawingWriter:
@@ -29,14 +31,17 @@ def drawing_format(name: str) -> DrawingWriter:
 
 
 def planned(job: SheetJob, formats: Sequence[str] = ()) -> list[tuple[DrawingWriter, Target]]:
-    """Which files a job becomes. formats: none named is each sheet's usual one."""
+    """Which files a job becomes. formats: none named is each sheet's usual one. A drawing for machines brings its table
+    with it."""
     plan: list[tuple[DrawingWriter, Target]] = []
     for sheet in job.sheets:
-        usual = () if formats else sheet.formats[:1]
+        usual = sheet.formats[:1] if sheet.usual and not formats else ()
         own = DrawnJob(job.design, (sheet,), job.unit, job.remark)
         for name in dict.fromkeys((*formats, *usual)):
             writer = drawing_format(name)
             plan += [(writer, target) for target in writer.targets(own)]
+            if name == BESIDE:
+                plan += [(TABLES, target) for target in TABLES.targets(own)]
     return plan
 
 

@@ -13,7 +13,7 @@ from sheet_cases import INCHES, NAMES, layout_of, save, sheet_of, sheets_of
 
 import neckmodel
 from neckmodel.errors import ExportError
-from neckmodel.sheets import KINDS, draw_all
+from neckmodel.sheets import KINDS, Sheet, draw_all
 from neckmodel.writers.drawn import DrawnJob
 from neckmodel.writers.pdf import PdfWriter, pdf_bytes, problems
 from neckmodel.writers.sheet_files import DRAWING_FORMATS, planned, write_sheets
@@ -35,6 +35,11 @@ def test_every_font_is_inside_every_pdf(name: str, tmp_path: Path) -> None:
         assert f"Pages:           {len(sheet.pages)}" in found
         images = subprocess.run(["pdfimages", "-list", str(pdf)], capture_output=True, text=True, check=True).stdout
         assert len(images.splitlines()) == 2  # the heading only: lines and letters, no pictures
+
+
+def on_paper(name: str, kind: str) -> Sheet:
+    """A drawing for machines as people read it."""
+    return next(sheet for sheet in sheets_of(name) if sheet.kind == kind and "svg" in sheet.formats)
 
 
 HASHES = """
@@ -79,7 +84,7 @@ def test_damage_is_noticed(tmp_path: Path) -> None:
     assert problems(data.replace(b"\nendobj", b"\n endobj", 1), pages) == ["its table of objects is not where it says"]
     letter = sheet_of("redpoll", "routing", "Letter").pages
     assert any("size is off" in problem for problem in problems(data, letter[: len(pages)]))
-    job = DrawnJob("redpoll", (sheet_of("redpoll", "head", "long"),))
+    job = DrawnJob("redpoll", (on_paper("redpoll", "head"),))
     (target,) = SvgWriter().targets(job)
     path = tmp_path / target.file
     text = svg_text(job.sheets[0].pages[0])
@@ -107,7 +112,7 @@ def test_a_folder_of_every_sheet_in_every_format(name: str, tmp_path: Path) -> N
     job = DrawnJob(name, draw_all(layout_of(name)), "inch")
     paths = write_sheets(job, tmp_path / "a" / "b", ("pdf", "svg", "dxf"))
     assert len(set(paths)) == len(paths)
-    assert {path.suffix.removeprefix(".") for path in paths} == set(DRAWING_FORMATS)
+    assert {path.suffix.removeprefix(".") for path in paths} == {*DRAWING_FORMATS, "json"}
     assert sorted(paths) == sorted((tmp_path / "a" / "b").iterdir())
     for kind in KINDS:
         assert any(path.name.startswith(f"{name}-{kind}") for path in paths)
@@ -123,7 +128,8 @@ def test_each_sheet_has_its_usual_format() -> None:
     assert "redpoll-marking-out-A4.pdf" in files
     assert "redpoll-routing-A4.pdf" in files
     assert "redpoll-pockets.dxf" in files
-    assert len(files) == 10
+    assert "redpoll-pockets.json" in files
+    assert len(files) == 14  # a table beside each of the four drawings for machines
     assert "wren-inspection-Letter.pdf" in [t.file for _, t in planned(DrawnJob("wren", draw_all(layout_of(INCHES))))]
 
 

@@ -1,0 +1,71 @@
+"""Contours for machines with their words: under the drawing on paper; in a file that programs read, within the part."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any
+
+from neckmodel.sheets import cautions, layers
+from neckmodel.sheets.display import Drawing, Mark, Text
+from neckmodel.sheets.lettering import wrap
+from neckmodel.sheets.room import words_within
+from neckmodel.sheets.sketch import Sketch, bounds
+from neckmodel.sheets.titles import Titles
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+
+LETTERS = 2.3
+PITCH = 4.2
+EDGE = 6.0
+SCHEMA = "neckmodel/contours/1"
+WIDE = 170.0  # mm that a line of words may take: it must stand whole on a sheet of paper
+
+
+@dataclass(frozen=True)
+class Contours:
+    """marks: true to size, as the neck of this hand has them. says: words about them, a sentence a line. cuts: what is
+    cut along each line, in numbers, as plain data: every entry names its `layer`."""
+
+    title: str
+    marks: tuple[Mark, ...]
+    says: tuple[str, ...]
+    cuts: tuple[dict[str, Any], ...] = field(default=())
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        return *self.says, f"{cautions.FIRST} Trial cut in scrap, and measure it."
+
+
+def on_paper(contours: Contours) -> Drawing:
+    """The words in lines below the drawing."""
+    sketch = Sketch()
+    sketch.add(*contours.marks)
+    left, foot, *_ = sketch.bounds()
+    lines = [part for line in contours.lines for part in wrap(line, LETTERS, WIDE)]
+    sketch.lines(layers.NOTES, (left, foot - PITCH - 4.0), lines, LETTERS, PITCH)
+    low_x, low_y, high_x, high_y = sketch.bounds()
+    return sketch.drawing(contours.title, (low_x - EDGE, low_y - EDGE, high_x + EDGE, high_y + EDGE))
+
+
+def for_machines(contours: Contours) -> Drawing:
+    """The words within the contours' own reach and clear of them, so that the file reaches as far as the part."""
+    reach = bounds(contours.marks)
+    words = words_within(Text(layers.NOTES, (0.0, 0.0), ""), contours.lines, contours.marks, reach)
+    box = (reach[0] - EDGE, reach[1] - EDGE, reach[2] + EDGE, reach[3] + EDGE)
+    return Drawing(contours.title, (*contours.marks, *words), box)
+
+
+def table(kind: str, layout: Layout, titles: Titles, contours: Contours) -> dict[str, Any]:
+    """What is cut along which layer, in mm, whatever the unit of the drawing beside it."""
+    return {
+        "schema": SCHEMA,
+        "name": titles.name,
+        "kind": kind,
+        "design_sha256": layout.design.sha256,
+        "hand": layout.design.design.hand,
+        "verdict": titles.verdict.word,
+        "unit": "mm",
+        "says": list(contours.lines),
+        "cuts": list(contours.cuts),
+    }
