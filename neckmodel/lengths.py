@@ -72,7 +72,8 @@ def with_unit(value: float | None, unit: str) -> str:
         return NONE
     if unit == "in":
         exact = from_mm(value, "in")
-        return f"{mm(exact, 3)} in ({sixty_fourths(exact)})"
+        near = sixty_fourths(exact)
+        return f"{mm(exact, 3)} in" if near == "0" else f"{mm(exact, 3)} in ({near})"
     return f"{mm(value)} mm"
 
 

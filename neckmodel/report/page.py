@@ -56,7 +56,7 @@ def report(parts: Parts, findings: Findings, progress: Callable[[str], None] = l
         materials_section(layout),
         estimates_section(layout, findings),
         tables_section(layout),
-        cautions_section(),
+        cautions_section(layout),
         _design(layout),
     )
     style = Html(web("page.css"))

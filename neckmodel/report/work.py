@@ -11,24 +11,12 @@ from neckmodel.report.html import Html, el, fold, list_of, section, table
 from neckmodel.sheets import cautions
 from neckmodel.sheets.corners import squared_ends
 from neckmodel.sheets.layers import plain
-from neckmodel.sheets.routing import extent, floor, setting_rows
+from neckmodel.sheets.routing import before_you_go_on, extent, floor, setting_rows
 from neckmodel.sheets.work import Work, order_of_work
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
     from neckmodel.layout.router import RouterSetting
-
-ALL = (
-    cautions.FIRST,
-    cautions.ROUTER,
-    cautions.SAW,
-    cautions.DRILL,
-    cautions.CHISEL,
-    cautions.DUST,
-    cautions.GLUE,
-    cautions.STRINGS,
-    cautions.ESTIMATES,
-)
 
 
 def work_section(layout: Layout) -> Html:
@@ -46,8 +34,10 @@ def work_section(layout: Layout) -> Html:
     )
 
 
-def cautions_section() -> Html:
-    return section("cautions", "Cautions", list_of(ALL))
+def cautions_section(layout: Layout) -> Html:
+    """Every caution of the work once more, together."""
+    said = dict.fromkeys(caution for work in order_of_work(layout) for caution in work.cautions)
+    return section("cautions", "Cautions", list_of((cautions.FIRST, *said)))
 
 
 def _piece(layout: Layout, number: int, work: Work, settings: dict[str, RouterSetting], unit: str) -> Html:
@@ -56,6 +46,7 @@ def _piece(layout: Layout, number: int, work: Work, settings: dict[str, RouterSe
         el("h3", f"{number}. {work.title}"),
         *(el("p", line) for line in work.says),
         *cuts,
+        *([el("p", before_you_go_on(work))] if work.checks else []),
         *(el("p", caution, class_="caution") for caution in work.cautions),
         class_="piece",
         opened=True,
@@ -70,7 +61,7 @@ def _cut(layout: Layout, name: str, setting: RouterSetting | None, unit: str) ->
         why = "no cutters are stated under [workshop]" if cutting is None else cutting.says
         rows.append(("cutter", f"none: {why}"))
     else:
-        rows += setting_rows(setting, unit)
+        rows += setting_rows(layout, setting, unit)
     shown = table(f"Cut: {plain(name)}", ("what", "setting"), rows, text=2)
     if setting is None or not squared_ends(layout, setting):
         return shown

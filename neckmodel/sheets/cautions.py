@@ -14,16 +14,22 @@ SAW = (
     "its fence or table; unplugged before you touch the blade."
 )
 DRILL = "Drill: work clamped; no gloves or loose sleeves; eye protection; a scrap board under the exit."
-JIG = (
+PRINTED = (
     "A printed jig softens near 55 C: keep it from sun, stoves and a hot cutter, and let it cool between passes. It "
     "guides the work and is never the only guard: clamp the work at two places as well, and keep the machine's own "
-    "guards on. The machine maker's manual, the product's data sheet and your local rules come first. Measure the jig "
+    "guards on."
+)
+JIG = (
+    f"{PRINTED} The machine maker's manual, the product's data sheet and your local rules come first. Measure the jig "
     "before its first use, and make a trial cut in scrap."
 )
 CHISEL = "Chisel: both hands behind the edge, the work clamped."
 DUST = (
     "Dust: extract it at the source and wear lung protection; several species sensitise, and hardwood dust is a cancer "
-    "hazard. Keep carbon and metal dust apart from wood dust."
+    "hazard."
+)
+BARS = (
+    "Bars: carbon and metal dust sting in skin and lungs; extract them apart from wood dust, and never blow them off."
 )
 GLUE = "Glue: epoxies and cyanoacrylates sensitise; gloves for glue, fresh air, and the product's data sheet."
 STRINGS = (

@@ -29,7 +29,7 @@ def measures(layout: Layout) -> tuple[tuple[str, tuple[Measure, ...]], ...]:
     """(operation, what to measure then), in the order of work."""
     groups = (
         ("After truing and sawing the blank", _blank(layout)),
-        ("After routing", tuple(row for step in layout.steps for row in _step(layout, step))),
+        ("After routing", tuple(row for step in layout.steps for row in step_measures(layout, step))),
         ("After drilling", _holes(layout)),
         ("The fretboard, before it is glued", _fretboard(layout)),
         ("After tapering and carving", _carved(layout)),
@@ -67,7 +67,8 @@ def _blank(layout: Layout) -> tuple[Measure, ...]:
     return tuple(rows)
 
 
-def _step(layout: Layout, step: Step) -> tuple[Measure, ...]:
+def step_measures(layout: Layout, step: Step) -> tuple[Measure, ...]:
+    """What is measured of one step of the channel."""
     allowed, channel = layout.design.workshop.tolerances, layout.design.channel
     key = f"channel.{step.name}"
     low, high = step.width - allowed.sideways, step.width + allowed.sideways

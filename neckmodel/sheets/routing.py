@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.feed import along_edge, along_fence, fence_lines, guide_lines
 from neckmodel.layout.router import RouterSetting, Sled, router_settings
 from neckmodel.lengths import mm, with_unit
 from neckmodel.sheets import cautions
@@ -11,17 +12,19 @@ from neckmodel.sheets.corners import corners_height, draw_corners, squared_ends
 from neckmodel.sheets.display import Drawing
 from neckmodel.sheets.handed import datum_words, side_up
 from neckmodel.sheets.layers import plain
+from neckmodel.sheets.measures import step_measures
 from neckmodel.sheets.pages import BODY, SMALL, Column, Pages
 from neckmodel.sheets.paper import Paper
 from neckmodel.sheets.rods import floor_words
 from neckmodel.sheets.titles import Titles
-from neckmodel.sheets.work import order_of_work
+from neckmodel.sheets.work import Work, order_of_work
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
     from neckmodel.layout.channel import Step
 
 OFF = 0.01  # mm; an arc nearer to the floor needs no word about it
+SAME = 1e-6  # mm
 LEVEL = 0.005  # mm; a rail that differs by less is level
 TABLE = 72.0  # mm that one cut's table takes up; it stays together with the drawing of its corners
 COLUMNS = (Column("what", least=32.0), Column("setting", wide=True))
@@ -48,7 +51,14 @@ def draw_routing(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing,
             pages.paragraph(caution, SMALL, 4.0)
         for name in work.cuts:
             _cut(pages, layout, layout.step(name), settings.get(name), unit)
+        if work.checks:
+            pages.paragraph(before_you_go_on(work))
     return pages.finish()
+
+
+def before_you_go_on(work: Work) -> str:
+    """What must be so before the next piece of work, as one line."""
+    return f"Before you go on: {'; '.join(work.checks)}."
 
 
 def _cut(pages: Pages, layout: Layout, step: Step, setting: RouterSetting | None, unit: str) -> None:
@@ -63,7 +73,7 @@ def _cut(pages: Pages, layout: Layout, step: Step, setting: RouterSetting | None
         rows.append(("cutter", f"none: {says}"))
         pages.table(COLUMNS, rows, BODY)
         return
-    rows += setting_rows(setting, unit)
+    rows += setting_rows(layout, setting, unit)
     pages.table(COLUMNS, rows, BODY)
     if cornered:
         pages.figure(corners_height(setting), lambda sketch, x, y: draw_corners(sketch, layout, setting, unit, (x, y)))
@@ -79,21 +89,26 @@ def floor(step: Step, unit: str) -> str:
     return f"{words} below the glue plane" if step.is_level else words
 
 
-def setting_rows(setting: RouterSetting, unit: str) -> list[tuple[str, str]]:
+def setting_rows(layout: Layout, setting: RouterSetting, unit: str) -> list[tuple[str, str]]:
     cutting = setting.cutting
     reach = (
         f"needs {with_unit(cutting.reach, unit)} of stick-out, and may stick out {with_unit(cutting.stick_out, unit)}"
     )
-    lines = "one line" if len(setting.fences) == 1 else f"{len(setting.fences)} lines, no ridge left between them"
+    count, feed = len(setting.fences), along_fence(layout)
+    lines = "one line"
+    if count > 1:
+        lines = f"{count} lines: the {feed.first} side first, the {feed.last} side last; no ridge left between them"
     rows = [
         ("cutter", f"{with_unit(setting.cutter, unit)} in diameter; {reach}"),
         ("lines", lines),
-        ("fence", "; ".join(_fence(offset, unit) for offset in setting.fences)),
-        ("stop blocks", _stops(setting, unit)),
+        ("fence", _in_turn([_fence(offset, unit) for offset in fence_lines(setting)])),
+        ("feed along the fence", _feed(layout, setting, unit)),
+        ("or an edge guide", _guide(layout, setting, unit)),
+        ("stop blocks", _stops(layout, setting, unit)),
         ("passes", _passes(setting, unit)),
     ]
     if setting.sled is not None:
-        rows.insert(3, ("sled", _sled(setting, setting.sled, unit)))
+        rows.insert(5, ("sled", _sled(setting, setting.sled, unit)))
     if setting.larger is not None:
         step, larger, open_ends = setting.step, setting.larger, _open_ends(setting)
         sizes = [with_unit(size + 2 * larger, unit) for size in (step.x_end - step.x_start, step.width)]
@@ -103,12 +118,14 @@ def setting_rows(setting: RouterSetting, unit: str) -> list[tuple[str, str]]:
                 f"template's opening {sizes[0]} x {sizes[1]}: {with_unit(larger, unit)} larger on every side than the "
                 f"cut; from x {with_unit(step.x_start - larger, unit)} to {with_unit(step.x_end + larger, unit)}"
                 + (f"; leave its {open_ends} open" if open_ends else "")
+                + "; feed clockwise round the opening, seen from above"
                 + (SLED if setting.sled is not None else ""),
             )
         )
     if cutting.corners > 0:
         rows.append(("corners to square", f"{mm(cutting.corners)} mm² in plan are left for the chisel, as drawn"))
     rows.append(("trial cut", "in scrap of the same wood: measure width and depth before the blank is cut"))
+    rows.append(("before you go on", _bounds(layout, setting.step, unit)))
     return rows
 
 
@@ -124,18 +141,67 @@ def _fence(offset: float, unit: str) -> str:
     return f"{with_unit(offset, unit)} inside the reference edge, on the blank"
 
 
-def _stops(setting: RouterSetting, unit: str) -> str:
-    head = (
-        "head side none: the cut leaves the wood there, onto a scrap block"
-        if setting.stop_start is None
-        else f"head side at x {with_unit(setting.stop_start, unit)}"
+def _in_turn(settings: list[str]) -> str:
+    """Settings of lines that are cut one after the other."""
+    return ", then ".join(settings)
+
+
+def _feed(layout: Layout, setting: RouterSetting, unit: str) -> str:
+    feed = along_fence(layout)
+    starts_open = (setting.stop_end if feed.begins == "body" else setting.stop_start) is None
+    return (
+        f"from the {feed.begins} toward the {feed.toward}, the fence on your {feed.hand}; plunge at the "
+        f"{feed.begins}-side end" + (f", in {_beyond(layout, setting, feed.begins, unit)}" if starts_open else "")
     )
-    body = (
-        "none: the cut leaves the wood there, onto a scrap block"
-        if setting.stop_end is None
-        else f"at x {with_unit(setting.stop_end, unit)}"
+
+
+def _guide(layout: Layout, setting: RouterSetting, unit: str) -> str:
+    """How a guide is set that is fixed to the router, in place of the fence."""
+    feed, radius = along_edge(layout), setting.cutter / 2
+    far = guide_lines(layout, setting)
+    middles = _in_turn([with_unit(one, unit) for one in far])
+    near = _in_turn([with_unit(one - radius, unit) for one in far])
+    order = f", {feed.first} side first" if len(far) > 1 else ""
+    return (
+        f"on the reference edge: its face {middles} from the cutter's middle ({near} from its near edge); feed from "
+        f"the {feed.begins} toward the {feed.toward}, the guide on your {feed.hand}{order}"
     )
-    return f"{head}; body side {body}; each is the face that the base's edge meets"
+
+
+def _bounds(layout: Layout, step: Step, unit: str) -> str:
+    rows = [row for row in step_measures(layout, step) if row.key.endswith((".width", ".depth"))]
+    said = [f"{row.key.rsplit('.', 1)[1]} {with_unit(row.low, unit)} to {with_unit(row.high, unit)}" for row in rows]
+    return f"{', '.join(said)}; write down what you find"
+
+
+def _stops(layout: Layout, setting: RouterSetting, unit: str) -> str:
+    step = setting.step
+
+    def side(name: str, stop: float | None, x: float) -> str:
+        if stop is not None:
+            return f"{name} side at x {with_unit(stop, unit)}"
+        return (
+            f"{name} side none: the cutter's middle goes past x {with_unit(x, unit)}, into "
+            f"{_beyond(layout, setting, name, unit)}"
+        )
+
+    ends = (side("head", setting.stop_start, step.x_start), side("body", setting.stop_end, step.x_end))
+    faces = sum(stop is not None for stop in (setting.stop_start, setting.stop_end))
+    which = ("", "; that is the face that the base's edge meets", "; each is the face that the base's edge meets")
+    return f"{'; '.join(ends)}{which[faces]}"
+
+
+def _beyond(layout: Layout, setting: RouterSetting, end: str, unit: str) -> str:
+    """What lies beyond an end at which a cut leaves the finished wood."""
+    head, spare = layout.head, layout.design.allowance.ends
+    in_face = end == "head" and setting.step.x_start > head.x_far + SAME
+    if in_face and layout.scarf is not None:
+        return "the wedge on the head's face"
+    if in_face:
+        return "wood that is sawn away with the head's face"
+    if spare >= setting.cutter / 2:
+        return f"the {with_unit(spare, unit)} that the blank is longer there"
+    return "a scrap block clamped tight against the blank's end"
 
 
 def _open_ends(setting: RouterSetting) -> str:

@@ -119,12 +119,10 @@ def test_every_step_is_cut_once_and_the_slot_after_the_trial(name: str) -> None:
     cuts = [cut for work in works for cut in work.cuts]
     assert sorted(cuts) == sorted(step.name for step in layout.steps)
     titles = [work.title for work in works]
-    slot = "Rout the access slot and try the key"
+    slot = "Rout the access slot"
     assert (slot in titles) == ("access-slot" in cuts)
     if slot in titles:
         assert titles.index("Square the corners and try the parts") < titles.index(slot)
-    assert titles.index("Mark out") < titles.index("Rout the channel, while the sides are parallel")
-    assert titles[-1] == "Taper the sides and carve the back"
     for work in works:
         if work.cuts:
             assert any("unplugged" in caution for caution in work.cautions)

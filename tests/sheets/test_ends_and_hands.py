@@ -156,7 +156,8 @@ def test_a_cut_that_leaves_the_wood_at_the_heel_has_no_stop_there() -> None:
     assert run.stop_end is None
     assert run.stop_start == pytest.approx(23.5 - (75 - 3))
     assert all(s.stop_end is not None for s in router_settings(layout_of("redpoll")))
-    assert "Cut the body's recesses" in [work.title for work in order_of_work(layout_of("whimbrel"))]
+    (fit,) = [work for work in order_of_work(layout_of("whimbrel")) if work.title == "Fit the neck to the body"]
+    assert any("For the adjuster: x 510.00 mm to 521.50 mm" in line for line in fit.says)
 
 
 def test_rails_of_a_sled() -> None:
@@ -176,10 +177,15 @@ def test_work_of_wheatear() -> None:
     a shaft 20 thick at 14 degrees the seam comes out at -6 - 20/tan 14 = -86.22."""
     layout = layout_of("wheatear")
     works = {work.title: work for work in order_of_work(layout)}
-    glued = " ".join(works["Glue up the blank"].says)
-    assert "scarf it at 14 deg, under the shaft; its seam comes out at x -86.22 mm" in glued
-    assert sum(f"heel block {k}" in glued for k in (1, 2, 3)) == 3
-    assert "washer" in works["Rout the channel, while the sides are parallel"].cuts
+    scarf, heel = works["Glue on the head"], " ".join(works["Glue on the heel"].says)
+    assert "at 14 deg; on the shaft its sloping face is 82.67 mm long" in scarf.says[0]  # 20/sin 14
+    assert "with its sloping face under the shaft" in scarf.says[1]
+    assert any("the seam comes out at x -86.22 mm" in check for check in scarf.checks)
+    assert [heel.index(f"heel block {k}") for k in (1, 2, 3)] == sorted(
+        heel.index(f"heel block {k}") for k in (1, 2, 3)
+    )
+    assert "heel block 2, 104.00 mm x 61.00 mm x 20.00 mm: its upper face 40.00 mm deep, from x 282.02 mm" in heel
+    assert "washer" in works["Rout the channel"].cuts
     strip = " ".join(works["Glue in the cover strip"].says)
     assert "maple" in strip
     assert "5.20 mm x 7.50 mm" in strip

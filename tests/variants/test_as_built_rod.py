@@ -25,7 +25,7 @@ CARVED = ("measured.neck.thickness.fret_1=19.0", "measured.neck.thickness.fret_1
 
 
 def _trial(layout: Layout) -> str:
-    return next(says for work in order_of_work(layout) for says in work.says if "Try the rod" in says)
+    return next(text for work in order_of_work(layout) if "Try the rod" in (text := " ".join(work.says)))
 
 
 @pytest.mark.parametrize("preset", [*PRESETS, "wheatear", "whimbrel", "pipit"])

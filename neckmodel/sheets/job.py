@@ -1,0 +1,52 @@
+"""One piece of the work, and the few words that many of them share."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from neckmodel.lengths import with_unit
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+
+GLUING = "Pressure, open time and clamping time: as the glue's data sheet says."
+
+
+@dataclass(frozen=True)
+class Work:
+    """says: what is done. cuts: the steps of the channel that are cut in it, by name, in order. checks: what must be so
+    before the work goes on."""
+
+    title: str
+    says: tuple[str, ...]
+    cautions: tuple[str, ...] = ()
+    cuts: tuple[str, ...] = ()
+    checks: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Words:
+    """Lengths in the design's own unit."""
+
+    unit: str
+
+    def __call__(self, length: float) -> str:
+        return with_unit(length, self.unit)
+
+    def sizes(self, lengths: Iterable[float]) -> str:
+        return " x ".join(self(length) for length in lengths)
+
+    def between(self, length: float, off: float) -> str:
+        return f"{self(length - off)} to {self(length + off)}"
+
+
+def words_of(layout: Layout) -> Words:
+    return Words(layout.design.design.units)
+
+
+def listed(names: Iterable[str]) -> str:
+    """ "bar 1", "bar 1 and bar 2", "a, b and c"."""
+    names = list(names)
+    return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
