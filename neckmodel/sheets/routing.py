@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 OFF = 0.01  # mm; an arc nearer to the floor needs no word about it
 SAME = 1e-6  # mm
 LEVEL = 0.005  # mm; a rail that differs by less is level
-TABLE = 72.0  # mm that one cut's table takes up; it stays together with the drawing of its corners
+TABLE = 100.0  # mm that one cut's table takes up; it stays together with the drawing of its corners
 COLUMNS = (Column("what", least=32.0), Column("setting", wide=True))
 
 
