@@ -133,3 +133,18 @@ def test_odd_segments_at_the_heel_lie_the_other_way():
     assert [(s.name, s.x_start, s.x_end) for s in layout.rod.segments] == [
         ("anchor", 20.0, 45.0), ("segment-3", 45.0, 85.0), ("span", 85.0, 415.0), ("block", 415.0, 430.0)
     ]  # fmt: skip
+
+
+def test_a_ball_end_key_s_recess_falls_toward_the_neck():
+    """Tilted upward by t on its way out, the trough under it is deeper where it starts: by tan t a mm, from the key's
+    floor under its pivot. A key that lies level needs the same depth all along."""
+    tilted = lay_out(plain(HEX_AT_HEEL, "adjusting_key.kind=ball-end", "adjusting_key.length=120"))
+    key = tilted.key
+    assert key is not None
+    assert key.tilt > 1.0
+    recess = next(each for each in tilted.recesses if each.name == "key")
+    rise = math.tan(math.radians(key.tilt))
+    assert recess.depth == pytest.approx(key.floor - rise * (recess.x_start - key.x_tip))
+    assert recess.depth_end == pytest.approx(key.floor - rise * (recess.x_end - key.x_tip))
+    assert recess.depth > recess.depth_end + 1.0
+    assert recess.below_top == pytest.approx(recess.depth + tilted.design.body.top)

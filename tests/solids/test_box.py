@@ -73,3 +73,12 @@ def test_a_top_between_the_places_of_the_grid() -> None:
     dome = dome.intersect(cq.Solid.makeBox(6, 6, 20, cq.Vector(top[0] - 2.6, top[1] - 3.3, 0))).Solids()[0]
     assert box(dome)[5] == pytest.approx(9.0, abs=EXACT)
     assert box(dome)[2] == pytest.approx(0.0, abs=EXACT)
+
+
+def test_a_top_lower_than_the_grid_can_see_over_the_edge() -> None:
+    """A slice of a round bar from 0.02 rad before its top to 1.0 rad after it: the edge reaches R cos 0.02 = 9.998, the
+    next place of the grid lies lower, and between the two the bar reaches 10."""
+    bar = cq.Solid.makeCylinder(10.0, 30.0, cq.Vector(0, 0, 0), cq.Vector(1, 0, 0))
+    before, after = 10 * math.sin(0.02), 10 * math.sin(1.0)
+    slice_ = bar.intersect(cq.Solid.makeBox(30, before + after, 10, cq.Vector(0, -before, 0))).Solids()[0]
+    assert box(slice_) == pytest.approx((0, -before, 0, 30, after, 10), abs=EXACT)

@@ -13,6 +13,7 @@ from variant_samples import RUSH, rods_file
 from neckmodel.design import changed
 from neckmodel.layout import Layout, lay_out
 from neckmodel.layout.channel import BAR_FIT
+from neckmodel.layout.compression import LEAST_STRIP
 from neckmodel.layout.lying import shims
 from neckmodel.layout.tolerance import contributions, settled
 from neckmodel.sheets.elevation import segment_box
@@ -249,3 +250,17 @@ def test_a_tuner_hole_that_was_measured_lies_where_it_is() -> None:
     plan = vary_tolerance(laid_out("redpoll"), 100)
     taken = [next(s for s in report.checks if s.check == "head/tuners").takes for report in (plan, built)]
     assert taken == [{"sideways": 0.2, "measuring": 0.1}, {"sideways": 0.0, "measuring": 0.1}]
+
+
+def test_a_bent_rod_is_lifted_no_farther_than_its_strip_can_cover_it() -> None:
+    """Wheatear's run far too shallow: the rod, 5.0 across on an axis 6.0 deep at its ends, keeps the least strip over
+    it where it lies highest, and stands on the floor nowhere else."""
+    shallow = laid_out("wheatear", f"{RUN}depth=4.0").rod
+    plan = laid_out("wheatear").rod
+    assert shallow is not None
+    assert plan is not None
+    assert plan.curve is not None
+    free = min(plan.curve.extremes()[0] - 2.5 - LEAST_STRIP, *(plan.below + box.top for box in plan.segments))
+    by = laid_out("wheatear").step("run").depth - 4.0
+    assert by - laid_out("wheatear").design.channel.deeper_by > free + 1.0  # without the cap it would rise much farther
+    assert shallow.lift == pytest.approx(free, abs=1e-6)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import struct
 import zipfile
+from contextlib import nullcontext
 from dataclasses import replace
 from pathlib import Path
 from xml.etree import ElementTree
@@ -20,7 +21,7 @@ from neckmodel.solids.kernel import volume
 from neckmodel.solids.parts import Part
 from neckmodel.writers import FORMATS
 from neckmodel.writers.atomic import produce, verify
-from neckmodel.writers.base import PRINTING, VIEWING, Job
+from neckmodel.writers.base import PRINTING, VIEWING, Deflection, Job, _check_mesh
 from neckmodel.writers.glb import glb_tree, linear
 from neckmodel.writers.manifest import Manifest
 from neckmodel.writers.stl import stl_bytes
@@ -198,3 +199,27 @@ def test_3mf_holds_no_time_stamp(export: Export) -> None:
     with zipfile.ZipFile(file(export, ".3mf")) as packed:
         # the epoch of the ZIP format, which stands for "no date"
         assert {info.date_time[0] for info in packed.infolist()} == {1980}
+
+
+@pytest.mark.parametrize(("grown", "says"), [(0.9, None), (1.5, "0.150 mm larger or smaller")])
+def test_a_mesh_is_as_large_as_its_solid_within_its_deflection(grown: float, says: str | None) -> None:
+    """A block of 20 x 20 x 20 mm whose mesh reaches farther on one side, by a share of the deflection of 0.1 mm."""
+    block = cq.Solid.makeBox(20, 20, 20)
+    mesh = trimesh.creation.box(bounds=[[0, 0, 0], [20, 20, 20 + grown * 0.1]])
+    part = Part("blank", block, (0.5, 0.5, 0.5), "wood")
+    with pytest.raises(ExportError, match=says) if says else nullcontext():
+        _check_mesh(part, (0, 0, 0, 20, 20, 20), mesh, Deflection(0.1, 0.2))
+
+
+@pytest.mark.parametrize(("share", "says"), [(0.9, None), (1.5, "the solid 8000.0 mm3")])
+def test_a_mesh_holds_as_much_as_its_solid_within_its_deflection(share: float, says: str | None) -> None:
+    """A dent in the middle of one side, so that the mesh's box is right: by a share of deflection times surface."""
+    mesh = trimesh.creation.box(bounds=[[0, 0, 0], [20, 20, 20]]).subdivide().subdivide()
+    middle = np.argmin(np.linalg.norm(mesh.vertices - (10.0, 10.0, 20.0), axis=1))
+    corners = mesh.vertices.copy()
+    ring = float(mesh.area_faces[np.any(mesh.faces == middle, axis=1)].sum())
+    corners[middle, 2] -= 3 * share * 0.1 * mesh.area / ring  # a pyramid: a third of its foot times its depth
+    dented = trimesh.Trimesh(corners, mesh.faces, process=False)
+    part = Part("blank", cq.Solid.makeBox(20, 20, 20), (0.5, 0.5, 0.5), "wood")
+    with pytest.raises(ExportError, match=says) if says else nullcontext():
+        _check_mesh(part, (0, 0, 0, 20, 20, 20), dented, Deflection(0.1, 0.2))
