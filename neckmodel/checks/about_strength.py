@@ -42,8 +42,9 @@ ABOUT_STRENGTH: tuple[About, ...] = (
         "by how much fret ends cut flush in a damp season stand proud in a dry one, for the fretboard shrinks across "
         "its grain; told with it: the neck's width, and the relief that woods which move unlike may add or take: an "
         "estimate",
-        "warns above 0.2 mm a side, quarter-sawn (the flat-sawn figure stands beside it), between 35 and 65 % relative "
-        "humidity",
-        "Wood Handbook, FPL-GTR-282 (2021); limit and humidities are common practice, no source",
+        "warns above 0.2 mm a side, sawn as fretboard.rings says (quarter unless stated, and then told for flat too), "
+        "between the air of seasons.dry and of seasons.damp, 35 and 65 % relative humidity at 20 °C unless stated",
+        "Wood Handbook, FPL-GTR-282 (2021), equation 4-5 and tables 4-3 and 13-5; limit, sawing and seasons are common "
+        "practice, no source",
     ),
 )

@@ -77,3 +77,6 @@ class Fretboard(Table):
     fret_slot: FretSlot = Field(description="The fret slots {width, depth, floor}.")
     fret_height: Annotated[float, Length(0.2, 4)] = Field(description="Height of the frets over the fretboard.")
     wood: Annotated[str, Text(60)] = Field(description="Wood of the fretboard, by its trade name.")
+    rings: Literal["quarter", "flat"] = Field(
+        description="The annual rings stand upright, or lie flat: how far the fretboard moves across with the seasons."
+    )

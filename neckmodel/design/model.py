@@ -17,6 +17,7 @@ from neckmodel.design.head import Head
 from neckmodel.design.measured import Measured
 from neckmodel.design.neck import Body, Heel, Neck
 from neckmodel.design.rods import AdjustingKey, Bars, Channel, Rod, RodPlace
+from neckmodel.design.seasons import Seasons
 from neckmodel.design.shop import Allowance, Board, Calibration, Limits, Workshop
 from neckmodel.design.source import Source
 from neckmodel.design.strings import Action, Info, Nut, Strings
@@ -44,6 +45,7 @@ class Design(Table):
     board: Board | None = Field(None, description="The board the neck is made from.")
     workshop: Workshop = Field(description="Cutters, machines and tolerances.")
     limits: Limits = Field(description="Limits of the checks.")
+    seasons: Seasons = Field(description="The air that the instrument will live in.")
     woods: Woods | None = Field(None, description="Own values of woods, by name: [woods.plum] and so on.")
     measured: Annotated[tuple[tuple[str, float], ...], Measured()] | None = Field(
         None, description="What was found at the bench: any stated length, as cut; channel.<step> too."

@@ -1,4 +1,4 @@
-"""Rules of `[woods]`: its names are the maker's, so they are held to what a wood's name may be."""
+"""Rules of `[woods]`, whose names are the maker's and are held to what a wood's name may be, and of `[seasons]`."""
 
 from __future__ import annotations
 
@@ -25,4 +25,11 @@ def names_of_woods(design: Design) -> Iterator[Broken]:
             yield Broken(f"woods.{name}", f'is the same wood as "{same}"', "capitals and spaces make no difference")
 
 
-WOOD_RULES = (names_of_woods,)
+@needs("seasons")
+def damper_air(design: Design) -> Iterator[Broken]:
+    dry, damp = design.seasons.dry.humidity, design.seasons.damp.humidity
+    if damp <= dry:
+        yield Broken("seasons.damp.humidity", "is not damper than the dry season", f"allowed is more than {dry:g} %")
+
+
+WOOD_RULES = (names_of_woods, damper_air)

@@ -41,7 +41,7 @@ def estimate_tables(layout: Layout, findings: Findings) -> tuple[Table, ...]:
         strength = estimate(layout)
         found += [pulls(layout, strength), bending(layout, strength, voice)]
     if neck is not None and board is not None:
-        found.append(seasons(moisture_estimate(layout, neck, board), voice))
+        found.append(seasons(layout, moisture_estimate(layout, neck, board), voice))
         woods = {"neck": neck, "fretboard": board}
         volumes = {part.name: part.volume for part in findings.parts}
         found.append(weights({name: (volumes[name], wood) for name, wood in woods.items() if name in volumes}))

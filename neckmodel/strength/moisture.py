@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import itertools
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -13,26 +12,29 @@ from neckmodel.strength.beam import relief
 from neckmodel.strength.materials import bar_modulus
 
 if TYPE_CHECKING:
+    from neckmodel.design import Design
+    from neckmodel.design.seasons import Season
     from neckmodel.layout import Layout
     from neckmodel.strength.along import NeckSections
     from neckmodel.strength.woods import Wood
-
-# relative humidity of a heated winter and of a damp summer, between which everything here is told; common practice, no
-# source
-DRY, DAMP = 0.35, 0.65
 
 # Longitudinal shrinkage of normal wood, green to ovendry, is 0.1 to 0.2 %; over 30 % of moisture (Wood Handbook, ch. 4)
 ALONG_LOW, ALONG_HIGH = 0.001 / 30, 0.002 / 30
 
 
-def equilibrium(humidity: float, celsius: float = 21.1) -> float:
+def equilibrium(humidity: float, celsius: float) -> float:
     """Moisture that wood comes to in air of this relative humidity (0 to 1), percent of its dry mass.
 
-    `100 (A T (1 - T/T_c)**B ln(1 - h))**(C T**D)`, T in K: Wood Handbook, FPL-GTR-282 (2021), equation 4-6.
+    `1800/W (K h/(1 - K h) + (K1 K h + 2 K1 K2 K**2 h**2)/(1 + K1 K h + K1 K2 K**2 h**2))`, the constants following the
+    temperature: Wood Handbook, FPL-GTR-282 (2021), equation 4-5 (Hailwood and Horrobin), behind its table 4-2.
     """
-    kelvin = celsius + 273.15
-    base = -0.000612 * kelvin * (1 - kelvin / 647.1) ** 2.43 * math.log(1 - humidity)
-    return float(100 * base ** (0.0577 * kelvin**0.430))
+    t = celsius
+    molar = 349 + 1.29 * t + 0.0135 * t**2
+    dissolved = (0.805 + 0.000736 * t - 0.00000273 * t**2) * humidity  # K h
+    first = 6.27 - 0.00938 * t - 0.000303 * t**2
+    second = 1.91 + 0.0407 * t - 0.000293 * t**2
+    one, two = first * dissolved, first * second * dissolved**2
+    return 1800 / molar * (dissolved / (1 - dissolved) + (one + 2 * two) / (1 + one + two))
 
 
 def width_change(width: float, coefficient: float, change: float) -> float:
@@ -70,12 +72,14 @@ def seasonal_bow(
 
 @dataclass(frozen=True)
 class MoistureEstimate:
-    """Between a dry and a damp season. moisture: (dry, damp), percent; neck: change of the neck's width at the joint,
-    mm; fretboard_quarter, fretboard_flat: of the fretboard's width at its end, quarter-sawn and flat-sawn, mm (None:
-    the wood's movement is not known); bow: what the woods' unlike movement along the grain may bow the neck by between
-    fret 1 and the joint, at most, mm, either way: measured as relief is, so the two add up (None: a bar's modulus is
-    not known)."""
+    """Between a dry and a damp season. dry, damp: their air; moisture: (dry, damp), percent; neck: change of the neck's
+    width at the joint, mm; fretboard_quarter, fretboard_flat: of the fretboard's width at its end, quarter-sawn and
+    flat-sawn, mm (None: the wood's movement is not known); bow: what the woods' unlike movement along the grain may bow
+    the neck by between fret 1 and the joint, at most, mm, either way: measured as relief is, so the two add up (None: a
+    bar's modulus is not known)."""
 
+    dry: Season
+    damp: Season
     moisture: tuple[float, float]
     neck: float | None
     fretboard_quarter: float | None
@@ -83,9 +87,15 @@ class MoistureEstimate:
     bow: float | None
 
 
+def moistures(design: Design) -> tuple[float, float]:
+    """(dry, damp) moisture, percent, that wood comes to in the design's seasons."""
+    dry, damp = (equilibrium(air.humidity / 100, air.temperature) for air in (design.seasons.dry, design.seasons.damp))
+    return dry, damp
+
+
 def moisture_estimate(layout: Layout, neck: Wood, board: Wood) -> MoistureEstimate:
-    """The estimate for the layout. A design states how the neck's board is sawn, not the fretboard."""
-    dry, damp = equilibrium(DRY), equilibrium(DAMP)
+    """The estimate for the layout; of the fretboard for either way of sawing."""
+    dry, damp = moistures(layout.design)
     change = damp - dry
     rings = layout.design.board.rings if layout.design.board is not None else "quarter"
     x_joint, x_end = layout.heel.x_joint, layout.fretboard.x_end
@@ -101,6 +111,8 @@ def moisture_estimate(layout: Layout, neck: Wood, board: Wood) -> MoistureEstima
     if len(known) == len(bars):
         bow = seasonal_bow(neck_sections(layout, *chord), (neck.modulus, board.modulus), known, change, chord)
     return MoistureEstimate(
+        dry=layout.design.seasons.dry,
+        damp=layout.design.seasons.damp,
         moisture=(dry, damp),
         neck=moved(width, neck.change(rings)),
         fretboard_quarter=moved(broad, board.change("quarter")),

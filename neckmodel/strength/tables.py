@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.layout.tables import Table, Voice
 from neckmodel.lengths import NONE
-from neckmodel.strength.moisture import DAMP, DRY, MoistureEstimate
+from neckmodel.strength.moisture import MoistureEstimate
 from neckmodel.strength.woods import SPREAD_DENSITY, Wood
 
 if TYPE_CHECKING:
@@ -75,23 +75,25 @@ def _within(rod: RodEstimate, setting: Setting, says: str, always: bool = False)
     return says if always or setting.spare >= 0 else "out of reach"
 
 
-def seasons(found: MoistureEstimate, voice: Voice) -> Table:
-    """What goes to and fro between a damp season and a dry one."""
+def seasons(layout: Layout, found: MoistureEstimate, voice: Voice) -> Table:
+    """What goes to and fro between a damp season and a dry one; the fretboard sawn as stated, or both ways."""
     dry, damp = found.moisture
-    quarter, flat = found.fretboard_quarter, found.fretboard_flat
-    sides = [None if move is None else move / 2 for move in (quarter, flat)]
+    moves, stated = {"quarter": found.fretboard_quarter, "flat": found.fretboard_flat}, layout.design.fretboard.rings
+    if layout.design.stated("fretboard.rings") and moves[stated] is not None:
+        moves = {stated: moves[stated]}
     rows = (
         ("moisture in the wood", f"{dry:.1f} % dry, {damp:.1f} % damp"),
-        ("fretboard's end narrower, quarter-sawn", voice.write(quarter)),
-        ("the same, flat-sawn", voice.write(flat)),
-        ("fret ends proud a side, quarter-sawn", voice.write(sides[0])),
-        ("the same, flat-sawn", voice.write(sides[1])),
+        *((f"fretboard's end narrower, {way}-sawn", voice.write(move)) for way, move in moves.items()),
+        *(
+            (f"fret ends proud a side, {way}-sawn", voice.write(None if move is None else move / 2))
+            for way, move in moves.items()
+        ),
         ("neck narrower at the joint", voice.write(found.neck)),
         ("relief that unlike woods may add or take, at most", voice.write(found.bow)),
     )
     kept = tuple(row for row in rows if row[1] != NONE)
-    title = f"From a damp season to a dry one, {100 * DAMP:.0f} to {100 * DRY:.0f} % relative humidity: estimates"
-    return Table(title, ("what", "change"), kept)
+    air = [f"{a.humidity:g} % relative humidity at {a.temperature:g} °C" for a in (found.damp, found.dry)]
+    return Table(f"From a damp season to a dry one, {air[0]} to {air[1]}: estimates", ("what", "change"), kept)
 
 
 def weights(parts: dict[str, tuple[float, Wood]]) -> Table:

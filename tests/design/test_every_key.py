@@ -108,6 +108,6 @@ def test_the_other_way_to_say_it() -> None:
 def test_a_design_cannot_be_changed() -> None:
     design = _design(every_key.FIRST)
     tables = [value for value in vars(design).values() if isinstance(value, Table)]
-    assert len(tables) == 19
+    assert len(tables) == 20
     with pytest.raises(ValueError, match="frozen"):
         design.rod_place.past_joint = 3.0  # type: ignore[misc]

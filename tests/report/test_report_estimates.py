@@ -97,8 +97,12 @@ def test_seasons_and_weight_by_hand() -> None:
     layout = laid_out("redpoll")
     assert cells(layout, "Weight") == {"neck, sugar maple": ("635 g", "706 g", "777 g")}
     seasons = cells(layout, "From a damp season")
-    assert seasons["moisture in the wood"] == ("6.9 % dry, 12.4 % damp",)
-    assert seasons["fret ends proud a side, quarter-sawn"] == ("0.14 mm",)
+    assert seasons["moisture in the wood"] == ("7.0 % dry, 12.0 % damp",)
+    assert seasons["fret ends proud a side, quarter-sawn"] == ("0.13 mm",)
+    assert seasons["fret ends proud a side, flat-sawn"] == ("0.28 mm",)
+    stated = cells(laid_out("redpoll", "fretboard.rings=flat"), "From a damp season")
+    assert stated["fret ends proud a side, flat-sawn"] == ("0.28 mm",)
+    assert not any("quarter-sawn" in row for row in stated)
 
 
 def test_what_is_not_stated_is_named_and_the_rest_is_told() -> None:
