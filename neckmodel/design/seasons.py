@@ -16,8 +16,16 @@ class Season(Table):
     temperature: Annotated[float, Number(0, 45, "°C")] = Field(description="Temperature, °C.")
 
 
+class DrySeason(Season):
+    """The driest season, often a heated winter."""
+
+
+class DampSeason(Season):
+    """The dampest season."""
+
+
 class Seasons(Table):
     """`[seasons]`: the driest and the dampest air that the instrument will live in."""
 
-    dry: Season = Field(description="The driest season, often a heated winter: {humidity, temperature}.")
-    damp: Season = Field(description="The dampest season: {humidity, temperature}.")
+    dry: DrySeason = Field(description="The driest season, often a heated winter: {humidity, temperature}.")
+    damp: DampSeason = Field(description="The dampest season: {humidity, temperature}.")

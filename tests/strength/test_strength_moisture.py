@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from strength_samples import findings, laid_out
 
+from neckmodel.design.schema import json_schema
 from neckmodel.errors import DesignError
 from neckmodel.findings import Finding
 from neckmodel.layout import Layout
@@ -292,3 +293,10 @@ def test_seasons_in_which_wood_gets_no_damper_are_skipped() -> None:
     found = dried(laid_out("redpoll", *air))
     assert found.verdict == "skipped"
     assert found.says == "seasons.damp.temperature = 45 °C leaves the wood no damper than in the dry season"
+
+
+def test_the_schema_names_each_seasons_own_default() -> None:
+    """35 % and 65 %, and not one for both."""
+    tables = json_schema()["$defs"]
+    defaults = [tables[name]["properties"]["humidity"]["description"] for name in ("DrySeason", "DampSeason")]
+    assert defaults == ["Relative humidity, %. Default: 35.", "Relative humidity, %. Default: 65."]
