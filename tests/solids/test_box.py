@@ -76,9 +76,13 @@ def test_a_top_between_the_places_of_the_grid() -> None:
 
 
 def test_a_top_lower_than_the_grid_can_see_over_the_edge() -> None:
-    """A slice of a round bar from 0.02 rad before its top to 1.0 rad after it: the edge reaches R cos 0.02 = 9.998, the
-    next place of the grid lies lower, and between the two the bar reaches 10."""
-    bar = cq.Solid.makeCylinder(10.0, 30.0, cq.Vector(0, 0, 0), cq.Vector(1, 0, 0))
-    before, after = 10 * math.sin(0.02), 10 * math.sin(1.0)
-    slice_ = bar.intersect(cq.Solid.makeBox(30, before + after, 10, cq.Vector(0, -before, 0))).Solids()[0]
-    assert box(slice_) == pytest.approx((0, -before, 0, 30, after, 10), abs=EXACT)
+    """z = 10 - (x - 0.5)^2/40 - (y - 10)^2/40 over 20 x 20: the edge at x = 0 reaches 9.99375, the next place of the
+    grid, 20/12 farther on, lies lower, and between the two the hill reaches 10."""
+    across, along = (-0.00625, 0.24375, -9.50625), (-2.5, 2.5, -2.5)  # Bezier values of both squares
+    poles = TColgp_Array2OfPnt(1, 3, 1, 3)
+    for i in range(3):
+        for j in range(3):
+            poles.SetValue(i + 1, j + 1, gp_Pnt(10.0 * i, 10.0 * j, 10.0 + across[i] + along[j]))
+    face = BRepBuilderAPI_MakeFace(Geom_BezierSurface(poles), 1e-7).Face()
+    hill = cq.Solid(BRepPrimAPI_MakePrism(face, gp_Vec(0, 0, -20)).Shape())
+    assert box(hill)[5] == pytest.approx(10.0, abs=EXACT)
