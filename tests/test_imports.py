@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from waiting import HANGS
 
 import neckmodel
 
@@ -113,7 +114,7 @@ def loaded_after(script: str) -> set[str]:
         encoding="utf-8",
         env={**os.environ, "PYTHONPATH": path},
         cwd="/",
-        timeout=120,
+        timeout=HANGS,
         check=True,
     )
     return set(done.stdout.split())

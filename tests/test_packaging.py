@@ -10,6 +10,7 @@ import zipfile
 from pathlib import Path
 
 import pytest
+from waiting import HANGS
 
 import neckmodel
 from neckmodel import presets
@@ -26,7 +27,7 @@ def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
         cwd=ROOT,
         check=True,
         capture_output=True,
-        timeout=120,
+        timeout=HANGS,
     )
     (built,) = folder.glob("*.whl")
     return built
@@ -53,7 +54,7 @@ def test_an_installed_wheel_finds_its_presets(wheel: Path, tmp_path: Path) -> No
         env={**os.environ, "PYTHONPATH": str(tmp_path / "site")},
         capture_output=True,
         encoding="utf-8",
-        timeout=120,
+        timeout=HANGS,
         check=False,
     )
     assert done.returncode == 0, done.stderr
@@ -64,7 +65,7 @@ def test_an_installed_wheel_finds_its_presets(wheel: Path, tmp_path: Path) -> No
         env={**os.environ, "PYTHONPATH": str(tmp_path / "site")},
         capture_output=True,
         encoding="utf-8",
-        timeout=120,
+        timeout=HANGS,
         check=True,
     )
     assert Path(where.stdout.strip()) == (tmp_path / "site" / "neckmodel" / "presets").resolve()

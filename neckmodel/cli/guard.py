@@ -90,13 +90,16 @@ def verdict(error: Exception) -> tuple[int, str]:
 
 def _wrong_call(error: Exception) -> str | None:
     """What typer has to say of a wrong option or argument; None for any other error."""
-    from typer._click.exceptions import ClickException, NoArgsIsHelpError
+    import typer
 
-    if isinstance(error, NoArgsIsHelpError):
-        return error.format_message().rstrip()
-    if not isinstance(error, ClickException):
+    # every wrong call is of one family, whose head has no public name of its own in typer; one member of it has
+    says: Callable[[], str] | None = getattr(error, "format_message", None)
+    if says is None or not isinstance(error, typer.BadParameter.__mro__[1]):
         return None
+    said = says().rstrip()
+    if not said or "\n" in said:  # called with nothing at all: this is the help, or the help has been printed already
+        return said
     context = getattr(error, "ctx", None)
     command = context.command_path if context is not None else "neckmodel"
-    said = error.format_message().rstrip(".")
+    said = said.rstrip(".")
     return f"neckmodel: {said[:1].lower()}{said[1:]}; `{command} --help` shows how"

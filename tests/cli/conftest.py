@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from cli_runs import Invoke, Process, environment
 from typer.testing import CliRunner, Result
+from waiting import HANGS
 
 from neckmodel.cli import app
 
@@ -39,7 +40,7 @@ def process(tmp_path: Path) -> Process:
             encoding="utf-8",
             cwd=tmp_path,
             env=environment() | (env or {}),
-            timeout=300,
+            timeout=HANGS,
             check=False,
         )
 

@@ -9,12 +9,12 @@ import signal
 import subprocess
 import sys
 import termios
-import time
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from cli_runs import Invoke, Process, environment
+from waiting import HANGS, until
 
 from neckmodel.cli import guard
 from neckmodel.errors import DesignError, ExportError, KernelError, MeshError, MissingLibraryError, Problem
@@ -143,7 +143,7 @@ def test_a_reader_that_has_seen_enough_is_no_error(tmp_path: Path, arguments: tu
     assert command.stderr is not None
     command.stdout.close()
     errors = command.stderr.read().decode()
-    assert command.wait(60) == 0
+    assert command.wait(HANGS) == 0
     assert "rror" not in errors
 
 
@@ -160,10 +160,13 @@ def test_ctrl_c_ends_quietly(tmp_path: Path) -> None:
     assert command.stdin is not None
     command.stdin.write(b"[design]\n")  # it is up and reading once this has been taken; the rest never comes
     command.stdin.flush()
-    waiting, until = array.array("i", [1]), time.monotonic() + 60
-    while waiting[0] and time.monotonic() < until:
-        time.sleep(0.02)
-        fcntl.ioctl(command.stdin, termios.FIONREAD, waiting)
+    waiting, stdin = array.array("i", [1]), command.stdin
+
+    def taken() -> bool:
+        fcntl.ioctl(stdin, termios.FIONREAD, waiting)
+        return not waiting[0]
+
+    until(taken, "the command reads its standard input")
     command.send_signal(signal.SIGINT)
-    out, errors = command.communicate(timeout=60)
+    out, errors = command.communicate(timeout=HANGS)
     assert (command.returncode, out, errors) == (130, b"", b"neckmodel: stopped\n")

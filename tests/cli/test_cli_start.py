@@ -8,6 +8,7 @@ import sys
 
 import pytest
 from cli_runs import environment
+from waiting import HANGS
 
 HEAVY = ("numpy", "scipy", "pydantic", "cadquery", "OCP", "vtkmodules", "trimesh", "manifold3d", "lib3mf")
 
@@ -25,7 +26,7 @@ def loaded(*arguments: str) -> tuple[int, set[str]]:
         capture_output=True,
         encoding="utf-8",
         env=environment(),
-        timeout=120,
+        timeout=HANGS,
         check=True,
     )
     code, names = json.loads(done.stderr.splitlines()[-1])
@@ -92,6 +93,6 @@ def test_progress_moves_on_a_terminal_and_leaves_nothing_behind() -> None:
     os.close(theirs)
     shown = read(ours).decode()
     os.close(ours)
-    assert child.wait(60) == 0
+    assert child.wait(HANGS) == 0
     assert "building redpoll" in shown
     assert shown.rstrip().endswith("\x1b[2K") or "\x1b[2K" in shown.split("building redpoll")[-1]

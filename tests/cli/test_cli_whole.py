@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 from cli_runs import environment
+from waiting import HANGS
 
 from neckmodel.checks import registry
 from neckmodel.cli.build import CAUTION
@@ -29,7 +30,7 @@ def run(place: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
         encoding="utf-8",
         cwd=place,
         env=environment() | {"COLUMNS": "80"},
-        timeout=300,
+        timeout=HANGS,
         check=False,
     )
 

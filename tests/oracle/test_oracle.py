@@ -175,5 +175,5 @@ def test_solids_agree(seed: int, layouts: dict[int, Layout | DesignError]) -> No
 @pytest.mark.sweep
 @pytest.mark.parametrize("seed", range(40, 140))
 def test_a_hundred_solids_agree(seed: int) -> None:
-    told = sweep.one((seed, True))
+    told = sweep.one((seed, True), {})
     assert told["what"] in ("built", "refused"), told["why"]

