@@ -28,8 +28,10 @@ class Measure:
 def measures(layout: Layout) -> tuple[tuple[str, tuple[Measure, ...]], ...]:
     """(operation, what to measure then), in the order of work."""
     groups = (
-        ("After truing and sawing the blank", _blank(layout)),
+        ("After truing the blank", _blank(layout)),
         ("After routing", tuple(row for step in layout.steps for row in step_measures(layout, step))),
+        ("After sawing the side profile", _profile(layout)),
+        ("After cutting the tenon", _tenon(layout)),
         ("After drilling", _holes(layout)),
         ("The fretboard, before it is glued", _fretboard(layout)),
         ("After tapering and carving", _carved(layout)),
@@ -43,7 +45,6 @@ def _around(says: str, key: str, nominal: float, tolerance: float) -> Measure:
 
 def _blank(layout: Layout) -> tuple[Measure, ...]:
     allowed, half = layout.design.workshop.tolerances, layout.blank_half_width
-    heel, head = layout.heel, layout.head
     rows = []
     if layout.board is not None:
         for name, size in zip(("length", "width", "thickness"), layout.board, strict=True):
@@ -51,20 +52,32 @@ def _blank(layout: Layout) -> tuple[Measure, ...]:
     rows += [
         Measure("blank: width, at least", "", 2 * half, 2 * half - allowed.stock, None),
         _around("centre line from the reference edge", "", half, allowed.measuring),
-        _around("heel: depth below the glue plane", "heel.depth", heel.depth, allowed.stock),
-        _around("head: thickness, square to its face", "head.thickness", head.thickness, allowed.stock),
     ]
-    if head.angle == 0:
-        rows.append(_around("head: step below the glue plane", "head.drop", head.drop, allowed.stock))
-    if heel.tenon is not None:
-        rows += [
-            _around("tenon: depth below the glue plane", "heel.tenon.depth", heel.tenon.depth, allowed.stock),
-            _around("tenon: width", "heel.tenon.width", 2 * heel.tenon.half_width, allowed.stock),
-        ]
     for piece in layout.pieces:
         for name, size in zip(("length", "width", "thickness"), piece.stock, strict=True):
             rows.append(Measure(f"{piece.name}: {name}, at least", "", size, size - allowed.stock, None))
     return tuple(rows)
+
+
+def _profile(layout: Layout) -> tuple[Measure, ...]:
+    off, heel, head = layout.design.workshop.tolerances.stock, layout.heel, layout.head
+    rows = [
+        _around("heel: depth below the glue plane", "heel.depth", heel.depth, off),
+        _around("head: thickness, square to its face", "head.thickness", head.thickness, off),
+    ]
+    if head.angle == 0:
+        rows.append(_around("head: step below the glue plane", "head.drop", head.drop, off))
+    return tuple(rows)
+
+
+def _tenon(layout: Layout) -> tuple[Measure, ...]:
+    off, tenon = layout.design.workshop.tolerances.stock, layout.heel.tenon
+    if tenon is None:
+        return ()
+    return (
+        _around("tenon: depth below the glue plane", "heel.tenon.depth", tenon.depth, off),
+        _around("tenon: width", "heel.tenon.width", 2 * tenon.half_width, off),
+    )
 
 
 def step_measures(layout: Layout, step: Step) -> tuple[Measure, ...]:

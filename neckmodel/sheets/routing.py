@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
 OFF = 0.01  # mm; an arc nearer to the floor needs no word about it
 SAME = 1e-6  # mm
+WORTH_FEEDING = 0.05  # mm of a step longer than its cutter
 LEVEL = 0.005  # mm; a rail that differs by less is level
 TABLE = 100.0  # mm that one cut's table takes up; it stays together with the drawing of its corners
 COLUMNS = (Column("what", least=32.0), Column("setting", wide=True))
@@ -148,6 +149,8 @@ def _in_turn(settings: list[str]) -> str:
 
 def _feed(layout: Layout, setting: RouterSetting, unit: str) -> str:
     feed = along_fence(layout)
+    if setting.step.x_end - setting.step.x_start - setting.cutter < WORTH_FEEDING and not _open_ends(setting):
+        return "none: the step is as long as the cutter; plunge, and lift it out again"
     starts_open = (setting.stop_end if feed.begins == "body" else setting.stop_start) is None
     return (
         f"from the {feed.begins} toward the {feed.toward}, the fence on your {feed.hand}; plunge at the "
@@ -171,7 +174,7 @@ def _guide(layout: Layout, setting: RouterSetting, unit: str) -> str:
 def _bounds(layout: Layout, step: Step, unit: str) -> str:
     rows = [row for row in step_measures(layout, step) if row.key.endswith((".width", ".depth"))]
     said = [f"{row.key.rsplit('.', 1)[1]} {with_unit(row.low, unit)} to {with_unit(row.high, unit)}" for row in rows]
-    return f"{', '.join(said)}; write down what you find"
+    return f"{', '.join(said)}; write what you find under [measured]"
 
 
 def _stops(layout: Layout, setting: RouterSetting, unit: str) -> str:

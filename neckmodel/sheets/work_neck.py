@@ -93,6 +93,11 @@ def head_wings(layout: Layout) -> Work | None:
     )
 
 
+HOW_DRILLED = (
+    "Punch the middle of every hole, and drill in a stand or along a guide, square to the face it starts from."
+)
+
+
 def drill(layout: Layout) -> Work | None:
     """Holes, while the edges are still straight and square."""
     if not (layout.screws or layout.tuners):
@@ -109,13 +114,15 @@ def drill(layout: Layout) -> Work | None:
         x = tuner.on_face[0]
         on_face = (head.x_line - x) / math.cos(math.radians(head.angle))
         said.append(
-            f"{plain(tuner.name)}: hole {say(tuner.hole)} in diameter, square to the head's face, {say(on_face)} from "
-            f"the head line along the face (x {say(x)}), at y {say(layout.across(tuner.on_face[1]))}."
+            f"{plain(tuner.name)}: hole {say(tuner.hole)} in diameter, through, square to the head's face, "
+            f"{say(on_face)} from the head line along the face (x {say(x)}), at y "
+            f"{say(layout.across(tuner.on_face[1]))}."
         )
     if layout.screws:
         checks.append("the drill's stop is set, and a hole in scrap is no deeper")
     if layout.tuners:
         checks.append("a tuner goes into a hole in scrap")
+    said.insert(0, HOW_DRILLED)
     return Work("Drill", tuple(said), (cautions.DRILL,), checks=tuple(checks))
 
 
@@ -132,7 +139,7 @@ def saw_plan(layout: Layout) -> Work:
         what, wide = "centre block" if heel.kind == "through" else "heel", say(2 * heel.half_width)
         says.append(f"The {what} is {wide} wide from the joint, x {say(heel.x_joint)}; the sides swell out to it.")
     if heel.kind == "bolted" and heel.corner_radius > 0:
-        says.append(f"Round the heel's two rear corners to {say(heel.corner_radius)}.")
+        says.append(f"Round the heel's two rear corners to a radius of {say(heel.corner_radius)}.")
     ends = f"{say(head.near)} wide at the head line, {say(head.far)} at its far end, "
     drawn = "" if head.contour is not None else ends
     says.append(f"Saw the head to the outline of the head sheet: {drawn}{say(head.length)} long on its face.")

@@ -92,6 +92,18 @@ def test_every_key_on_the_inspection_sheet_is_one_that_the_design_takes(name: st
         assert row.high is None or row.high > row.nominal or at_most
 
 
+@pytest.mark.parametrize("name", NAMES)
+def test_what_is_measured_follows_the_order_of_work(name: str) -> None:
+    """The channel is routed in the square: head and heel are measured after it."""
+    named = [operation for operation, _ in measures(layout_of(name))]
+    order = ["After truing the blank", "After routing", "After sawing the side profile", "After cutting the tenon"]
+    order += ["After drilling", "The fretboard, before it is glued", "After tapering and carving"]
+    assert named == [operation for operation in order if operation in named]
+    assert ("After cutting the tenon" in named) is (layout_of(name).heel.tenon is not None)
+    sawn = dict(measures(layout_of(name)))["After sawing the side profile"]
+    assert {"heel.depth", "head.thickness"} <= {row.key for row in sawn}
+
+
 def refused(name: str, found: dict[str, float]) -> set[str]:
     """What the reader has against these keys under [measured], each found to be so many mm."""
     try:
@@ -137,7 +149,7 @@ def test_cautions_stand_on_the_routing_sheet() -> None:
 def test_tuner_holes_are_measured_along_the_face() -> None:
     """garganey's first tuner: 55 along a face that falls by 10 degrees, so at -6 - 55 cos 10 = -60.16 in plan."""
     drill = next(work for work in order_of_work(layout_of("garganey")) if work.title == "Drill")
-    assert "55.00 mm from the head line along the face (x -60.16 mm), at y -17.00 mm" in drill.says[0]
+    assert "55.00 mm from the head line along the face (x -60.16 mm), at y -17.00 mm" in drill.says[1]
 
 
 def test_lengths_have_their_unit() -> None:

@@ -145,8 +145,8 @@ def test_left_handed_numbers_are_those_of_the_finished_neck() -> None:
     assert "4.10 mm wide, its middle at y 9.00 mm" in said[1]
     assert [s.fences for s in router_settings(right)] == [s.fences for s in router_settings(left)]
     drills = [next(work for work in order_of_work(layout) if work.title == "Drill").says for layout in (right, left)]
-    assert "at y -17.00 mm" in drills[0][0]
-    assert "at y 17.00 mm" in drills[1][0]
+    assert "at y -17.00 mm" in drills[0][1]
+    assert "at y 17.00 mm" in drills[1][1]
 
 
 def test_a_cut_that_leaves_the_wood_at_the_heel_has_no_stop_there() -> None:

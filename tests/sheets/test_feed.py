@@ -170,6 +170,14 @@ def test_every_depth_to_set_is_told(name: str) -> None:
         assert told == pytest.approx([equal * k for k in range(1, setting.cutting.passes + 1)], abs=0.0051)
 
 
+def test_a_step_as_long_as_its_cutter_is_only_plunged() -> None:
+    """wheatear's washer lies in a pocket 4 long, cut with a cutter of 4; its run is 349 long."""
+    layout = layout_of("wheatear")
+    rows = {s.step.name: dict(setting_rows(layout, s, "mm")) for s in router_settings(layout)}
+    assert rows["washer"]["feed along the fence"].startswith("none: the step is as long as the cutter")
+    assert rows["run"]["feed along the fence"].startswith("from the body toward the head")
+
+
 def test_how_far_the_base_goes() -> None:
     """redpoll: the slot leaves the wood at x -6, its middle goes so far, the base 75 farther; the run ends at 428 with
     a cutter of 6, so the base's edge at 428 - 3 + 75."""

@@ -32,7 +32,7 @@ SPOKEN: dict[str, Callable[[Tables], bool]] = {
     r"\bkey\b|\bkey's\b|from one flat": lambda t: "adjusting_key" in t,
     r"wheel\b|into a hole of": lambda t: t.get("rod", {}).get("adjuster", {}).get("socket", {}).get("kind") == "spokes",
     r"scarf|sloping face": lambda t: t["head"]["kind"] == "scarfed",
-    r"the step (is|upright)|as the step|Leave the step|over the step": lambda t: t["head"]["kind"] == "stepped",
+    r"the step is \d|as the step is|Leave the step|over the step": lambda t: t["head"]["kind"] == "stepped",
     r"falling by|wedge": lambda t: t["head"]["kind"] != "stepped",
     r"tenon|[Cc]heeks|[Ss]houlders": lambda t: t["heel"]["kind"] == "tenon",
     r"centre block": lambda t: t["heel"]["kind"] == "through",
