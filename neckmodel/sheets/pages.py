@@ -86,6 +86,11 @@ class Pages:
             self._row(columns, widths, row, height, titles)
         self.y -= 2.0
 
+    def table_height(self, columns: Sequence[Column], rows: Sequence[Sequence[str]], height: float = SMALL) -> float:
+        """What a table takes up on one page, mm."""
+        widths, titles = self._widths(columns, rows, height), [column.title for column in columns]
+        return sum(_tall(_cells(row, widths, height), height) for row in (titles, *rows)) + 2.0
+
     def finish(self) -> tuple[Drawing, ...]:
         count = len(self.done)
         pages = []
@@ -138,8 +143,8 @@ class Pages:
         height: float,
         titles: Sequence[str],
     ) -> None:
-        cells = [wrap(cell, height, size - 2 * CELL) for cell, size in zip(row, widths, strict=True)]
-        tall = max(len(lines) for lines in cells) * height * PITCH + CELL
+        cells = _cells(row, widths, height)
+        tall = _tall(cells, height)
         if self.free < tall:
             self._turn()
             if row is not titles:
@@ -154,3 +159,13 @@ class Pages:
             x += size
         self.y -= tall
         self.sketch.line(RULE, (MARGIN, self.y), (MARGIN + self.room, self.y))
+
+
+def _cells(row: Sequence[str], widths: Sequence[float], height: float) -> list[tuple[str, ...]]:
+    """The lines of each cell."""
+    return [wrap(cell, height, size - 2 * CELL) for cell, size in zip(row, widths, strict=True)]
+
+
+def _tall(cells: Sequence[Sequence[str]], height: float) -> float:
+    """Height of a table's row, mm."""
+    return max(len(lines) for lines in cells) * height * PITCH + CELL

@@ -27,7 +27,7 @@ OFF = 0.01  # mm; an arc nearer to the floor needs no word about it
 SAME = 1e-6  # mm
 WORTH_FEEDING = 0.05  # mm of a step longer than its cutter
 LEVEL = 0.005  # mm; a rail that differs by less is level
-TABLE = 100.0  # mm that one cut's table takes up; it stays together with the drawing of its corners
+CUT_TITLE, MOST = 9.0, 180.0  # mm: of the line over a cut's table; that a cut is kept together on a page
 COLUMNS = (Column("what", least=32.0), Column("setting", wide=True))
 
 
@@ -63,21 +63,21 @@ def before_you_go_on(work: Work) -> str:
 
 
 def _cut(pages: Pages, layout: Layout, step: Step, setting: RouterSetting | None, unit: str) -> None:
-    cornered = setting is not None and bool(squared_ends(layout, setting))
-    pages.need(TABLE + (corners_height(setting) if setting is not None and cornered else 0.0))
-    pages.y -= 2.0
-    pages.paragraph(f"Cut: {plain(step.name)}", 2.5)
     rows = [("extent", extent(step, unit, layout.left_handed)), ("floor", floor(step, unit))]
     if setting is None:
         cutting = layout.cutting(step.name)
         says = "no cutters are stated under [workshop]" if cutting is None else cutting.says
         rows.append(("cutter", f"none: {says}"))
-        pages.table(COLUMNS, rows, BODY)
-        return
-    rows += setting_rows(layout, setting, unit)
+    else:
+        rows += setting_rows(layout, setting, unit)
+    corners = corners_height(setting) if setting is not None and squared_ends(layout, setting) else 0.0
+    # a cut stays together with the drawing of its corners, if it is not longer than a page
+    pages.need(min(CUT_TITLE + pages.table_height(COLUMNS, rows, BODY) + corners, MOST))
+    pages.y -= 2.0
+    pages.paragraph(f"Cut: {plain(step.name)}", 2.5)
     pages.table(COLUMNS, rows, BODY)
-    if cornered:
-        pages.figure(corners_height(setting), lambda sketch, x, y: draw_corners(sketch, layout, setting, unit, (x, y)))
+    if setting is not None and corners:
+        pages.figure(corners, lambda sketch, x, y: draw_corners(sketch, layout, setting, unit, (x, y)))
 
 
 def extent(step: Step, unit: str, left: bool = False) -> str:

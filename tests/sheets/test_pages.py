@@ -113,3 +113,20 @@ def test_random_designs_are_drawn_and_can_be_read(tables: Tables) -> None:
     for sheet in draw_all(layout, None, ("long", "A4")):
         for page in sheet.pages:
             check_readable(page)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_cuts_table_stands_on_one_page_with_the_drawing_of_its_corners(name: str) -> None:
+    """Every cut's title, its last row and the words under its corners are on the same page."""
+    pages = sheet_of(name, "routing", "A4").pages
+    seen = 0
+    for page in pages:
+        said = [text.says for text in page.texts()]
+        titles = sum(says.startswith("Cut: ") for says in said)
+        last = sum(says == "before you go on" for says in said)
+        corners = sum("scale 2:1" in says for says in said)
+        squared = sum(says == "corners to square" for says in said)
+        assert titles == last
+        assert (corners > 0) is (squared > 0)
+        seen += titles
+    assert seen == len(layout_of(name).steps)
