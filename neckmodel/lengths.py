@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
@@ -59,6 +59,12 @@ def sixty_fourths(value: float) -> str:
     whole, part = divmod(abs(nearest), 1)
     said = " ".join(str(piece) for piece in (whole, part) if piece) or "0"
     return f"-{said}" if nearest < 0 else said
+
+
+def listed(names: Iterable[str]) -> str:
+    """ "bar 1", "bar 1 and bar 2", "a, b and c"."""
+    names = list(names)
+    return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
 
 
 def length(value: float | None, unit: str) -> str:

@@ -97,6 +97,8 @@ def _relief(layout: Layout, strength: Strength) -> Finding:
         at=place(layout, (x, 0.0, layout.fretboard.thickness)),
         more={
             "pull": round(strength.load.pull, 2),
+            **{f"pull_{k}": round(force, 2) for k, force in enumerate(strength.pull.each, 1)},
+            **{f"mass_{k}": round(mass, 4) for k, mass in enumerate(strength.pull.masses, 1) if mass is not None},
             **({} if strength.head is None else {"press_on_nut": round(strength.head.press[1], 2)}),
             "relief_low": round(new.low, 4),
             "relief_high": round(new.high, 4),

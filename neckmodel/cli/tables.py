@@ -49,7 +49,24 @@ def show_layout(layout: Layout) -> None:
         named_table(table.title, table.columns, table.rows, table.text)
         if make is rod.cutting:
             _without_cutter(layout)
+        if make is playing.string_marks:
+            _show_pulls(layout)
     show_built(layout, voice)
+
+
+def _show_pulls(layout: Layout) -> None:
+    """What the strings pull, where the design says enough."""
+    from neckmodel.strength.loads import head_side, load_of
+    from neckmodel.strength.strings import pull_of
+    from neckmodel.strength.tables import pulls
+
+    pull = pull_of(layout.design.strings)
+    if pull.missing is not None:
+        return
+    table = pulls(layout, pull, head_side(layout, load_of(layout, pull)))
+    named_table(table.title, table.columns, table.rows, table.text)
+    if pull.estimated:
+        show_lines(f"estimates: {pull.estimated}", indent=2, hang=2)
 
 
 def _without_cutter(layout: Layout) -> None:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from neckmodel.design import usual
-from neckmodel.design.facts import Facts
+from neckmodel.design.facts import Facts, OfItem
 from neckmodel.design.usual import Range
 
 # exponent of the back's superellipse for each family
@@ -19,13 +19,15 @@ Value = bool | int | float | str | list[object] | None
 
 
 # Filled in this order: a default may read what is stated and what stands above it. `*` is every item of a list.
-DEFAULTS: dict[str, Value | Callable[[Facts], Value]] = {
+DEFAULTS: dict[str, Value | OfItem | Callable[[Facts], Value]] = {
     "design.remark": "",
     "design.units": "mm",
     "design.hand": "right",
     "strings.paired": False,
     "strings.divided_by": "gaps",
     "strings.each": [],
+    "strings.each.*.wound.on": "steel",
+    "strings.each.*.diameter": OfItem(usual.wound_diameter),
     "action.at_nut": 0.4,
     "action.at_12": 1.8,
     "action.wanted_relief": 0.15,

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
 
 from neckmodel.design.fields import Mm
 from neckmodel.units import FILE_UNITS, to_mm
@@ -43,12 +44,13 @@ def look_up(raw: object, path: Path) -> object | None:
 
 
 class Facts:
-    """What the file states so far, in mm; whatever cannot be read yet counts as not stated."""
+    """What the file states so far, in mm; whatever cannot be read yet counts as not stated. unit: of its bare numbers,
+    where `raw` is only a part of the file and does not say so itself."""
 
-    def __init__(self, raw: Mapping[str, object]) -> None:
+    def __init__(self, raw: Mapping[str, object], unit: str = "mm") -> None:
         self.raw = raw
         stated = look_up(raw, ("design", "units"))
-        self.unit = stated if isinstance(stated, str) and stated in FILE_UNITS else "mm"
+        self.unit = stated if isinstance(stated, str) and stated in FILE_UNITS else unit
 
     def _find(self, key: str) -> object | None:
         value: object = self.raw
@@ -84,6 +86,16 @@ class Facts:
         return value if isinstance(value, str) else None
 
 
+@dataclass(frozen=True)
+class OfItem:
+    """A default of every item of a list that follows from what the item itself states."""
+
+    rule: Callable[[Facts], object]
+
+    def __call__(self, item: Facts) -> object:
+        return self.rule(item)
+
+
 def fill(
     raw: Mapping[str, object],
     defaults: Mapping[str, object],
@@ -98,7 +110,8 @@ def fill(
             continue
         for table, last in _tables(full, key.split("."), optional):
             if last not in table:
-                value = default(facts) if callable(default) else default
+                of = Facts(table, facts.unit) if isinstance(default, OfItem) else facts
+                value = default(of) if callable(default) else default
                 if value is not None:
                     table[last] = _in_mm(value)
     return full

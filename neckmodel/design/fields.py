@@ -239,6 +239,27 @@ def items(most: int, least: int = 0) -> BeforeValidator:
 
 
 @dataclass(frozen=True)
+class OneOrMore:
+    """Turns one value, or a list of up to `most`, into the tuple that a frozen table holds."""
+
+    kind: Kind
+    most: int
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> core_schema.CoreSchema:
+        return core_schema.no_info_before_validator_function(self._listed, handler(source))
+
+    def __get_pydantic_json_schema__(self, schema: core_schema.CoreSchema, handler: GetJsonSchemaHandler) -> Any:
+        listed = {"type": "array", "items": self.kind._schema(), "minItems": 1, "maxItems": self.most}
+        return {"anyOf": [self.kind._schema(), listed]}
+
+    def _listed(self, value: object) -> object:
+        found = tuple(value) if isinstance(value, list | tuple) else (value,)
+        if not 1 <= len(found) <= self.most:
+            raise wrong(f"has {len(found)} items", f"allowed are 1 to {self.most}")
+        return found
+
+
+@dataclass(frozen=True)
 class Spreading:
     """Lets a short form stand for a table, as `table.spread` defines it. `short`: JSON schemas of the short forms."""
 

@@ -6,12 +6,14 @@ from collections.abc import Callable
 
 from neckmodel.design import known
 from neckmodel.design.defaults import RANGES
-from neckmodel.design.facts import Facts, split
+from neckmodel.design.facts import Facts, dotted, split
 from neckmodel.design.fields import plain
 from neckmodel.design.head import HeadOutline
 from neckmodel.design.model import Design
 from neckmodel.design.renamed import remarks as renamed_remarks
 from neckmodel.design.usual import USUAL, Range, instrument, nut_width
+
+FLATTENED = 0.05  # mm by which a wound string may differ from core and wraps; common practice, no source
 
 # a stated key, why it has no effect, and when
 Idle = tuple[str, str, Callable[[Design], bool]]
@@ -67,6 +69,7 @@ def remarks(design: Design) -> list[str]:
             continue
         if key not in idle and _is_stated(design, key):
             found += _outside(key, facts.number(key), usual, unit=_unit(key, facts))
+    found += _wound(design, facts)
     kind = instrument(facts)
     if kind is not None:
         common, of, unit = USUAL[kind], f" for {USUAL[kind].named}", _unit("strings.spacing_at_nut", facts)
@@ -75,6 +78,20 @@ def remarks(design: Design) -> list[str]:
             found += _outside("the width at the nut", nut_width(facts), common.nut_range, of, unit)
         if _is_stated(design, "strings.spacing_at_bridge"):
             found += _outside("strings.spacing_at_bridge", at_bridge, common.bridge_range, of, unit)
+    return found
+
+
+def _wound(design: Design, facts: Facts) -> list[str]:
+    """Wound strings whose stated diameter is not what their core and wraps come to."""
+    found = []
+    for k, string in enumerate(design.strings.each):
+        if string.wound is not None and abs(string.diameter - string.wound.diameter) > FLATTENED + 1e-9:
+            key = f"strings.each.{k}.diameter"
+            stated = f"{dotted(split(key))} = {plain(round(string.diameter, 2))}{_unit(key, facts)}"
+            found.append(
+                f"{stated} is not the {plain(round(string.wound.diameter, 2))} mm that its core and wraps come to: the "
+                "mass follows from these, the spacing from the diameter"
+            )
     return found
 
 

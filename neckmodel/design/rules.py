@@ -9,6 +9,7 @@ from neckmodel.design.head import HeadOutline
 from neckmodel.design.model import Design
 from neckmodel.design.rule import Broken, Needing, at_least, at_most, length, less_than, more_than, needs
 from neckmodel.design.scales import fret_share
+from neckmodel.design.strings import PULL_FROM
 
 _LEAST_COURSE = 4.0  # mm from course to course; narrower cannot be fretted (common practice, no source)
 _LEAST_BETWEEN = 1.0  # mm of clear gap between the strings of neighbouring pairs (common practice, no source)
@@ -38,9 +39,9 @@ def strings_listed(design: Design) -> Iterator[Broken]:
             f"allowed are {wanted}, every one from the bass side, or none",
         )
     for index, string in enumerate(strings.each):
-        if string.material is not None and string.mass_per_length is not None:
-            key = f"strings.each.{index}.material"
-            yield Broken(key, "is stated beside mass_per_length", attempt="keep one of the two")
+        first, *more = [name for name in PULL_FROM if getattr(string, name) is not None] or [""]
+        for name in more:
+            yield Broken(f"strings.each.{index}.{name}", f"is stated beside {first}", attempt="keep one of the two")
     if strings.paired and strings.pair_gap is None:
         yield Broken("strings.pair_gap", "is missing", "paired courses need it")
 

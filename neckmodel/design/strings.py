@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import ConfigDict, Field
 
-from neckmodel.design.fields import Count, Day, Length, Number, Table, Text, items, spreading
+from neckmodel.design.fields import Count, Day, Length, Number, OneOrMore, Table, Text, items, spreading
 from neckmodel.design.scales import Spans, spans
+
+PULL_FROM = ("mass_per_length", "tension", "wound", "material")
+"""The keys of a string that its pull may follow from; one of them is stated."""
 
 SLUG = r"[A-Za-z0-9][A-Za-z0-9_-]*(?:\.[A-Za-z0-9_-]+)*"
 
@@ -42,18 +45,50 @@ class Scale(Table):
         return self.bass == self.treble
 
 
+_WRAP = Length(0.03, 1.5)
+
+
+class Wound(Table):
+    """A wound string: round wires about a core, turn by turn."""
+
+    core: Annotated[float, Length(0.08, 2.5)] = Field(description="Diameter of the core.")
+    on: Literal["steel", "nylon"] = Field(description="Material of the core.")
+    wrap: Annotated[tuple[Annotated[float, _WRAP], ...], OneOrMore(_WRAP, 4)] = Field(
+        description="Diameter of the wire wound on it; a list, from the core outward, where there are several."
+    )
+    material: Literal["bronze", "nickel-steel", "stainless", "copper"] = Field(description="Material of that wire.")
+
+    @property
+    def diameter(self) -> float:
+        """Outside diameter that core and wraps come to, mm."""
+        return self.core + 2 * sum(self.wrap)
+
+
 class String(Table):
-    """One string, as measured or as its packet says."""
+    """One string, as measured or as its packet says. Of what its pull follows from, one is stated: `mass_per_length`,
+    `tension`, `material` or `wound`."""
+
+    model_config = ConfigDict(json_schema_extra={"anyOf": [{"required": ["diameter"]}, {"required": ["wound"]}]})
 
     note: Annotated[str, Text(4, r"[A-G](#|b)?-?\d", "a note such as E2 or F#3")] | None = Field(
         None, description="Open note in scientific pitch notation: A4 is 440 Hz, C4 the middle C."
     )
-    diameter: Annotated[float, Length(0.1, 4.5)] = Field(description="Outside diameter of the string.")
+    diameter: Annotated[float, Length(0.1, 4.5)] = Field(
+        description="Outside diameter of the string; of a wound one by default its core and twice each wrap."
+    )
     mass_per_length: Annotated[float, Number(0.01, 60, "g/m")] | None = Field(
-        None, description="Mass of the string per metre, g/m; a wound string needs it measured."
+        None, description="Mass of the string per metre, g/m, as weighed or as its packet says."
+    )
+    tension: Annotated[float, Number(1, 500, "N")] | None = Field(
+        None, description="Its pull at pitch on its own scale length, N, as its packet says; instead of a mass."
     )
     material: Literal["steel", "nylon"] | None = Field(
         None, description="Material of a plain string, from which its mass follows; instead of mass_per_length."
+    )
+    wound: Wound | None = Field(
+        None,
+        description="What a wound string is made of {core, on, wrap, material}, from which its mass is estimated; "
+        "instead of mass_per_length.",
     )
 
 

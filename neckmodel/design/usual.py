@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from neckmodel.design.facts import Facts
+from neckmodel.design.facts import Facts, look_up
 from neckmodel.design.scales import BEHIND_GROOVE, BEHIND_ZERO_FRET, spans
 
 PRACTICE = "common practice, no published source"
@@ -75,6 +75,16 @@ def spacing_at_nut(facts: Facts) -> float:
 def spacing_at_bridge(facts: Facts) -> float:
     kind = instrument(facts)
     return USUAL[kind].at_bridge if kind else 10.5 * (facts.number("strings.courses", 6) - 1)
+
+
+def wound_diameter(string: Facts) -> float | None:
+    """Outside diameter of one string, from what it is wound of: core and twice each wrap; None for another string."""
+    if not string.has("wound"):
+        return None
+    stated = look_up(string.raw, ("wound", "wrap"))
+    count = len(stated) if isinstance(stated, list | tuple) else 1
+    keys = ["wound.wrap"] if not isinstance(stated, list | tuple) else [f"wound.wrap.{k}" for k in range(count)]
+    return string.number("wound.core") + 2 * sum(string.number(key) for key in keys)
 
 
 def nut_width(facts: Facts) -> float:

@@ -39,7 +39,7 @@ def estimate_tables(layout: Layout, findings: Findings) -> tuple[Table, ...]:
     found: list[Table] = []
     if missing(layout) is None:
         strength = estimate(layout)
-        found += [pulls(layout, strength), bending(layout, strength, voice)]
+        found += [pulls(layout, strength.pull, strength.head), bending(layout, strength, voice)]
     if neck is not None and board is not None:
         found.append(seasons(layout, moisture_estimate(layout, neck, board), voice))
         woods = {"neck": neck, "fretboard": board}

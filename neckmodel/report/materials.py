@@ -7,11 +7,12 @@ from collections import Counter
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from neckmodel.lengths import with_unit
+from neckmodel.lengths import listed, with_unit
 from neckmodel.report.html import Html, el, section, table
 from neckmodel.sheets.layers import plain
 
 if TYPE_CHECKING:
+    from neckmodel.design import String
     from neckmodel.layout import Layout
 
 Row = tuple[str, str, str, str]
@@ -25,8 +26,8 @@ READING = (
 
 def materials_section(layout: Layout) -> Html:
     rows = order_list(layout)
-    listed = table("Materials and order list", COLUMNS, rows, text=len(COLUMNS))
-    return section("materials", "Materials and order list", el("p", READING, class_="small"), listed)
+    order = table("Materials and order list", COLUMNS, rows, text=len(COLUMNS))
+    return section("materials", "Materials and order list", el("p", READING, class_="small"), order)
 
 
 def order_list(layout: Layout) -> tuple[Row, ...]:
@@ -181,11 +182,21 @@ def _strings(layout: Layout, write: Write) -> list[Row]:
     rows: list[Row] = []
     for number, string in enumerate(layout.design.strings.each, 1):
         note = "" if string.note is None else f", {string.note}"
-        mass = "" if string.mass_per_length is None else f"{string.mass_per_length:g} g/m"
-        rows.append(
-            (f"string {number}{note}", "1", f"{write(string.diameter)} in diameter", mass or string.material or "-")
-        )
+        rows.append((f"string {number}{note}", "1", f"{write(string.diameter)} in diameter", _made_of(string, write)))
     return rows
+
+
+def _made_of(string: String, write: Write) -> str:
+    """What is stated of a string besides its diameter."""
+    if string.mass_per_length is not None:
+        return f"{string.mass_per_length:g} g/m"
+    if string.tension is not None:
+        return f"{string.tension:g} N at pitch"
+    if string.wound is not None:
+        wound = string.wound
+        wires = listed(write(wire) for wire in wound.wrap)
+        return f"{wound.on} core {write(wound.core)}, wound with {wires} {wound.material}"
+    return string.material or "-"
 
 
 def _cutters(layout: Layout, write: Write) -> list[Row]:

@@ -44,9 +44,3 @@ class Words:
 
 def words_of(layout: Layout) -> Words:
     return Words(layout.design.design.units)
-
-
-def listed(names: Iterable[str]) -> str:
-    """ "bar 1", "bar 1 and bar 2", "a, b and c"."""
-    names = list(names)
-    return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)

@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING
 from neckmodel.layout.board_plan import wanted_pieces
 from neckmodel.layout.router import leaves_wood
 from neckmodel.layout.scarf import scarf_face
+from neckmodel.lengths import listed
 from neckmodel.sheets import cautions
 from neckmodel.sheets.handed import datum_words
-from neckmodel.sheets.job import GLUING, Work, listed, words_of
+from neckmodel.sheets.job import GLUING, Work, words_of
 from neckmodel.sheets.layers import plain
 
 if TYPE_CHECKING:

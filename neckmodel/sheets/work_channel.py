@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING
 from neckmodel.layout.feed import along_fence, base_reach
 from neckmodel.layout.lying import shims
 from neckmodel.layout.router import leaves_wood, router_settings
-from neckmodel.lengths import with_unit
+from neckmodel.lengths import listed, with_unit
 from neckmodel.sheets import cautions
 from neckmodel.sheets.corners import squared_ends
-from neckmodel.sheets.job import Work, listed, words_of
+from neckmodel.sheets.job import Work, words_of
 from neckmodel.sheets.layers import plain
 from neckmodel.sheets.work_blank import ends_early
 from neckmodel.sheets.work_rod import felt_free, way_up

@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.lying import deepest
+from neckmodel.lengths import listed
 from neckmodel.sheets import cautions
-from neckmodel.sheets.job import GLUING, Work, listed, words_of
+from neckmodel.sheets.job import GLUING, Work, words_of
 from neckmodel.sheets.layers import plain
 
 if TYPE_CHECKING:

@@ -75,6 +75,7 @@ class Strength:
         says = f"{BASIS}, {next(iter(spreads)) if len(spreads) == 1 else ' and '.join(of)}; {COUNTED}"
         own = dict.fromkeys(wood.name for wood in both if wood.source.startswith(OWN))
         says += f"; own values of {' and '.join(own)}" if own else ""
+        says += f"; {self.pull.estimated}" if self.pull.estimated else ""
         return says + (f"; narrowed by {self.measured}" if self.measured else "")
 
     @property
@@ -92,7 +93,8 @@ def missing(layout: Layout) -> Problem | None:
     design = layout.design
     pull = pull_of(design.strings)
     if pull.missing is not None:
-        return Problem(pull.missing, "is not stated, so the strings' pull is not known")
+        nor = ", nor its tension, wound or material" if pull.missing.endswith("mass_per_length") else ""
+        return Problem(pull.missing, f"is not stated{nor}, so the strings' pull is not known")
     for key, name in (("neck.wood", design.neck.wood), ("fretboard.wood", design.fretboard.wood)):
         problem = lacking(design, key, name)
         if problem is not None:

@@ -9,6 +9,10 @@ import numpy as np
 # of plain strings. Steel: general references on carbon steel give 7845 to 7872; nylon 6/6: materials tables
 STRING_DENSITY = {"steel": 7850.0, "nylon": 1140.0}
 
+# of the wire wound on a string: phosphor bronze C51000 by materials tables; the others from memory, not verified
+WRAP_DENSITY = {"bronze": 8860.0, "nickel-steel": 7900.0, "stainless": 7900.0, "copper": 8960.0}
+WRAPS_FROM_MEMORY = ("nickel-steel", "stainless", "copper")
+
 STEEL_MODULUS = 200_000.0  # rods; carbon steel, general engineering references
 STEEL_PROOF = 225.0  # MPa, proof stress of steel of property class 4.6 (ISO 898-1, from memory, not verified)
 

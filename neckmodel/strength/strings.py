@@ -7,12 +7,14 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from neckmodel.strength.materials import STRING_DENSITY
+from neckmodel.lengths import listed
+from neckmodel.strength.materials import STRING_DENSITY, WRAP_DENSITY, WRAPS_FROM_MEMORY
 
 if TYPE_CHECKING:
-    from neckmodel.design.strings import String, Strings
+    from neckmodel.design.strings import String, Strings, Wound
 
 A4 = 440.0  # Hz (ISO 16)
+WOUND_SPREAD = 0.05  # of a mass by core and wraps; common practice, no source
 _NOTE = re.compile(r"([A-G])([#b]?)(-?\d)")
 _STEP = {"C": 0, "D": 2, "E": 4, "F": 5, "G": 7, "A": 9, "B": 11}
 
@@ -44,37 +46,76 @@ def press_on_nut(pull: float, angle: float) -> float:
 
 @dataclass(frozen=True)
 class Pull:
-    """The strings' tension, N: of each string from the bass side, and the key that is missing where it is not known."""
+    """The strings' tension, N: of each string from the bass side, and the key that is missing where it is not known.
+    masses: of each, g/m (None: its tension is stated, and not its note). estimated: what of it is estimated, in words;
+    empty where nothing is."""
 
     each: tuple[float, ...]
     missing: str | None = None
+    masses: tuple[float | None, ...] = ()
+    estimated: str = ""
 
     @property
     def total(self) -> float:
         return math.fsum(self.each)
 
 
+def mass_of_wound(wound: Wound) -> float:
+    """Mass per length, g/m, of core and wraps: each wrap as rings of round wire, turn touching turn, about what lies
+    under it, `rho (pi/4) d_w**2 pi (d + d_w)/d_w`. Right to some 5 %: wire is flattened, cores may be hexagons or
+    strands (common practice, no source)."""
+    mass, under = mass_of_wire(wound.core, STRING_DENSITY[wound.on]), wound.core
+    for wire in wound.wrap:
+        mass += mass_of_wire(wire, WRAP_DENSITY[wound.material]) * math.pi * (under + wire) / wire
+        under += 2 * wire
+    return mass
+
+
 def mass_of(string: String) -> float | None:
-    """g/m as stated, or of a plain string of a stated material; None where neither is."""
+    """g/m as stated, or of a plain string of a stated material, or of core and wraps; None where none is stated."""
     if string.mass_per_length is not None:
         return string.mass_per_length
-    if string.material is None:
-        return None
-    return mass_of_wire(string.diameter, STRING_DENSITY[string.material])
+    if string.wound is not None:
+        return mass_of_wound(string.wound)
+    if string.material is not None:
+        return mass_of_wire(string.diameter, STRING_DENSITY[string.material])
+    return None
+
+
+def _lengths(strings: Strings) -> list[float]:
+    """Each string's scale length, mm: with two of them it goes evenly from bass to treble."""
+    count, scale = len(strings.each), strings.scale
+    shares = [k / (count - 1) if count > 1 else 0.0 for k in range(count)]
+    return [scale.bass + (scale.treble - scale.bass) * share for share in shares]
 
 
 def pull_of(strings: Strings) -> Pull:
-    """Every string's tension. With two scale lengths a string's length goes evenly from bass to treble."""
-    each = strings.each
-    if not each:
+    """Every string's tension, as stated or by the law."""
+    if not strings.each:
         return Pull((), "strings.each")
-    forces = []
-    for k, string in enumerate(each):
-        mass = mass_of(string)
-        if string.note is None or mass is None:
-            what = "note" if string.note is None else "mass_per_length"
-            return Pull((), f"strings.each[{k}].{what}")
-        share = k / (len(each) - 1) if len(each) > 1 else 0.0
-        length = strings.scale.bass + (strings.scale.treble - strings.scale.bass) * share
-        forces.append(tension(length, frequency(string.note), mass))
-    return Pull(tuple(forces))
+    forces, masses = [], []
+    for k, (string, length) in enumerate(zip(strings.each, _lengths(strings), strict=True)):
+        force, mass = string.tension, mass_of(string)
+        hertz = None if string.note is None else frequency(string.note)
+        if force is None:
+            if hertz is None or mass is None:
+                what = "note" if hertz is None else "mass_per_length"
+                return Pull((), f"strings.each[{k}].{what}")
+            force = tension(length, hertz, mass)
+        elif hertz is not None:
+            mass = force / tension(length, hertz, 1.0)
+        forces.append(force)
+        masses.append(mass)
+    return Pull(tuple(forces), None, tuple(masses), _estimated(strings))
+
+
+def _estimated(strings: Strings) -> str:
+    """Which masses stand on core and wraps, in words."""
+    wound = {k: string.wound for k, string in enumerate(strings.each, 1) if string.wound is not None}
+    if not wound:
+        return ""
+    numbers = listed(str(k) for k in wound)
+    many = "masses of strings" if len(wound) > 1 else "mass of string"
+    says = f"{many} {numbers} by core and wraps, right to some {100 * WOUND_SPREAD:.0f} %"
+    metals = [name for name in WRAPS_FROM_MEMORY if name in {string.material for string in wound.values()}]
+    return says + (f" (density of {listed(metals)} from memory, not verified)" if metals else "")

@@ -13,24 +13,27 @@ from neckmodel.strength.woods import SPREAD_DENSITY, Wood
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
     from neckmodel.strength.estimate import Range, Strength
+    from neckmodel.strength.loads import HeadSide
     from neckmodel.strength.rod_reach import RodEstimate, Setting
+    from neckmodel.strength.strings import Pull
 
 Row = tuple[str, ...]
 NAMES = ("what", "least", "likely", "most")
 
 
-def pulls(layout: Layout, strength: Strength) -> Table:
-    """Each string's tension, all of them together, and what presses on the nut."""
-    notes = [string.note or NONE for string in layout.design.strings.each]
-    rows: list[Row] = [
-        (str(number), note, f"{pull:.1f} N")
-        for number, (note, pull) in enumerate(zip(notes, strength.pull.each, strict=True), 1)
-    ]
-    rows.append(("all", "", f"{strength.pull.total:.1f} N"))
-    if strength.head is not None:
-        least, mean, most = strength.head.press
-        rows.append(("on the nut", "", f"{mean:.1f} N ({least:.0f} to {most:.0f})"))
-    return Table("Pull of the strings at pitch, bass first", ("string", "note", "pull"), tuple(rows), text=2)
+def pulls(layout: Layout, pull: Pull, head: HeadSide | None) -> Table:
+    """Each string's mass and tension, all of them together, and what presses on the nut."""
+    rows: list[Row] = []
+    each = zip(layout.design.strings.each, pull.masses, pull.each, strict=True)
+    for number, (string, mass, force) in enumerate(each, 1):
+        about = "about " if string.wound is not None else ""
+        of = NONE if mass is None else f"{about}{mass:.3g} g/m"
+        rows.append((str(number), string.note or NONE, of, f"{about}{force:.1f} N"))
+    rows.append(("all", "", "", f"{pull.total:.1f} N"))
+    if head is not None:
+        least, mean, most = head.press
+        rows.append(("on the nut", "", "", f"{mean:.1f} N ({least:.0f} to {most:.0f})"))
+    return Table("Pull of the strings at pitch, bass first", ("string", "note", "mass", "pull"), tuple(rows), text=2)
 
 
 def bending(layout: Layout, strength: Strength, voice: Voice) -> Table:

@@ -72,7 +72,7 @@ def test_every_preset_has_its_estimates(name: str) -> None:
     strength, said = estimate(layout), words(estimates_section(layout, findings_of(layout)))
     pulls = cells(layout, "Pull of the strings")
     assert len(pulls) >= len(layout.design.strings.each) + 1
-    assert pulls["all"] == ("", f"{strength.pull.total:.1f} N")
+    assert pulls["all"] == ("", "", f"{strength.pull.total:.1f} N")
     assert sum(float(row[1].split()[0]) for name, row in pulls.items() if name.isdigit()) == pytest.approx(
         strength.pull.total, abs=0.5
     )
