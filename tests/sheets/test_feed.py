@@ -7,10 +7,12 @@ import itertools
 import math
 import re
 from collections.abc import Callable, Iterator
+from pathlib import Path
 
 import numpy as np
 import pytest
 from sheet_cases import INCHES, NAMES, layout_of
+from work_cases import laid_out
 
 from neckmodel.layout import Layout
 from neckmodel.layout.feed import Feed, along_edge, along_fence, base_reach, fence_lines, guide_lines
@@ -77,6 +79,16 @@ def test_no_line_of_any_cut_climbs(case: tuple[str, ...], how: str) -> None:
     alone it climbs."""
     layout = layout_of(*case)
     assert climbing(layout, along_fence(layout) if how == "fence" else along_edge(layout), how) == []
+
+
+def test_no_line_climbs_in_designs_of_any_kind(tmp_path: Path) -> None:
+    """Those of the generator that have cutters: rods and keys at either end, pockets, bars, both hands."""
+    samples = [layout for _, _, layout in laid_out(tmp_path, range(7100, 7150)) if layout.design.workshop.cutters]
+    assert len(samples) > 20
+    assert {layout.left_handed for layout in samples} == {True, False}
+    for layout in samples:
+        assert climbing(layout, along_fence(layout), "fence") == [], layout.name
+        assert climbing(layout, along_edge(layout), "guide") == [], layout.name
 
 
 def climbing(

@@ -3,21 +3,13 @@
 from __future__ import annotations
 
 import re
-import sys
 from collections.abc import Callable
-from pathlib import Path
-from typing import Any
 
 import pytest
-from work_cases import ORDER, lines_of, out_of_order
+from work_cases import ORDER, Tables, laid_out, lines_of, out_of_order
 
-from neckmodel.errors import DesignError
-from neckmodel.layout import Layout, lay_out
+from neckmodel.layout import Layout
 
-sys.path.insert(0, str(Path(__file__).parents[1] / "oracle"))
-import generator
-
-Tables = dict[str, dict[str, Any]]
 SEEDS = range(7000, 7090)
 LEAST = 45  # of them can be laid out
 
@@ -70,20 +62,9 @@ THERE: dict[str, Callable[[Tables], bool]] = {
 }
 
 
-def laid_out(folder: Path) -> list[tuple[int, Tables, Layout]]:
-    found = []
-    for seed in SEEDS:
-        made = generator.tables(seed)
-        try:
-            found.append((seed, made, lay_out(generator.design_of(made, folder))))
-        except DesignError:
-            continue
-    return found
-
-
 @pytest.fixture(scope="module")
 def samples(tmp_path_factory: pytest.TempPathFactory) -> list[tuple[int, Tables, Layout]]:
-    return laid_out(tmp_path_factory.mktemp("designs"))
+    return laid_out(tmp_path_factory.mktemp("designs"), SEEDS)
 
 
 def test_no_line_mentions_what_is_not_there(samples: list[tuple[int, Tables, Layout]]) -> None:

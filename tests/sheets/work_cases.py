@@ -4,11 +4,33 @@ from __future__ import annotations
 
 import itertools
 import re
+import sys
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Any
 
-from neckmodel.layout import Layout
+from neckmodel.errors import DesignError
+from neckmodel.layout import Layout, lay_out
 from neckmodel.layout.router import router_settings
 from neckmodel.sheets.routing import setting_rows
 from neckmodel.sheets.work import order_of_work
+
+sys.path.insert(0, str(Path(__file__).parents[1] / "oracle"))
+import generator
+
+Tables = dict[str, dict[str, Any]]
+
+
+def laid_out(folder: Path, seeds: Iterable[int]) -> list[tuple[int, Tables, Layout]]:
+    """Of the generator's designs those that can be laid out, each with its number and its tables as drawn."""
+    found = []
+    for seed in seeds:
+        made = generator.tables(seed)
+        try:
+            found.append((seed, made, lay_out(generator.design_of(made, folder))))
+        except DesignError:
+            continue
+    return found
 
 
 def lines_of(layout: Layout, cautions: bool = True) -> list[str]:
