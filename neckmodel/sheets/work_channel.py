@@ -128,7 +128,8 @@ def try_parts(layout: Layout) -> Work | None:
         says.append(f"Try {names}: an easy push fit, with room for glue at the sides.")
         checks += _bars_lie(layout)
     title = "Square the corners and try the parts" if corners else "Try the parts"
-    return Work(title, tuple(says), (cautions.CHISEL,) if corners else (), checks=tuple(checks))
+    chisel, saw = (cautions.CHISEL,) if corners else (), (cautions.SAW,) if ends_early(layout) else ()
+    return Work(title, tuple(says), (*chisel, *saw), checks=tuple(checks))
 
 
 def _bars_lie(layout: Layout) -> list[str]:

@@ -271,6 +271,7 @@ def test_what_whimbrel_needs_at_its_heel() -> None:
     assert off is not None
     assert tried is not None
     assert off <= tried
+    assert any("Saw:" in caution for caution in titled(layout, "Square the corners").cautions)
     assert place_of(lines, "^Saw the body end off") is None  # not twice
     assert place_of(lines, "turn the wheel by 60 deg to the next hole") is not None
     assert place_of(lines, "hexagon|from one flat") is None
