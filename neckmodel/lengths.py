@@ -92,7 +92,7 @@ def decimal(value: float | None, unit: str) -> str:
 
 _NUMBER = r"-?\d+(?:\.\d+)?"
 # numbers that share one "mm" at the end of their row; alone before "and" stand only lengths, which have decimals here
-_LENGTHS = re.compile(rf"(?<![\w.\"])({_NUMBER}(?: to | x )|-?\d+\.\d+(?: and | or |, ))*({_NUMBER}) mm(?!\w)")
+_LENGTHS = re.compile(rf"(?<![\w.\"-])({_NUMBER}(?: to | x )|-?\d+\.\d+(?: and | or |, ))*({_NUMBER}) mm(?!\w)")
 
 # what is not to be passed holds to the end of its clause: "no thinner than 18.30 mm at fret 1 and 20.30 mm at fret 12"
 _CLAUSE = re.compile(r"[;:(]|[.,] ")

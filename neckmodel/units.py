@@ -11,25 +11,30 @@ MM_PER: dict[str, Fraction] = {
     "cm": Fraction(10),
     "in": Fraction("25.4"),  # exact by definition, international yard and pound agreement of 1959
     "inch": Fraction("25.4"),
+    "inches": Fraction("25.4"),
     '"': Fraction("25.4"),
+    "\u2033": Fraction("25.4"),  # the double prime, as word processors write it
 }
 FILE_UNITS = ("mm", "in")
 
 # also published in the JSON schema, so in the part of the syntax that all regular expressions share
-LENGTH_PATTERN = r"""^\s*([+-]?)(?:(\d+)[ -]+(?=\d+/))?(\d+/0*[1-9]\d*|\d+\.?\d*|\.\d+)\s*(mm|cm|inch|in|")\s*$"""
-_LENGTH = re.compile(LENGTH_PATTERN, re.ASCII)
+_WHOLE, _FRACTION, _DECIMAL = r"(?:(\d+)[ -]+(?=\d+/))?", r"\d+/0*[1-9]\d*", r"\d+\.?\d*|\.\d+"
+LENGTH_PATTERN = rf"""^\s*([+-]?){_WHOLE}({_FRACTION}|{_DECIMAL})\s*(mm|cm|inches|inch|in|"|\u2033)\s*$"""
+FRACTION_PATTERN = rf"^\s*([+-]?){_WHOLE}({_FRACTION})\s*$"
+_LENGTH, _BARE_FRACTION = re.compile(LENGTH_PATTERN, re.ASCII), re.compile(FRACTION_PATTERN, re.ASCII)
 _LONGEST = 40  # signs; longer is a mistake, and an endless row of digits would take endless time
 
 
 def to_mm(value: object, unit: str = "mm") -> float:
-    """A length in mm. Numbers are taken in `unit`; strings carry their own (`"7/32 in"`, `"25.5 in"`, `"6 mm"`).
+    """A length in mm. Numbers are taken in `unit`; strings carry their own (`"7/32 in"`, `"25.5 in"`, `"6 mm"`). In
+    inches a fraction needs none (`"1/4"`); in mm nobody means a quarter of one, so there it must say what it is.
 
     Raises ValueError, whose text says what a length looks like, for anything else (bools, NaN and infinity too).
     """
     if isinstance(value, bool) or not isinstance(value, int | float | str):
         raise ValueError(_wanted(unit))
     if isinstance(value, str):
-        exact = _parse(value)
+        exact = _parse(value + " in" if unit == "in" and bare_fraction(value) else value)
         if exact is None:
             raise ValueError(_wanted(unit))
     elif isinstance(value, float) and not math.isfinite(value):
@@ -56,8 +61,13 @@ def _parse(text: str) -> Fraction | None:
     return -size if sign == "-" else size
 
 
+def bare_fraction(value: object) -> bool:
+    """Whether a value is a fraction without a unit, as `"1 1/2"`."""
+    return isinstance(value, str) and len(value) <= _LONGEST and _BARE_FRACTION.fullmatch(value) is not None
+
+
 def _wanted(unit: str) -> str:
-    example = "5.5" if unit == "mm" else "0.25"
+    example = "5.5" if unit == "mm" else '0.25, "1/4"'
     return f'{example} ({unit}, the unit of the file), "5.5 mm" or "7/32 in"'
 
 

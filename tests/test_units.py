@@ -28,6 +28,9 @@ EXACT = {
     "1 inch": 25.4,
     "1/64 in": 0.396875,
     "0 mm": 0.0,
+    "25.2 inches": 640.08,
+    "25.2inches": 640.08,
+    "7/32\u2033": 5.55625,
 }
 
 
@@ -54,6 +57,15 @@ def test_bare_numbers_are_in_the_files_unit() -> None:
 def test_what_is_no_length_is_refused_with_an_example(value: object) -> None:
     with pytest.raises(ValueError, match=r'5\.5 \(mm, the unit of the file\), "5\.5 mm" or "7/32 in"'):
         to_mm(value)
+
+
+@pytest.mark.parametrize(
+    ("text", "inches"), [("1/4", "1/4"), ("1 1/2", "3/2"), ("3-1/8", "25/8"), (" -7/16 ", "-7/16"), ("+5/32", "5/32")]
+)
+def test_a_fraction_without_a_unit_is_of_an_inch_and_asked_about_in_a_file_in_mm(text: str, inches: str) -> None:
+    assert to_mm(text, "in") == float(Fraction(inches) * Fraction(254, 10))
+    with pytest.raises(ValueError, match="the unit of the file"):
+        to_mm(text, "mm")
 
 
 @given(st.integers(0, 40), st.integers(1, 63), st.sampled_from([2, 4, 8, 16, 32, 64]))

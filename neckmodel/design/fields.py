@@ -12,13 +12,12 @@ import re
 from abc import ABC, abstractmethod
 from collections.abc import Iterable
 from dataclasses import dataclass
-from datetime import date
 from typing import Any, ClassVar
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import PydanticCustomError, core_schema
 
-from neckmodel.units import to_mm
+from neckmodel.units import bare_fraction, to_mm
 
 WRONG = "neckmodel"  # the pydantic error type of every refusal made here
 NO_LENGTH = "is not a length"
@@ -57,6 +56,13 @@ def nearest(word: str, words: Iterable[str]) -> str | None:
 def plain(number: float) -> str:
     """A bound as a person writes it: 12 rather than 12.0."""
     return f"{number:g}"
+
+
+def outside(number: float, low: float) -> str:
+    """What is wrong with a number that lies outside its bounds, the lower of which is given."""
+    if number >= low:
+        return "is too large"
+    return "is negative" if number < 0 <= low else "is too small"
 
 
 class Kind(ABC):
@@ -99,9 +105,9 @@ class Length(Kind):
                 raise wrong(NO_LENGTH, f"write a length: {wanted}", self._hint(value)) from None
         if not self.low <= size <= self.high:
             raise wrong(
-                "is too small" if size < self.low else "is too large",
+                outside(size, self.low),
                 f"allowed are {plain(self.low)} to {plain(self.high)} mm",
-                self._other_unit(value, unit),
+                self._other_sign(value, unit) or self._other_unit(value, unit),
             )
         return size
 
@@ -115,14 +121,31 @@ class Length(Kind):
             return f'try "{text.replace(",", ".")}": the decimal sign is a point'
         if re.fullmatch(r"[+-]?(\d+\.?\d*|\.\d+)", text):
             return f"try {text} without the quotes, or with its unit inside them"
+        if bare_fraction(text):
+            return f'a fraction is of an inch: try "{text} in"'
         return ""
+
+    def _other_sign(self, value: object, unit: str) -> str:
+        """A bare number out of bounds that would fit with the other sign was probably meant so."""
+        if isinstance(value, Mm | bool) or not isinstance(value, int | float) or not self.holds(-value, unit):
+            return ""
+        if self.high <= 0:
+            return f"places on the head side of the nut are negative; try {-value}"
+        return f"try {-value}, without the minus"
+
+    def holds(self, value: int | float, unit: str) -> bool:
+        """Whether a bare number in this unit lies between the bounds."""
+        try:
+            return self.low <= to_mm(value, unit) <= self.high
+        except ValueError:  # without end, or too large for a length
+            return False
 
     def _other_unit(self, value: object, unit: str) -> str:
         """A bare number out of bounds that would fit in the other unit was probably meant in it."""
         if isinstance(value, Mm | bool) or not isinstance(value, int | float):
             return ""
         for other, named in (("mm", "mm"), ("in", "inches"), ("cm", "cm")):
-            if other != unit and self.low <= to_mm(value, other) <= self.high:
+            if other != unit and self.holds(value, other):
                 return f'if it is meant in {named}, try "{value} {other}"'
         return ""
 
@@ -147,9 +170,9 @@ class Number(Kind):
         if number is None or (isinstance(number, float) and not math.isfinite(number)):
             raise wrong("is not a number", f"write a number{named}, {plain(self.low)} to {plain(self.high)}")
         if not self.low <= number <= self.high:
-            says = "is too small" if number < self.low else "is too large"
             raise wrong(
-                says, f"allowed are {plain(self.low)} to {plain(self.high)}{' ' + self.unit if self.unit else ''}"
+                outside(number, self.low),
+                f"allowed are {plain(self.low)} to {plain(self.high)}{' ' + self.unit if self.unit else ''}",
             )
         return float(number)
 
@@ -170,9 +193,7 @@ class Count(Kind):
         if isinstance(value, bool) or not isinstance(value, int):
             raise wrong("is not a whole number", allowed)
         if not self.low <= value <= self.high:
-            raise wrong(
-                "is too small" if value < self.low else "is too large", f"allowed are {self.low} to {self.high}"
-            )
+            raise wrong(outside(value, self.low), f"allowed are {self.low} to {self.high}")
         return value
 
     def _schema(self) -> dict[str, Any]:
@@ -181,47 +202,29 @@ class Count(Kind):
 
 @dataclass(frozen=True)
 class Text(Kind):
-    """A text of one line, without control characters. `pattern`, if given, must fit the whole; `wanted` explains it."""
+    """A text of one line, without control characters. `pattern`, if given, must fit the whole; `wanted` names what
+    does, `attempt` says how to write it."""
 
     longest: int
     pattern: str = ""
     wanted: str = ""
+    attempt: str = ""
 
     def _read(self, value: object, _unit: str) -> str:
         if not isinstance(value, str):
             raise wrong("is not a text", "write it in quotes")
         if any(not sign.isprintable() for sign in value):
-            raise wrong("holds a control character or an unprintable sign", "write one line of plain text")
+            raise wrong("holds a character that cannot be printed", "write one line of plain text")
         if len(value) > self.longest:
-            raise wrong("is too long", f"allowed are {self.longest} signs")
+            raise wrong("is too long", f"allowed are {self.longest} characters")
         if self.pattern and not re.fullmatch(self.pattern, value):
-            raise wrong(f"is not {self.wanted}" if value else "is empty", self._allowed(value))
+            allowed = "" if value or self.attempt else f"write {self.wanted}"
+            raise wrong(f"is not {self.wanted}" if value else "is empty", allowed, self.attempt)
         return value
-
-    def _allowed(self, value: str) -> str:
-        return "" if value else f"write {self.wanted}"
 
     def _schema(self) -> dict[str, Any]:
         pattern = {"pattern": f"^(?:{self.pattern})$"} if self.pattern else {}
         return {"type": "string", "maxLength": self.longest, **pattern}
-
-
-@dataclass(frozen=True)
-class Day(Kind):
-    """A calendar day: a TOML date or a text such as "2031-05-30"; reads as the text."""
-
-    def _read(self, value: object, _unit: str) -> str:
-        if type(value) is date:
-            return value.isoformat()
-        try:
-            if isinstance(value, str) and re.fullmatch(r"\d{4}-\d\d-\d\d", value, re.ASCII):
-                return date.fromisoformat(value).isoformat()
-        except ValueError:
-            pass
-        raise wrong("is not a day", 'write year, month and day: "2031-05-30"')
-
-    def _schema(self) -> dict[str, Any]:
-        return {"type": "string", "format": "date", "pattern": r"^\d{4}-\d\d-\d\d$"}
 
 
 def items(most: int, least: int = 0) -> BeforeValidator:
@@ -229,10 +232,10 @@ def items(most: int, least: int = 0) -> BeforeValidator:
 
     def read(value: object) -> object:
         if not isinstance(value, list | tuple):
-            raise wrong("is not a list", "write it in square brackets")
+            raise wrong("is not a list", "write its items in square brackets: [ , ]")
         if not least <= len(value) <= most:
             number = f"{least} to {most}" if least != most else str(most)
-            raise wrong(f"has {len(value)} items", f"allowed are {number}")
+            raise wrong(f"has {len(value)} item{'' if len(value) == 1 else 's'}", f"allowed are {number}")
         return tuple(value)
 
     return BeforeValidator(read)
@@ -261,17 +264,19 @@ class OneOrMore:
 
 @dataclass(frozen=True)
 class Spreading:
-    """Lets a short form stand for a table, as `table.spread` defines it. `short`: JSON schemas of the short forms."""
+    """Lets a short form stand for a table, as `table.spread` defines it. `short`: kinds, or JSON schemas, of the short
+    forms."""
 
     table: type[Table]
-    short: tuple[dict[str, Any], ...]
+    short: tuple[Kind | dict[str, Any], ...]
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> core_schema.CoreSchema:
         return core_schema.no_info_before_validator_function(self.table.spread, handler(source))
 
     def __get_pydantic_json_schema__(self, schema: core_schema.CoreSchema, handler: GetJsonSchemaHandler) -> Any:
-        return {"anyOf": [*self.short, handler(schema)]}
+        forms = (form._schema() if isinstance(form, Kind) else form for form in self.short)
+        return {"anyOf": [*forms, handler(schema)]}
 
 
 def spreading(table: type[Table], *short: Kind | dict[str, Any]) -> Spreading:
-    return Spreading(table, tuple(form._schema() if isinstance(form, Kind) else form for form in short))
+    return Spreading(table, short)

@@ -57,7 +57,9 @@ def check(text: str, name: str) -> None:
             raise _error(name, f"holds the control character {quoted(sign)}", "remove it", line)
     for number, row in enumerate(text.split("\n"), start=1):
         if len(row) > LONGEST_LINE:
-            raise _error(name, f"has a line of more than {LONGEST_LINE} signs", "break its list over lines", number)
+            raise _error(
+                name, f"has a line of more than {LONGEST_LINE} characters", "break its list over lines", number
+            )
         if row.count(".") >= MOST_PARTS and _TOO_MANY_PARTS.search(row):
             raise _error(name, f"has a dotted key of more than {MOST_PARTS} parts", "no key here has that many", number)
 

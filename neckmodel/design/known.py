@@ -8,7 +8,7 @@ from typing import Any, get_args
 from pydantic.fields import FieldInfo
 
 from neckmodel.design.facts import Path
-from neckmodel.design.fields import Length, Table
+from neckmodel.design.fields import Length, Spreading, Table
 
 Tables = tuple[type[Table], ...]
 
@@ -51,6 +51,21 @@ def field_at(root: type[Table], path: Path) -> FieldInfo | None:
 
 def is_length(field: FieldInfo) -> bool:
     return any(isinstance(kind, Length) for kind in (*field.metadata, *_kinds_in(field.annotation)))
+
+
+def length_at(root: type[Table], path: Path) -> Length | None:
+    """The bounds of the length that a value at this path is, a short form's included; None where it is no length."""
+    if path[:1] == ("measured",):
+        path = path[1:]
+    field = field_at(root, path)
+    if field is None:
+        return None
+    for kind in (*field.metadata, *_kinds_in(field.annotation)):
+        forms = kind.short if isinstance(kind, Spreading) else (kind,)
+        found = next((form for form in forms if isinstance(form, Length)), None)
+        if found is not None:
+            return found
+    return None
 
 
 def _kinds_in(annotation: Any) -> Iterable[object]:

@@ -2,27 +2,36 @@
 
 from __future__ import annotations
 
-from typing import Any
+from types import UnionType
+from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
 from pydantic import ValidationError
 from pydantic.fields import FieldInfo
 
 from neckmodel.design import known
-from neckmodel.design.facts import Path, step
-from neckmodel.design.fields import NO_LENGTH, WRONG, Table, nearest
+from neckmodel.design.by_default import follows_from, is_default, reason
+from neckmodel.design.defaults import DEFAULTS
+from neckmodel.design.facts import Facts, Path, step
+from neckmodel.design.fields import NO_LENGTH, WRONG, Mm, Table, nearest
 from neckmodel.design.head import FILE, WIDTHS
 from neckmodel.design.renamed import RENAMED
 from neckmodel.design.source import Source, as_toml
 from neckmodel.errors import Problem
+from neckmodel.units import from_mm
 
 _MANY = 12  # keys listed in a message at most
+_EITHER = (Union, UnionType, Annotated)
 
 
 def problems_of(error: ValidationError, source: Source, root: type[Table]) -> list[Problem]:
     """One problem for each mistake; a short form that stands for several values is named once."""
     found: dict[tuple[str, str], Problem] = {}
-    for one in error.errors(include_url=False, include_input=True):
-        problem = _problem(one, source, root)
+    errors = [(one, tuple(p for p in one["loc"] if p not in (WIDTHS, FILE))) for one in error.errors(include_url=False)]
+    stated = [loc for one, loc in errors if not _by_default(one, loc, source)]
+    for one, loc in errors:
+        if loc not in stated and any(at[: len(of)] == of for of in follows_from(loc, source.raw) for at in stated):
+            continue  # it comes right with what it follows from
+        problem = _problem(one, loc, source, root)
         found.setdefault((problem.key, problem.says), problem)
     misspelt = {problem.attempt for problem in found.values()}
     return [problem for problem in found.values() if not (problem.says == "is missing" and _meant(problem) in misspelt)]
@@ -33,9 +42,15 @@ def _meant(problem: Problem) -> str:
     return f'did you mean "{problem.key.rpartition(".")[2]}"?'
 
 
-def _problem(one: Any, source: Source, root: type[Table]) -> Problem:
+def _by_default(one: Any, loc: Path, source: Source) -> bool:
+    return one["type"] == WRONG and is_default(loc, source.raw)
+
+
+def _problem(one: Any, loc: Path, source: Source, root: type[Table]) -> Problem:
     kind, ctx = one["type"], one.get("ctx", {})
-    loc = tuple(part for part in one["loc"] if part not in (WIDTHS, FILE))
+    if _by_default(one, loc, source):
+        says, attempt = ctx["says"], reason(loc, source.raw) or ctx["attempt"]
+        return source.problem(loc, says, ctx["allowed"], attempt, _shown(one["input"], source))
     path = _stated(loc, source.raw, kind)
     if kind == WRONG:
         allowed = ctx["allowed"]
@@ -48,11 +63,11 @@ def _problem(one: Any, source: Source, root: type[Table]) -> Problem:
     if kind == "extra_forbidden":
         return _unknown(path, known.tables_at(root, loc[:-1]), source, root)
     if kind == "literal_error":
-        return _choice(path, one["input"], ctx["expected"], source)
+        return _choice(path, one["input"], choices(field), source)
     if kind == "bool_type":
         return source.problem(path, "is neither true nor false", "write true or false, without quotes")
     if kind in ("model_type", "model_attributes_type", "dict_type"):
-        return source.problem(path, "is not a table", _described(field))
+        return _no_table(path, known.below(known.tables_at(root, loc[:-1]), loc[-1]), source)
     return source.problem(path, one["msg"], _described(field))
 
 
@@ -70,7 +85,41 @@ def _stated(loc: tuple[str | int, ...], raw: object, kind: str) -> Path:
 
 
 def _described(field: FieldInfo | None) -> str:
-    return f"wanted is: {_lowered(field.description)}" if field is not None and field.description else ""
+    return f"it means: {_lowered(field.description)}" if field is not None and field.description else ""
+
+
+def _shown(value: object, source: Source) -> object:
+    """A default as it would stand in the file."""
+    if not isinstance(value, Mm):
+        return value
+    return round(from_mm(float(value), Facts(source.raw).unit), 4)
+
+
+def _no_table(path: Path, tables: known.Tables, source: Source) -> Problem:
+    """A single value or a list where keys are wanted."""
+    fields = known.fields(tables)
+    stated = ".".join("*" if isinstance(part, int) else part for part in path)
+    required = [name for name, inner in fields.items() if inner.is_required() and f"{stated}.{name}" not in DEFAULTS]
+    names = required or list(fields)
+    if len(path) == 1:
+        attempt = f"write [{path[0]}] on a line of its own, and its keys on the lines below"
+        return source.problem(path, "is one value, but a section of several keys is wanted", attempt=attempt)
+    shape = ", ".join(f"{name} = ..." for name in names[:_MANY])
+    says = "gives no keys, but needs them" if len(names) > 1 else "gives no key, but needs one"
+    return source.problem(
+        path, says, f"write {path[-1]} = {{{shape}}}" if isinstance(path[-1], str) else f"write {{{shape}}}"
+    )
+
+
+def choices(field: FieldInfo | None) -> tuple[str, ...]:
+    """The words that a key may hold, where it is one of a few words."""
+    return tuple(word for word in _words(field.annotation) if isinstance(word, str)) if field is not None else ()
+
+
+def _words(annotation: Any) -> tuple[object, ...]:
+    if get_origin(annotation) is Literal:
+        return get_args(annotation)
+    return tuple(word for part in get_args(annotation) if get_origin(annotation) in _EITHER for word in _words(part))
 
 
 def _lowered(text: str) -> str:
@@ -80,6 +129,9 @@ def _lowered(text: str) -> str:
 def _missing(path: Path, field: FieldInfo | None, source: Source) -> Problem:
     if len(path) == 1:
         return source.problem(path, f"the section [{path[0]}] is missing", "every design has it")
+    words = choices(field)
+    if words:
+        return source.problem(path, "is missing", f"allowed are {_listed(words)}", _described(field))
     return source.problem(path, "is missing", _described(field))
 
 
@@ -99,9 +151,12 @@ def _unknown(path: Path, tables: known.Tables, source: Source, root: type[Table]
     return source.problem(path, says, f"known are {listed}" + (", ..." if len(names) > _MANY else ""))
 
 
-def _choice(path: Path, value: object, expected: str, source: Source) -> Problem:
-    words = [word.strip("'") for word in expected.replace(" or ", ", ").split(", ")]
+def _listed(words: tuple[str, ...]) -> str:
+    return ", ".join(as_toml(word) for word in words)
+
+
+def _choice(path: Path, value: object, words: tuple[str, ...], source: Source) -> Problem:
     near = nearest(value, words) if isinstance(value, str) else None
-    allowed = "allowed are " + ", ".join(as_toml(word) for word in words)
+    allowed = f"allowed are {_listed(words)}"
     attempt = f'did you mean "{near}"?' if near is not None else ""
     return source.problem(path, "is not one of the choices", allowed, attempt)

@@ -92,7 +92,7 @@ def put(raw: dict[str, object], path: Path, value: object) -> str | None:
             inside = here.get(part, [] if isinstance(path[depth + 1], int) else {})
             target = here
         else:
-            return "lies inside a value that is no table"
+            return _alone(path[:depth])
         if not isinstance(inside, list) and inside != {}:
             inside = _spread(path[: depth + 1], inside, path[depth + 1])
         target[part] = inside  # type: ignore[index]
@@ -104,11 +104,15 @@ def put(raw: dict[str, object], path: Path, value: object) -> str | None:
     if isinstance(here, list) and isinstance(last, int) and last <= len(here):
         here[last : last + 1] = [value]
         return None
-    return _outside(path[:-1], here) if isinstance(here, list) else "lies inside a value that is no table"
+    return _outside(path[:-1], here) if isinstance(here, list) else _alone(path[:-1])
 
 
 def _outside(path: Path, items: list[object]) -> str:
     return f"{dotted(path)} has {len(items)} items, counted from 0"
+
+
+def _alone(path: Path) -> str:
+    return f"cannot be set: {dotted(path)} is a single value and has no keys"
 
 
 def _spread(path: Path, value: object, wanted: str | int) -> object:

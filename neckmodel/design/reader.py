@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from pathlib import Path as FilePath
 
 from pydantic import ValidationError
@@ -17,6 +18,7 @@ from neckmodel.design.fields import Table
 from neckmodel.design.files import check, text_of
 from neckmodel.design.messages import problems_of
 from neckmodel.design.model import Design
+from neckmodel.design.other_unit import explained
 from neckmodel.design.overrides import Overrides, apply
 from neckmodel.design.renamed import modernise
 from neckmodel.design.rod_rules import ROD_RULES
@@ -64,6 +66,16 @@ def _design(source: Source) -> Design:
 
 
 def _read(source: Source) -> Design:
+    design, problems = _tried(source)
+    problems = explained(source, problems, lambda raw: _tried(replace(source, raw=dict(raw)))[1])
+    if problems:
+        raise DesignError(_listed(problems), source.file)
+    design._source = source
+    return design
+
+
+def _tried(source: Source) -> tuple[Design, list[Problem]]:
+    """The design, or as much of it as is sound, and every problem with it."""
     filled = fill(source.raw, DEFAULTS, OPTIONAL, INSTEAD)
     context = {"unit": Facts(source.raw).unit}
     problems: list[Problem] = []
@@ -78,10 +90,7 @@ def _read(source: Source) -> Design:
             source.problem(("rod",), "there is neither a [rod] nor [bars]", "every neck here has one of them, or both")
         )
     problems += broken((*RULES, *ROD_RULES, *WOOD_RULES, *CALIBRATION_RULES), design, sound, source)
-    if problems:
-        raise DesignError(_listed(problems), source.file)
-    design._source = source
-    return design
+    return design, problems
 
 
 def _source(text: str, name: str, overrides: Overrides) -> Source:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 
 from neckmodel.design import known
@@ -68,8 +69,10 @@ def remarks(design: Design) -> list[str]:
         if key == "rod_place.from_nut" and at_heel:  # usual is how far an adjuster lies from the nut
             continue
         if key not in idle and _is_stated(design, key):
-            found += _outside(key, facts.number(key), usual, unit=_unit(key, facts))
+            value = facts.number(key, math.nan)  # none where a word such as "auto" stands
+            found += [] if math.isnan(value) else _outside(key, value, usual, unit=_unit(key, facts))
     found += _wound(design, facts)
+    found += _swapped(design)
     kind = instrument(facts)
     if kind is not None:
         common, of, unit = USUAL[kind], f" for {USUAL[kind].named}", _unit("strings.spacing_at_nut", facts)
@@ -92,6 +95,18 @@ def _wound(design: Design, facts: Facts) -> list[str]:
                 f"{stated} is not the {plain(round(string.wound.diameter, 2))} mm that its core and wraps come to: the "
                 "mass follows from these, the spacing from the diameter"
             )
+    return found
+
+
+def _swapped(design: Design) -> list[str]:
+    """Pairs of sizes that can be so but hardly ever are: the two were probably taken for each other."""
+    thickness, rod, found = design.plan.neck.thickness, design.rod, []
+    if thickness.fret_12 < thickness.fret_1:
+        found.append(
+            "neck.thickness.fret_12 is less than fret_1, so the neck gets thinner toward the body: are the two swapped?"
+        )
+    if rod is not None and rod.kind == "two-way" and rod.width > rod.height:
+        found.append("rod.width is more than rod.height, and a two-way rod stands upright: are the two swapped?")
     return found
 
 

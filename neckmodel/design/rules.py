@@ -64,6 +64,9 @@ def string_spacing(design: Design) -> Iterator[Broken]:
     together = sum(string.diameter for string in strings.each)
     if strings.each and together >= strings.spacing_at_nut:
         yield Broken("strings.each", f"holds strings {length(together)} wide together", at_most(strings.spacing_at_nut))
+    if strings.scale.bass < strings.scale.treble:
+        attempt = "the bass side is the longer one, left-handed too; are the two swapped?"
+        yield Broken("strings.scale.bass", "is shorter than the treble side's", at_least(strings.scale.treble), attempt)
     if strings.scale.square_fret and strings.scale.single:
         yield Broken("strings.scale.square_fret", "has no meaning with one scale length", attempt="leave it out")
 

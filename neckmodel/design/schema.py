@@ -10,7 +10,7 @@ from neckmodel.design import known
 from neckmodel.design.defaults import DEFAULTS, OPTIONAL
 from neckmodel.design.fields import LENGTH_TEXT, plain
 from neckmodel.design.model import Design
-from neckmodel.units import LENGTH_PATTERN
+from neckmodel.units import FRACTION_PATTERN, LENGTH_PATTERN
 
 _REQUIRED = ("design", "strings", "fretboard", "neck")
 _FILLED_IN_PLACE = {"Back": ("fullness", "lean")}  # defaults that follow from the table's own family
@@ -24,9 +24,9 @@ def json_schema() -> dict[str, Any]:
     """
     schema = Design.model_json_schema(by_alias=True, mode="validation")
     schema["$defs"][LENGTH_TEXT] = {
-        "description": 'A length with its own unit: "5.5 mm", "7/32 in", "1 1/2 in".',
+        "description": 'A length with its own unit: "5.5 mm", "7/32 in", "1 1/2 in"; in a file in inches "1/4" too.',
         "type": "string",
-        "pattern": LENGTH_PATTERN,
+        "pattern": f"{LENGTH_PATTERN}|{FRACTION_PATTERN}",
     }
     _relax(schema)
     schema["required"] = list(_REQUIRED)

@@ -48,7 +48,11 @@ class Source:
     def stated(self, path: Path) -> bool:
         return look_up(self.raw, path) is not None
 
-    def _set(self, path: Path) -> bool:
+    def line(self, path: Path) -> int | None:
+        """The line that states this path, or else the nearest table around it."""
+        return self._lines.of(as_written(path, self.old_names))
+
+    def is_set(self, path: Path) -> bool:
         """Whether the value at this path comes from outside the file."""
         if any(path[: len(over)] == over for over in self.overrides):
             return True
@@ -62,10 +66,10 @@ class Source:
         shown = None if isinstance(value, dict) and len(path) == 1 else None if value is None else as_toml(value)
         if value is None and default is not None:
             shown = f"{as_toml(default)} (default)"
-        place = "--set" if self._set(path) else None
+        place = "--set" if self.is_set(path) else None
+        line = None if place else self.line(path)
         if place is None:
             path = as_written(path, self.old_names)
-        line = None if place else self._lines.of(path)
         unit = "in" if look_up(self.raw, ("design", "units")) == "in" else "mm"
         allowed, attempt = (in_unit(text, unit, to_follow=True) for text in (allowed, attempt))
         return Problem(printable(dotted(path)), in_unit(says, unit), shown, allowed, attempt, line, place)

@@ -6,12 +6,14 @@ from typing import Annotated, Literal
 
 from pydantic import ConfigDict, Field
 
-from neckmodel.design.fields import Count, Day, Length, Number, OneOrMore, Table, Text, items, spreading
+from neckmodel.design.day import Day
+from neckmodel.design.fields import Count, Length, Number, OneOrMore, Table, Text, items, spreading
 from neckmodel.design.scales import Spans, spans
 
 PULL_FROM = ("mass_per_length", "tension", "wound", "material")
 """The keys of a string that its pull may follow from; one of them is stated."""
 
+NOTES = "write letter and octave: a guitar has E2 A2 D3 G3 B3 E4, a bass E1 A1 D2 G2, a sharp is F#3"
 SLUG = r"[A-Za-z0-9][A-Za-z0-9_-]*(?:\.[A-Za-z0-9_-]+)*"
 
 
@@ -70,7 +72,7 @@ class String(Table):
 
     model_config = ConfigDict(json_schema_extra={"anyOf": [{"required": ["diameter"]}, {"required": ["wound"]}]})
 
-    note: Annotated[str, Text(4, r"[A-G](#|b)?-?\d", "a note such as E2 or F#3")] | None = Field(
+    note: Annotated[str, Text(24, r"[A-G](#|b)?-?\d", "a note", NOTES)] | None = Field(
         None, description="Open note in scientific pitch notation: A4 is 440 Hz, C4 the middle C."
     )
     diameter: Annotated[float, Length(0.1, 4.5)] = Field(

@@ -9,7 +9,14 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from neckmodel.layout.contour import Contour, Floats
-from neckmodel.layout.drawing import Drawing, DrawingError, Shape, closed_contour, first_closed
+from neckmodel.layout.drawing import (
+    Drawing,
+    DrawingError,
+    Shape,
+    closed_contour,
+    first_closed,
+    looks_like_another_unit,
+)
 from neckmodel.layout.outline_file import drawing_of, refusing
 
 if TYPE_CHECKING:
@@ -73,7 +80,9 @@ def place_body(design: Design, x_joint: float, x_bridge: float, half_width: floa
         along = _toward(centre, outline, crossing)
         length = float(np.ptp((outline.points - crossing) @ along))
         if not LEAST_LENGTH <= length <= MOST_LENGTH:
-            raise DrawingError(f"has a body {length:.2f} mm long; allowed are {LEAST_LENGTH:g} to {MOST_LENGTH:g} mm")
+            unit = looks_like_another_unit(length, LEAST_LENGTH, MOST_LENGTH)
+            says = f"has a body {length:.2f} mm long; allowed are {LEAST_LENGTH:g} to {MOST_LENGTH:g} mm{unit}"
+            raise DrawingError(says)
         skew = _skew(along, joint)
 
         def placed(points: Floats) -> Floats:

@@ -17,6 +17,22 @@ TOUCH = 0.02  # mm, ends nearer to each other are joined
 SAME = 2e-3  # mm, corners nearer to each other are one
 
 
+SAVE_AGAIN = "save it again in the program that you drew it with"
+
+
+def looks_like_another_unit(size: float, low: float, high: float) -> str:
+    """What to suspect of a size in mm outside its range that would lie in it in the other unit; "" if nothing."""
+    if low <= size * 25.4 <= high:
+        return (
+            f". It looks like a drawing in inches that is read as mm (it would be {size * 25.4:.2f} mm): set its unit"
+        )
+    if low <= size / 25.4 <= high:
+        return (
+            f". It looks like a drawing in mm that is read as inches (it would be {size / 25.4:.2f} mm): set its unit"
+        )
+    return ""
+
+
 class DrawingError(ValueError):
     """Why a drawing cannot be used; its text goes into the message about the key that names it."""
 
@@ -70,11 +86,11 @@ def read_drawing(path: Path) -> Drawing:
     elif kind == ".svg":
         from neckmodel.layout.svg_shapes import shapes_of
     else:
-        raise DrawingError("is neither a .dxf nor an .svg file")
+        raise DrawingError("is neither a .dxf nor an .svg file; save the drawing as one of them")
     shapes = tuple(shapes_of(data))
     for shape in shapes:
         if not all(math.isfinite(v) for corner in shape.corners for v in corner):
-            raise DrawingError("holds a number that is not finite")
+            raise DrawingError(f"holds a number without end, or none where one should be; {SAVE_AGAIN}")
         if _reach(shape) > FARTHEST:
             raise DrawingError(f"reaches more than {FARTHEST:g} mm from its origin; is its unit right?")
     names = sorted({name for shape in shapes for name in shape.layers})
@@ -98,7 +114,7 @@ def _bytes_of(path: Path) -> bytes:
     except (OSError, ValueError) as error:
         if isinstance(error, DrawingError):
             raise
-        raise DrawingError("cannot be read") from None
+        raise DrawingError("cannot be opened") from None
     if len(data) > LARGEST:
         raise DrawingError("is larger than 1 MiB: keep the outline and leave the rest out")
     if not data.strip():
@@ -188,7 +204,7 @@ def closed_contour(shape: Shape) -> Contour:
         raise DrawingError(f"has an outline of {len(corners)} points; at most {MOST_CORNERS} are allowed")
     contour = Contour(corners)
     if len(corners) < 2 or len(contour.points) < 3 or abs(contour.area) < 1.0:
-        raise DrawingError("has an outline that encloses nothing; is its unit right?")
+        raise DrawingError("has an outline that encloses nothing: it is flat, or far too small; is its unit right?")
     if len(contour.points) > 4 * MOST_CORNERS:
         raise DrawingError("has an outline with too many curves to follow within 0.01 mm; is its unit right?")
     _refuse_crossing(contour)
@@ -204,7 +220,10 @@ def _refuse_crossing(contour: Contour) -> None:
         reason = explain_validity(polygon)
         where = reason.partition("[")[2].rstrip("]").split()
         at = f" at x {float(where[0]):.2f} mm, y {float(where[1]):.2f} mm" if len(where) == 2 else ""
-        raise DrawingError(f"has an outline that crosses or touches itself{at}")
+        if reason.startswith("Ring"):
+            raise DrawingError(f"has an outline that touches itself{at}; draw the two lines apart there")
+        says = f"has an outline that crosses itself{at}, like a bow tie"
+        raise DrawingError(f"{says}; are two of its corners in the wrong order? It must go round once")
 
 
 def first_closed(drawing: Drawing, layer: str | None) -> Contour:
@@ -214,5 +233,5 @@ def first_closed(drawing: Drawing, layer: str | None) -> Contour:
         if shape.closed:
             return closed_contour(shape)
     nearest = min(shapes, key=lambda s: s.gap if len(s.corners) > 2 else math.inf)
-    gap = f": its ends are {nearest.gap:.2f} mm apart" if len(nearest.corners) > 2 else ""
-    raise DrawingError(f"has no closed outline there{gap}; close it")
+    gap = f"; the ends of a line are {nearest.gap:.2f} mm apart" if len(nearest.corners) > 2 else ""
+    raise DrawingError(f"has no closed outline there{gap}; draw it as one closed line, or let all ends meet")

@@ -8,11 +8,12 @@ from collections.abc import Iterator
 from typing import Any
 
 from neckmodel.layout.contour import FLATTEN, Corner
-from neckmodel.layout.drawing import FARTHEST, TOUCH, DrawingError, Shape
+from neckmodel.layout.drawing import FARTHEST, SAVE_AGAIN, TOUCH, DrawingError, Shape
 
 # $INSUNITS of the DXF reference (header variables) to mm
 UNITS = {1: 25.4, 2: 304.8, 4: 1.0, 5: 10.0, 6: 1000.0, 9: 0.0254, 13: 0.001, 14: 100.0}
 MOST_ENTITIES = 20_000
+LONGEST_IN_INCHES = 36.0  # units; a neck with its body is no longer in inches, and a head is longer in mm
 BINARY = b"Binary DXF\r\n\x1a\0"
 """How the first 22 bytes of a binary DXF file end: DXF reference, "Binary DXF files"."""
 
@@ -23,16 +24,21 @@ def shapes_of(data: bytes) -> Iterator[Shape]:
     from ezdxf.lldxf.const import DXFError
 
     if BINARY in data[:22]:
-        raise DrawingError("is a binary DXF: save it as text")
+        raise DrawingError("is a binary DXF file; save it as a DXF in text (ASCII)")
     try:
         text = data.decode("utf-8", errors="surrogateescape")
         document = ezdxf.read(io.StringIO(text.replace("\r\n", "\n")))  # type: ignore[attr-defined]
-        unit = int(document.header.get("$INSUNITS", 0))
+        # of a file without a header the library makes up one in metres
+        unit = int(document.header.get("$INSUNITS", 0)) if "$INSUNITS" in text else 0
         entities = list(document.modelspace())
     except (DXFError, ValueError, KeyError, IndexError, TypeError, AttributeError, ArithmeticError, EOFError) as error:
-        raise DrawingError(f"is no sound DXF file ({type(error).__name__})") from None
+        del error  # its words are about the library's insides
+        raise DrawingError(
+            f"is not a whole, sound DXF file: damaged, cut off, or of another kind; {SAVE_AGAIN}"
+        ) from None
     if unit not in UNITS:
-        raise DrawingError("states no unit ($INSUNITS): set it to millimetres or inches in the drawing")
+        says = f"is in a unit that no neck is drawn in ($INSUNITS {unit})" if unit else "does not say what its unit is"
+        raise DrawingError(f"{says}{_by_size(entities)}")
     if len(entities) > MOST_ENTITIES:
         raise DrawingError(f"holds {len(entities)} entities; keep the outline and leave the rest out")
     scale = UNITS[unit]
@@ -42,9 +48,27 @@ def shapes_of(data: bytes) -> Iterator[Shape]:
         except (DXFError, ValueError, KeyError, IndexError, TypeError, AttributeError, ArithmeticError) as error:
             if isinstance(error, DrawingError):
                 raise
-            raise DrawingError(f"holds a {entity.dxftype()} that cannot be read") from None
+            raise DrawingError(f"holds a {entity.dxftype()} that cannot be read; {SAVE_AGAIN}") from None
         if shape is not None:
             yield shape
+
+
+def _by_size(entities: list[Any]) -> str:
+    """What unit a drawing without one is likely in, by how long it is."""
+    numbers = []
+    try:
+        for entity in entities[:MOST_ENTITIES]:
+            found = _shape(entity, 1.0)
+            numbers += [] if found is None else [x for x, _, _ in found.corners]
+    except (ValueError, KeyError, IndexError, TypeError, AttributeError, ArithmeticError):
+        numbers = []
+    ask = "; set its unit ($INSUNITS) to millimetres or inches and save it again"
+    length = max(numbers) - min(numbers) if numbers else 0.0
+    if not 0 < length < FARTHEST:
+        return ask
+    return (
+        f"{ask}: {length:.4g} units long, it is likely in {'inches' if length < LONGEST_IN_INCHES else 'millimetres'}"
+    )
 
 
 def _shape(entity: Any, scale: float) -> Shape | None:

@@ -10,7 +10,14 @@ from typing import TYPE_CHECKING
 
 from neckmodel.design import HeadOutline
 from neckmodel.layout.contour import Contour, Corner
-from neckmodel.layout.drawing import Drawing, DrawingError, first_closed, read_drawing, reversed_line
+from neckmodel.layout.drawing import (
+    Drawing,
+    DrawingError,
+    first_closed,
+    looks_like_another_unit,
+    read_drawing,
+    reversed_line,
+)
 
 if TYPE_CHECKING:
     from neckmodel.design import Design, OutlineFile
@@ -61,14 +68,20 @@ def head_contour(design: Design, angle: float) -> tuple[Contour, float, float]:
 def _refuse_size(flat: Contour) -> None:
     length, width = -flat.x_range[0], flat.y_range[1] - flat.y_range[0]
     if not flat.y_range[0] < 0 < flat.y_range[1]:
-        raise DrawingError("has its outline beside the centre line, which is y = 0 of the drawing")
+        raise DrawingError("has its outline on one side of the centre line, which is y = 0 of the drawing")
+    if length <= 0:
+        raise DrawingError(
+            "lies on the wrong side of the head line, which is x = 0 of the drawing: the head's far end has negative x"
+        )
     if not LEAST_LENGTH <= length <= MOST_LENGTH:
         raise DrawingError(
             f"reaches {length:.2f} mm from the head line (x = 0 of the drawing, the far end negative); "
             f"allowed are {LEAST_LENGTH:g} to {MOST_LENGTH:g} mm"
+            f"{looks_like_another_unit(length, LEAST_LENGTH, MOST_LENGTH)}"
         )
     if width > MOST_WIDTH:
-        raise DrawingError(f"is {width:.2f} mm wide; allowed is at most {MOST_WIDTH:g} mm")
+        unit = looks_like_another_unit(width, LEAST_LENGTH, MOST_WIDTH / 2)
+        raise DrawingError(f"is {width:.2f} mm wide; allowed is at most {MOST_WIDTH:g} mm{unit}")
 
 
 def _beyond(contour: Contour, x_swell: float) -> tuple[tuple[Corner, ...], float]:
@@ -76,18 +89,24 @@ def _beyond(contour: Contour, x_swell: float) -> tuple[tuple[Corner, ...], float
     in which it begins)."""
     ys = contour.crossings(x_swell)
     if len(ys) != 2 or not ys[0] < 0 < ys[1]:
-        found = "does not reach back there" if not ys else f"crosses that line {len(ys)} times"
-        if len(ys) == 2:
-            found = "has both sides on one side of the centre line there"
+        found = f"there the outline has {len(ys)} lines"
+        if not ys:
+            found = "the outline does not reach there"
+        elif len(ys) == 2:
+            found = "both lie on the same side there"
         raise DrawingError(
-            f"must cross the end of the neck's swell, x = {x_swell:.2f} mm from the nut, once on either side of the "
-            f"centre line, and {found}"
+            f"does not fit the neck: at x {x_swell:.2f} mm, where the neck's swell ends, it needs one line on each "
+            f"side of the centre line, and {found}"
         )
     chain = _cut(contour, x_swell)
     treble, bass = chain[0][1], -chain[-1][1]
     near = min(treble, bass)
     if near < LEAST_HALF:
-        raise DrawingError(f"is only {near:.2f} mm from the centre line where the head begins, x = {x_swell:.2f} mm")
+        unit = looks_like_another_unit(near, LEAST_HALF, 60.0)
+        raise DrawingError(
+            f"is only {near:.2f} mm from the centre line where the head begins, at x {x_swell:.2f} mm; "
+            f"at least {LEAST_HALF:g} mm are needed{unit}"
+        )
     if treble - near > EVEN:
         chain = _joined(chain, x_swell, near)
     if bass - near > EVEN:

@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 
 from neckmodel.layout.contour import FLATTEN, Corner
-from neckmodel.layout.drawing import FARTHEST, DrawingError, Shape
+from neckmodel.layout.drawing import FARTHEST, SAVE_AGAIN, DrawingError, Shape
 
 SVG = "{http://www.w3.org/2000/svg}"
 # CSS absolute lengths (CSS Values and Units, section 6.2) in mm
@@ -49,7 +49,7 @@ def shapes_of(data: bytes) -> Iterator[Shape]:
         except (ValueError, TypeError, IndexError, KeyError, AttributeError, ArithmeticError, RecursionError) as error:
             if isinstance(error, DrawingError):
                 raise
-            raise DrawingError(f"holds a {kind or 'part'} that cannot be read") from None
+            raise DrawingError(f"holds a {kind or 'part'} that cannot be read; {SAVE_AGAIN}") from None
         yield from shapes
         waiting += [(child, here, layers, depth + 1) for child in reversed(list(element))]
 
@@ -63,11 +63,12 @@ def _parsed(data: bytes) -> Any:
     try:
         root = fromstring(data, forbid_entities=True, forbid_external=True)
     except DefusedXmlException:
-        raise DrawingError("declares entities or things from outside the file, which are not read") from None
+        raise DrawingError("calls for things from outside the file, which are not read; save it as plain SVG") from None
     except (ParseError, ValueError, LookupError) as error:
-        raise DrawingError(f"is no sound XML ({' '.join(str(error).split())[:80]})") from None
+        at = " ".join(str(error).split())[:80]
+        raise DrawingError(f"is not a whole, sound SVG file ({at}); {SAVE_AGAIN}") from None
     if root.tag not in (SVG + "svg", "svg"):
-        raise DrawingError("is XML but no SVG drawing")
+        raise DrawingError("is an XML file but not an SVG drawing")
     return root
 
 
@@ -95,7 +96,7 @@ def _scale(root: Any) -> float:
         raise DrawingError("has a viewBox that is not four numbers with a width and a height")
     scales = [size / side for size, side in zip(sizes, box[2:], strict=True) if size is not None]
     if any(not (math.isfinite(s) and s > 0) for s in scales):
-        raise DrawingError("has no size")
+        raise DrawingError("has a width or height of nothing")
     return min(scales, default=UNITS["px"])
 
 

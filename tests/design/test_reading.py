@@ -238,6 +238,15 @@ def test_the_old_name_of_a_key_is_read_and_told_once() -> None:
         read_text(old + "deepest_pass = 3\n")
 
 
+def test_remarks_ask_where_two_sizes_were_probably_taken_for_each_other() -> None:
+    (said,) = remarks(short("neck.thickness.fret_12=20"))
+    assert said.startswith("neck.thickness.fret_12 is less than fret_1")
+    assert said.endswith("are the two swapped?")
+    (said,) = remarks(short("rod.width=9.2", "rod.height=6"))
+    assert said.startswith("rod.width is more than rod.height")
+    assert remarks(short("rod.kind=one-way", "rod.width=9.2", "rod.height=6")) == []
+
+
 LENGTHS = {
     "rod.length": (100, 860),
     "neck.thickness.fret_1": (18, 25),

@@ -62,6 +62,11 @@ def test_it_refuses(was: str, becomes: str, path: str) -> None:
     assert path in _faults(_plain(every_key.FIRST.replace(was, becomes)))
 
 
+@pytest.mark.parametrize("length", ["1/4", "1 1/2", "25.2 inches", "7/32 in", "5.5 mm"])
+def test_a_length_as_makers_write_it(length: str) -> None:
+    assert _faults(_plain(every_key.FIRST.replace("thickness = 4.5\n", f'thickness = "{length}"\n'))) == []
+
+
 def test_a_rod_or_bars_must_be_there() -> None:
     content = _plain(every_key.FIRST)
     del content["rod"]

@@ -42,6 +42,16 @@ _PULLED = _BOW + _ROD.replace('"two-way"', '"compression"\ndiameter = 5\naxis_de
 _BLANK = ("weight = 50.0", "span = 600.0", "sag = 0.22")
 _SAG = "\n".join(("[calibration]", *_BLANK, ""))
 
+_MANY_INCHES = (
+    ("spacing_at_nut = 35.4", "spacing_at_nut = 1.4"),
+    ("spacing_at_bridge = 52.5", "spacing_at_bridge = 2.1"),
+    ("past_last_fret = 8.0", "past_last_fret = 0.3"),
+    ("edge_margin = 3.6", "edge_margin = 0.14"),
+    ("wood_ends_at = 468.41", "wood_ends_at = 18.5"),
+    ("length = 420.0", "length = 16.5"),
+    ("length = 190.0", "length = 7.5"),
+)
+
 CASES: tuple[Case, ...] = (
     # misspelt, misplaced, missing
     _one("misspelt key", "height = 9.2", "heigth = 9.2"),
@@ -50,11 +60,15 @@ CASES: tuple[Case, ...] = (
     _one("key nobody knows", 'units = "mm"', 'units = "mm"\ncolour = "red"'),
     _one("section nobody knows", "[board]", "[bridge]\nx = 1\n[board]"),
     _one("key missing", "length = 420.0\n", ""),
+    _one("choice missing", 'kind = "two-way"\n', ""),
     Case("no rod and no bars", ((_ROD, ""),)),
     # wrong kinds of value
     _one("text for a number", "frets = 22", 'frets = "22"'),
     _one("half a fret", "frets = 22", "frets = 22.5"),
     _one("true for a number", "frets = 22", "frets = true"),
+    Case("number for a section", ((_ROD, ""),), ("rod=5",)),
+    _one("number for a table", "thickness = {fret_1 = 20.5, fret_12 = 22.5}", "thickness = 20.5"),
+    _set("number for an adjuster", "rod.adjuster=4"),
     _one("number for a text", 'name = "siskin"', "name = 7"),
     _one("table for true", 'units = "mm"', 'units = "mm"\n[fretboard.zero_fret]\n'),
     _one("list for a table", "thickness = {fret_1 = 20.5, fret_12 = 22.5}", "thickness = [20.5, 22.5]"),
@@ -71,6 +85,18 @@ CASES: tuple[Case, ...] = (
     _one("not a number", "edge_margin = 3.6", "edge_margin = nan"),
     _one("no end", "length = 700.0", "length = inf"),
     _one("beyond all bounds", "length = 700.0", "length = 1e300"),
+    _one("inches throughout", 'units = "mm"', 'units = "in"'),
+    Case(
+        "some numbers in inches",
+        (("scale = 640.0", "scale = 25.2"), ("height = 9.2", "height = 0.36"), ("width = 65.0", "width = 2.5")),
+    ),
+    Case("more numbers in inches than told", _MANY_INCHES),
+    Case("in bounds, but sensible in inches only", (("from_nut = 7.0", "from_nut = 0.28"),)),
+    _one("fraction without a unit in mm", "thickness = 6.0", 'thickness = "1/4"'),
+    _one("default that follows from what is stated", "[board]", "[body]\nthickness = 12.0\n[board]"),
+    _one("drawn on the wrong side of the nut", "[heel]", "[head]\nstarts_at = 6.0\n[heel]"),
+    _one("bass side shorter", "scale = 640.0", "scale = {bass = 640.0, treble = 660.0, square_fret = 7}"),
+    _one("negative number of strings", "courses = 6", "courses = -6"),
     _one("negative", "width = 6.0", "width = -6.0"),
     _one("word for a length", "from_nut = 7.0", 'from_nut = "atuo"'),
     # names and texts
@@ -82,6 +108,7 @@ CASES: tuple[Case, ...] = (
     _one("letters that turn round", 'units = "mm"', 'units = "mm"\nremark = "\\u202etxt"'),
     _one("no day", 'units = "mm"', 'units = "mm"\ndate = "2031-02-30"'),
     _one("no note", 'note = "G3"', 'note = "H3"'),
+    _one("note by its usual name", 'note = "E2"', 'note = "low E"'),
     # what does not go together
     _one("too few strings listed", '  {note = "E4", diameter = 0.254, material = "steel"},\n', ""),
     _one("mass and material", "diameter = 1.17, mass", 'diameter = 1.17, material = "steel", mass'),
