@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 from neckmodel.checks import strength_moisture
 from neckmodel.checks.strength_rod import check_rod, check_washer
 from neckmodel.checks.verdict import SLACK, at_least, place
-from neckmodel.design.defaults import RANGES
+from neckmodel.design.facts import Facts
+from neckmodel.design.of_instrument import relief_range
 from neckmodel.errors import Problem
 from neckmodel.findings import Finding
 from neckmodel.strength.estimate import BASIS, LASTING, Strength, estimate, missing
@@ -72,7 +73,7 @@ def _relief(layout: Layout, strength: Strength) -> Finding:
     """Where nothing can set the relief it should lie in the usual range, new and after years; a rod has its own
     check."""
     new, years = strength.relief, strength.relief_years
-    usual = RANGES["action.wanted_relief"].high
+    usual = relief_range(Facts(layout.design.source.raw)).high
     fixed = layout.rod is None
     high = fixed and max(new.high, years.high) > usual + SLACK
     large = years.high > LARGE

@@ -7,19 +7,19 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from neckmodel.design import usual
-from neckmodel.design.facts import Facts, OfItem
-from neckmodel.design.usual import Range
+from neckmodel.design import of_instrument, usual
+from neckmodel.design.facts import ByInstrument, Facts, OfItem
+from neckmodel.design.instruments import Range
 
 # exponent of the back's superellipse for each family
 FULLNESS = {"V": 1.35, "soft-V": 1.7, "C": 2.0, "D": 2.6, "U": 3.5}
 LEAN = 0.0
 
-Value = bool | int | float | str | list[object] | None
+Value = bool | int | float | str | list[object] | dict[str, object] | None
 
 
 # Filled in this order: a default may read what is stated and what stands above it. `*` is every item of a list.
-DEFAULTS: dict[str, Value | OfItem | Callable[[Facts], Value]] = {
+DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = {
     "design.remark": "",
     "design.units": "mm",
     "design.hand": "right",
@@ -28,14 +28,14 @@ DEFAULTS: dict[str, Value | OfItem | Callable[[Facts], Value]] = {
     "strings.each": [],
     "strings.each.*.wound.on": "steel",
     "strings.each.*.diameter": OfItem(usual.wound_diameter),
-    "action.at_nut": 0.4,
-    "action.at_12": 1.8,
-    "action.wanted_relief": 0.15,
+    "action.at_nut": ByInstrument(of_instrument.at_nut),
+    "action.at_12": ByInstrument(of_instrument.at_12),
+    "action.wanted_relief": ByInstrument(of_instrument.relief),
     "nut.thickness": 5.0,
     "nut.seat": "ledge",
     "nut.seat_depth": 2.0,
-    "heel.kind": "bolted",
-    "fretboard.frets": 22,
+    "heel.kind": ByInstrument(of_instrument.heel_kind),
+    "fretboard.frets": ByInstrument(of_instrument.frets),
     "fretboard.zero_fret": False,
     "fretboard.past_last_fret": 8.0,
     "strings.spacing_at_nut": usual.spacing_at_nut,
@@ -44,7 +44,7 @@ DEFAULTS: dict[str, Value | OfItem | Callable[[Facts], Value]] = {
     "nut.height": usual.nut_height,
     "fretboard.edge_margin.nut": usual.margin_at_nut,
     "fretboard.edge_margin.last_fret": usual.margin_at_last_fret,
-    "fretboard.radius": lambda facts: "flat" if usual.instrument(facts) == "nylon" else 300.0,
+    "fretboard.radius": ByInstrument(usual.radius),
     "fretboard.fret_slot.width": 0.6,
     "fretboard.fret_slot.depth": 2.3,
     "fretboard.fret_slot.floor": "curved",
@@ -52,11 +52,12 @@ DEFAULTS: dict[str, Value | OfItem | Callable[[Facts], Value]] = {
     "fretboard.wood": "rosewood",
     "fretboard.rings": "quarter",
     "neck.wood": "maple",
-    "neck.thickness.fret_1": lambda facts: 21.5 if usual.is_bass(facts) else 20.5,
-    "neck.thickness.fret_12": lambda facts: 24.0 if usual.is_bass(facts) else 22.5,
+    "neck.thickness.fret_1": ByInstrument(lambda facts: usual.thickness(facts)[0]),
+    "neck.thickness.fret_12": ByInstrument(lambda facts: usual.thickness(facts)[1]),
     "neck.back": "C",
     "heel.width": "follow-fretboard",
-    "heel.depth": usual.heel_depth,
+    "heel.depth": ByInstrument(usual.heel_depth),
+    "heel.tenon": of_instrument.tenon,
     "heel.corner_radius": 6.0,
     "heel.swell_from": 30.0,
     "heel.screws": [],
@@ -65,16 +66,16 @@ DEFAULTS: dict[str, Value | OfItem | Callable[[Facts], Value]] = {
     "heel.wings.*.from_joint": 0.0,
     "heel.plate": 0.0,
     "body.cutouts": [],
-    "body.thickness": 45.0,
+    "body.thickness": ByInstrument(of_instrument.body_thickness),
     "heel.neck_pocket_depth": usual.pocket_depth,
     "body.under_pocket": lambda facts: facts.number("body.thickness", 45) - facts.number("heel.neck_pocket_depth", 16),
     "body.top": usual.body_top,
-    "head.kind": "stepped",
+    "head.kind": ByInstrument(of_instrument.head_kind),
     "head.starts_at": usual.head_line,
     "head.angle": lambda facts: 13.0 if facts.text("head.kind") == "scarfed" else 12.0,
     "head.drop": 9.0,
     "head.thickness": 14.0,
-    "head.length": 170.0,
+    "head.length": ByInstrument(of_instrument.length_of_head),
     "head.outline.near": lambda facts: usual.nut_width(facts) + 4,
     "head.outline.far": lambda facts: usual.nut_width(facts) + 14,
     "head.scarf": "under",
@@ -98,7 +99,7 @@ DEFAULTS: dict[str, Value | OfItem | Callable[[Facts], Value]] = {
     "adjusting_key.bend_radius": lambda facts: facts.number("adjusting_key.size", 4),
     "adjusting_key.engaged_depth": usual.engaged_depth,
     "rod_place.from_nut": 4.0,
-    "rod_place.past_joint": 15.0,
+    "rod_place.past_joint": ByInstrument(of_instrument.past_joint),
     "rod_place.past_joint_of": "outer",
     "rod_place.wood_beyond_rod": 6.0,
     "channel.wider_by": 0.1,
@@ -184,5 +185,5 @@ RANGES: dict[str, Range] = {
     "channel.deeper_by": Range(0, 0.3),
     "channel.adjuster_clearance": Range(0.5, 1.5),
     "channel.key_clearance": Range(0.3, 1),
-    "action.wanted_relief": Range(0.1, 0.3),
+    "action.wanted_relief": of_instrument.RELIEF,
 }

@@ -96,6 +96,16 @@ class OfItem:
         return self.rule(item)
 
 
+@dataclass(frozen=True)
+class ByInstrument:
+    """A default that follows from the kind of instrument, where that is stated."""
+
+    rule: Callable[[Facts], object]
+
+    def __call__(self, facts: Facts) -> object:
+        return self.rule(facts)
+
+
 def fill(
     raw: Mapping[str, object],
     defaults: Mapping[str, object],
@@ -142,6 +152,8 @@ def _tables(
 def _in_mm(value: object) -> object:
     if isinstance(value, list):
         return [_in_mm(item) for item in value]
+    if isinstance(value, dict):
+        return {key: _in_mm(item) for key, item in value.items()}
     return Mm(value) if isinstance(value, float) else value
 
 

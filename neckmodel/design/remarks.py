@@ -10,9 +10,11 @@ from neckmodel.design.defaults import RANGES
 from neckmodel.design.facts import Facts, dotted, split
 from neckmodel.design.fields import plain
 from neckmodel.design.head import HeadOutline
+from neckmodel.design.instruments import USUAL, Range
 from neckmodel.design.model import Design
+from neckmodel.design.of_instrument import relief_range
 from neckmodel.design.renamed import remarks as renamed_remarks
-from neckmodel.design.usual import USUAL, Range, instrument, nut_width
+from neckmodel.design.usual import instrument, nut_width
 
 FLATTENED = 0.05  # mm by which a wound string may differ from core and wraps; common practice, no source
 
@@ -70,7 +72,8 @@ def remarks(design: Design) -> list[str]:
             continue
         if key not in idle and _is_stated(design, key):
             value = facts.number(key, math.nan)  # none where a word such as "auto" stands
-            found += [] if math.isnan(value) else _outside(key, value, usual, unit=_unit(key, facts))
+            range_ = relief_range(facts) if key == "action.wanted_relief" else usual
+            found += [] if math.isnan(value) else _outside(key, value, range_, unit=_unit(key, facts))
     found += _wound(design, facts)
     found += _swapped(design)
     kind = instrument(facts)

@@ -8,6 +8,7 @@ from pydantic.json_schema import GenerateJsonSchema
 
 from neckmodel.design import known
 from neckmodel.design.defaults import DEFAULTS, OPTIONAL
+from neckmodel.design.facts import ByInstrument, Facts
 from neckmodel.design.fields import LENGTH_TEXT, plain
 from neckmodel.design.model import Design
 from neckmodel.units import FRACTION_PATTERN, LENGTH_PATTERN
@@ -51,14 +52,16 @@ def _relax(schema: dict[str, Any]) -> None:
                 found = schema["$defs"].get(table.__name__, {})
                 if parts[depth - 1] in found.get("required", ()):
                     found["required"].remove(parts[depth - 1])
-        if not callable(default):
+        if isinstance(default, ByInstrument):
+            _name_default(schema, parts, default(Facts({})), ", or what design.instrument makes usual")
+        elif not callable(default):
             _name_default(schema, parts, default)
     for table_name, names in _FILLED_IN_PLACE.items():
         found = schema["$defs"][table_name]
         found["required"] = [name for name in found["required"] if name not in names]
 
 
-def _name_default(schema: dict[str, Any], parts: list[str], default: object) -> None:
+def _name_default(schema: dict[str, Any], parts: list[str], default: object, otherwise: str = "") -> None:
     if default in ("", []):
         return
     field = known.field_at(Design, tuple(parts))
@@ -69,7 +72,7 @@ def _name_default(schema: dict[str, Any], parts: list[str], default: object) -> 
     for table in known.tables_at(Design, tuple(parts[:-1])):
         entry = schema["$defs"][table.__name__]["properties"].get(parts[-1])
         if entry is not None and "Default: " not in entry.get("description", ""):
-            entry["description"] = f"{entry.get('description', '')} Default: {shown}{unit}.".strip()
+            entry["description"] = f"{entry.get('description', '')} Default: {shown}{unit}{otherwise}.".strip()
 
 
 def _tidy(value: Any) -> None:

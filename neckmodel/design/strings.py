@@ -26,6 +26,11 @@ class Info(Table):
     remark: Annotated[str, Text(500)] = Field(description="One line about the design, printed in title blocks.")
     date: Annotated[str | None, Day()] = Field(None, description="Day of the design, printed in title blocks.")
     units: Literal["mm", "in"] = Field(description="The unit of every bare number in the file that is a length.")
+    instrument: Literal["electric", "bass", "steel-string", "nylon-string", "mandolin"] | None = Field(
+        None,
+        description="Kind of instrument: what is not stated is then what is usual for it. Left out, it is guessed from "
+        "courses, scale length and heel.",
+    )
     hand: Literal["right", "left"] = Field(description="The player's hand: left mirrors the whole neck at the end.")
 
 

@@ -1,4 +1,4 @@
-"""What is usual for each kind of instrument, and the defaults that follow from other numbers. Lengths in mm.
+"""The defaults that follow from other numbers. Lengths in mm.
 
 All of it is common practice, with no published source. A range warns, it never refuses.
 """
@@ -6,55 +6,23 @@ All of it is common practice, with no published source. A range warns, it never 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from neckmodel.design.facts import Facts, look_up
+from neckmodel.design.instruments import POCKET, USUAL
+from neckmodel.design.of_instrument import body_thickness, glued_in, stated
 from neckmodel.design.scales import BEHIND_GROOVE, BEHIND_ZERO_FRET, spans
-
-PRACTICE = "common practice, no published source"
-
-
-@dataclass(frozen=True)
-class Range:
-    """Where a value usually lies, both ends included."""
-
-    low: float
-    high: float
-    basis: str = PRACTICE
-
-
-@dataclass(frozen=True)
-class Usual:
-    """What is usual for one kind of instrument: width at the nut and string spacing at the bridge, with ranges."""
-
-    named: str
-    nut_width: float
-    nut_range: Range
-    at_bridge: float
-    bridge_range: Range
-
-
-def _usual(named: str, nut: tuple[float, float, float], bridge: tuple[float, float, float]) -> Usual:
-    return Usual(named, float(nut[0]), Range(nut[1], nut[2]), float(bridge[0]), Range(bridge[1], bridge[2]))
-
-
-USUAL = {
-    "electric": _usual("a 6-string electric", (42.5, 40, 45), (52, 50, 56)),
-    "steel": _usual("a 6-string acoustic with steel strings", (44, 42, 46), (55, 54, 58)),
-    "nylon": _usual("a 6-string with nylon strings", (52, 48, 54), (58, 56, 60)),
-    "bass-4": _usual("a 4-string bass", (40, 37, 45), (57, 54, 60)),
-    "bass-5": _usual("a 5-string bass", (46, 44, 50), (70, 66, 76)),
-    "seven": _usual("a 7-string", (49, 47, 55), (63, 60, 66)),
-    "mandolin": _usual("a mandolin", (29, 28, 34), (40, 38, 44)),
-}
 
 
 def instrument(facts: Facts) -> str | None:
-    """The kind of instrument these numbers look like, a key of USUAL; None where practice has no common one."""
+    """The kind of instrument it is said to be, or these numbers look like, a key of USUAL; None where practice has no
+    common one."""
     courses = facts.number("strings.courses", 0)
+    said = stated(facts)
+    if said is not None:
+        return said.by_courses.get(int(courses))
     scale = facts.number("strings.scale.bass", 0)
     if courses == 6:
-        if any(facts.text(f"strings.each.{i}.material") == "nylon" for i in range(6)):
+        if any(facts.text(f"strings.each.{i}.{of}") == "nylon" for i in range(6) for of in ("material", "wound.on")):
             return "nylon"
         return "steel" if facts.text("heel.kind") == "tenon" else "electric"
     if courses == 7:
@@ -67,14 +35,16 @@ def instrument(facts: Facts) -> str | None:
 def spacing_at_nut(facts: Facts) -> float:
     if facts.has("fretboard.width.nut"):
         return facts.number("fretboard.width.nut") - 2 * 3.5
-    kind = instrument(facts)
-    width = USUAL[kind].nut_width if kind else 7.0 * facts.number("strings.courses", 6)
+    kind, said = instrument(facts), stated(facts)
+    course = 7.0 if said is None else said.course_at_nut
+    width = USUAL[kind].nut_width if kind else course * facts.number("strings.courses", 6)
     return width - 2 * facts.number("fretboard.edge_margin.nut", 3.5)
 
 
 def spacing_at_bridge(facts: Facts) -> float:
-    kind = instrument(facts)
-    return USUAL[kind].at_bridge if kind else 10.5 * (facts.number("strings.courses", 6) - 1)
+    kind, said = instrument(facts), stated(facts)
+    gap = 10.5 if said is None else said.gap_at_bridge
+    return USUAL[kind].at_bridge if kind else gap * (facts.number("strings.courses", 6) - 1)
 
 
 def wound_diameter(string: Facts) -> float | None:
@@ -117,12 +87,28 @@ def is_bass(facts: Facts) -> bool:
     return (instrument(facts) or "").startswith("bass")
 
 
+def thickness(facts: Facts) -> tuple[float, float]:
+    """At frets 1 and 12."""
+    said = stated(facts)
+    return said.thickness if said is not None else (21.5, 24.0) if is_bass(facts) else (20.5, 22.5)
+
+
+def radius(facts: Facts) -> float | str:
+    nylon = instrument(facts) == "nylon" or facts.text("design.instrument") == "nylon-string"
+    return "flat" if nylon else 300.0
+
+
 def through(facts: Facts) -> bool:
     return facts.text("heel.kind") == "through"
 
 
 def heel_depth(facts: Facts) -> float:
-    return facts.number("body.thickness", 45) if through(facts) else 19.0
+    if through(facts):
+        return facts.number("body.thickness", body_thickness(facts))
+    glued, said = glued_in(facts), stated(facts)
+    if glued is not None and glued.glued_heel is not None:
+        return glued.glued_heel
+    return 19.0 if said is None else said.heel
 
 
 def swell_length(facts: Facts) -> float:
@@ -151,8 +137,11 @@ def pocket_depth(facts: Facts) -> float:
     if through(facts):
         return 0.0
     if facts.has("body.under_pocket"):
-        return facts.number("body.thickness", 45) - facts.number("body.under_pocket")
-    return 16.0
+        return facts.number("body.thickness", body_thickness(facts)) - facts.number("body.under_pocket")
+    if glued_in(facts) is not None:
+        return facts.number("heel.depth")  # the fretboard lies on the top
+    said = stated(facts)
+    return 16.0 if said is None else said.heel - POCKET
 
 
 def body_top(facts: Facts) -> float:
