@@ -53,7 +53,7 @@ def _relax(schema: dict[str, Any]) -> None:
                 if parts[depth - 1] in found.get("required", ()):
                     found["required"].remove(parts[depth - 1])
         if isinstance(default, ByInstrument):
-            _name_default(schema, parts, default(Facts({})), ", or what design.instrument makes usual")
+            _name_default(schema, parts, default(Facts({})), " Follows design.instrument where that is stated.")
         elif not callable(default):
             _name_default(schema, parts, default)
     for table_name, names in _FILLED_IN_PLACE.items():
@@ -61,18 +61,17 @@ def _relax(schema: dict[str, Any]) -> None:
         found["required"] = [name for name in found["required"] if name not in names]
 
 
-def _name_default(schema: dict[str, Any], parts: list[str], default: object, otherwise: str = "") -> None:
+def _name_default(schema: dict[str, Any], parts: list[str], default: object, before: str = "") -> None:
     if default in ("", []):
         return
-    field = known.field_at(Design, tuple(parts))
-    unit = " mm" if isinstance(default, float) and field is not None and known.is_length(field) else ""
+    unit = " mm" if isinstance(default, float) and known.length_at(Design, tuple(parts)) is not None else ""
     shown = plain(round(default, 4)) if isinstance(default, float) else str(default)
     if isinstance(default, bool):
         shown = shown.lower()
     for table in known.tables_at(Design, tuple(parts[:-1])):
         entry = schema["$defs"][table.__name__]["properties"].get(parts[-1])
         if entry is not None and "Default: " not in entry.get("description", ""):
-            entry["description"] = f"{entry.get('description', '')} Default: {shown}{unit}{otherwise}.".strip()
+            entry["description"] = f"{entry.get('description', '')}{before} Default: {shown}{unit}.".strip()
 
 
 def _tidy(value: Any) -> None:

@@ -124,7 +124,7 @@ def test_wires_in_inches() -> None:
             'strings.each[0].material = "steel": is stated beside tension; keep one of the two',
         ),
         (BRONZE_E2.replace("}}", "}, tension = 9}"), "is stated beside tension; keep one of the two"),
-        ('{note = "E2", tension = 63}', "strings.each[0].diameter: is missing; wanted is: outside diameter"),
+        ('{note = "E2", tension = 63}', "strings.each[0].diameter: is missing; it means: outside diameter"),
         (BRONZE_E2.replace('"bronze"', '"brass"'), 'allowed are "bronze", "nickel-steel", "stainless", "copper"'),
         (BRONZE_E2.replace("0.43", "[]"), "strings.each[0].wound.wrap = []: has 0 items; allowed are 1 to 4"),
         (BRONZE_E2.replace("0.43", "[0.4, 9]"), "strings.each[0].wound.wrap[1] = 9: is too large"),
