@@ -11,8 +11,9 @@ from neckmodel.solids.colours import colour_of
 from neckmodel.solids.fretboard import fretboard_solid
 from neckmodel.solids.hand import left_handed
 from neckmodel.solids.hardware import hardware_parts
-from neckmodel.solids.kernel import common, cut, volume
+from neckmodel.solids.kernel import cut
 from neckmodel.solids.neck import carved_neck
+from neckmodel.solids.parting import part
 from neckmodel.solids.parts import Opening, Part, Parts, Tool
 from neckmodel.solids.paths import polygon
 from neckmodel.solids.shapes import sideways, upright
@@ -74,16 +75,12 @@ def wood_parts(whole: cq.Solid, regions: tuple[Tool, ...]) -> tuple[Part, ...]:
     """The neck and what is glued to it, parted along the seams."""
     glued, rest = [], whole
     for region in regions:
-        piece = common(rest, [region.solid], f"parting {region.step}", chips=SPLINTER)
-        left, operation = volume(rest) - volume(piece), f"parting the neck from {region.step}"
-        rest = cut(rest, [region.solid], operation, left, PARTING, SPLINTER)
+        piece, rest = part(rest, region.solid, region.step)
         glued.append(Part(region.step, piece, colour_of(region.step), "wood"))
     return (Part("neck", rest, colour_of("neck"), "wood"), *sorted(glued, key=lambda part: part.name))
 
 
 PAST = 1.0  # mm that a groove's cutter runs out past the wood
-SPLINTER = 1e-4  # share of the neck that a seam may leave loose, where it runs along the skin; it comes off
-PARTING = 1e-5 + SPLINTER  # relative; what the two sides of a seam may differ from the whole
 
 
 def board_solid(layout: Layout) -> cq.Solid:

@@ -17,13 +17,13 @@ from neckmodel.solids.load import load_cadquery
 load_cadquery()
 
 import cadquery as cq
-from OCP.BRepAlgoAPI import BRepAlgoAPI_Common, BRepAlgoAPI_Cut, BRepAlgoAPI_Fuse
+from OCP.BRepAlgoAPI import BRepAlgoAPI_Common, BRepAlgoAPI_Cut, BRepAlgoAPI_Fuse, BRepAlgoAPI_Splitter
 from OCP.BRepCheck import BRepCheck_Analyzer
 from OCP.BRepClass3d import BRepClass3d_SolidClassifier
 from OCP.BRepGProp import BRepGProp
 from OCP.gp import gp_Pnt
 from OCP.GProp import GProp_GProps
-from OCP.TopAbs import TopAbs_IN, TopAbs_SOLID
+from OCP.TopAbs import TopAbs_IN, TopAbs_OUT, TopAbs_SOLID
 from OCP.TopExp import TopExp
 from OCP.TopTools import TopTools_IndexedMapOfShape, TopTools_ListOfShape
 
@@ -57,15 +57,16 @@ def is_sound(solid: Any) -> bool:
     return bool(BRepCheck_Analyzer(_bare(solid)).IsValid())
 
 
-def probe(solid: Any) -> Callable[[float, float, float], bool]:
-    """Whether a point, mm, lies inside a solid, asked as often as one likes; on a face it does not."""
-    classifier = BRepClass3d_SolidClassifier(_bare(solid))
+def probe(solid: Any, outside: bool = False) -> Callable[[float, float, float], bool]:
+    """Whether a point, mm, lies inside a solid (or outside it), asked as often as one likes; on a face it does
+    neither."""
+    classifier, wanted = BRepClass3d_SolidClassifier(_bare(solid)), TopAbs_OUT if outside else TopAbs_IN
 
-    def inside(x: float, y: float, z: float) -> bool:
+    def asked(x: float, y: float, z: float) -> bool:
         classifier.Perform(gp_Pnt(x, y, z), ON_FACE)
-        return bool(classifier.State() == TopAbs_IN)
+        return bool(classifier.State() == wanted)
 
-    return inside
+    return asked
 
 
 def gate(shape: Any, operation: str, volume: float | None = None, rtol: float = 1e-6, chips: float = 0.0) -> cq.Solid:
@@ -77,9 +78,7 @@ def gate(shape: Any, operation: str, volume: float | None = None, rtol: float = 
     bare = _bare(shape)
     if bare is None or bare.IsNull():
         raise KernelError(operation, "no shape came back")
-    found = TopTools_IndexedMapOfShape()
-    TopExp.MapShapes_s(bare, TopAbs_SOLID, found)
-    sized = [(solid, _volume(solid)) for solid in (found.FindKey(i + 1) for i in range(found.Extent()))]
+    sized = [(solid, _volume(solid)) for solid in _solids(bare)]
     largest = max((abs(size) for _, size in sized), default=0.0)
     whole = [(solid, size) for solid, size in sized if abs(size) > max(SLIVER, chips * largest)]
     if len(whole) != 1:
@@ -128,6 +127,18 @@ def fuse(
 def unite(solids: Sequence[Any], operation: str = "unite") -> Any:
     """The union of solids as one kernel shape, of one piece or several."""
     return _boolean(BRepAlgoAPI_Fuse, solids[0], solids[1:], operation)
+
+
+def split(solid: Any, tools: Iterable[Any], operation: str = "split") -> list[cq.Solid]:
+    """The pieces into which the faces of the tools part a solid, on whichever side of them; slivers left out."""
+    pieces = _solids(_boolean(BRepAlgoAPI_Splitter, solid, tools, operation))
+    return [cq.Solid(piece) for piece in pieces if abs(volume(piece)) > SLIVER]
+
+
+def _solids(bare: Any) -> list[Any]:
+    found = TopTools_IndexedMapOfShape()
+    TopExp.MapShapes_s(bare, TopAbs_SOLID, found)
+    return [found.FindKey(i + 1) for i in range(found.Extent())]
 
 
 def _boolean(kind: Any, solid: Any, tools: Iterable[Any], operation: str) -> Any:
