@@ -8,6 +8,8 @@ import subprocess
 import sys
 from pathlib import Path
 
+from waiting import HANGS
+
 import neckmodel
 
 ROOT = Path(neckmodel.__file__).resolve().parents[1]
@@ -56,7 +58,7 @@ def test_two_seeds_zones_locales_and_folders(tmp_path: Path) -> None:
             )
         )
     for run in runs:
-        said, _ = run.communicate(timeout=900)
+        said, _ = run.communicate(timeout=HANGS)
         assert run.returncode == 0, said
     first, second = (
         {
