@@ -24,11 +24,13 @@ class Remedy:
     """A change that makes its finding pass: a sentence, and the keys to set (applied together), lengths in mm.
 
     ways: where there are several, each one by itself, the one of `set` first; `says` then names them all.
+    only_if: what must not be done at the bench yet for it ("the head is not sawn yet"), which `says` begins with.
     """
 
     says: str
     set: dict[str, float | str]
     ways: tuple[Remedy, ...] = ()
+    only_if: str = ""
 
 
 @dataclass(frozen=True)

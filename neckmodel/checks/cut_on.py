@@ -2,52 +2,25 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from neckmodel.checks.remedies import either, tried, ways_of
-from neckmodel.checks.verdict import down, step_words, up
+from neckmodel.checks.remedies import tried
 from neckmodel.findings import Remedy
-from neckmodel.layout.measured import SECTION, WORTH_SAYING, channel_numbers
+from neckmodel.layout.channel import FOR_THE_KEY
+from neckmodel.layout.next_cut import short_of_plan
 
 if TYPE_CHECKING:
     from neckmodel.findings import Finding
     from neckmodel.layout import Layout
 
-SAYS = {
-    "depth": "cut the {} to {:.2f} mm deep",
-    "width": "widen the {} to {:.2f} mm",
-    "x_start": "lengthen the {} back to x {:.2f} mm",
-    "x_end": "lengthen the {} to x {:.2f} mm",
-}
-FOR_KEY = ("access-slot", "key-swing", "adjuster")
+FOR_KEY = (*FOR_THE_KEY, "adjuster")
 
 
-def with_more_cut(finding: Finding, layout: Layout) -> Finding:
-    """A failing finding with the cuts that would bring the steps it is about to what is planned, before its own
-    remedies; any other finding as it is."""
-    if finding.verdict != "fail":
-        return finding
-    ways = [
-        remedy
-        for step, what, remedy in _to_cut(layout)
-        if _is_about(finding, step, what) and tried(layout.design, remedy.set) is not None
-    ]
-    return replace(finding, remedy=either(*ways, *ways_of(finding.remedy))) if ways else finding
-
-
-def _to_cut(layout: Layout) -> list[tuple[str, str, Remedy]]:
-    """(step, which measure of it, the cut that it lacks) for all that was measured and is short of the plan."""
-    found = []
-    for number in channel_numbers(layout):
-        _, step, what = number.key.split(".")
-        starts = what == "x_start"
-        if number.planned is None or (number.planned - number.value) * (-1 if starts else 1) < WORTH_SAYING:
-            continue
-        to = (down if starts else up)(number.planned)
-        remedy = Remedy(SAYS[what].format(step_words(step), to), {f"measured.{SECTION}{step}.{what}": to})
-        found.append((step, what, remedy))
-    return found
+def more_cut(finding: Finding, layout: Layout) -> list[Remedy]:
+    """The cuts that would bring the steps that a failing finding is about to what is planned."""
+    cuts = [cut for cut in short_of_plan(layout) if _is_about(finding, cut.step, cut.what)]
+    ways = [Remedy(cut.says, {cut.key: cut.to}) for cut in cuts]
+    return [way for way in ways if tried(layout.design, way.set) is not None]
 
 
 def _is_about(finding: Finding, step: str, what: str) -> bool:
@@ -63,4 +36,4 @@ def _is_about(finding: Finding, step: str, what: str) -> bool:
         return step in FOR_KEY
     if step.startswith("bar-") or topic[:-1].endswith("bar-"):
         return topic.endswith(f"-{step}")
-    return step not in FOR_KEY[:2]
+    return step not in FOR_THE_KEY

@@ -1,18 +1,18 @@
-"""What is cut already cannot be changed: settings that no remedy may ask for. More wood can still be taken away."""
+"""What is cut already cannot be changed: what no remedy may ask for. More wood can still be taken away."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
 from neckmodel.design.facts import Path, split
-from neckmodel.layout.measured import SECTION
+from neckmodel.layout.operations import done, not_yet
+from neckmodel.layout.wood_left import undone
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
 
     from neckmodel.design import Design
     from neckmodel.layout import Layout
-    from neckmodel.layout.channel import Step
 
 # keys of [channel] that a measured size stands in the place of, and the measures of a step that do so
 CUT = {
@@ -20,8 +20,7 @@ CUT = {
     "channel.deeper_by": (None, ("depth",)),
     "channel.adjuster_clearance": ("adjuster", ("width", "depth")),
 }
-GIVE = 0.01  # mm; remedies are rounded to it
-PLACES = 9  # along a floor that is compared
+BOUGHT = ("rod", "bars")  # another one may be had as long as it is not laid in, and another board while nothing is cut
 
 
 def frozen(design: Design, keys: Iterable[str]) -> bool:
@@ -31,33 +30,25 @@ def frozen(design: Design, keys: Iterable[str]) -> bool:
 
 
 def puts_back(before: Layout, after: Layout) -> bool:
-    """Whether wood that is cut away before would be there again: a step that any measure shows to be cut may grow in
-    every direction, and must not be smaller anywhere."""
-    left = {step.name: step for step in after.steps}
-    return any(step.name not in left or not _holds(left[step.name], step) for step in cut_steps(before))
+    """Whether wood that is cut away before would be there again, or what is glued on would have to come off."""
+    return bool(undone(before, after)[0])
 
 
-def cut_steps(layout: Layout) -> tuple[Step, ...]:
-    """The steps of the channel that were measured, in whatever direction."""
-    keys = [key for key, _ in layout.design.measured or () if key.startswith(SECTION)]
-    names = {key.removeprefix(SECTION).rpartition(".")[0] for key in keys}
-    return tuple(step for step in layout.steps if step.name in names)
+def only_if(before: Layout, after: Layout) -> str:
+    """What must not be done yet for this change, where the order of work tells that it likely is; empty for nothing."""
+    return not_yet(before, undone(before, after)[1])
 
 
-def _holds(new: Step, old: Step) -> bool:
-    """Whether the new step takes all the wood that the old one has taken."""
-    if new.x_start > old.x_start + GIVE or new.x_end < old.x_end - GIVE:
-        return False
-    if abs(new.y - old.y) + (old.width - new.width) / 2 > GIVE:
-        return False
-    at = [old.x_start + (old.x_end - old.x_start) * k / (PLACES - 1) for k in range(PLACES)]
-    if any(new.depth_at(x) < old.depth_at(x) - GIVE for x in at):
-        return False
-    ends = (  # (how far the new one goes beyond the old, the radius left in its corners, and in the old one's)
-        (old.x_start - new.x_start, new.corner_start, old.corner_start),
-        (new.x_end - old.x_end, new.corner_end, old.corner_end),
-    )
-    return all(radius <= max(before, beyond) + GIVE for beyond, radius, before in ends)
+def replacing(layout: Layout, settings: Mapping[str, float | str]) -> dict[str, float | str]:
+    """The settings with what was measured of a thing that is bought set as measured of another one, where that can
+    still be had."""
+    state, measured = done(layout), {key for key, _ in layout.design.measured or ()}
+
+    def another(key: str) -> bool:
+        part = key.partition(".")[0]
+        return key in measured and (not state.closed if part in BOUGHT else part == "board" and not state.begun)
+
+    return {f"measured.{key}" if another(key) else key: value for key, value in settings.items()}
 
 
 def _meets(one: Path, two: Path) -> bool:

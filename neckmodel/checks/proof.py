@@ -10,6 +10,7 @@ from dataclasses import replace
 from itertools import combinations
 from typing import TYPE_CHECKING
 
+from neckmodel.checks.measured_ways import all_bare, all_offered
 from neckmodel.checks.remedies import either, settings_say, ways_of
 from neckmodel.checks.trial import Settings, Trial, Trials, size_of
 from neckmodel.findings import Findings, Remedy
@@ -31,13 +32,16 @@ def prove(parts: Parts, findings: Findings, progress: Callable[[str], None] | No
     """
     if findings.passed:
         return findings
+    layout = parts.layout
+    findings = all_bare(findings) if layout.design.measured else findings
     proof = Proof(Trials(parts, findings, progress))
     proved = {id(f): proof.alone(f) for f in findings.findings if f.verdict == "fail"}
     pool = [way for finding in proved.values() for way in ways_of(finding.remedy)]
     for finding in findings.findings:
         if id(finding) in proved and proved[id(finding)].remedy is None:
             proved[id(finding)] = proof.by_others(finding, pool)
-    return replace(findings, findings=tuple(proved.get(id(f), f) for f in findings.findings))
+    found = replace(findings, findings=tuple(proved.get(id(f), f) for f in findings.findings))
+    return all_offered(layout, found) if layout.design.measured else found
 
 
 class Proof:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from typing import TYPE_CHECKING
 
-from neckmodel.checks.frozen import frozen, puts_back
+from neckmodel.checks.frozen import frozen, puts_back, replacing
 from neckmodel.design import Design, changed, known
-from neckmodel.design.facts import split
+from neckmodel.design.facts import look_up, split
 from neckmodel.errors import DesignError
 from neckmodel.findings import Remedy
 from neckmodel.layout import lay_out
@@ -17,6 +17,8 @@ if TYPE_CHECKING:
     from neckmodel.layout import Layout
 
 Settings = Mapping[str, float | str]
+
+NEUTRAL = 0.05  # the size of a change from one word to another, beside lengths changed by a share of themselves
 
 
 def as_set(design: Design, settings: Settings) -> dict[str, float | str]:
@@ -38,10 +40,11 @@ def _is_length(design: Design, key: str) -> bool:
 
 def tried(design: Design, settings: Settings) -> Layout | None:
     """The layout with these settings, lengths in mm; None where it is refused, or where they change what is cut."""
-    if frozen(design, settings):
-        return None
     try:
         before = lay_out(design) if design.measured else None
+        settings = settings if before is None else replacing(before, settings)
+        if frozen(design, settings):
+            return None
         after = lay_out(changed(design, as_set(design, settings)))
     except DesignError:
         return None
@@ -84,3 +87,19 @@ def _worded(design: Design, key: str, value: float | str) -> str:
 def ways_of(remedy: Remedy | None) -> tuple[Remedy, ...]:
     """Each change that a remedy offers, by itself."""
     return () if remedy is None else remedy.ways or (remedy,)
+
+
+def size_of(design: Design, settings: Settings) -> float:
+    """How large a change is: the sum of its values' changes, each as a share of what it was."""
+    stated = design.model_dump(by_alias=True)
+    return sum(_change(look_up(stated, split(key)), value) for key, value in settings.items())
+
+
+def _change(before: object, after: float | str) -> float:
+    if not isinstance(before, int | float):
+        return NEUTRAL
+    try:
+        number = to_mm(after, "mm")
+    except ValueError:
+        return NEUTRAL
+    return abs(number - before) / max(abs(before), 1.0)

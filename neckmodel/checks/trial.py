@@ -8,16 +8,15 @@ from typing import TYPE_CHECKING
 
 from neckmodel.checks.bench import Bench
 from neckmodel.checks.frozen import frozen, puts_back
+from neckmodel.checks.remedies import size_of as size_of
 from neckmodel.checks.run import find
 from neckmodel.checks.verdict import SLACK
 from neckmodel.design import Design, changed
-from neckmodel.design.facts import look_up, split
 from neckmodel.errors import DesignError, KernelError, MeshError
 from neckmodel.findings import Findings
 from neckmodel.layout import Layout, lay_out
 from neckmodel.layout.walls import limit_of
 from neckmodel.solids import build
-from neckmodel.units import to_mm
 
 if TYPE_CHECKING:
     from neckmodel.solids.parts import Parts
@@ -27,7 +26,6 @@ Settings = dict[str, float | str]
 MOST_BUILT = 24  # trials of one design: about as many seconds, and by then too much is wrong with it to be mended
 SURE = 0.1  # mm by which a wall by section must miss its limit before the solid need not be looked at
 SHAPELESS = ("design", "cuttings", "planned_steps", "stations", "remarks", "body", "recesses")
-NEUTRAL = 0.05  # the size of a change from one word to another, beside lengths changed by a share of themselves
 
 
 @dataclass(frozen=True)
@@ -123,22 +121,6 @@ class Trials:
 def failing_of(findings: Findings) -> frozenset[str]:
     """Names of the checks that fail."""
     return frozenset(finding.check for finding in findings.findings if finding.verdict == "fail")
-
-
-def size_of(design: Design, settings: Mapping[str, float | str]) -> float:
-    """How large a change is: the sum of its values' changes, each as a share of what it was."""
-    stated = design.model_dump(by_alias=True)
-    return sum(_change(look_up(stated, split(key)), value) for key, value in settings.items())
-
-
-def _change(before: object, after: float | str) -> float:
-    if not isinstance(before, int | float):
-        return NEUTRAL
-    try:
-        number = to_mm(after, "mm")
-    except ValueError:
-        return NEUTRAL
-    return abs(number - before) / max(abs(before), 1.0)
 
 
 def _as_key(settings: Mapping[str, float | str]) -> tuple[tuple[str, float | str], ...]:

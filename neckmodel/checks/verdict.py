@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.findings import Place
+from neckmodel.layout.channel import step_words as step_words
 from neckmodel.lengths import rounded_down, rounded_up
 
 if TYPE_CHECKING:
@@ -23,14 +24,6 @@ def at_least(value: float, limit: float, worst: float | None = None) -> str:
 
 
 up, down = rounded_up, rounded_down  # for remedies that must be at least, or at most, this much
-
-
-def step_words(step: str) -> str:
-    """A step of the channel as it is said at the bench: "the" goes before it."""
-    known = {"run": "run", "access-slot": "access slot", "key-swing": "pocket in which the key swings"}
-    if step in known:
-        return known[step]
-    return f"channel of {step}" if step.startswith("bar-") else f"{step} pocket"
 
 
 def short_by(value: float, limit: float) -> str:

@@ -16,6 +16,13 @@ if TYPE_CHECKING:
 BAR_FIT = 0.10  # mm in all for the glue round a bar; common practice (0.10 to 0.20), no source
 CORNER_PLAY = 0.5  # of a block's play at either side, kept at its corner in a round end; common practice, no source
 LEAST_DIFFERENCE = 1e-6  # mm, sizes closer than this are the same
+FOR_THE_KEY = ("access-slot", "key-swing")  # steps that the adjusting key needs
+WORDS = {"run": "run", "access-slot": "access slot", "key-swing": "pocket in which the key swings"}
+
+
+def step_words(step: str) -> str:
+    """A step of the channel as it is said at the bench: "the" goes before it."""
+    return WORDS.get(step) or (f"channel of {step}" if step.startswith("bar-") else f"{step} pocket")
 
 
 @dataclass(frozen=True)

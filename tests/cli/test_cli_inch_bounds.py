@@ -95,18 +95,19 @@ def refusal(text: str, override: str) -> str:
 
 
 def test_the_depth_told_for_the_next_cut_leaves_the_wall(invoke: Invoke) -> None:
-    """A bass neck carved to 25/32 and 27/32 in: the run cut just as deep as told, by the decimal or the fraction."""
-    carved = {"neck": {"thickness": {"fret_1": "25/32 in", "fret_12": "27/32 in"}}}
-    Path("carved.toml").write_text(in_inches("dunnock", measured=carved), encoding="utf-8")
-    (line,) = [row for row in invoke("layout", "carved.toml").stdout.splitlines() if "cut the run no deeper" in row]
+    """A tenon sawn 33/64 in (13.097 mm) deep: the anchor's pocket in it cut just as deep as told, by the decimal or the
+    fraction, leaves its 3.0 mm."""
+    sawn = {"heel": {"tenon": {"depth": "33/64 in"}}}
+    Path("sawn.toml").write_text(in_inches("wheatear", measured=sawn), encoding="utf-8")
+    (line,) = [row for row in invoke("layout", "sawn.toml").stdout.splitlines() if "pocket no deeper" in row]
     ((decimal, fraction),) = told(line)
-    assert (decimal, fraction) == (Fraction("0.416"), Fraction(13, 32))
+    assert (decimal, fraction) == (Fraction("0.397"), Fraction(25, 64))
     for depth in (decimal, fraction):
-        cut = {**carved, "channel": {"run": {"depth": f"{float(depth)} in"}}}
-        layout = lay_out(read_text(in_inches("dunnock", measured=cut)))
+        cut = {**sawn, "channel": {"anchor": {"depth": f"{float(depth)} in"}}}
+        layout = lay_out(read_text(in_inches("wheatear", measured=cut)))
         found = {each.check: each for each in check_walls(Bench(build(layout)))}
-        assert found["wall/run"].verdict != "fail"
-        assert found["wall/run"].measured >= 3.0
+        assert found["wall/anchor"].verdict != "fail"
+        assert found["wall/anchor"].measured >= 3.0
 
 
 def test_an_angle_is_no_length(invoke: Invoke) -> None:

@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 from neck_runs import PRESETS, checked, design, found, laid_out
 
+from neckmodel.checks.built import tell_as_built
 from neckmodel.checks.frozen import frozen
 from neckmodel.design import changed
 from neckmodel.errors import DesignError
@@ -15,8 +16,8 @@ from neckmodel.findings import NEXT_CUT
 from neckmodel.layout import lay_out
 from neckmodel.layout.as_json import layout_json
 from neckmodel.layout.back import section_walls
+from neckmodel.layout.least_carve import NextCuts, least_carve, next_cuts
 from neckmodel.layout.measured import as_built, numbers_of
-from neckmodel.layout.next_cut import least_carve, most_depth
 from neckmodel.layout.walls import opening
 
 
@@ -154,9 +155,9 @@ def test_remedies_leave_alone_what_is_cut() -> None:
     assert deep is not None
     assert deep.set == {"neck.thickness.fret_1": 18.88, "neck.thickness.fret_12": 20.88}
     assert "rod" not in deep.says
-    carved = found("wall/run", "redpoll", *(f"measured.{size}" for size in THIN)).remedy
-    assert carved is not None
-    assert carved.set == {"rod.height": 8.63, "rod.block.height": 8.63, "rod.anchor.height": 8.63}
+    carved = found("wall/run", "redpoll", *(f"measured.{size}" for size in THIN))
+    assert carved.verdict == "fail"
+    assert carved.remedy is None  # the fretboard is on: neither rod nor channel can be changed
     one = found("wall/run", "redpoll", TOO_DEEP, THIN[0], f"measured.{THIN[1]}").remedy
     assert one is not None
     assert one.set == {"neck.thickness.fret_1": 18.82}
@@ -165,17 +166,25 @@ def test_remedies_leave_alone_what_is_cut() -> None:
     assert both.remedy is None
 
 
-def test_a_neck_carved_first_gives_the_depth_to_cut_to() -> None:
-    """The run of a neck carved to 18.5 and 20.5: at the depth given the wall by section is 3.0, 0.02 deeper less."""
-    carved = ("measured.neck.thickness.fret_1=18.5", "measured.neck.thickness.fret_12=20.5")
-    layout = laid_out("redpoll", *carved)
-    assert least_carve(layout) is None
-    depth = most_depth(layout, layout.step("run"))
-    assert depth == pytest.approx(9.23)
-    for deeper, enough in ((0.0, True), (0.02, False)):
-        cut = laid_out("redpoll", *carved, f"measured.channel.run.depth={depth + deeper}")
-        assert (cut.walls[0].wall >= 3.0) is enough
-    assert most_depth(cut, cut.step("run")) is None
+def test_a_carved_neck_leaves_nothing_to_cut_under_its_fretboard() -> None:
+    carved = laid_out("redpoll", "measured.neck.thickness.fret_1=18.5", "measured.neck.thickness.fret_12=20.5")
+    assert next_cuts(carved) == NextCuts((), (), None)
+
+
+def test_a_tenon_sawn_too_shallow_gives_the_depth_to_cut_to() -> None:
+    """The anchor's pocket reaches into it, 10.38 deep: of 13.2 there must stay 3.0, so 10.20 at most. The anchor lies
+    10.38 less 0.15 deep, so that it no longer fits."""
+    layout = laid_out("wheatear", "measured.heel.tenon.depth=13.2")
+    anchor = layout.step("anchor")
+    assert anchor.x_end > layout.heel.x_joint
+    assert dict(next_cuts(layout).no_deeper) == {"anchor": pytest.approx(10.2)}
+    finding = found("wall/anchor", "wheatear", "measured.heel.tenon.depth=13.2")
+    assert finding.more == {}
+    told = tell_as_built([finding], layout)[0]
+    assert told.more == {"cut_no_deeper": 10.2}
+    assert f"; cut it no deeper than 10.20 mm, but what lies in it needs {anchor.depth - 0.15:.2f} mm" in told.says
+    cut = laid_out("wheatear", "measured.heel.tenon.depth=13.2", "measured.channel.anchor.depth=10.2")
+    assert next(wall for wall in cut.walls if wall.step == "anchor").wall == pytest.approx(3.0, abs=1e-6)
 
 
 def test_frozen_keys() -> None:

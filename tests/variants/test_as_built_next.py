@@ -3,20 +3,15 @@
 from __future__ import annotations
 
 import pytest
-from neck_runs import as_overrides, built, checked, design, findings_of, found, laid_out
+from neck_runs import as_overrides, built, checked, design, findings_of, laid_out
 
 from neckmodel.checks import prove
-from neckmodel.checks.built import tell_as_built
 from neckmodel.checks.frozen import frozen, puts_back
 from neckmodel.checks.remedies import as_set, settings_say, tried, ways_of
 from neckmodel.checks.trial import failing_of
 from neckmodel.design import changed
 from neckmodel.errors import DesignError
-from neckmodel.findings import Finding, Place
-from neckmodel.layout import Layout, lay_out
-from neckmodel.layout.back import section_walls
-from neckmodel.layout.next_cut import least_carve, least_depth, most_depth
-from neckmodel.layout.walls import opening
+from neckmodel.layout import lay_out
 
 
 # --- a step that came out too small is cut again --------------------------------------------------------------------
@@ -136,101 +131,6 @@ def test_a_measure_may_be_set_anew() -> None:
     cut = design("redpoll", "measured.channel.run.width=5.9")
     assert not frozen(cut, ["measured.channel.run.width"])
     assert frozen(cut, ["channel.wider_by"])
-
-
-# --- what the next cut is told for -----------------------------------------------------------------------------------
-def _told(layout: Layout, check: str, x: float = 30.0) -> Finding:
-    """A finding of this name with what is told of the measured sizes."""
-    return tell_as_built([Finding(check, "neck", "pass", "enough", at=Place(x, 0.0, -5.0, 1))], layout)[0]
-
-
-def test_the_carve_is_told_for_the_step_of_the_finding() -> None:
-    """The bars' channels, 12.1 deep beside the run and not cut yet, need far more wood than the run."""
-    layout = laid_out("garganey", "bars.offset=16", "bars.height=12", "measured.channel.run.depth=10.8")
-    own, whole = least_carve(layout, (layout.step("run"),)), least_carve(layout)
-    assert own is not None
-    assert whole is not None
-    assert whole.step in ("bar-1", "bar-2")
-    assert own.fret_1 is not None
-    assert whole.fret_1 is not None
-    assert own.fret_1 < whole.fret_1 - 5
-    finding = _told(layout, "wall/run")
-    assert finding.says.endswith(f"for the run alone, the channel of {whole.step} needs more")
-    assert finding.more == {"carve_at_fret_1": own.fret_1, "carve_at_fret_12": own.fret_12}
-
-
-def test_no_carve_is_told_where_the_wood_ends() -> None:
-    layout = laid_out("redpoll", *LONG_ROD)
-    assert "carve no thinner than 18.63 mm" in _told(layout, "wall/run", 17.0).says
-    assert "carve" not in _told(layout, "wall/run", 468.4).says
-
-
-def test_the_carve_comes_with_the_heel_that_it_needs() -> None:
-    """T12 - T1 = 2 from fret 1 to the joint, less the fretboard's 6, and 0.5 of step."""
-    deep = "measured.channel.run.depth=14"
-    layout = laid_out("dunnock", deep)
-    carve = least_carve(layout)
-    assert carve is not None
-    assert carve.fret_1 == pytest.approx(23.33)
-    assert carve.fret_12 == pytest.approx(25.33)
-    scale, joint = layout.frets.scale, layout.design.neck.joint_fret
-    x = [scale * (1 - 2 ** (-fret / 12)) for fret in (1, 12, joint)]
-    depth = 23.33 + 2 * (x[2] - x[0]) / (x[1] - x[0]) - layout.fretboard.thickness + 0.5
-    assert dict(carve.ends)["heel.depth"] == pytest.approx(depth, abs=0.01)
-    assert carve.says.endswith(f"25.33 mm at fret 12 with heel.depth no less than {carve.ends[0][1]:.2f} mm")
-    carved = ("measured.neck.thickness.fret_1=23.33", "measured.neck.thickness.fret_12=25.33")
-    assert laid_out("dunnock", deep, *carved, f"heel.depth={carve.ends[0][1]}").back.t_1 == 23.33
-    with pytest.raises(DesignError, match=r"heel\.depth"):
-        laid_out("dunnock", deep, *carved, f"heel.depth={carve.ends[0][1] - 0.02}")
-
-
-# --- a neck measured at one fret -------------------------------------------------------------------------------------
-def test_a_neck_measured_at_one_fret_is_taken_as_planned_at_the_other() -> None:
-    """The same number as with both measured, fret 12 at the planned 23.5; the wall there is then 3.0."""
-    one = laid_out("wheatear", "measured.neck.thickness.fret_1=20.5")
-    both = laid_out("wheatear", "measured.neck.thickness.fret_1=20.5", "measured.neck.thickness.fret_12=23.5")
-    for name in ("washer", "adjuster"):
-        deepest = most_depth(one, one.step(name))
-        assert deepest is not None
-        assert deepest == most_depth(both, both.step(name))
-        for deeper, enough in ((0.0, True), (0.02, False)):
-            cut = laid_out(
-                "wheatear",
-                "measured.neck.thickness.fret_1=20.5",
-                f"measured.channel.{name}.depth={deepest + deeper}",
-            ).step(name)
-            ends = [cut.x_start, cut.x_end]
-            walls = section_walls([one.back.section(x) for x in ends], [opening(cut, x) for x in ends])
-            assert (min(float(wall) for wall in walls) >= 3.0) is enough
-    assert most_depth(laid_out("wheatear"), one.step("washer")) is None
-
-
-def test_a_bent_rod_s_axis_comes_nearer_where_its_adjuster_lacks_wood() -> None:
-    """0.021 short at x 16, 12 of 360 from the adjuster: 0.021 / (0.967 * 0.933) = 0.024, and what rounding adds."""
-    carved = "measured.neck.thickness.fret_1=20.5"
-    before = found("wall/adjuster", "wheatear", carved)
-    assert before.measured == pytest.approx(2.979, abs=1e-3)
-    assert before.remedy is not None
-    assert before.remedy.set.keys() == {"rod.axis_depth.adjuster"}
-    assert before.remedy.set["rod.axis_depth.adjuster"] == pytest.approx(5.97, abs=0.011)
-    after = found("wall/adjuster", "wheatear", carved, *as_overrides(before.remedy.set))
-    assert after.measured is not None
-    assert 3.0 <= after.measured < 3.02
-
-
-def test_it_is_said_where_the_part_does_not_fit_at_that_depth() -> None:
-    """The washer, 10 across on an axis 6.48 deep, needs 11.48; the adjuster, 8.0 across, is far from that."""
-    layout = laid_out("wheatear", "measured.neck.thickness.fret_1=20.5", "measured.neck.thickness.fret_12=22.5")
-    washer = layout.step("washer")
-    assert layout.rod is not None
-    assert layout.rod.washer is not None
-    assert least_depth(layout, washer) == pytest.approx(layout.rod.washer.axis + 5.0, abs=1e-6)
-    finding = _told(layout, "wall/washer", 15.0)
-    assert finding.more == {"cut_no_deeper": 10.9}
-    assert finding.says.endswith(
-        "cut it no deeper than 10.90 mm, but what lies in it needs 11.48 mm and then no longer fits"
-    )
-    assert _told(layout, "wall/adjuster", 6.0).says.endswith("; cut it no deeper than 10.94 mm")
 
 
 # --- measured sizes that no neck can be laid out with ---------------------------------------------------------------

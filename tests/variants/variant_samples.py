@@ -1,4 +1,4 @@
-"""A rod of the list that the tests change, and the list as a file."""
+"""A rod of the list that the tests change, the list as a file, and what is told of measured sizes."""
 
 from __future__ import annotations
 
@@ -6,6 +6,10 @@ from pathlib import Path
 from typing import Any
 
 from designs import toml
+
+from neckmodel.checks.built import tell_as_built
+from neckmodel.findings import Finding, Place
+from neckmodel.layout import Layout
 
 RUSH: dict[str, Any] = {
     "kind": "two-way",
@@ -40,3 +44,8 @@ def _scaled(value: Any, scale: float) -> Any:
     if isinstance(value, dict):
         return {key: _scaled(item, scale) for key, item in value.items()}
     return value * scale if isinstance(value, float) else value
+
+
+def told_of(layout: Layout, check: str, x: float = 30.0) -> Finding:
+    """A finding of this name with what is told of the measured sizes."""
+    return tell_as_built([Finding(check, "neck", "pass", "enough", at=Place(x, 0.0, -5.0, 1))], layout)[0]

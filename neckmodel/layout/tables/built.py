@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.channel import step_words
+from neckmodel.layout.least_carve import next_cuts as of_layout
 from neckmodel.layout.measured import as_built
-from neckmodel.layout.next_cut import least_carve, most_depth
 from neckmodel.layout.tables.told import Table, Voice
 from neckmodel.lengths import NONE, in_unit
 
@@ -27,10 +28,10 @@ def next_cuts(layout: Layout, voice: Voice) -> tuple[str, ...]:
     """Sentences with the numbers for the cuts still to come; none where nothing was measured."""
     if not as_built(layout):
         return ()
-    carve = least_carve(layout)
-    said = [] if carve is None else [f"by cross-sections, {carve.says}: the {carve.step} then has its least wall"]
-    for step in layout.steps:
-        deepest = most_depth(layout, step)
-        if deepest is not None:
-            said.append(f"by cross-sections, cut the {step.name} no deeper than {deepest:.2f} mm")
+    cuts = of_layout(layout)
+    said = [cut.says for cut in cuts.cuts]
+    said += [f"cut the {step_words(name)} no deeper than {deepest:.2f} mm" for name, deepest in cuts.no_deeper]
+    if cuts.carve is not None:
+        said.append(f"{'then ' if said else ''}{cuts.carve.says}: the {cuts.carve.needed_by} then has its least wall")
+    said = [f"by cross-sections, {text}" for text in said]
     return tuple(in_unit(text, voice.unit) for text in said)
