@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.design.facts import split
-from neckmodel.layout.channel import FOR_THE_KEY, step_words
+from neckmodel.layout.channel import step_words
 
 if TYPE_CHECKING:
     from neckmodel.layout.types import Layout
@@ -65,7 +65,7 @@ CHANNEL = "channel."
 @dataclass(frozen=True)
 class Done:
     """Names of operations. order: all of this neck, as they are worked through. surely: shown by what was measured, or
-    by what could not have been done without them; likely: those that come earlier in the order of work.
+    by what could not have been done without them; likely: those that come earlier in the order of work, or about then.
 
     A neck's thickness is measured over its fretboard, which is then glued on and has closed the channel.
     """
@@ -90,20 +90,20 @@ def step_cut(step: str) -> str:
     return CHANNEL + step
 
 
-def order_of(layout: Layout) -> tuple[str, ...]:
-    """Every operation of this neck, in the order of work (common practice, no source)."""
-    names = [step.name for step in layout.steps]
-    chief = [step_cut(name) for name in names if name not in FOR_THE_KEY]
-    for_key = [step_cut(name) for name in names if name in FOR_THE_KEY]
-    screws = [f"heel.screws.{k}" for k in range(len(layout.screws))]
-    tuners = [f"head.tuners.{k}" for k in range(len(layout.tuners))]
-    sawn = (GLUE_UP, WIDTH, LENGTH, HEAD, HEEL, SHAFT)
-    return (*sawn, *chief, *for_key, *screws, *tuners, ON, OUTLINE, CARVE_1, CARVE_12, END)
+def stages_of(layout: Layout) -> tuple[tuple[str, ...], ...]:
+    """Every operation of this neck by stages in the order of work (common practice, no source). Within a stage makers
+    differ: some rout the channel first, some saw the side profile."""
+    steps = tuple(step_cut(step.name) for step in layout.steps)
+    screws = tuple(f"heel.screws.{k}" for k in range(len(layout.screws)))
+    tuners = tuple(f"head.tuners.{k}" for k in range(len(layout.tuners)))
+    shaped = (OUTLINE, *screws, *tuners, END)
+    return (GLUE_UP, WIDTH, LENGTH), (HEAD, HEEL, SHAFT, *steps), shaped, (ON,), (CARVE_1,), (CARVE_12,)
 
 
 def done(layout: Layout) -> Done:
     """What of this neck is done."""
-    order, measured = order_of(layout), layout.design.measured or ()
+    stages, measured = stages_of(layout), layout.design.measured or ()
+    order = tuple(name for stage in stages for name in stage)
     surely = {name for key, _ in measured if (name := shown_by(key)) is not None}
     if surely & {CARVE_1, CARVE_12}:
         surely |= {GLUE_UP, WIDTH, SHAFT, ON, MADE, LAID}
@@ -111,12 +111,11 @@ def done(layout: Layout) -> Done:
     # a board in hand, of which nothing is cut, may still be another one; so may a fretboard that is not glued on
     made = {MADE} & surely if ON not in surely else set()
     surely -= {BOARD} | made
-    if any(name in surely for name in order):
+    last = max((k for k, stage in enumerate(stages) if surely & set(stage)), default=-1)
+    if last >= 0:
         surely.add(BOARD)
-    last = max((k for k, name in enumerate(order) if name in surely), default=0)
-    holes = {name for name in order[last:] if name.startswith(tuple(HOLES))}  # all are drilled in one go
-    likely = frozenset(order[:last]) | made | (holes if order[last].startswith(tuple(HOLES)) else set())
-    return Done(order, frozenset(surely), likely - surely)
+    before = {name for stage in stages[: last + 1] for name in stage} - {CARVE_1, CARVE_12}
+    return Done(order, frozenset(surely), frozenset(before | made) - surely)
 
 
 def shown_by(key: str) -> str | None:

@@ -12,6 +12,7 @@ from neckmodel.checks.trial import failing_of
 from neckmodel.design import changed
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out
+from neckmodel.layout.next_cut import least_depth
 
 
 # --- a step that came out too small is cut again --------------------------------------------------------------------
