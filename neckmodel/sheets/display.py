@@ -15,6 +15,8 @@ Colour = tuple[float, float, float]
 @dataclass(frozen=True)
 class Layer:
     """What a mark stands for, in plain words, and how it is drawn. pen, dash (ink, gap, ...): mm. tint: of areas.
+    sign: what a legend shows of it: "line", "area" or "hole". group: what a legend calls it, together with others that
+    are drawn alike; its name where it stands alone.
 
     Colours carry no meaning that the dashes and the words beside them do not carry too.
     """
@@ -24,6 +26,8 @@ class Layer:
     dash: tuple[float, ...] = ()
     colour: Colour = (0.0, 0.0, 0.0)
     tint: Colour = (0.9, 0.9, 0.9)
+    sign: str = "line"
+    group: str = ""
 
 
 @dataclass(frozen=True)

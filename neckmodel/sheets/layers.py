@@ -1,4 +1,8 @@
-"""Every layer of the drawings. A step of the channel has a layer of its own, named as the step."""
+"""Every layer of the drawings. A step of the channel has a layer of its own, named as the step.
+
+Lines that stand in one legend differ in their dashes, or in weight by twice; the kinds of line are those of technical
+drawings: full, dashed, dashed with wide gaps, dotted, long and short dashes, long dashes with one dot or more.
+"""
 
 from __future__ import annotations
 
@@ -13,24 +17,24 @@ BROWN = (0.45, 0.25, 0.0)
 TEXT = Layer("text", 0.18)
 FRAME = Layer("frame", 0.25)
 RULE = Layer("rules", 0.1, colour=GREY)
-BLANK = Layer("blank", 0.35)
-BOARD = Layer("board", 0.18, (6.0, 2.0), GREY)
+BLANK = Layer("blank", 0.5)
+BOARD = Layer("board", 0.13, (12.0, 4.0), GREY)
 CENTRE = Layer("centre line", 0.13, (8.0, 1.5, 1.0, 1.5), RED)
-DATUM = Layer("datum", 0.25, colour=RED)
-FRETS = Layer("frets", 0.13, colour=BLUE)
-NUT = Layer("nut", 0.18, colour=BLUE)
-FRETBOARD = Layer("fretboard", 0.18, (4.0, 1.0), BLUE)
-NECK = Layer("finished neck", 0.18, (2.0, 1.0), GREEN)
-WOOD = Layer("wood", 0.35, tint=(0.95, 0.91, 0.84))
-ROD = Layer("rod", 0.13, (1.5, 0.8), GREY, (0.8, 0.82, 0.86))
-SEAMS = Layer("glue seams", 0.25, (5.0, 1.0, 1.0, 1.0), BROWN)
-PIECES = Layer("glued pieces", 0.13, (3.0, 1.5), BROWN)
-BODY = Layer("body", 0.18, (10.0, 2.0, 2.0, 2.0), GREY)
-COVER = Layer("cover strip", 0.13, (1.0, 0.6), BROWN, (0.93, 0.87, 0.75))
-SCREWS = Layer("screws", 0.18)
-TUNERS = Layer("tuners", 0.18)
-STATIONS = Layer("stations", 0.13)
-STOPS = Layer("stop blocks", 0.13, (0.8, 0.8), RED)
+DATUM = Layer("datum", 0.5, (14.0, 1.2, 0.6, 1.2, 0.6, 1.2), RED)
+FRETS = Layer("frets", 0.13, colour=BLUE, group="frets, stations")
+NUT = Layer("nut", 0.3, (0.3, 0.9), BLUE)
+FRETBOARD = Layer("fretboard", 0.18, (6.0, 1.2, 2.4, 1.2), BLUE)
+NECK = Layer("finished neck", 0.3, (2.4, 1.2), GREEN)
+WOOD = Layer("wood", 0.35, tint=(0.95, 0.91, 0.84), sign="area")
+ROD = Layer("rod", 0.13, (1.5, 0.8), GREY, (0.74, 0.76, 0.8), "area", "rod, bars")
+SEAMS = Layer("glue seams", 0.35, (5.0, 1.0, 1.0, 1.0), BROWN)
+PIECES = Layer("glued pieces", 0.13, (3.0, 3.0), BROWN)
+BODY = Layer("body", 0.18, (9.0, 1.0, 0.4, 1.0, 0.4, 1.0, 0.4, 1.0), GREY)
+COVER = Layer("cover strip", 0.13, (2.5, 0.8, 0.4, 0.8), BROWN, (0.96, 0.93, 0.87), "area")
+SCREWS = Layer("screws", 0.18, sign="hole", group="holes")
+TUNERS = Layer("tuners", 0.18, sign="hole", group="holes")
+STATIONS = Layer("stations", 0.13, group="frets, stations")
+STOPS = Layer("stop blocks", 0.3, (1.0, 1.0), RED)
 HEIGHTS = Layer("sizes", 0.1, colour=GREY)
 WALLS = Layer("walls", 0.18, colour=RED)
 CORNERS = Layer("corners to square", 0.13, colour=RED, tint=(0.85, 0.55, 0.5))
@@ -54,7 +58,7 @@ def plain(step: str) -> str:
 
 def of_step(step: str) -> Layer:
     """The layer of a step of the channel."""
-    return Layer(plain(step), CHANNEL_PEN, tint=CHANNEL_TINT)
+    return Layer(plain(step), CHANNEL_PEN, tint=CHANNEL_TINT, sign="area", group="channel")
 
 
 def of_template(step: str) -> Layer:

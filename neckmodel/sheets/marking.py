@@ -7,12 +7,16 @@ from typing import TYPE_CHECKING
 from neckmodel.layout.router import router_settings
 from neckmodel.lengths import with_unit
 from neckmodel.sheets import layers
+from neckmodel.sheets.cover import draw_cover
 from neckmodel.sheets.display import Drawing
 from neckmodel.sheets.elevation import draw_elevation, side_notes
 from neckmodel.sheets.handed import datum_words, side_up
+from neckmodel.sheets.holes import label_holes
+from neckmodel.sheets.paper import Paper
 from neckmodel.sheets.plan import blank_reach, draw_plan, plan_half
 from neckmodel.sheets.running import Dimension, lane_height, note_lanes, running_lane
 from neckmodel.sheets.sketch import Sketch
+from neckmodel.sheets.tiles import grid, pages_of
 from neckmodel.sheets.title_block import title_block
 
 if TYPE_CHECKING:
@@ -23,12 +27,32 @@ if TYPE_CHECKING:
 LETTERS = 1.8  # mm, capitals of the running dimensions
 EDGE = 5.0  # mm round the drawing
 BETWEEN = 5.0  # mm between the parts of the drawing
+NOTE = 28.0  # mm that a note under the side view may take: it must stand whole on a sheet
 NEAR = 1e-6
 SIDES = ("bass", "treble")
 
 
 def draw_marking(layout: Layout, titles: Titles) -> Drawing:
-    """x of the drawing is x of the neck, y = 0 the centre line in plan."""
+    """The whole of it on one page: x of the drawing is x of the neck, y = 0 the centre line in plan."""
+    sketch, top = _core(layout)
+    x0, left = blank_reach(layout)[0], sketch.bounds()[0]
+    for k, line in enumerate(_reading(layout)):
+        sketch.text(layers.TEXT, (x0, top - LETTERS - 3.2 * k), line, LETTERS)
+    used = sketch.drawing("", (0.0, 0.0, 0.0, 0.0)).layers()
+    title_block(sketch, layout, titles, left - BETWEEN, top, "marking-out sheet, 1:1", used)
+    return _boxed(sketch, titles)
+
+
+def draw_marking_pages(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing, ...]:
+    """The same on sheets of paper: one of words first, then the drawing in windows."""
+    sketch, _ = _core(layout)
+    way = grid(_boxed(sketch, titles), paper)
+    cover = draw_cover(layout, titles, way, "marking-out", _reading(layout))
+    return (*cover, *pages_of(way, titles, len(cover)))
+
+
+def _core(layout: Layout) -> tuple[Sketch, float]:
+    """Plan, side view and every label, and the height over them from which words may stand."""
     sketch = Sketch()
     x0, x1 = blank_reach(layout)
     half = layout.blank_half_width
@@ -40,18 +64,18 @@ def draw_marking(layout: Layout, titles: Titles) -> Drawing:
     running_lane(sketch, frets, low_edge, True, LETTERS, room, low_edge - half + 2.0)
     running_lane(sketch, others, -low_edge, False, LETTERS, room, low_edge - half + 2.0)
     top = low_edge + lane_height(frets, LETTERS) + 4.0
-    for k, line in enumerate(_reading(layout)):
-        sketch.text(layers.TEXT, (x0, top - LETTERS - 3.2 * k), line, LETTERS)
+    label_holes(sketch, layout, (room[0], -low_edge - lane_height(others, LETTERS), room[1], top))
     over_side = max(layout.fretboard.thickness, layout.nut.z_seat + layout.nut.height) + 4.0
     z0 = -low_edge - lane_height(others, LETTERS) - BETWEEN - over_side
     draw_elevation(sketch, layout, z0)
     low = z0 - max(thickness, -min(z for _, z in layout.blank_profile)) - 2.0
-    low = note_lanes(sketch, side_notes(layout, z0), low, LETTERS, room)
-    used = sketch.drawing("", (0.0, 0.0, 0.0, 0.0)).layers()
-    title_block(sketch, layout, titles, x0 - over - BETWEEN - 2.0, top, "marking-out sheet, 1:1", used)
-    box = sketch.bounds()
-    box = (box[0] - EDGE, min(box[1], low) - EDGE, box[2] + EDGE, box[3] + EDGE)
-    return sketch.drawing(f"{titles.name} marking-out", box)
+    note_lanes(sketch, side_notes(layout, z0), low, LETTERS, room, NOTE)
+    return sketch, top
+
+
+def _boxed(sketch: Sketch, titles: Titles) -> Drawing:
+    low_x, low_y, high_x, high_y = sketch.bounds()
+    return sketch.drawing(f"{titles.name} marking-out", (low_x - EDGE, low_y - EDGE, high_x + EDGE, high_y + EDGE))
 
 
 def fret_dimensions(layout: Layout) -> list[Dimension]:

@@ -91,8 +91,9 @@ class Pages:
         widths, titles = self._widths(columns, rows, height), [column.title for column in columns]
         return sum(_tall(_cells(row, widths, height), height) for row in (titles, *rows)) + 2.0
 
-    def finish(self) -> tuple[Drawing, ...]:
-        count = len(self.done)
+    def finish(self, more: int = 0) -> tuple[Drawing, ...]:
+        """The pages. more: how many sheets of another make follow them."""
+        count = len(self.done) + more
         pages = []
         for k, sketch in enumerate(self.done, 1):
             says = f"sheet {k} of {count}"

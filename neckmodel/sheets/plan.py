@@ -44,7 +44,7 @@ def _draw(sketch: Sketch, layout: Layout) -> None:
     for fret in layout.fretted:
         sketch.line(layers.FRETS, *fret_line(layout, fret))
     sketch.area(layers.NUT, layout.nut.corners, False)
-    sketch.line(layers.HEAD, (layout.head.x_line, -half), (layout.head.x_line, half))
+    sketch.line(layers.STATIONS, (layout.head.x_line, -half), (layout.head.x_line, half))
     sketch.line(layers.DATUM, (0.0, -half), (0.0, half))
     sketch.line(layers.STATIONS, (layout.heel.x_joint, -half), (layout.heel.x_joint, half))
     _rod(sketch, layout)

@@ -13,7 +13,7 @@ from neckmodel.sheets.display import Drawing
 from neckmodel.sheets.faces import fretboard, head
 from neckmodel.sheets.inspection import draw_inspection
 from neckmodel.sheets.machine import pockets, templates
-from neckmodel.sheets.marking import draw_marking
+from neckmodel.sheets.marking import draw_marking, draw_marking_pages
 from neckmodel.sheets.noted import Contours, for_machines, on_paper, table
 from neckmodel.sheets.paper import LONG, PAPERS, USUAL, Paper
 from neckmodel.sheets.routing import draw_routing
@@ -28,13 +28,14 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Kind:
-    """One kind of sheet. says: a line about it. formats: the usual one first. Either `whole` draws it 1:1 and it is cut
-    into pages, or `contours` are what machines follow, or `paged` draws its pages for a paper."""
+    """One kind of sheet. says: a line about it. formats: the usual one first. Either `whole` draws it 1:1 and `tiled`
+    on pages, or `contours` are what machines follow, or `paged` draws its pages for a paper."""
 
     name: str
     says: str
     formats: tuple[str, ...]
     whole: Callable[[Layout, Titles], Drawing] | None = None
+    tiled: Callable[[Layout, Titles, Paper], tuple[Drawing, ...]] | None = None
     paged: Callable[[Layout, Findings | None, Titles, Paper], tuple[Drawing, ...]] | None = None
     contours: Callable[[Layout, Titles], Contours] | None = None
 
@@ -43,7 +44,13 @@ MACHINE = ("dxf", "svg", "pdf")
 KINDS: dict[str, Kind] = {
     kind.name: kind
     for kind in (
-        Kind("marking-out", "plan and side view 1:1, every station from the nut", ("pdf", "svg", "dxf"), draw_marking),
+        Kind(
+            "marking-out",
+            "plan and side view 1:1, every station from the nut",
+            ("pdf", "svg", "dxf"),
+            draw_marking,
+            tiled=draw_marking_pages,
+        ),
         Kind(
             "routing",
             "order of work: cutters, fence, stops, passes",
@@ -118,11 +125,11 @@ def draw(kind: str, layout: Layout, findings: Findings | None = None, papers: Se
     title = f"{titles.name} {kind}"
     if chosen.contours is not None:
         return _for_machines(chosen, chosen.contours(layout, titles), layout, titles, papers)
-    if chosen.whole is not None:
-        drawing = chosen.whole(layout, titles)
+    if chosen.whole is not None and chosen.tiled is not None:
         sheets = []
         for name in names:
-            pages = (drawing,) if name == LONG else tile(drawing, PAPERS[name], titles)
+            long = name == LONG
+            pages = (chosen.whole(layout, titles),) if long else chosen.tiled(layout, titles, PAPERS[name])
             # only the whole drawing goes where there are no pages
             formats = chosen.formats if name == LONG else ("pdf",)
             sheets.append(Sheet(kind, name, title, pages, formats, true_size=True))

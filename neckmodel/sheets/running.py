@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -90,17 +91,26 @@ class Note:
     says: str
 
 
-def note_lanes(sketch: Sketch, notes: Sequence[Note], top: float, height: float, room: tuple[float, float]) -> float:
+def note_lanes(
+    sketch: Sketch,
+    notes: Sequence[Note],
+    top: float,
+    height: float,
+    room: tuple[float, float],
+    widest: float = math.inf,
+) -> float:
     """Level labels under a drawing, in as many rows as it takes, with leaders up to their places; gives the y below
-    the last row. A row keeps clear of the leaders that have still to come down, so none crosses another's words."""
+    the last row. widest: of a label, whose words are broken there. A row keeps clear of the leaders that have still to
+    come down, so none crosses another's words."""
     ordered = sorted(notes, key=lambda note: note.x)
-    widths = {note: longest([note.says], height) + 2.0 for note in ordered}
+    broken = {note: wrap(plain(note.says), height, widest) for note in ordered}
+    widths = {note: longest(broken[note], height) + 2.0 for note in ordered}
     pitch = height + BELOW * size_of(height) + 1.2
     y = top
     while ordered:
         row, left, right = _row(ordered, widths, room)
         ordered = [note for note in ordered if note not in row]
-        lines = {note: wrap(plain(note.says), height, right - left - 2.0) for note in row}
+        lines = {note: wrap(plain(note.says), height, min(widest, right - left - 2.0)) for note in row}
         y -= SLANT + pitch
         broad = [min(widths[note], right - left) for note in row]
         middles = spread_within([note.x for note in row], broad, left, right, gap=1.0)

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 from neckmodel.lengths import with_unit
 from neckmodel.sheets import layers
 from neckmodel.sheets.display import Layer
+from neckmodel.sheets.holes import hole_rows
+from neckmodel.sheets.legend import draw_legend
 from neckmodel.sheets.lettering import wrap
 from neckmodel.sheets.sketch import Sketch
 from neckmodel.sheets.titles import BAR, SQUARE, Titles, scale_bar, scale_square
@@ -17,7 +19,6 @@ if TYPE_CHECKING:
 WIDTH = BAR + 6.0
 INSET = 3.0
 CAUTION = "Measure the bar and the square on the print first. Make a trial cut in scrap, and measure it."
-HIDDEN = {"text", "frame", "scale check", "register marks", "rules"}
 
 
 def title_block(
@@ -43,8 +44,11 @@ def title_block(
     beside = y + SQUARE - 2.0
     for line in sizes_across(layout):
         beside = sketch.lines(layers.TEXT, (aside, beside), wrap(line, 1.6, room - SQUARE - 4.0), 1.6, 2.7)
-    y = _legend(sketch, used, x, min(y, beside) - 4.0, room)
-    sketch.box(layers.FRAME, (left, y - 1.0, right, top))
+    y = min(y, beside) - 4.0
+    rows = [f"{hole}: x {at[0]}, y {at[1]}, {across} across, {deep}" for hole, *at, across, deep in hole_rows(layout)]
+    y = sketch.lines(layers.TEXT, (x, y), [part for row in rows for part in wrap(row, 1.6, room)], 1.6, 2.7)
+    y = draw_legend(sketch, used, x, y, room)
+    sketch.box(layers.FRAME, (left, y - 2.0, right, top))
 
 
 def sizes_across(layout: Layout) -> list[str]:
@@ -77,14 +81,3 @@ def sizes_across(layout: Layout) -> list[str]:
         sizes = " x ".join(with_unit(size, unit) for size in layout.board)
         lines.append(f"board: {sizes}")
     return lines
-
-
-def _legend(sketch: Sketch, used: tuple[Layer, ...], x: float, y: float, room: float) -> float:
-    shown = [layer for layer in used if layer.name not in HIDDEN]
-    column = room / 3
-    for k, layer in enumerate(shown):
-        here = x + column * (k % 3)
-        line = y - 3.2 * (k // 3)
-        sketch.line(layer, (here, line + 0.8), (here + 9.0, line + 0.8))
-        sketch.text(layers.TEXT, (here + 10.5, line), layer.name, 1.6)
-    return y - 3.2 * ((len(shown) - 1) // 3)

@@ -7,6 +7,7 @@ from functools import cache
 from pathlib import Path
 
 import numpy as np
+from clear_cases import crossed, seen
 from numpy.typing import NDArray
 
 from neckmodel import presets
@@ -98,8 +99,10 @@ def overlapping(texts: tuple[Text, ...]) -> list[tuple[str, str]]:
 
 
 def check_readable(page: Drawing) -> None:
-    """No words lie on others, and everything is at least 3 mm inside the page."""
+    """No words lie on others or on lines, no window cuts any, and everything is at least 3 mm inside the page."""
     assert overlapping(page.texts()) == [], page.title
+    assert crossed(page) == [], page.title
+    assert seen(page).cut == [], page.title
     x0, y0, x1, y1 = page.box
     low_x, low_y, high_x, high_y = bounds(page.marks)
     assert min(low_x - x0, low_y - y0, x1 - high_x, y1 - high_y) >= 3.0, page.title
