@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.board_plan import BoardPlan, Sawn, plan_board, wanted_pieces
 from neckmodel.lengths import with_unit
 from neckmodel.sheets import cautions
 from neckmodel.sheets.display import Drawing, Layer
-from neckmodel.sheets.layers import BLANK, BOARD, RULE, TEXT, plain
+from neckmodel.sheets.layers import BLANK, BOARD, RULE, SIZES, TEXT, plain
+from neckmodel.sheets.lettering import width as width_of
 from neckmodel.sheets.pages import SMALL, Column, Pages
 from neckmodel.sheets.paper import Paper
-from neckmodel.sheets.sketch import Sketch
+from neckmodel.sheets.running import SLANT, TICK, Dimension, lane_height, level_lane, running_lane
+from neckmodel.sheets.sketch import Sketch, longest
 from neckmodel.sheets.titles import Titles
 
 if TYPE_CHECKING:
@@ -26,40 +30,70 @@ COLUMNS = (
     Column("from the edge", number=True),
 )
 LETTERS = 1.8  # mm
+SAME = 1e-6  # mm
 
 
 def draw_board(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing, ...]:
-    """paper: as it lies."""
-    pages, plan, unit = Pages(paper, "board", titles), plan_board(layout), titles.unit
+    """On paper that lies, as the board does."""
+    pages, plan, unit = Pages(paper.lying, "board", titles), plan_board(layout), titles.unit
     if plan is None or layout.board is None:
         pages.paragraph("No board is stated: add [board] with length, width and thickness. The wood that is needed:")
         pages.table(COLUMNS, [_row(piece, unit, False) for piece in wanted_pieces(layout)])
         return pages.finish()
-    length, width, _ = layout.board
-    size = " x ".join(with_unit(side, unit) for side in layout.board)
+    length, width, thickness = layout.board
     pages.paragraph(
-        f"The board, {size}, seen from above, the glue plane up, the grain along it, drawn to fit the page. Measures "
-        f"count from its end and its reference edge. Every cut takes {with_unit(layout.design.workshop.kerf, unit)}; "
-        "the sizes hold the allowances. Keep pieces clear of knots, checks and run-out: the plan does not know where "
-        "they lie."
+        f"The board, {with_unit(thickness, unit)} thick, seen from above, the glue plane up, the grain along it, drawn "
+        f"to fit the page. Every size counts from its end or from its reference edge. Every cut takes "
+        f"{with_unit(layout.design.workshop.kerf, unit)}; the sizes hold the allowances. Keep pieces clear of knots, "
+        "checks and run-out: the plan does not know where they lie."
     )
-    scale = (pages.room - 4.0) / length
+    pages.paragraph(f"{cautions.SAW} {cautions.DUST} {cautions.FIRST}", SMALL)
+    along, up = dimensions(layout.board, (*plan.pieces, *plan.offcuts), unit)
+    aside = TICK + SLANT + 2.0 + longest((one.says for one in up), LETTERS)
+    scale = (pages.room - aside - 4.0) / length
 
     def draw(sketch: Sketch, left: float, top: float) -> None:
-        foot = top - 4.0 - width * scale
-        sketch.box(RULE, (left, foot, left + length * scale, foot + width * scale))
+        x0, foot = left + aside, top - 4.0 - width * scale
+        sketch.box(RULE, (x0, foot, x0 + length * scale, foot + width * scale))
         for piece in (*plan.pieces, *plan.offcuts):
-            _draw(sketch, piece, left, foot, scale, BOARD if piece in plan.offcuts else BLANK)
+            _draw(sketch, piece, x0, foot, scale, BOARD if piece in plan.offcuts else BLANK, unit)
+        placed = [replace(one, x=x0 + one.x * scale) for one in along]
+        running_lane(sketch, placed, foot, False, LETTERS, (x0 - 4.0, left + pages.room), 0.0)
+        placed = [replace(one, x=foot + one.x * scale) for one in up]
+        level_lane(sketch, placed, x0, True, LETTERS, (foot - 8.0, top), 0.0)
 
-    pages.figure(width * scale + 8.0, draw)
+    pages.figure(width * scale + 6.0 + lane_height(along, LETTERS), draw)
     if layout.scarf is not None and any(piece.name == "blank" for piece in plan.pieces):
         pages.paragraph(
             "The blank is shaft and head piece one after the other, parted by the slanting cut of the scarf: see the "
             "marking-out sheet for the seam."
         )
     _tables(pages, plan, unit)
-    pages.paragraph(f"{cautions.SAW} {cautions.DUST} {cautions.FIRST}", SMALL)
     return pages.finish()
+
+
+def dimensions(
+    board: tuple[float, float, float], pieces: Sequence[Sawn], unit: str
+) -> tuple[list[Dimension], list[Dimension]]:
+    """Running sizes along the board from its end, and across it from its reference edge; those at one place share
+    theirs."""
+    along: dict[float, list[str]] = {0.0: ["board's end"], round(board[0], 4): []}
+    across: dict[float, list[str]] = {0.0: ["reference edge"], round(board[1], 4): []}
+    for piece in pieces:
+        for places, start, size in ((along, piece.from_end, piece.length), (across, piece.from_edge, piece.width)):
+            for at, word in ((start, "starts"), (start + size, "ends")):
+                if at > SAME:
+                    places.setdefault(round(at, 4), []).append(f"{plain(piece.name)} {word}")
+    along[round(board[0], 4)].append("board ends")
+    across[round(board[1], 4)].append("board's other edge")
+
+    def told(places: dict[float, list[str]]) -> list[Dimension]:
+        return [
+            Dimension(at, f"{'; '.join(names[:2])}: {with_unit(at, unit)}", SIZES)
+            for at, names in sorted(places.items())
+        ]
+
+    return told(along), told(across)
 
 
 def _tables(pages: Pages, plan: BoardPlan, unit: str) -> None:
@@ -85,8 +119,13 @@ def _row(piece: Sawn, unit: str, placed: bool = True) -> tuple[str, ...]:
     return (plain(piece.name), *sizes, *where)
 
 
-def _draw(sketch: Sketch, piece: Sawn, left: float, foot: float, scale: float, layer: Layer) -> None:
+def _draw(sketch: Sketch, piece: Sawn, left: float, foot: float, scale: float, layer: Layer, unit: str) -> None:
     x, y = left + piece.from_end * scale, foot + piece.from_edge * scale
-    sketch.box(layer, (x, y, x + piece.length * scale, y + piece.width * scale))
-    if piece.width * scale > LETTERS:
-        sketch.text(TEXT, (x + 1.5, y + piece.width * scale / 2 - LETTERS / 2), piece.name, LETTERS)
+    wide, high = piece.length * scale, piece.width * scale
+    sketch.box(layer, (x, y, x + wide, y + high))
+    name = plain(piece.name)
+    size = " x ".join(with_unit(length, unit) for length in (piece.length, piece.width, piece.thickness))
+    for says in (f"{name}, {size}", name):
+        if width_of(says, LETTERS) + 3.0 < wide and high > LETTERS * 1.8:
+            sketch.text(TEXT, (x + 1.5, y + high / 2 - LETTERS / 2), says, LETTERS)
+            return

@@ -1,16 +1,22 @@
-"""The cross-section sheet: the neck cut through at the nut, at chosen frets and where its wall is least."""
+"""The cross-section sheet: the neck cut through at the nut, at chosen frets, where its wall is least, at screws and
+tuners."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.hardware import HOUSING_HEIGHT
 from neckmodel.lengths import with_unit
-from neckmodel.sheets.display import Drawing
+from neckmodel.sheets.display import Drawing, Layer, Point
+from neckmodel.sheets.head_section import draw_head_section, head_facts, head_places, head_sides
 from neckmodel.sheets.layers import TEXT, plain
+from neckmodel.sheets.legend import draw_legend, legend_height
 from neckmodel.sheets.lettering import wrap
 from neckmodel.sheets.pages import MARGIN, Pages
 from neckmodel.sheets.paper import Paper
-from neckmodel.sheets.section import Row, draw_section, draw_walls, section_facts
+from neckmodel.sheets.section import Row, draw_section, draw_walls, over_section, section_facts
 from neckmodel.sheets.sketch import Sketch
 from neckmodel.sheets.titles import Titles
 
@@ -19,39 +25,62 @@ if TYPE_CHECKING:
     from neckmodel.layout import Layout
 
 FRETS = (1, 3, 5, 7, 9, 12, 15)
-SCALES = {2.0: "2:1", 1.0: "1:1", 0.5: "1:2"}  # the first that leaves room for words beside the widest section
-WORDS = 62.0  # mm for them
+SCALES = {2.0: "2:1", 1.0: "1:1", 0.5: "1:2"}  # the first that fits
+TALLEST = 110.0  # mm that a section may take down the page
+WORDS = 66.0  # mm beside it
 GAP = 6.0
-VALUES = 10.0  # mm below a section for its walls' values
+VALUES = 7.5  # mm below a section for its walls' values
 NEAR = 0.5  # mm; sections nearer to each other are drawn once
+NAME, LETTERS, PITCH = 2.5, 1.8, 3.1  # mm
+
+
+@dataclass(frozen=True)
+class Cut:
+    """One section to be drawn. half: of its width; over, deep: its reach from the level it is drawn from, mm of the
+    neck. draw: (sketch, place of its middle, scale). walls: whether values of walls stand below it."""
+
+    name: str
+    x: float
+    half: float
+    over: float
+    deep: float
+    facts: tuple[str, ...]
+    draw: Callable[[Sketch, Point, float], None]
+    walls: bool
 
 
 def draw_cross_sections(
     layout: Layout, findings: Findings | None, titles: Titles, paper: Paper, frets: tuple[int, ...] = FRETS
 ) -> tuple[Drawing, ...]:
     """paper: as it lies. frets: which are cut through, as far as they lie on the neck."""
-    places = section_places(layout, findings, frets)
-    widest = 2 * max(layout.outside.half_width(x) for _, x in places)
-    room = paper.width - 2 * MARGIN - GAP - WORDS
-    scale = next((scale for scale in SCALES if widest * scale <= room), min(SCALES))
-    pages = Pages(paper, f"cross-sections, {SCALES[scale]}", titles)
+    cuts = [*(_of_head(layout, name, x, titles.unit) for name, x in head_places(layout, findings))]
+    cuts += [_of_neck(layout, name, x, titles.unit) for name, x in section_places(layout, findings, frets)]
+    pages = Pages(paper, "cross-sections", titles)
     way = "right" if layout.left_handed else "left"
     pages.paragraph(
         f"Seen from the head: the treble side lies to the {way}. The arrows show the least wood between each cut and "
-        "the finished back within the section; between two sections the wood may be a little less. The channel is "
-        "drawn with the rod in it, backed right off.",
+        "the finished back within the section; between two sections the wood may be a little less. The rod is drawn "
+        "backed right off; what lies just beyond a section is drawn with short dashes.",
     )
     for line in titles.verdict.walls:
         pages.paragraph(line)
-    for name, x in places:
-        _one(pages, layout, name, x, titles.unit, scale, MARGIN + widest * scale + GAP)
+    used = _lines(cuts)
+    tall = legend_height(used, pages.room)
+
+    def legend(sketch: Sketch, left: float, top: float) -> None:
+        draw_legend(sketch, used, left, top, pages.room)
+
+    pages.figure(tall + 2.0, legend)
+    for cut in cuts:
+        _one(pages, layout, cut, titles.unit)
     return pages.finish()
 
 
 def section_places(
     layout: Layout, findings: Findings | None, frets: tuple[int, ...] = FRETS
 ) -> tuple[tuple[str, float], ...]:
-    """(name, x) of every section, from the nut on: the nut, the frets, the least wall of every step, the joint."""
+    """(name, x) of every section, from the nut on: the nut, the frets, the least wall of every step, the joint, the
+    heel's screws."""
     heel = layout.heel
     places = [("nut", 0.0)]
     places += [(f"fret {n}", layout.frets.x(n)) for n in frets if layout.frets.x(n) <= heel.x_swell]
@@ -59,6 +88,7 @@ def section_places(
     walls = [(f"least wall round the {plain(wall.step)}", wall.x) for wall in layout.walls]
     places += measured or walls
     places.append(("joint", heel.x_joint))
+    places += [(plain(screw.name), screw.x) for screw in layout.screws]
     kept: list[tuple[str, float]] = []
     for name, x in sorted(places, key=lambda place: place[1]):
         if kept and x - kept[-1][1] < NEAR:
@@ -81,22 +111,59 @@ def _measured(layout: Layout, findings: Findings | None) -> list[tuple[str, floa
     return places
 
 
-def _one(pages: Pages, layout: Layout, name: str, x: float, unit: str, scale: float, start: float) -> None:
-    """One section and, from x = start of the page on, its numbers."""
-    half = layout.outside.half_width(x)
-    over = layout.fretboard.thickness + 4.0
+def _of_neck(layout: Layout, name: str, x: float, unit: str) -> Cut:
     deep = layout.heel.depth_at(x) if x >= layout.heel.x_joint else layout.back.depth(x)
-    lines = [line for fact in section_facts(layout, x, unit) for line in wrap(fact, 1.9, MARGIN + pages.room - start)]
-    title = wrap(name, 2.6, pages.room)
-    high = max((over + deep) * scale, len(lines) * 3.4 + 3.0) + VALUES
-    high += 4.6 * len(title) + 4.0
-    pages.need(high)
+    return Cut(
+        name,
+        x,
+        layout.outside.half_width(x),
+        over_section(layout, x),
+        deep + 1.0,
+        tuple(section_facts(layout, x, unit)),
+        lambda sketch, at, scale: draw_section(sketch, layout, x, at, scale),
+        walls=True,
+    )
+
+
+def _of_head(layout: Layout, name: str, x: float, unit: str) -> Cut:
+    return Cut(
+        name,
+        x,
+        max(map(abs, head_sides(layout, x))),
+        2.0,
+        layout.head.thickness + HOUSING_HEIGHT + 2.0,
+        tuple(head_facts(layout, x, unit)),
+        lambda sketch, at, scale: draw_head_section(sketch, layout, x, at, scale),
+        walls=False,
+    )
+
+
+def _lines(cuts: list[Cut]) -> tuple[Layer, ...]:
+    """The layers of all sections."""
+    sketch = Sketch()
+    for cut in cuts:
+        cut.draw(sketch, (0.0, 0.0), 1.0)
+    return sketch.drawing("", (0.0, 0.0, 0.0, 0.0)).layers()
+
+
+def _one(pages: Pages, layout: Layout, cut: Cut, unit: str) -> None:
+    """One section and, beside it, its name and its numbers."""
+    room = pages.room - GAP - WORDS
+    fits = [s for s in SCALES if 2 * cut.half * s <= room and (cut.over + cut.deep) * s <= TALLEST]
+    scale = next(iter(fits), min(SCALES))
+    start = MARGIN + room + GAP
+    title = wrap(cut.name, NAME, WORDS)
+    lines = [line for fact in (*cut.facts, f"drawn {SCALES[scale]}") for line in wrap(fact, LETTERS, WORDS)]
+    words = len(title) * 4.2 + len(lines) * PITCH + 2.0
+    high = max((cut.over + cut.deep) * scale + (VALUES if cut.walls else 0.0), words) + 2.0
 
     def draw(sketch: Sketch, left: float, top: float) -> None:
-        y = sketch.lines(TEXT, (left, top - 5.0), title, 2.6, 4.6)
-        at = (left + half * scale, y - over * scale + 4.0)
-        draw_section(sketch, layout, x, at, scale)
-        draw_walls(sketch, layout, x, at, scale, unit, Row(left, left + pages.room, top - high + 3.0))
-        sketch.lines(TEXT, (start, y - 3.0), lines, 1.9, 3.4)
+        at = (left + room / 2, top - 1.0 - cut.over * scale)
+        cut.draw(sketch, at, scale)
+        if cut.walls:
+            row = Row(left, left + room, at[1] - cut.deep * scale - VALUES + 1.5)
+            draw_walls(sketch, layout, cut.x, at, scale, unit, row)
+        y = sketch.lines(TEXT, (start, top - 1.0 - NAME), title, NAME, 4.2)
+        sketch.lines(TEXT, (start, y + 0.4), lines, LETTERS, PITCH)
 
     pages.figure(high, draw)

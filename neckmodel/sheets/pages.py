@@ -49,7 +49,7 @@ class Pages:
     @property
     def free(self) -> float:
         """Height that is left on this page, mm."""
-        return self.y - MARGIN - FOOT
+        return self.y - MARGIN - FOOT - (1.0 - self.paper.filled) * (self.paper.height - 2 * MARGIN - FOOT)
 
     def need(self, height: float) -> None:
         """Go on a new page unless this one has so much room left."""
@@ -59,15 +59,16 @@ class Pages:
     def heading(self, says: str, keep: float = 18.0) -> None:
         """A heading, with at least `keep` mm of page under it."""
         self.need(keep + 8.0)
-        self.y -= 7.0
+        self.y -= 7.0 * self.paper.spacing
         self.sketch.text(TEXT, (MARGIN, self.y), says, 2.9)
         self.sketch.line(RULE, (MARGIN, self.y - 1.6), (MARGIN + self.room, self.y - 1.6))
         self.y -= 2.6
 
     def paragraph(self, says: str, height: float = BODY, indent: float = 0.0) -> None:
+        height, pitch = self._set(height)
         for line in wrap(says, height, self.room - indent):
-            self.need(height * PITCH + 1.0)
-            self.y -= height * PITCH
+            self.need(pitch + 1.0)
+            self.y -= pitch
             self.sketch.text(TEXT, (MARGIN + indent, self.y), line, height)
         self.y -= 0.9
 
@@ -79,6 +80,7 @@ class Pages:
 
     def table(self, columns: Sequence[Column], rows: Sequence[Sequence[str]], height: float = SMALL) -> None:
         """Rows under their titles, which are said again on a new page."""
+        height, _ = self._set(height)
         widths = self._widths(columns, rows, height)
         titles = [column.title for column in columns]
         self._row(columns, widths, titles, height, titles)
@@ -88,8 +90,18 @@ class Pages:
 
     def table_height(self, columns: Sequence[Column], rows: Sequence[Sequence[str]], height: float = SMALL) -> float:
         """What a table takes up on one page, mm."""
+        height, _ = self._set(height)
         widths, titles = self._widths(columns, rows, height), [column.title for column in columns]
-        return sum(_tall(_cells(row, widths, height), height) for row in (titles, *rows)) + 2.0
+        return sum(self._tall(_cells(row, widths, height), height) for row in (titles, *rows)) + 2.0
+
+    def _tall(self, cells: Sequence[Sequence[str]], height: float) -> float:
+        """Height of a table's row, mm; height: of its capitals."""
+        return (max(len(lines) for lines in cells) * height * PITCH + CELL) * self.paper.spacing
+
+    def _set(self, height: float) -> tuple[float, float]:
+        """Height of the capitals, and from one line to the next, as this paper has them."""
+        spacing = self.paper.spacing
+        return height * (1.0 + spacing) / 2, height * PITCH * spacing
 
     def finish(self, more: int = 0) -> tuple[Drawing, ...]:
         """The pages. more: how many sheets of another make follow them."""
@@ -145,7 +157,7 @@ class Pages:
         titles: Sequence[str],
     ) -> None:
         cells = _cells(row, widths, height)
-        tall = _tall(cells, height)
+        tall = self._tall(cells, height)
         if self.free < tall:
             self._turn()
             if row is not titles:
@@ -154,7 +166,7 @@ class Pages:
         for column, size, lines in zip(columns, widths, cells, strict=True):
             y = self.y
             for line in lines:
-                y -= height * PITCH
+                y -= height * PITCH * self.paper.spacing
                 at, anchor = (x + size - CELL, "end") if column.number else (x + CELL, "start")
                 self.sketch.text(TEXT, (at, y), line, height, anchor)
             x += size
@@ -167,6 +179,11 @@ def _cells(row: Sequence[str], widths: Sequence[float], height: float) -> list[t
     return [wrap(cell, height, size - 2 * CELL) for cell, size in zip(row, widths, strict=True)]
 
 
-def _tall(cells: Sequence[Sequence[str]], height: float) -> float:
-    """Height of a table's row, mm."""
-    return max(len(lines) for lines in cells) * height * PITCH + CELL
+def top_of(page: Drawing) -> float:
+    """y from which the titles of a page begin."""
+    return page.box[3] - MARGIN
+
+
+def foot_of(page: Drawing) -> float:
+    """y down to which a page may be filled."""
+    return page.box[1] + MARGIN + FOOT

@@ -2,20 +2,25 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from neckmodel.sheets.display import Box
 
 
 @dataclass(frozen=True)
 class Paper:
+    """A sheet, mm. spacing, filled: how words are set on it: how close their lines stand, as a share of the usual, and
+    how far down it is filled."""
+
     name: str
     width: float
     height: float
+    spacing: float = 1.0
+    filled: float = 1.0
 
     @property
     def lying(self) -> Paper:
-        return Paper(self.name, self.height, self.width)
+        return replace(self, width=self.height, height=self.width)
 
     @property
     def box(self) -> Box:

@@ -12,6 +12,7 @@ from neckmodel.sheets.cross_sections import draw_cross_sections
 from neckmodel.sheets.display import Drawing
 from neckmodel.sheets.faces import fretboard, head
 from neckmodel.sheets.inspection import draw_inspection
+from neckmodel.sheets.joined import joined
 from neckmodel.sheets.machine import pockets, templates
 from neckmodel.sheets.marking import draw_marking, draw_marking_pages
 from neckmodel.sheets.noted import Contours, for_machines, on_paper, table
@@ -136,9 +137,13 @@ def draw(kind: str, layout: Layout, findings: Findings | None = None, papers: Se
         return tuple(sheets)
     assert chosen.paged is not None
     papers_of_words = tuple(name for name in names if name != LONG) or (USUAL[titles.unit],)
+    paged = chosen.paged
+
+    def on(paper: Paper) -> tuple[Drawing, ...]:
+        return paged(layout, findings, titles, paper)
+
     return tuple(
-        Sheet(kind, name, title, chosen.paged(layout, findings, titles, PAPERS[name]), chosen.formats, true_size=False)
-        for name in papers_of_words
+        Sheet(kind, name, title, joined(on, PAPERS[name]), chosen.formats, true_size=False) for name in papers_of_words
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -13,12 +13,12 @@ import numpy as np
 from neckmodel.layout.walls import opening
 from neckmodel.lengths import decimal, with_unit
 from neckmodel.sheets import layers
+from neckmodel.sheets.contents import draw_contents, draw_nut, nut_top
 from neckmodel.sheets.contours import rounded_path
-from neckmodel.sheets.display import Layer, Path, Point
+from neckmodel.sheets.display import Path, Point
 from neckmodel.sheets.handed import as_built
 from neckmodel.sheets.labels import spread_within
 from neckmodel.sheets.lettering import width
-from neckmodel.sheets.rods import adjuster_rounds, bar_span
 from neckmodel.sheets.sketch import Sketch
 
 if TYPE_CHECKING:
@@ -95,16 +95,22 @@ def _draw(sketch: Sketch, layout: Layout, x: float, at: Point, scale: float) -> 
     skin = back_line(layout, x)
     chosen = [k for k in range(len(skin)) if k % DRAWN == 0 or k == len(skin) - 1]
     sketch.add(Path(layers.WOOD, tuple(to((float(skin[k, 0]), float(skin[k, 1]))) for k in chosen), (), True, True))
-    for step in steps_at(layout, x):
+    steps = steps_at(layout, x)
+    for step in steps:
         cut = opening(step, x)
         corners = ((cut.y_low, 0.0), (cut.y_low, -cut.depth), (cut.y_high, -cut.depth), (cut.y_high, 0.0))
-        layer = layers.of_step(step.name)
-        sketch.add(
-            rounded_path(Layer(layer.name, layer.pen, tint=(1.0, 1.0, 1.0)), [(to(c), 0.0) for c in corners], True)
-        )
-    _contents(sketch, layout, x, to, scale)
+        layer = replace(layers.of_step(step.name), tint=layers.HOLE_CUT.tint, group=layers.HOLE_CUT.name)
+        sketch.add(rounded_path(layer, [(to(corner), 0.0) for corner in corners], True))
+    draw_contents(sketch, layout, x, to, scale, steps)
     _fretboard(sketch, layout, x, to)
-    sketch.line(layers.CENTRE, to((0.0, layout.fretboard.thickness + 3.0)), to((0.0, float(skin[:, 1].min()) - 1.5)))
+    draw_nut(sketch, layout, x, to)
+    sketch.line(layers.CENTRE, to((0.0, over_section(layout, x) - 0.5)), to((0.0, float(skin[:, 1].min()) - 1.0)))
+
+
+def over_section(layout: Layout, x: float) -> float:
+    """How far the drawing of a section reaches over the glue plane, mm of the neck."""
+    at_nut = layout.nut.x_start - 1.0 < x <= layout.nut.x_end + abs(layout.nut.slope) * layout.nut.half_width
+    return max(layout.fretboard.thickness, nut_top(layout) if at_nut else 0.0) + 2.0
 
 
 def draw_walls(sketch: Sketch, layout: Layout, x: float, at: Point, scale: float, unit: str, row: Row) -> None:
@@ -144,40 +150,21 @@ def section_facts(layout: Layout, x: float, unit: str) -> list[str]:
     strip = None if layout.rod is None else layout.rod.strip
     if strip is not None and strip.x_start <= x <= strip.x_end:
         facts.append(f"cover strip down to {with_unit(strip.underside.at(x), unit)}")
+    if x == 0.0:
+        nut = layout.nut
+        aslant = "" if nut.slope == 0 else ", aslant: cut in part"
+        facts.append(f"nut {with_unit(nut.x_end - nut.x_start, unit)} x {with_unit(nut.height, unit)} high{aslant}")
+    for screw in layout.screws:
+        if abs(screw.x - x) < screw.hole / 2:
+            facts.append(
+                f"{layers.plain(screw.name)}: y {with_unit(layout.across(screw.y), unit)}, hole "
+                f"{with_unit(screw.hole, unit)} across, {with_unit(screw.z_point - screw.z_bottom, unit)} deep"
+            )
     for step in steps_at(layout, x):
         sizes = f"{with_unit(step.width, unit)} wide, {with_unit(step.depth_at(x), unit)} deep"
         facts.append(f"{layers.plain(step.name)}: {sizes}")
         facts.append(f"its least wall, by section: {with_unit(wall_line(layout, step, x).wall, unit)}")
     return facts
-
-
-def _contents(sketch: Sketch, layout: Layout, x: float, to: Callable[[Point], Point], scale: float) -> None:
-    boxes = []
-    if layout.rod is not None:
-        for part in layout.rod.segments:
-            if part.x_start <= x <= part.x_end:
-                top = -layout.rod.below - part.top
-                boxes.append((-part.width / 2, top - part.height, part.width / 2, top))
-        washer, strip = layout.rod.washer, layout.rod.strip
-        if strip is not None and strip.x_start <= x <= strip.x_end:
-            half, low = strip.width / 2, -strip.underside.at(x)
-            corners = [((half, 0.0), 0.0), ((half, low), 0.0), ((-half, low), 0.0), ((-half, 0.0), 0.0)]
-            sketch.add(rounded_path(layers.COVER, [(to(corner), radius) for corner, radius in corners], True))
-        if washer is not None and washer.x_start <= x <= washer.x_end:
-            sketch.circle(layers.ROD, to((0.0, -washer.axis)), washer.diameter / 2 * scale)
-        rounds = adjuster_rounds(layout.rod)
-        if layout.rod.curve is not None:
-            rounds.append((*bar_span(layout.rod), layout.rod.diameter / 2))
-        for x0, x1, radius in rounds:
-            if x0 <= x <= x1:
-                sketch.circle(layers.ROD, to((0.0, -layout.rod.axis_at(x))), radius * scale)
-    boxes += [
-        (bar.y - bar.width / 2, bar.proud - bar.height, bar.y + bar.width / 2, bar.proud)
-        for bar in layout.bars
-        if bar.x_start <= x <= bar.x_end
-    ]
-    for y0, z0, y1, z1 in boxes:
-        sketch.add(rounded_path(layers.ROD, [(to(c), 0.0) for c in ((y0, z0), (y1, z0), (y1, z1), (y0, z1))], True))
 
 
 def _fretboard(sketch: Sketch, layout: Layout, x: float, to: Callable[[Point], Point]) -> None:
