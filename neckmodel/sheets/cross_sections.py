@@ -5,18 +5,18 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.hardware import HOUSING_HEIGHT
 from neckmodel.lengths import with_unit
-from neckmodel.sheets.display import Drawing, Layer, Point
-from neckmodel.sheets.head_section import draw_head_section, head_facts, head_places, head_sides
+from neckmodel.sheets.display import Drawing, Point, Window
+from neckmodel.sheets.head_section import draw_head_section, head_facts, head_places
 from neckmodel.sheets.layers import TEXT, plain
 from neckmodel.sheets.legend import draw_legend, legend_height
 from neckmodel.sheets.lettering import wrap
 from neckmodel.sheets.pages import MARGIN, Pages
 from neckmodel.sheets.paper import Paper
-from neckmodel.sheets.section import Row, draw_section, draw_walls, over_section, section_facts
+from neckmodel.sheets.section import Row, draw_section, draw_walls, section_facts
 from neckmodel.sheets.sketch import Sketch
 from neckmodel.sheets.titles import Titles
 
@@ -36,17 +36,27 @@ NAME, LETTERS, PITCH = 2.5, 1.8, 3.1  # mm
 
 @dataclass(frozen=True)
 class Cut:
-    """One section to be drawn. half: of its width; over, deep: its reach from the level it is drawn from, mm of the
-    neck. draw: (sketch, place of its middle, scale). walls: whether values of walls stand below it."""
+    """One section to be drawn. draw: (sketch, place of its middle, scale). walls: whether values of walls stand below
+    it."""
 
     name: str
     x: float
-    half: float
-    over: float
-    deep: float
     facts: tuple[str, ...]
     draw: Callable[[Sketch, Point, float], None]
     walls: bool
+
+    @cached_property
+    def alone(self) -> Sketch:
+        """It at its own size, its middle at the origin."""
+        sketch = Sketch()
+        self.draw(sketch, (0.0, 0.0), 1.0)
+        return sketch
+
+    @cached_property
+    def reach(self) -> tuple[float, float, float]:
+        """How far it reaches to either side, over and under the origin, mm of the neck."""
+        x0, y0, x1, y1 = self.alone.bounds()
+        return max(-x0, x1), y1, -y0
 
 
 def draw_cross_sections(
@@ -64,7 +74,7 @@ def draw_cross_sections(
     )
     for line in titles.verdict.walls:
         pages.paragraph(line)
-    used = _lines(cuts)
+    used = tuple(dict.fromkeys(mark.layer for cut in cuts for mark in cut.alone.marks if not isinstance(mark, Window)))
     tall = legend_height(used, pages.room)
 
     def legend(sketch: Sketch, left: float, top: float) -> None:
@@ -112,56 +122,36 @@ def _measured(layout: Layout, findings: Findings | None) -> list[tuple[str, floa
 
 
 def _of_neck(layout: Layout, name: str, x: float, unit: str) -> Cut:
-    deep = layout.heel.depth_at(x) if x >= layout.heel.x_joint else layout.back.depth(x)
-    return Cut(
-        name,
-        x,
-        layout.outside.half_width(x),
-        over_section(layout, x),
-        deep + 1.0,
-        tuple(section_facts(layout, x, unit)),
-        lambda sketch, at, scale: draw_section(sketch, layout, x, at, scale),
-        walls=True,
-    )
+    def draw(sketch: Sketch, at: Point, scale: float) -> None:
+        draw_section(sketch, layout, x, at, scale)
+
+    return Cut(name, x, tuple(section_facts(layout, x, unit)), draw, walls=True)
 
 
 def _of_head(layout: Layout, name: str, x: float, unit: str) -> Cut:
-    return Cut(
-        name,
-        x,
-        max(map(abs, head_sides(layout, x))),
-        2.0,
-        layout.head.thickness + HOUSING_HEIGHT + 2.0,
-        tuple(head_facts(layout, x, unit)),
-        lambda sketch, at, scale: draw_head_section(sketch, layout, x, at, scale),
-        walls=False,
-    )
+    def draw(sketch: Sketch, at: Point, scale: float) -> None:
+        draw_head_section(sketch, layout, x, at, scale)
 
-
-def _lines(cuts: list[Cut]) -> tuple[Layer, ...]:
-    """The layers of all sections."""
-    sketch = Sketch()
-    for cut in cuts:
-        cut.draw(sketch, (0.0, 0.0), 1.0)
-    return sketch.drawing("", (0.0, 0.0, 0.0, 0.0)).layers()
+    return Cut(name, x, tuple(head_facts(layout, x, unit)), draw, walls=False)
 
 
 def _one(pages: Pages, layout: Layout, cut: Cut, unit: str) -> None:
     """One section and, beside it, its name and its numbers."""
     room = pages.room - GAP - WORDS
-    fits = [s for s in SCALES if 2 * cut.half * s <= room and (cut.over + cut.deep) * s <= TALLEST]
+    half, over, deep = cut.reach
+    fits = [s for s in SCALES if 2 * half * s <= room and (over + deep) * s <= TALLEST]
     scale = next(iter(fits), min(SCALES))
     start = MARGIN + room + GAP
     title = wrap(cut.name, NAME, WORDS)
     lines = [line for fact in (*cut.facts, f"drawn {SCALES[scale]}") for line in wrap(fact, LETTERS, WORDS)]
     words = len(title) * 4.2 + len(lines) * PITCH + 2.0
-    high = max((cut.over + cut.deep) * scale + (VALUES if cut.walls else 0.0), words) + 2.0
+    high = max((over + deep) * scale + (VALUES if cut.walls else 0.0), words) + 2.0
 
     def draw(sketch: Sketch, left: float, top: float) -> None:
-        at = (left + room / 2, top - 1.0 - cut.over * scale)
+        at = (left + room / 2, top - 1.0 - over * scale)
         cut.draw(sketch, at, scale)
         if cut.walls:
-            row = Row(left, left + room, at[1] - cut.deep * scale - VALUES + 1.5)
+            row = Row(left, left + room, at[1] - deep * scale - VALUES + 1.5)
             draw_walls(sketch, layout, cut.x, at, scale, unit, row)
         y = sketch.lines(TEXT, (start, top - 1.0 - NAME), title, NAME, 4.2)
         sketch.lines(TEXT, (start, y + 0.4), lines, LETTERS, PITCH)

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING
 
 from neckmodel.lengths import with_unit
 from neckmodel.sheets import layers
+from neckmodel.sheets.crowd import Crowd, round_about
 from neckmodel.sheets.display import Point
+from neckmodel.sheets.lettering import BELOW, size_of, width
 from neckmodel.sheets.plan import blank_reach
 from neckmodel.sheets.rods import adjuster_rounds, bar_outline, floor_words
 from neckmodel.sheets.running import Note
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
 ALONG = 2.0  # mm between points of a curved line
 FLAT = 1e-9
 STRETCHES = 40  # along the cover strip's underside
+ANGLE = 2.0  # mm, capitals of the head's angle
 
 
 def draw_elevation(sketch: Sketch, layout: Layout, z0: float) -> None:
@@ -59,6 +61,7 @@ def draw_elevation(sketch: Sketch, layout: Layout, z0: float) -> None:
     for x in (heel.x_joint, heel.x_end, head.x_line, head.x_far):
         sketch.line(layers.STATIONS, (x, z0 + low - 2.0), (x, z0 + 2.0))
     _holes(sketch, layout, z0)
+    _angle(sketch, layout, z0)
 
 
 def side_notes(layout: Layout, z0: float) -> list[Note]:
@@ -202,11 +205,15 @@ def _holes(sketch: Sketch, layout: Layout, z0: float) -> None:
         down = (x - ax * tuner.head_thickness, z0 + z - az * tuner.head_thickness)
         over = (x + ax * 3.0, z0 + z + az * 3.0)
         sketch.line(layers.CENTRE, over, (down[0] - ax * 3.0, down[1] - az * 3.0))
-    turn = math.radians(layout.head.angle)
-    if turn:
-        sketch.text(
-            layers.TEXT,
-            (layout.head.x_far + 4.0, z0 + layout.head.face(layout.head.x_far + 4.0) + 6.0),
-            f"{layout.head.angle:g} deg",
-            2.0,
-        )
+
+
+def _angle(sketch: Sketch, layout: Layout, z0: float) -> None:
+    """How far the head falls, in words beside its far end, clear of what is drawn."""
+    if layout.head.angle == 0:
+        return
+    says = f"{layout.head.angle:g} deg"
+    x, below = layout.head.x_far + 8.0, BELOW * size_of(ANGLE)
+    size, crowd = (width(says, ANGLE) + 1.0, ANGLE + below + 1.0), Crowd(sketch.marks)
+    places = list(round_about((x, z0 + layout.head.face(x)), size, (1.0, 40.0)))
+    box = next((place for place in places if crowd.free(place)), places[0])
+    sketch.text(layers.TEXT, (box[0] + 0.5, box[1] + below + 0.5), says, ANGLE)

@@ -10,7 +10,7 @@ from neckmodel.sheets.display import Drawing
 from neckmodel.sheets.handed import datum_words
 from neckmodel.sheets.layers import plain
 from neckmodel.sheets.measures import measures
-from neckmodel.sheets.pages import SMALL, Column, Pages
+from neckmodel.sheets.pages import Column, Pages
 from neckmodel.sheets.paper import Paper
 from neckmodel.sheets.titles import Titles
 
@@ -29,7 +29,7 @@ COLUMNS = (
 
 def draw_inspection(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing, ...]:
     """paper: as it lies."""
-    pages = Pages(paper, "inspection sheet", titles)
+    pages = Pages(paper, "inspection sheet", titles, cautions.FIRST)
     unit = titles.unit
     within = decimal(layout.design.workshop.tolerances.measuring, unit)
     pages.paragraph(
@@ -56,5 +56,4 @@ def draw_inspection(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawi
     pages.paragraph(
         "Wood and its moisture, %: .......................   Date: ..............   By: ......................."
     )
-    pages.paragraph(cautions.FIRST, SMALL)
     return pages.finish()

@@ -35,10 +35,11 @@ Figure = Callable[[Sketch, float, float], None]
 
 
 class Pages:
-    """Collects pages. Everything goes on below what is there, on a new page where it has no room."""
+    """Collects pages. Everything goes on below what is there, on a new page where it has no room. first: words that
+    stand under the titles of every page."""
 
-    def __init__(self, paper: Paper, title: str, titles: Titles) -> None:
-        self.paper, self.title, self.titles = paper, title, titles
+    def __init__(self, paper: Paper, title: str, titles: Titles, first: str = "") -> None:
+        self.paper, self.title, self.titles, self.first = paper, title, titles, first
         self.done: list[Sketch] = []
         self._turn()
 
@@ -71,6 +72,14 @@ class Pages:
             self.y -= pitch
             self.sketch.text(TEXT, (MARGIN + indent, self.y), line, height)
         self.y -= 0.9
+
+    def caution(self, says: str, indent: float = 4.0) -> None:
+        """A caution in small letters, unless this page has it already."""
+        height, pitch = self._set(SMALL)
+        self.need(len(wrap(says, height, self.room - indent)) * pitch + 2.0)
+        if says not in self.cautioned:
+            self.cautioned.add(says)
+            self.paragraph(says, SMALL, indent)
 
     def figure(self, height: float, draw: Figure) -> None:
         """A drawing of this height across the page."""
@@ -116,6 +125,7 @@ class Pages:
     def _turn(self) -> None:
         self.sketch = Sketch()
         self.done.append(self.sketch)
+        self.cautioned: set[str] = set()
         self.y = self.paper.height - MARGIN
         titles, left = self.titles, MARGIN
         mark = titles.mark
@@ -132,6 +142,8 @@ class Pages:
             self.sketch.text(TEXT, (left, self.y), line, 2.4)
             self.y -= 3.8
         self.sketch.line(FRAME, (left, self.y + 1.0), (left + self.room, self.y + 1.0))
+        if self.first:
+            self.paragraph(self.first, SMALL)
         scale_bar(self.sketch, left, MARGIN - 4.0)
         self.sketch.line(RULE, (left, MARGIN + FOOT - 8.0), (left + max(self.room, BAR), MARGIN + FOOT - 8.0))
 

@@ -13,7 +13,7 @@ from neckmodel.sheets.display import Drawing
 from neckmodel.sheets.handed import datum_words, side_up
 from neckmodel.sheets.layers import plain
 from neckmodel.sheets.measures import step_measures
-from neckmodel.sheets.pages import BODY, SMALL, Column, Pages
+from neckmodel.sheets.pages import BODY, Column, Pages
 from neckmodel.sheets.paper import Paper
 from neckmodel.sheets.rods import floor_words
 from neckmodel.sheets.titles import Titles
@@ -34,8 +34,7 @@ COLUMNS = (Column("what", least=32.0), Column("setting", wide=True))
 def draw_routing(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing, ...]:
     """paper: as it lies."""
     unit, shop = titles.unit, layout.design.workshop
-    pages = Pages(paper, "routing sheet, in the order of work", titles)
-    pages.paragraph(cautions.FIRST, SMALL)
+    pages = Pages(paper, "routing sheet, in the order of work", titles, cautions.FIRST)
     bush = "none" if shop.guide_bush is None else with_unit(shop.guide_bush, unit)
     pages.paragraph(
         f"Router base {with_unit(shop.router_base, unit)} in radius; guide bush {bush} outside. x = 0 is "
@@ -49,7 +48,7 @@ def draw_routing(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing,
         for line in work.says:
             pages.paragraph(line)
         for caution in work.cautions:
-            pages.paragraph(caution, SMALL, 4.0)
+            pages.caution(caution)
         for name in work.cuts:
             _cut(pages, layout, layout.step(name), settings.get(name), unit)
         if work.checks:
