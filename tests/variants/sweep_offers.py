@@ -19,15 +19,17 @@ from typing import Any
 
 sys.path[:0] = [str(Path(__file__).parent), str(Path(__file__).parents[1])]
 
+from as_built_slips import part_way  # noqa: E402
 from failing import Tally, slipped, try_offers  # noqa: E402
+from measured_offers import try_measured  # noqa: E402
 
 
-def one(number: int) -> dict[str, Any]:
-    """What became of the design of this number."""
-    tally = Tally()
+def one(asked: tuple[int, bool]) -> dict[str, Any]:
+    """What became of the design of this number, with measured sizes or without."""
+    (number, measured), tally = asked, Tally()
     try:
-        design = slipped(number)
-        failing = design is not None and try_offers(design, tally)
+        design = (part_way if measured else slipped)(number)
+        failing = design is not None and (try_measured if measured else try_offers)(design, tally)
     except Exception:  # noqa: BLE001 - whatever it is, it is logged under its number
         return {"number": number, "wrong": traceback.format_exc(limit=-3)[-1200:]}
     return {"number": number, **vars(tally)} if failing else {"number": number}
@@ -38,6 +40,7 @@ def main() -> None:
     asked.add_argument("--from", dest="first", type=int, default=1000)
     asked.add_argument("--wanted", type=int, default=500)
     asked.add_argument("--workers", type=int, default=2)
+    asked.add_argument("--measured", action="store_true", help="necks part way through their work")
     asked.add_argument("--log", type=Path, default=Path("offers.jsonl"))
     given = asked.parse_args()
     told = [json.loads(line) for line in given.log.read_text().splitlines()] if given.log.exists() else []
@@ -46,7 +49,7 @@ def main() -> None:
         numbers = (number for number in count(given.first) if number not in done)
         failing = sum("designs" in line for line in told)
         while failing < given.wanted:
-            batch = [next(numbers) for _ in range(4 * given.workers)]
+            batch = [(next(numbers), given.measured) for _ in range(4 * given.workers)]
             for line in pool.imap_unordered(one, batch):
                 told.append(line)
                 log.write(json.dumps(line) + "\n")
