@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from typing import TYPE_CHECKING
 
+from neckmodel.checks.file_unit import in_file_unit
 from neckmodel.checks.frozen import frozen, puts_back, replacing
 from neckmodel.design import Design, changed, known
 from neckmodel.design.facts import look_up, split
@@ -29,7 +30,7 @@ def as_set(design: Design, settings: Settings) -> dict[str, float | str]:
 
 
 def _with_unit(design: Design, key: str, value: float | str) -> float | str:
-    return f"{value} mm" if _is_length(design, key) and not isinstance(value, str) else value
+    return in_file_unit(design, key, value) if _is_length(design, key) and not isinstance(value, str) else value
 
 
 def _is_length(design: Design, key: str) -> bool:

@@ -10,6 +10,7 @@ import numpy as np
 
 from neckmodel.checks.bench import Bench
 from neckmodel.checks.built import tell_as_built
+from neckmodel.checks.file_unit import retold
 from neckmodel.checks.registry import functions
 from neckmodel.checks.remedies import as_set, either, ways_of
 from neckmodel.checks.same import assert_same_wood
@@ -51,7 +52,10 @@ def _as_stated(finding: Finding, bench: Bench) -> Finding:
     """The finding with its remedy's settings as this design's file would take them."""
     if finding.remedy is None:
         return finding
-    ways = [replace(way, set=as_set(bench.design, way.set)) for way in ways_of(finding.remedy)]
+    ways = []
+    for way in ways_of(finding.remedy):
+        settings = as_set(bench.design, way.set)
+        ways.append(replace(way, says=retold(way.says, way.set, settings), set=settings))
     return replace(finding, remedy=either(*ways))
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import replace
 
 import cadquery as cq
@@ -19,6 +20,7 @@ from neckmodel.checks.verdict import at_least, down, place, short_by, up
 from neckmodel.design import read_text
 from neckmodel.findings import VERDICTS
 from neckmodel.layout import lay_out
+from neckmodel.lengths import in_unit
 from neckmodel.solids import build
 from neckmodel.solids.kernel import cut
 from neckmodel.solids.parts import Tool
@@ -178,11 +180,14 @@ def test_what_is_not_stated_is_skipped_and_says_what_to_state():
     assert all(f.measured is None and f.limit is None for f in findings.findings if f.check in keys)
 
 
-def test_remedies_of_a_design_in_inches_carry_their_unit():
+def test_remedies_of_a_design_in_inches_are_in_inches():
     thin = read_text(BARE.format(units="in", thin=17.5))
     remedy = check(build(lay_out(thin)))["wall/run"].remedy
     assert {"neck.thickness.fret_1", "neck.thickness.fret_12"} <= set(remedy.set)
-    assert all(str(value).endswith(" mm") for value in remedy.set.values())
+    told = in_unit(remedy.says, "in", to_follow=True)
+    for value in remedy.set.values():  # to 0.001 in, as the sentence has it
+        assert re.fullmatch(r"\d\.\d{3} in", value)
+        assert value.removesuffix(" in") in told
     mended = read_text(BARE.format(units="in", thin=17.5), overrides=[f"{k}={v}" for k, v in remedy.set.items()])
     assert check(build(lay_out(mended)))["wall/run"].verdict == "warn"
     assert design("redpoll").design.units == "mm"

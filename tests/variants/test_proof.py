@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -14,6 +15,7 @@ from neckmodel.checks.trial import Trials, failing_of, size_of
 from neckmodel.design import changed, read_text
 from neckmodel.findings import Finding, Findings, Remedy
 from neckmodel.layout import lay_out
+from neckmodel.lengths import in_unit
 from neckmodel.solids import build
 
 THIN = ("neck.thickness.fret_1=18", "neck.thickness.fret_12=20")
@@ -160,7 +162,9 @@ def test_offers_of_a_design_in_inches_are_tried_as_they_are_told() -> None:
     proved = prove(parts, check(parts))["wall/run"]
     assert proved.verdict == "fail"
     assert proved.remedy is not None
-    assert all(str(value).endswith(" mm") for value in proved.remedy.set.values())
+    for key, value in proved.remedy.set.items():
+        assert re.fullmatch(r"\d\.\d{3} in", str(value))
+        assert f"{str(value)[:-3]} in" in in_unit(proved.remedy.says, "in", to_follow=True), key
     mended = build(lay_out(changed(parts.layout.design, proved.remedy.set)))
     assert check(mended)["wall/run"].verdict != "fail"
 
