@@ -37,8 +37,8 @@ def names() -> tuple[str, ...]:
 
 
 def path_of(name: str) -> Path | None:
-    """The file of a preset, None if there is none of this name."""
-    return folder() / f"{name}.toml" if name in names() else None
+    """The file of a preset, named in any case; None if there is none of this name."""
+    return folder() / f"{name.lower()}.toml" if name.lower() in names() else None
 
 
 def presets() -> tuple[Preset, ...]:

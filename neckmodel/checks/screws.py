@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from neckmodel.layout.hardware import Screw
 
 BITE_FROM, BITE_TO = 18.0, 22.0  # mm in hardwood; common practice, no source
+AS_SHOWN = 0.005  # mm: no screw is known nearer, and a size that was turned into inches may be off by a third of it
 BELOW_FRETBOARD = 1.0  # mm from a screw's point to the glue plane; common practice, no source
 WOOD_SCREW = "wood-screw"
 
@@ -25,7 +26,7 @@ def check_screws(bench: Bench) -> list[Finding]:
         return [Finding("heel/screws", "neck", "skipped", "no screws are stated: list them in heel.screws")]
     tops = [float(bench.mesh(screw.name).bounds[1][2]) for screw in layout.screws]
     highest = max(range(len(tops)), key=lambda k: tops[k])
-    if tops[highest] > -BELOW_FRETBOARD + SLACK:
+    if tops[highest] > -BELOW_FRETBOARD + AS_SHOWN:
         return [_too_long(bench, tops, highest)]
     bites = [(top + layout.heel.depth, k) for k, top in enumerate(tops) if layout.screws[k].kind == WOOD_SCREW]
     if bites:
@@ -57,12 +58,12 @@ def _bite(bench: Bench, bites: list[tuple[float, int]]) -> Finding:
     if verdict == "fail":
         says += f", {short_by(bite, limit)}"
         remedy = _lengths(bench, {number: limit - value for value, number in bites}, longer=True)
-    elif bite < BITE_FROM - SLACK:
+    elif bite < BITE_FROM - AS_SHOWN:
         verdict, says = "warn", f"{says}; {BITE_FROM:.0f} to {BITE_TO:.0f} mm is usual in hardwood"
         room = bench.layout.heel.depth - BELOW_FRETBOARD
         if room >= BITE_FROM - SLACK:
             remedy = _lengths(bench, {number: BITE_FROM - value for value, number in bites}, longer=True)
-    elif max(bites)[0] > BITE_TO + SLACK:
+    elif max(bites)[0] > BITE_TO + AS_SHOWN:
         bite, k = max(bites)
         screw = bench.layout.screws[k]
         verdict = "warn"

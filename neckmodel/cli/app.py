@@ -8,6 +8,7 @@ import typer
 
 from neckmodel.cli.build import build
 from neckmodel.cli.check import check
+from neckmodel.cli.convert import convert
 from neckmodel.cli.explain import explain
 from neckmodel.cli.guard import Guarded
 from neckmodel.cli.jig import jig
@@ -28,7 +29,7 @@ app = typer.Typer(
     help="Design a neck blank for a fretted instrument and check it before any wood is cut.",
     epilog="Exit codes: 0 all checks pass, 1 a check failed, 2 the input or the call is wrong, 3 a fault of neckmodel.",
 )
-for command in (new, presets, schema, layout, check, build, sheets, jig, report, rods, vary, explain):
+for command in (new, convert, presets, schema, layout, check, build, sheets, jig, report, rods, vary, explain):
     # a value of `vary` may be negative, which is no option
     app.command(context_settings={"ignore_unknown_options": True} if command is vary else None)(command)
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from neckmodel.cli import completing
 from neckmodel.cli.options import File, Json, Quiet, Set
 
 if TYPE_CHECKING:
@@ -27,12 +28,20 @@ def build(
     file: File,
     formats: Annotated[
         list[str] | None,
-        typer.Option("--format", metavar="FORMAT", help="step, stl, 3mf or glb; repeatable. Default: step and stl."),
+        typer.Option(
+            "--format",
+            metavar="FORMAT",
+            help="step, stl, 3mf or glb; repeatable. Default: step and stl.",
+            autocompletion=completing.formats,
+        ),
     ] = None,
     setup: Annotated[
         str,
         typer.Option(
-            "--setup", metavar="SETUP", help="How parts lie in STEP: glue-up, glue-up-bed, back-up or back-up-bed."
+            "--setup",
+            metavar="SETUP",
+            help="How parts lie in STEP: glue-up, glue-up-bed, back-up or back-up-bed.",
+            autocompletion=completing.setups,
         ),
     ] = "glue-up",
     with_sheets: Annotated[
@@ -58,13 +67,17 @@ def build(
     from neckmodel.cli.out import tell
     from neckmodel.cli.progress import Progress
     from neckmodel.cli.running import measured, show
+    from neckmodel.cli.words import any_case
     from neckmodel.export import FORMATS, write
     from neckmodel.layout import lay_out
+    from neckmodel.writers import registry
     from neckmodel.writers.base import file_stem
+    from neckmodel.writers.setups import SETUPS
 
     layout = lay_out(open_design(file, set_, quiet))
     folder = Path(EXPORTS) / file_stem(layout.name) if out is None else Path(out)
-    wanted = tuple(dict.fromkeys(formats or FORMATS))
+    wanted = tuple(dict.fromkeys(any_case(formats, registry.FORMATS) or FORMATS))
+    (setup,) = any_case([setup], SETUPS)
     _check_call(wanted, setup, folder)
     with Progress(quiet) as step:
         parts, findings = measured(layout, step)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from neckmodel.cli import completing
 from neckmodel.cli.options import Json, Quiet
 
 if TYPE_CHECKING:
@@ -14,7 +15,12 @@ if TYPE_CHECKING:
 
 def explain(
     check: Annotated[
-        str, typer.Argument(metavar="CHECK", help="A check as the findings name it, or its family; all if left out.")
+        str,
+        typer.Argument(
+            metavar="CHECK",
+            help="A check as the findings name it, or its family; all if left out.",
+            autocompletion=completing.checks,
+        ),
     ] = "",
     json: Json = False,
     quiet: Quiet = False,  # noqa: ARG001 (every command takes it)
@@ -43,6 +49,7 @@ def _found(check: str) -> tuple[About, ...]:
     from neckmodel.checks import registry
     from neckmodel.cli.guard import CallError
 
+    check = check.strip().lower()
     if not check:
         return registry.EXPLAINED
     families = list(dict.fromkeys(about.name.partition("/")[0] for about in registry.EXPLAINED))

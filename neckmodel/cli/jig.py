@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from neckmodel.cli import completing
 from neckmodel.cli.options import File, Json, Quiet, Set
 
 if TYPE_CHECKING:
@@ -22,7 +23,11 @@ def jig(
     file: File,
     kind: Annotated[
         str,
-        typer.Argument(metavar="KIND", help="Which jig; `list` names the kinds and says which of them apply."),
+        typer.Argument(
+            metavar="KIND",
+            help="Which jig; `list` names the kinds and says which of them apply.",
+            autocompletion=completing.jig_kinds,
+        ),
     ],
     despite_findings: Annotated[
         bool, typer.Option("--despite-findings", help="Export although a finding fails; every file then says so.")
@@ -41,12 +46,14 @@ def jig(
     from neckmodel.cli.opening import open_design
     from neckmodel.cli.out import say_json, tell
     from neckmodel.cli.progress import Progress
-    from neckmodel.jigs import kind_named
+    from neckmodel.cli.words import any_case
+    from neckmodel.jigs import KINDS, kind_named
     from neckmodel.layout import lay_out
     from neckmodel.sheets.cautions import JIG as CAUTION
     from neckmodel.writers.base import file_stem
     from neckmodel.writers.jsons import findings_json
 
+    (kind,) = any_case([kind], (*KINDS, "list"))
     if kind == "list":
         _list(lay_out(open_design(file, set_, quiet)), json)
         return

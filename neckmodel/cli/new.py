@@ -2,49 +2,95 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from neckmodel.cli import completing
 from neckmodel.cli.options import Json, Quiet
+
+if TYPE_CHECKING:
+    from neckmodel.design import Design
+
+EACH_SAYS = "Above each key: what it is, what it may be, what is usual, and what it is if it is left out."
 
 
 def new(
     name: Annotated[str, typer.Argument(metavar="NAME", help="Name of the design; the file is NAME.toml.")],
-    like: Annotated[str, typer.Option("--like", metavar="PRESET", help="The preset to start from.")] = "redpoll",
+    like: Annotated[
+        str,
+        typer.Option(
+            "--like",
+            metavar="DESIGN",
+            help="The preset or the file to start from.",
+            autocompletion=completing.designs,
+        ),
+    ] = "redpoll",
+    unit: Annotated[
+        str | None,
+        typer.Option(
+            "--units",
+            metavar="UNIT",
+            help="Unit of the new file: mm or in. Default: as in the one it starts from.",
+            autocompletion=completing.units,
+        ),
+    ] = None,
     out: Annotated[str, typer.Option("--out", metavar="FOLDER", help="Folder for the file.")] = ".",
     json: Json = False,
     quiet: Quiet = False,
 ) -> None:
-    """Write NAME.toml, a commented copy of a preset to edit. Never overwrites a file."""
+    """Write NAME.toml to edit: a preset with a remark on every key, or a copy of a file of yours. Never overwrites."""
     from neckmodel import presets
-    from neckmodel.cli.guard import CallError
+    from neckmodel.cli.opening import open_design
     from neckmodel.cli.out import say, say_json, tell
     from neckmodel.cli.saving import save
+    from neckmodel.cli.words import unit_named
     from neckmodel.design import read_text
-    from neckmodel.design.source import quoted
 
+    wanted = None if unit is None else unit_named(unit)
     name = name.removesuffix(".toml")
+    source = open_design(like, quiet=True)
     preset = presets.path_of(like)
-    if preset is None:
-        raise CallError(f"there is no preset {quoted(like)}; there are: {', '.join(presets.names())}")
-    text = renamed(preset.read_text(encoding="utf-8"), like, name)
+    is_preset = preset is not None and Path(source.source.file) == preset
+    text = _of_preset(source, preset.stem, name, wanted) if preset is not None and is_preset else None
+    text = text or _of_file(source, name, wanted, Path(out))
     read_text(text, "new")  # a name that is no name is refused here, in the words of the design file
     path = save(out, f"{name}.toml", text, overwrite=False)
     if json:
         say_json({"schema": "neckmodel/new/1", "name": name, "file": str(path), "like": like})
     else:
-        say(f"wrote {path}, a copy of the preset {like}")
+        say(f"wrote {path}, a copy of {'the preset ' if is_preset else ''}{like}")
     if not quiet:
         tell(f"neckmodel: next: edit it, then: neckmodel check {path}")
 
 
-def renamed(text: str, like: str, name: str) -> str:
-    """The preset's text with its name changed and its first remark, which is about the preset alone, replaced."""
-    from neckmodel.design.source import quoted
+def _of_preset(design: Design, like: str, name: str, unit: str | None) -> str:
+    """The preset's text with another name, its first remark, which is about it alone, replaced, and a remark on each
+    key."""
+    from neckmodel.design import read_text
+    from neckmodel.design.annotating import LENGTHS_ARE, annotated
+    from neckmodel.design.converting import convert, handy, renamed, without_end
 
-    lines = text.splitlines()
+    lines = renamed(design.source.text, name).splitlines()
     start = next((at for at, line in enumerate(lines) if line.strip() in ("", "#")), 0)
-    rest = "\n".join(lines[start:])
-    rest = rest.replace(f'\nname = "{like}"\n', f"\nname = {quoted(name)}\n", 1)
-    return f"# {name}: started from the preset {like}. Every size below is that preset's: make them yours.\n{rest}\n"
+    text = "\n".join(lines[start:]) + "\n"
+    told = f"# {name}: started from the preset {like}. Every size below is that preset's: make them yours."
+    if unit is not None and unit != design.design.units:
+        text = without_end(text) if design.heel.kind == "tenon" else text
+        text = convert(read_text(text, "new"), unit, handy).text
+        told += "\n# They are that preset's to 0.001 in, those over 4 in to 0.01 in." if unit == "in" else ""
+    text = text.replace(LENGTHS_ARE[design.design.units], LENGTHS_ARE[unit or design.design.units])
+    return f"{told}\n# {EACH_SAYS}\n{annotated(text)}"
+
+
+def _of_file(design: Design, name: str, unit: str | None, folder: Path) -> str:
+    """A maker's own file, its remarks kept, with another name and, if wanted, in another unit."""
+    from neckmodel.design import read_text
+    from neckmodel.design.converting import convert, renamed, repointed
+
+    text = renamed(design.source.text, name)
+    if unit is not None:
+        text = convert(read_text(text, "new"), unit).text
+    text = repointed(text, Path(design.source.file).parent, folder)
+    return f"# {name}: a copy of {Path(design.source.file).name}.\n{text}"

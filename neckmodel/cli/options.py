@@ -6,13 +6,24 @@ from typing import Annotated
 
 import typer
 
+from neckmodel.cli import completing
+
 File = Annotated[
     str,
-    typer.Argument(metavar="FILE", help="A design file, the name of a preset, or - for standard input."),
+    typer.Argument(
+        metavar="FILE",
+        help="A design file, the name of a preset, or - for standard input.",
+        autocompletion=completing.designs,
+    ),
 ]
 Set = Annotated[
     list[str] | None,
-    typer.Option("--set", metavar="KEY=VALUE", help="Override one value of the file, dotted key; repeatable."),
+    typer.Option(
+        "--set",
+        metavar="KEY=VALUE",
+        help="Override one value of the file, dotted key; repeatable.",
+        autocompletion=completing.settings,
+    ),
 ]
 Json = Annotated[bool, typer.Option("--json", help="Print JSON instead of text.")]
 Quiet = Annotated[bool, typer.Option("--quiet", "-q", help="No progress and no remarks on stderr.")]

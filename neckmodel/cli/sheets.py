@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from neckmodel.cli import completing
 from neckmodel.cli.options import File, Json, Quiet, Set
 
 if TYPE_CHECKING:
@@ -28,6 +29,7 @@ def sheets(
             metavar="KIND",
             help="marking-out, routing, board, cross-sections, inspection, pockets, templates, fretboard or head; "
             "repeatable. Default: all of these. A jig's drawings, which take longer: jig- and its kind.",
+            autocompletion=completing.sheet_kinds,
         ),
     ] = None,
     papers: Annotated[
@@ -36,15 +38,27 @@ def sheets(
             "--paper",
             metavar="PAPER",
             help="A4, A3, Letter, Tabloid or long; repeatable. Default: long, and A4 or Letter by the design's unit.",
+            autocompletion=completing.papers,
         ),
     ] = None,
     formats: Annotated[
         list[str] | None,
         typer.Option(
-            "--format", metavar="FORMAT", help="pdf, svg or dxf; repeatable. Default: pdf, and dxf for machines."
+            "--format",
+            metavar="FORMAT",
+            help="pdf, svg or dxf; repeatable. Default: pdf, and dxf for machines.",
+            autocompletion=completing.drawing_formats,
         ),
     ] = None,
-    unit: Annotated[str, typer.Option("--dxf-unit", metavar="UNIT", help="Unit of the DXF files: mm or in.")] = "mm",
+    unit: Annotated[
+        str,
+        typer.Option(
+            "--dxf-unit",
+            metavar="UNIT",
+            help="Unit of the DXF files: mm or in.",
+            autocompletion=completing.units,
+        ),
+    ] = "mm",
     set_: Set = None,
     json: Json = False,
     out: Annotated[
@@ -63,23 +77,28 @@ def sheets(
     from neckmodel.cli.progress import Progress
     from neckmodel.cli.running import remarks
     from neckmodel.cli.table import show_lines
+    from neckmodel.cli.words import any_case, unit_named
     from neckmodel.layout import lay_out
     from neckmodel.sheets import draw_all
+    from neckmodel.sheets.paper import LONG, PAPERS
+    from neckmodel.sheets.registry import names
     from neckmodel.sheets.verdict import verdict_of
     from neckmodel.writers.base import DESPITE, file_stem
     from neckmodel.writers.drawn import DrawnJob
-    from neckmodel.writers.sheet_files import write_sheets
+    from neckmodel.writers.sheet_files import DRAWING_FORMATS, write_sheets
 
-    _check_call(kinds or (), papers or (), formats or (), unit)
+    kinds, papers = any_case(kinds, names()), any_case(papers, (*PAPERS, LONG))
+    formats, unit = any_case(formats, DRAWING_FORMATS), unit_named(unit)
+    _check_call(kinds, papers, formats)
     layout = lay_out(open_design(file, set_, quiet))
     folder = Path(EXPORTS) / f"{file_stem(layout.name)}-sheets" if out is None else Path(out)
     _check_place(folder)
     findings = _findings(layout, folder)
     verdict = verdict_of(layout, findings)
-    drawn = draw_all(layout, findings, papers or (), kinds or ())
+    drawn = draw_all(layout, findings, papers, kinds)
     remark = {"FAIL": DESPITE, "NOT CHECKED": "NOT CHECKED"}.get(verdict.word, "")
     with Progress(quiet) as step:
-        paths = write_sheets(DrawnJob(layout.name, drawn, UNITS[unit], remark), folder, formats or (), step)
+        paths = write_sheets(DrawnJob(layout.name, drawn, UNITS[unit], remark), folder, formats, step)
     if json:
         files = [path.name for path in paths]
         say_json(
@@ -98,7 +117,7 @@ def sheets(
         raise typer.Exit(FAILED)
 
 
-def _check_call(kinds: Sequence[str], papers: Sequence[str], formats: Sequence[str], unit: str) -> None:
+def _check_call(kinds: Sequence[str], papers: Sequence[str], formats: Sequence[str]) -> None:
     from neckmodel.cli.guard import CallError
     from neckmodel.errors import ExportError
     from neckmodel.sheets.registry import is_of_jig, kind_named, papers_named
@@ -113,8 +132,6 @@ def _check_call(kinds: Sequence[str], papers: Sequence[str], formats: Sequence[s
             drawing_format(name)
     except ExportError as error:
         raise CallError(str(error)) from None
-    if unit not in UNITS:
-        raise CallError(f"unit {unit!r} is not known; it is one of: {', '.join(UNITS)}")
 
 
 def _check_place(folder: Path) -> None:

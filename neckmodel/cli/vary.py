@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
+from neckmodel.cli import completing
 from neckmodel.cli.options import File, Json, Out, Quiet, Set
 
 if TYPE_CHECKING:
@@ -17,11 +18,13 @@ WAYS = "tolerance; or range KEY FROM TO STEP"
 
 def vary(
     file: File,
-    way: Annotated[str, typer.Argument(metavar="WAY", help="tolerance, or range.")],
+    way: Annotated[str, typer.Argument(metavar="WAY", help="tolerance, or range.", autocompletion=completing.ways)],
     values: Annotated[
         list[str] | None,
         typer.Argument(
-            metavar="[KEY FROM TO STEP]", help="Of range: the dotted key, its first and last value, the step."
+            metavar="[KEY FROM TO STEP]",
+            help="Of range: the dotted key, its first and last value, the step.",
+            autocompletion=completing.keys,
         ),
     ] = None,
     seed: Annotated[
@@ -38,9 +41,10 @@ def vary(
     from neckmodel.cli.opening import open_design
     from neckmodel.cli.out import say_json
     from neckmodel.cli.saving import save
+    from neckmodel.cli.words import any_case
     from neckmodel.writers.jsons import dumps
 
-    given = values or []
+    given, (way,) = values or [], any_case([way], ("tolerance", "range"))
     if way not in ("tolerance", "range"):
         raise CallError(f"{way!r} is no way to vary a design; write {WAYS}")
     if len(given) != (4 if way == "range" else 0):

@@ -60,12 +60,17 @@ def length_at(root: type[Table], path: Path) -> Length | None:
     field = field_at(root, path)
     if field is None:
         return None
-    for kind in (*field.metadata, *_kinds_in(field.annotation)):
+    for kind in kinds(field):
         forms = kind.short if isinstance(kind, Spreading) else (kind,)
         found = next((form for form in forms if isinstance(form, Length)), None)
         if found is not None:
             return found
     return None
+
+
+def kinds(field: FieldInfo) -> tuple[object, ...]:
+    """What kinds of value a field holds, as its annotations name them."""
+    return (*field.metadata, *_kinds_in(field.annotation))
 
 
 def _kinds_in(annotation: Any) -> Iterable[object]:

@@ -86,8 +86,13 @@ JIG = "jig-"
 def kind_named(name: str) -> Kind:
     """Raises ExportError for a name that is not a kind's."""
     if name not in KINDS:
-        raise ExportError(f"sheet {name!r} is not known; it is one of: {', '.join((*KINDS, *_of_jigs()))}")
+        raise ExportError(f"sheet {name!r} is not known; it is one of: {', '.join(names())}")
     return KINDS[name]
+
+
+def names() -> tuple[str, ...]:
+    """Every sheet there is, a jig's drawings last."""
+    return (*KINDS, *_of_jigs())
 
 
 def is_of_jig(name: str) -> bool:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 import os
+import re
+from itertools import takewhile
 from pathlib import Path
 
 import pytest
@@ -22,8 +24,46 @@ def test_a_new_file_is_the_preset_under_its_own_name(invoke: Invoke, tmp_path: P
     assert made.model_dump(exclude={"design": {"name"}}) == preset.model_dump(exclude={"design": {"name"}})
     text = (tmp_path / "wren.toml").read_text()
     assert text.startswith(f"# wren: started from the preset {like}.")
-    assert text.count("#") >= 3  # still commented
+    assert_every_key_is_told_of(text)
     assert f'"{like}"' not in text
+
+
+def assert_every_key_is_told_of(text: str) -> None:
+    """Above each key stands a remark; where it is a size, with its range and unit. Of tables in braces each key is told
+    of too."""
+    rows = text.splitlines()
+    keys = [at for at, row in enumerate(rows) if re.match(r"\w+ = ", row)]
+    assert len(keys) > 45
+    for at in keys:
+        assert rows[at - 1].startswith("# "), rows[at]
+        above = list(takewhile(lambda row: row.startswith("#"), rows[at - 1 :: -1]))
+        remark = " ".join(row.lstrip("# ") for row in reversed(above))
+        inner = re.findall(r"[{,] ?(\w+) = ", rows[at].partition(" = ")[2].partition("#")[0])
+        assert all(f"{name}: " in remark for name in inner), rows[at]
+        if re.search(r"= -?\d+\.\d+$", rows[at]):
+            assert re.search(r"\d to -?[\d.]+ (mm|degrees)", remark), rows[at]
+
+
+def test_what_a_remark_says(invoke: Invoke, tmp_path: Path) -> None:
+    """By common practice the nut is 3 to 6.5 mm thick; kinds are told as they are written."""
+    assert invoke("new", "wren").exit_code == 0
+    rows = (tmp_path / "wren.toml").read_text().splitlines()
+    for remark, key in (
+        ("# Thickness of the nut along the neck. 1.5 to 15 mm, usually 3 to 6.5 mm; default 5 mm.", "thickness = 5.0"),
+        ('# End at which the adjuster lies. "head" or "heel"; default "head".', 'adjuster_at = "head"'),
+        ("# Number of courses: what the hand frets. 3 to 12; it must be stated.", "courses = 6"),
+        ('# May be stated too: past_joint_of (default "outer").', ""),
+    ):
+        assert rows[rows.index(remark) + 1] == key
+    assert any(row.startswith("# Sections that may be added: bars, limits") for row in rows[-3:])
+
+
+def test_a_default_follows_the_instrument_that_is_started(invoke: Invoke, tmp_path: Path) -> None:
+    """A 4-string bass is usually 40 mm wide at its nut, less two margins of 4."""
+    assert invoke("new", "wren", "--like", "dunnock").exit_code == 0
+    rows = (tmp_path / "wren.toml").read_text().splitlines()
+    at = next(k for k, row in enumerate(rows) if row.startswith("spacing_at_nut = "))
+    assert "default 32 mm." in f"{rows[at - 2]} {rows[at - 1]}"
 
 
 def test_redpoll_is_what_a_new_file_starts_from(invoke: Invoke, tmp_path: Path) -> None:
@@ -57,7 +97,8 @@ def test_a_name_that_is_none_is_refused_and_nothing_is_left(invoke: Invoke, tmp_
 def test_an_unknown_preset_is_refused(invoke: Invoke, tmp_path: Path) -> None:
     result = invoke("new", "wren", "--like", "heron")
     assert (result.exit_code, list(tmp_path.iterdir())) == (2, [])
-    assert result.stderr == f'neckmodel: there is no preset "heron"; there are: {", ".join(presets.names())}\n'
+    listed = ", ".join(presets.names())
+    assert result.stderr == f'neckmodel: "heron" is neither a file nor a preset (presets: {listed})\n'
 
 
 def test_a_file_system_without_second_names_does_not_overwrite_either(
