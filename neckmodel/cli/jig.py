@@ -11,6 +11,8 @@ from neckmodel.cli import completing
 from neckmodel.cli.options import File, Json, Quiet, Set
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from neckmodel.findings import Findings
     from neckmodel.jigs import Jig
     from neckmodel.layout import Layout
@@ -32,6 +34,14 @@ def jig(
     despite_findings: Annotated[
         bool, typer.Option("--despite-findings", help="Export although a finding fails; every file then says so.")
     ] = False,
+    papers: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--paper",
+            metavar="PAPER",
+            help="Of the drawings: A4, A3, Letter, Tabloid or long; repeatable. Default: A4 or Letter by the unit.",
+        ),
+    ] = None,
     set_: Set = None,
     json: Json = False,
     out: Annotated[
@@ -58,6 +68,7 @@ def jig(
         _list(lay_out(open_design(file, set_, quiet)), json)
         return
     chosen = kind_named(kind)
+    on = _papers(papers or ())
     layout = lay_out(open_design(file, set_, quiet))
     chosen.refuse(layout)
     folder = Path(EXPORTS) / f"{file_stem(layout.name)}-jig-{kind}" if out is None else Path(out)
@@ -71,7 +82,7 @@ def jig(
     manifest: Manifest | None = None
     if findings.passed or despite_findings:
         with Progress(quiet) as step:
-            manifest = _written(made, findings, folder, despite_findings, step)
+            manifest = _written(made, findings, folder, despite_findings, on, step)
     if json:
         files = [fact.file for fact in manifest.files] if manifest else []
         say_json(
@@ -107,7 +118,9 @@ def _made(layout: Layout, kind: str, step: object) -> tuple[Jig, Findings]:
     return made, inspect(made)
 
 
-def _written(made: Jig, findings: Findings, folder: Path, despite: bool, step: object) -> Manifest:
+def _written(
+    made: Jig, findings: Findings, folder: Path, despite: bool, papers: Sequence[str], step: object
+) -> Manifest:
     from neckmodel.cli.progress import Progress
     from neckmodel.export import design_text
     from neckmodel.layout.as_json import layout_json
@@ -121,8 +134,20 @@ def _written(made: Jig, findings: Findings, folder: Path, despite: bool, step: o
         design_text=design_text(made.layout.design.source),
         layout_json=layout_json(made.layout),
         despite_findings=despite,
+        papers=papers,
         progress=step,
     )
+
+
+def _papers(names: Sequence[str]) -> tuple[str, ...]:
+    from neckmodel.cli.guard import CallError
+    from neckmodel.errors import ExportError
+    from neckmodel.sheets.registry import papers_named
+
+    try:
+        return papers_named(names, "mm") if names else ()
+    except ExportError as error:
+        raise CallError(str(error)) from None
 
 
 def _check_place(folder: Path) -> None:

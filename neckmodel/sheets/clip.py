@@ -11,7 +11,7 @@ def clipped(outline: Sequence[Point], box: Box) -> list[list[Point]]:
     """The parts of a closed outline within the box, as open lines (method of Liang and Barsky, stretch by stretch)."""
     lines: list[list[Point]] = []
     for start, end in zip(outline, [*outline[1:], outline[0]], strict=True):
-        inside = _stretch(start, end, box)
+        inside = within(start, end, box)
         if inside is None:
             continue
         if lines and lines[-1][-1] == inside[0]:
@@ -21,7 +21,8 @@ def clipped(outline: Sequence[Point], box: Box) -> list[list[Point]]:
     return lines
 
 
-def _stretch(start: Point, end: Point, box: Box) -> tuple[Point, Point] | None:
+def within(start: Point, end: Point, box: Box) -> tuple[Point, Point] | None:
+    """What of a straight line lies within a box; None if nothing does."""
     dx, dy = end[0] - start[0], end[1] - start[1]
     first, last = 0.0, 1.0
     for step, room in (

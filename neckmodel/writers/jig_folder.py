@@ -3,7 +3,7 @@ or not there."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path as FilePath
 from typing import TYPE_CHECKING, Any
 
@@ -36,9 +36,11 @@ def write_jig(
     design_text: str,
     layout_json: dict[str, Any],
     despite_findings: bool = False,
+    papers: Sequence[str] = (),
     progress: Callable[[str], None] = lambda text: None,  # noqa: ARG005
 ) -> Manifest:
-    """Export a jig into `folder`, replacing an earlier export there.
+    """Export a jig into `folder`, replacing an earlier export there. papers: of its drawings for the bench, the usual
+    one of the design's unit if none is named.
 
     Raises ExportError, and leaves what was there as it was, when a finding failed and `despite_findings` is not set,
     when `folder` holds anything that an earlier export did not write, and when a file cannot be written or reads back
@@ -48,7 +50,7 @@ def write_jig(
 
     name = " ".join(jig.name.split())
     standing = Job(name, jig.parts, findings, layout_json, design_text)
-    sheets = (*_plans(jig), *draw_jig(jig, findings))
+    sheets = (*_plans(jig), *draw_jig(jig, findings, papers))
     lying = Job(name, tuple(piece.part for piece in jig.printed), findings, layout_json, design_text, sheets=sheets)
     if standing.failed and not despite_findings:
         raise ExportError(f"not exported, because checks failed: {', '.join(standing.failed)}")

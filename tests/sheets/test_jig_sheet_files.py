@@ -113,6 +113,24 @@ def test_jigs_are_named_where_a_sheet_is_not_known() -> None:
         kind_named("jig-jug")
 
 
+def test_a_jig_s_folder_has_its_drawings_on_the_paper_asked_for(
+    made: tuple[object, Findings], tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    import typer
+
+    from neckmodel.cli.app import app
+
+    jig, findings = made
+    layout = layout_json(layout_of("redpoll"))
+    write_jig(jig, findings, tmp_path / "jig", design_text="name", layout_json=layout, papers=("A3", "Letter"))  # type: ignore[arg-type]
+    pdfs = sorted(path.name for path in (tmp_path / "jig").glob("*.pdf"))
+    assert pdfs == ["redpoll-jig-screw-guide-A3.pdf", "redpoll-jig-screw-guide-Letter.pdf"]
+    monkeypatch.chdir(tmp_path)
+    words = ["jig", "redpoll", "screw-guide", "--paper", "A5", "--quiet"]
+    assert typer.main.get_command(app).main(words, standalone_mode=False) == 2
+    assert "'A5' is not known; it is one of: A4" in capsys.readouterr().err
+
+
 def test_naming_the_jigs_sheets_loads_no_kernel() -> None:
     script = """
 import sys

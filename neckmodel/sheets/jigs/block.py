@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from neckmodel.lengths import with_unit
-from neckmodel.sheets.display import Box
+from neckmodel.sheets.clip import within
+from neckmodel.sheets.crowd import Crowd
+from neckmodel.sheets.display import Box, Mark, Path, Point
 from neckmodel.sheets.jigs.look import FLAT, looks, words
 from neckmodel.sheets.jigs.places import Place, notes, places
 from neckmodel.sheets.jigs.seen import Seen, see
@@ -17,6 +20,7 @@ from neckmodel.sheets.layers import CENTRE, DATUM, HIDDEN, SIZES, TEXT
 from neckmodel.sheets.lettering import plain, width, wrap
 from neckmodel.sheets.running import Dimension, level_lane, running_lane
 from neckmodel.sheets.sketch import Sketch
+from neckmodel.sheets.strokes import walked
 
 if TYPE_CHECKING:
     from neckmodel.jigs.types import Bare, Jig
@@ -30,6 +34,8 @@ SMALLEST = 1.1  # capitals of a label's words where there is little room
 LABEL = 40.0  # that a line of a label's words may take
 NARROW = 100.0  # that a caption may take over a narrower view
 STRAIGHT = 1e-9
+STEP, FAR = 1.0, 60  # mm from one place for words to the next, and how many are tried each way
+WIDEST = 180.0  # mm that a caption may take: it must stand whole on a sheet
 
 
 @dataclass(frozen=True)
@@ -88,7 +94,7 @@ def _caption(sketch: Sketch, jig: Jig, piece: Bare, seen: Seen, chief: bool) -> 
     said = [f"{words(seen.look, jig.layout).capitalize()}."]
     if chief:
         said = [*_about(jig, piece, seen), *said]
-    lines = [line for text in said for line in wrap(text, LETTERS, max(right - left, NARROW))]
+    lines = [line for text in said for line in wrap(text, LETTERS, min(max(right - left, NARROW), WIDEST))]
     y = high + 2.0 + PITCH * len(lines)
     sketch.text(TEXT, (left, y + 0.6), f"jig-{jig.kind}-{piece.name}", NAME)
     sketch.lines(TEXT, (left, y - PITCH), lines, LETTERS, PITCH)
@@ -155,8 +161,44 @@ def _label(sketch: Sketch, jig: Jig, piece: Bare, seen: Seen) -> Box | None:
         height -= 0.1
         lines = wrap(says, height, room if height > SMALLEST else label.width - 4.0)
     pitch = PITCH * height / LETTERS
-    first = v + pitch * (len(lines) - 1) / 2 - height / 2
+    wide = max(width(line, height) for line in lines) + 2.0
+    box = _clear(sketch, seen, (u, v), (wide, (len(lines) + 0.5) * pitch))
+    u, first = (box[0] + box[2]) / 2, box[3] - pitch
     for k, line in enumerate(lines):
         sketch.text(TEXT, (u, first - k * pitch), line, height, "middle")
-    wide = max(width(line, height) for line in lines) / 2 + 1.0
-    return u - wide, first - (len(lines) - 0.5) * pitch, u + wide, first + pitch
+    return box
+
+
+def _clear(sketch: Sketch, seen: Seen, at: Point, size: tuple[float, float]) -> Box:
+    """The place for words on a piece that lies nearest to their own, on it and clear of every line."""
+    from shapely.geometry import box as region
+
+    (u, v), (wide, high) = at, size
+    own = (u - wide / 2, v - high / 2, u + wide / 2, v + high / 2)
+    crowd = Crowd(sketch.marks)
+    for step in (0.0, *(STEP * k for k in range(1, FAR))):
+        for du, dv in dict.fromkeys(((0.0, step), (0.0, -step), (step, 0.0), (-step, 0.0), *_corners(step))):
+            there = (own[0] + du, own[1] + dv, own[2] + du, own[3] + dv)
+            if crowd.free(there) and seen.shadow.contains(region(*there)):
+                return there
+    # edges behind go right across: they are left out under the words
+    sketch.marks = [part for mark in sketch.marks for part in _broken(mark, own)]
+    return own
+
+
+def _broken(mark: Mark, box: Box) -> list[Mark]:
+    """What of a hidden edge lies outside a box; other marks as they are."""
+    if not isinstance(mark, Path) or mark.layer is not HIDDEN:
+        return [mark]
+    parts: list[Mark] = []
+    chords = [(start, end, within(start, end, box)) for start, end in pairwise(walked(mark))]
+    if all(inside is None for _, _, inside in chords):
+        return [mark]
+    for start, end, inside in chords:
+        ends = [(start, end)] if inside is None else [(start, inside[0]), (inside[1], end)]
+        parts += [Path(mark.layer, pair) for pair in ends if pair[0] != pair[1]]
+    return parts
+
+
+def _corners(step: float) -> list[Point]:
+    return [(a * step, b * step) for a in (-1.0, 1.0) for b in (-1.0, 1.0)]

@@ -175,5 +175,5 @@ def _words(pages: Pages, jig: Jig, titles: Titles) -> None:
     pages.paragraph(READING)
     pages.paragraph(MILLED)
     pages.heading("Cautions")
-    for caution in (cautions.FIRST, cautions.JIG, *OWN.get(jig.kind, ())):
+    for caution in (cautions.JIG, *OWN.get(jig.kind, ())):
         pages.paragraph(caution)
