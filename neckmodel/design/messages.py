@@ -11,7 +11,7 @@ from pydantic.fields import FieldInfo
 from neckmodel.design import known
 from neckmodel.design.by_default import follows_from, is_default, reason
 from neckmodel.design.defaults import DEFAULTS
-from neckmodel.design.facts import Facts, Path, step
+from neckmodel.design.facts import Facts, Path, dotted, step
 from neckmodel.design.fields import NO_LENGTH, WRONG, Mm, Table, nearest
 from neckmodel.design.head import FILE, WIDTHS
 from neckmodel.design.renamed import RENAMED
@@ -19,6 +19,7 @@ from neckmodel.design.source import Source, as_toml
 from neckmodel.errors import Problem
 from neckmodel.units import from_mm
 
+MOST_SHOWN = 100  # problems; of a flood the first ones, by line
 _MANY = 12  # keys listed in a message at most
 _EITHER = (Union, UnionType, Annotated)
 
@@ -27,14 +28,24 @@ def problems_of(error: ValidationError, source: Source, root: type[Table]) -> li
     """One problem for each mistake; a short form that stands for several values is named once."""
     found: dict[tuple[str, str], Problem] = {}
     errors = [(one, tuple(p for p in one["loc"] if p not in (WIDTHS, FILE))) for one in error.errors(include_url=False)]
-    stated = [loc for one, loc in errors if not _by_default(one, loc, source)]
+    stated = {loc for one, loc in errors if not _by_default(one, loc, source)}
+    plain = _unshown(errors, source)
     for one, loc in errors:
         if loc not in stated and any(at[: len(of)] == of for of in follows_from(loc, source.raw) for at in stated):
             continue  # it comes right with what it follows from
-        problem = _problem(one, loc, source, root)
+        counted = Problem(dotted(loc), "is unknown", line=source.line(loc)) if loc in plain else None
+        problem = counted or _problem(one, loc, source, root)
         found.setdefault((problem.key, problem.says), problem)
     misspelt = {problem.attempt for problem in found.values()}
     return [problem for problem in found.values() if not (problem.says == "is missing" and _meant(problem) in misspelt)]
+
+
+def _unshown(errors: list[tuple[Any, Path]], source: Source) -> set[Path]:
+    """Of a flood of unknown keys those that are only counted: what each was meant to be takes long to find."""
+    unknown = [loc for one, loc in errors if one["type"] == "extra_forbidden"]
+    if len(unknown) <= MOST_SHOWN:
+        return set()
+    return set(sorted(unknown, key=lambda loc: source.line(loc) or 0)[MOST_SHOWN:])
 
 
 def _meant(problem: Problem) -> str:

@@ -16,7 +16,7 @@ from neckmodel.design.defaults import DEFAULTS, INSTEAD, OPTIONAL
 from neckmodel.design.facts import Facts, fill
 from neckmodel.design.fields import Table
 from neckmodel.design.files import check, text_of
-from neckmodel.design.messages import problems_of
+from neckmodel.design.messages import MOST_SHOWN, problems_of
 from neckmodel.design.model import Design
 from neckmodel.design.other_unit import explained
 from neckmodel.design.overrides import Overrides, apply
@@ -29,7 +29,6 @@ from neckmodel.design.wood_rules import WOOD_RULES
 from neckmodel.errors import DesignError, Problem
 
 _DEEPEST = 12  # levels of tables and lists; the deepest design needs 5
-_MOST_SHOWN = 100  # problems
 
 
 def read(path: str | FilePath, overrides: Overrides = ()) -> Design:
@@ -133,8 +132,8 @@ def _table(table: type[Table], value: object, context: Mapping[str, object]) -> 
 def _listed(problems: list[Problem]) -> list[Problem]:
     """In the order of the lines, those without a line last; a flood is cut off and counted."""
     ordered = sorted(problems, key=_in_line_order)
-    more = len(ordered) - _MOST_SHOWN
-    return ordered if more <= 0 else [*ordered[:_MOST_SHOWN], Problem("the file", f"has {more} more mistakes")]
+    more = len(ordered) - MOST_SHOWN
+    return ordered if more <= 0 else [*ordered[:MOST_SHOWN], Problem("the file", f"has {more} more mistakes")]
 
 
 def _in_line_order(problem: Problem) -> tuple[bool, int]:

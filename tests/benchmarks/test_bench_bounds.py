@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from neckmodel import presets
-from neckmodel.design import read
+from neckmodel.design import read, read_text
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out
 from neckmodel.strength.tolerances import shares
@@ -68,6 +68,11 @@ def test_a_hostile_file_is_refused_within_two_seconds(name: str, tmp_path: Path)
     file = tmp_path / "siskin.toml"
     file.write_bytes(FILES[name])
     assert seconds(lambda: refused(lambda: read(file))) < 2.0
+
+
+def test_twenty_thousand_unknown_sections_are_refused_within_two_seconds() -> None:
+    text = (TESTS / "hostile" / "siskin.toml").read_text(encoding="utf-8") + "".join(f"[s{n}]\n" for n in range(20_000))
+    assert min(seconds(lambda: refused(lambda: read_text(text))) for _ in range(3)) < 2.0
 
 
 @pytest.mark.parametrize("seed", HARD)
