@@ -22,8 +22,9 @@ def rod_lengths(design: Design) -> Iterator[Broken]:
     if rod.segments and rod.kind != "compression":
         parts = rod.adjuster.length + sum(segment.length for segment in rod.segments)
         if abs(parts - rod.length) > _SAME:
-            says = f"and the adjuster are {length(parts)} long together, not rod.length"
-            yield Broken("rod.segments", says, f"allowed are segments of {length(rod.length - rod.adjuster.length)}")
+            says = f"come to {length(parts)} with the adjuster, and rod.length is {length(rod.length)}"
+            fit = f"allowed are segments of {length(rod.length - rod.adjuster.length)} together"
+            yield Broken("rod.segments", says, fit)
     elif parts > rod.length:
         says = "is less than its adjuster, block and anchor together"
         yield Broken("rod.length", says, at_least(parts))

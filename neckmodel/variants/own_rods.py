@@ -9,16 +9,20 @@ import tomllib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path as FilePath
+from typing import Any
 
 from neckmodel.design import Design, known
-from neckmodel.design.facts import Path
+from neckmodel.design.facts import Path, dotted
 from neckmodel.design.files import check, text_of
 from neckmodel.design.lines import Lines
+from neckmodel.design.measured import leaves
+from neckmodel.design.other_unit import NAMED
 from neckmodel.design.source import printable, quoted
 from neckmodel.errors import DesignError, Problem
-from neckmodel.units import FILE_UNITS
+from neckmodel.units import FILE_UNITS, bare_fraction
 
 MOST_RODS, LONGEST_NAME = 200, 60
+_SHOWN = 3  # lengths named in one message
 SECTIONS = ("rod", "adjusting_key")
 
 
@@ -58,6 +62,9 @@ def read_rods(path: str | FilePath) -> tuple[OwnRod, ...]:
     if problems:
         raise DesignError(problems, file)
     unit = raw.get("units", "mm")
+    wrong = _in_other_unit(raw, unit, lines)
+    if wrong is not None:
+        raise DesignError([wrong], file)
     return tuple(OwnRod(rod["name"], k, _tables(rod, unit), file, lines) for k, rod in enumerate(raw["rod"]))
 
 
@@ -88,6 +95,29 @@ def _problems(raw: Mapping[str, object], lines: Lines) -> Iterator[Problem]:
             seen.add(name)
 
 
+def _in_other_unit(raw: Mapping[str, Any], unit: str, lines: Lines) -> Problem | None:
+    """One problem for all bare lengths of the list that only make sense in the unit that it is not in."""
+    other = "in" if unit == "mm" else "mm"
+    odd, sound = [], 0
+    for k, rod in enumerate(raw["rod"]):
+        for path, value in leaves((), rod):
+            kind = known.length_at(Design, path if path[0] == "adjusting_key" else ("rod", *path))
+            if kind is None or isinstance(value, bool) or not isinstance(value, int | float):
+                continue
+            here, there = kind.holds(value, unit), kind.holds(value, other)
+            odd += [(dotted(("rod", k, *path)), value, lines.of(("rod", k, *path)))] if there and not here else []
+            sound += here and not there
+    if not odd or (len(odd) == 1 and sound):  # a single one has its own message
+        return None
+    named = ", ".join(f"{key} = {value} (line {line})" for key, value, line in odd[:_SHOWN])
+    more = f" and {len(odd) - _SHOWN} more" if len(odd) > _SHOWN else ""
+    says = f"does not go with sizes that make sense only in {NAMED[other]}: {named}{more}"
+    attempt = f'give each its unit: "{odd[0][1]} {other}"'
+    if len(odd) > sound:
+        attempt = f'write units = "{other}" at the top of the file, or {attempt}'
+    return Problem("units", says, f'"{unit}"', attempt=attempt, line=lines.of(("units",)))
+
+
 def _tables(rod: Mapping[str, object], unit: str) -> dict[str, object]:
     own = {key: value for key, value in rod.items() if key not in ("name", "adjusting_key")}
     tables: dict[str, object] = {"rod": _with_units(("rod",), own, unit)}
@@ -103,5 +133,5 @@ def _with_units(path: Path, value: object, unit: str) -> object:
     if isinstance(value, list):
         return [_with_units((*path, k), item, unit) for k, item in enumerate(value)]
     field = known.field_at(Design, path)
-    bare = isinstance(value, int | float) and not isinstance(value, bool)
+    bare = (isinstance(value, int | float) and not isinstance(value, bool)) or (unit == "in" and bare_fraction(value))
     return f"{value} {unit}" if bare and field is not None and known.is_length(field) else value

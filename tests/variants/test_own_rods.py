@@ -159,3 +159,29 @@ def test_nothing_here_loads_the_kernel(tmp_path: Path) -> None:
     )
     done = subprocess.run([sys.executable, "-c", script], capture_output=True, encoding="utf-8", check=True)
     assert not {"OCP", "cadquery", "trimesh", "manifold3d", "scipy"} & set(done.stdout.split())
+
+
+INCH_ROD = """[[rod]]
+name = "wisp"
+kind = "two-way"
+length = 16.5
+width = "15/64"
+height = 0.36
+adjuster = {diameter = 0.28, length = 0.4, axis_below_top = 0.165, socket = {kind = "hex", size = 0.158, depth = 0.2}}
+"""
+
+
+def test_a_list_in_the_other_unit_is_told_once(tmp_path: Path) -> None:
+    file = tmp_path / "rods.toml"
+    file.write_text(INCH_ROD.replace('"15/64"', "0.24"))
+    with pytest.raises(DesignError) as caught:
+        read_rods(file)
+    (problem,) = caught.value.problems
+    assert problem.says == (
+        "does not go with sizes that make sense only in inches: rod[0].length = 16.5 (line 4), "
+        "rod[0].width = 0.24 (line 5), rod[0].height = 0.36 (line 6) and 5 more"
+    )
+    assert problem.attempt.startswith('write units = "in" at the top of the file')
+    file.write_text('units = "in"\n' + INCH_ROD)
+    (fit,) = fit_rods(design("redpoll"), read_rods(file))
+    assert fit.length == pytest.approx(419.1)
