@@ -42,6 +42,13 @@ _HOMES = {
 
 
 def __getattr__(name: str) -> object:
+    if name == "__version__":
+        from importlib.metadata import PackageNotFoundError, version
+
+        try:
+            return version("neckmodel")
+        except PackageNotFoundError:  # run from its source, not installed
+            return "unknown"
     if name not in _HOMES:
         raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
     found = getattr(import_module(_HOMES[name]), name)
@@ -51,4 +58,4 @@ def __getattr__(name: str) -> object:
 
 
 def __dir__() -> list[str]:
-    return sorted({*globals(), *__all__})
+    return sorted({*globals(), *__all__, "__version__"})

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 VERDICTS = ("fail", "warn", "skipped", "pass")
@@ -71,7 +72,10 @@ class PartFact:
 
 @dataclass(frozen=True)
 class Findings:
-    """All findings of a design, worst first; `passed` when no finding has the verdict "fail"."""
+    """All findings of a design, worst first; `passed` when no finding has the verdict "fail".
+
+    `for found in findings`, `len(findings)`; one of them by its check, `findings["wall/run"]`.
+    """
 
     name: str
     findings: tuple[Finding, ...]
@@ -87,5 +91,14 @@ class Findings:
                 return finding
         raise KeyError(check)
 
-    def __contains__(self, check: str) -> bool:
-        return any(finding.check == check for finding in self.findings)
+    def __contains__(self, check: str | Finding) -> bool:
+        return any(check in (finding.check, finding) for finding in self.findings)
+
+    def __iter__(self) -> Iterator[Finding]:
+        return iter(self.findings)
+
+    def __len__(self) -> int:
+        return len(self.findings)
+
+    def __bool__(self) -> bool:
+        return True  # findings that hold none are findings all the same: `passed` is what is to be asked

@@ -41,8 +41,21 @@ def test_the_wheel_holds_the_package_and_the_presets_and_nothing_else(wheel: Pat
         for path in (ROOT / "neckmodel").rglob("*")
         if path.is_file() and path.suffix != ".pyc"
     }
-    assert names == shipped | tracked
+    assert names == shipped | tracked | {"neckmodel/LICENSE"}
     assert {"neckmodel/py.typed", "neckmodel/report/web/three.min.js"} <= names
+
+
+def test_the_wheel_holds_the_licence_in_the_package_and_beside_it(wheel: Path) -> None:
+    """The text of the MIT licence as the Open Source Initiative publishes it, from memory."""
+    archive = zipfile.ZipFile(wheel)
+    held = [name for name in archive.namelist() if name.endswith("/LICENSE")]
+    assert len(held) == 2
+    for name in held:
+        text = archive.read(name).decode()
+        assert text == (ROOT / "LICENSE").read_text(encoding="utf-8")
+        assert text.startswith("MIT License")
+        assert "The above copyright notice and this permission notice shall be included in all" in text
+        assert 'THE SOFTWARE IS PROVIDED "AS IS", WITHOUT WARRANTY OF ANY KIND' in text
 
 
 def test_an_installed_wheel_finds_its_presets(wheel: Path, tmp_path: Path) -> None:

@@ -32,19 +32,20 @@ def open_design(file: str, overrides: Sequence[str] | None = None, quiet: bool =
 
 def _opened(file: str, over: tuple[str, ...], quiet: bool) -> Design:
     from neckmodel.design import read, read_text
+    from neckmodel.design.files import readable
 
     if file == "-":
         from neckmodel.design.files import LARGEST, decoded
 
         return read_text(decoded(sys.stdin.buffer.read(LARGEST + 1), STDIN), STDIN, over)
     path = Path(file)
-    if not _readable(path):
+    if not readable(path):
         from neckmodel import presets
 
         preset = presets.path_of(file)
         if preset is not None:
             beside = Path(f"{file}.toml")
-            if not quiet and _readable(beside):
+            if not quiet and readable(beside):
                 tell(f"neckmodel: {file} is the preset; write {beside} for the file in this folder")
             return read(preset, over)
         if path.suffix == "" and len(path.parts) == 1:
@@ -52,20 +53,13 @@ def _opened(file: str, over: tuple[str, ...], quiet: bool) -> Design:
     return read(file, over)
 
 
-def _readable(path: Path) -> bool:
-    """Whether there is something to read: also a pipe, but not a folder."""
-    try:
-        return path.exists() and not path.is_dir()
-    except (OSError, ValueError):  # too long for a path, or holds what no path can hold
-        return False
-
-
 def _unknown(file: str, names: tuple[str, ...]) -> str:
     import difflib
 
+    from neckmodel.design.files import readable
     from neckmodel.design.source import quoted
 
-    if _readable(Path(f"{file}.toml")):
+    if readable(Path(f"{file}.toml")):
         return f"there is no preset {quoted(file)}; write {file}.toml for the file in this folder"
     near = difflib.get_close_matches(file, names, 1, 0.6)
     meant = f"; did you mean {near[0]}?" if near else ""

@@ -19,6 +19,14 @@ _WORD = r"""(?:[A-Za-z0-9_-]+|"[^"\n]*"|'[^'\n]*')"""
 _TOO_MANY_PARTS = re.compile(rf"(?<![A-Za-z0-9_-]){_WORD}(?:[ \t]*\.[ \t]*{_WORD}){{{MOST_PARTS}}}")
 
 
+def readable(path: Path) -> bool:
+    """Whether there is something to read: also a pipe, but not a folder."""
+    try:
+        return path.exists() and not path.is_dir()
+    except (OSError, ValueError):  # too long for a path, or holds what no path can hold
+        return False
+
+
 def text_of(path: Path) -> str:
     """Reads a UTF-8 text file. Raises DesignError where it is missing, no file, too large or no text."""
     name = str(path) if str(path).isprintable() else quoted(str(path))

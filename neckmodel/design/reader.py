@@ -15,7 +15,7 @@ from neckmodel.design.calibration_rules import CALIBRATION_RULES
 from neckmodel.design.defaults import DEFAULTS, INSTEAD, OPTIONAL
 from neckmodel.design.facts import Facts, fill
 from neckmodel.design.fields import Table
-from neckmodel.design.files import check, text_of
+from neckmodel.design.files import check, readable, text_of
 from neckmodel.design.messages import MOST_SHOWN, problems_of
 from neckmodel.design.model import Design
 from neckmodel.design.other_unit import explained
@@ -27,18 +27,21 @@ from neckmodel.design.rules import RULES
 from neckmodel.design.source import Source, printable
 from neckmodel.design.wood_rules import WOOD_RULES
 from neckmodel.errors import DesignError, Problem
+from neckmodel.presets import path_of
 
 _DEEPEST = 12  # levels of tables and lists; the deepest design needs 5
 
 
 def read(path: str | FilePath, overrides: Overrides = ()) -> Design:
-    """Reads and validates a design file.
+    """Reads and validates a design file, or a preset by its name where there is no such file.
 
     overrides: `KEY=VALUE` texts, or a mapping of dotted key to value; they replace what the file states.
     Raises DesignError with every problem found: the file cannot be read, is not TOML, or a value in it is wrong.
     """
     file = FilePath(path)
-    return read_text(text_of(file), str(path), overrides)
+    if not readable(file):
+        file = path_of(str(path)) or file
+    return read_text(text_of(file), str(file), overrides)
 
 
 def read_text(text: str, name: str = "design", overrides: Overrides = ()) -> Design:

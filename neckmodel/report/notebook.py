@@ -1,20 +1,23 @@
-"""Design, layout and findings as a notebook shows them: short, with the verdict first."""
+"""Design, layout, parts and findings as a notebook shows them: short, with the verdict first."""
 
 from __future__ import annotations
 
 import sys
 from typing import TYPE_CHECKING
 
-import neckmodel.findings  # noqa: F401 (light; so that findings are shown whichever way they came)
+import neckmodel.findings
+import neckmodel.solids.parts  # noqa: F401 (both light; so that they are shown whichever way they came)
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
     from neckmodel.findings import Findings
     from neckmodel.layout import Layout
+    from neckmodel.solids.parts import Parts
 
 SHOWN = {
     "neckmodel.design": ("Design", "design_html"),
     "neckmodel.layout": ("Layout", "layout_html"),
+    "neckmodel.solids.parts": ("Parts", "parts_html"),
     "neckmodel.findings": ("Findings", "findings_html"),
 }
 """Module, class in it, and the function of this module that shows it."""
@@ -62,6 +65,25 @@ def layout_html(layout: Layout) -> str:
     chief = [each for each in layout_tables(layout) if each.title.startswith(("Rod", "Channel"))]
     shown = [table(each.title, each.columns, each.rows, each.text) for each in chief]
     return el("div", el("strong", layout.name), inline(plan_drawing(layout)), inline(side_drawing(layout)), *shown)
+
+
+def parts_html(parts: Parts) -> str:
+    """The neck from above and from the side, and every part with its size and volume."""
+    from neckmodel.lengths import with_unit
+    from neckmodel.report.drawings import inline, plan_drawing, side_drawing
+    from neckmodel.report.html import el, table
+    from neckmodel.solids.box import box
+    from neckmodel.solids.kernel import volume
+
+    layout, rows = parts.layout, []
+    unit = layout.design.design.units
+    for part in parts.parts:
+        x0, y0, z0, x1, y1, z1 = box(part.solid)
+        size = (with_unit(length, unit) for length in (x1 - x0, y1 - y0, z1 - z0))
+        rows.append((part.name, part.kind, *size, f"{volume(part.solid) / 1000:.1f} cm³"))
+    columns = ("part", "kind", "length, along x", "width, along y", "height, along z", "volume")
+    drawn = inline(plan_drawing(layout)), inline(side_drawing(layout))
+    return el("div", el("strong", layout.name), *drawn, table("Parts", columns, rows, text=2))
 
 
 def findings_html(findings: Findings) -> str:

@@ -73,3 +73,16 @@ def test_a_script_gets_them_without_asking_and_without_the_kernel() -> None:
     )
     assert done.returncode == 0, done.stderr
     assert done.stdout.strip() == "[]"
+
+
+def test_parts_are_shown_with_their_sizes_and_volumes() -> None:
+    """Redpoll's board: 700 x 65 x 24 mm, 1092 cm3."""
+    give_displays()
+    parts = case("thin").parts
+    page = parts._repr_html_()
+    assert problems(page.encode(), page) == []
+    found = Words(page).found
+    at = found.index("board")
+    assert found[at : at + 6] == ["board", "stock", "700.00 mm", "65.00 mm", "24.00 mm", "1092.0 cm³"]
+    assert {part.name for part in parts.parts} <= set(found)
+    assert "<svg" in page
