@@ -69,7 +69,7 @@ def test_the_readme_tells_of_both_other_systems() -> None:
         ("On Windows", r".venv\Scripts\neckmodel build redpoll"),
         ("On macOS", "bin/neckmodel build"),
     ):
-        block = re.search(rf"{system}[^\n]*:\n\n```text\n(.*?)```", text, re.DOTALL)
+        block = re.search(rf"{system}[^\n]*:\n\n```[a-z]+\n(.*?)```", text, re.DOTALL)
         assert block is not None, system
         assert len(block[1].splitlines()) == 2
         assert command in block[1]
