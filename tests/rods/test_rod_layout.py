@@ -166,7 +166,7 @@ def test_what_cannot_be_is_refused_by_its_key(changes, key, says):
 @pytest.mark.parametrize(
     ("text", "key", "says"),
     [
-        (ODD.replace("330.0", "331.0"), "rod.segments", "421 mm long together, not rod.length"),
+        (ODD.replace("330.0", "331.0"), "rod.segments", "come to 421 mm with the adjuster, and rod.length is 420 mm"),
         (ODD.replace("axis_below_top = 3.5", "axis_below_top = 9.0"), "rod.adjuster.axis_below_top", "below the rod"),
     ],
 )
