@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from neckmodel.checks.about import About, told_of
+from neckmodel.checks.about_head import ABOUT_HEAD
 from neckmodel.checks.about_jigs import ABOUT_JIGS
 from neckmodel.checks.about_strength import ABOUT_STRENGTH
 
@@ -169,27 +170,7 @@ ABOUT: tuple[About, ...] = (
         "warns above 1 in 20, fails above limits.stock_grain, 1 in 12",
         "common practice, no source",
     ),
-    About(
-        "head/tuners",
-        "the least wood between a tuner's hole and the head's outside",
-        "limits.wall.tuner, 3.0 mm",
-        "common practice, no source",
-    ),
-    About(
-        "head/scarf",
-        "how far the seam of a scarfed head stays clear of the nut's seat and of the access slot, measured on the "
-        "solids; a seam that comes out within a volute is told",
-        "0 mm or more; warns below 3.0 mm",
-        "common practice, no source",
-    ),
-    About(
-        "head/step",
-        "the wood under a stepped head's face at the head line, once the neck is carved or the step sawn and measured; "
-        "before that a design with less than the limit is refused",
-        "3.0 mm",
-        "common practice, no source",
-    ),
-    About("head/housings", "whether the tuners' housings clear each other", "0 mm or more", "geometry"),
+    *ABOUT_HEAD,
     About(
         "body/cut-outs",
         "the wood of the body between the neck's end and the first cut-out behind it",
@@ -238,6 +219,7 @@ def functions() -> tuple[Check, ...]:
         ends,
         fit,
         glued,
+        head_strings,
         holes,
         necking,
         overlap,
@@ -268,6 +250,7 @@ def functions() -> tuple[Check, ...]:
         cutters.check_cutters,
         stock.check_stock,
         ends.check_head,
+        head_strings.check_head_strings,
         necking.check_step,
         glued.check_scarf,
         body.check_body,

@@ -9,41 +9,26 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
+from neckmodel.layout.hardware import Point
+from neckmodel.layout.posts import head_ways
+
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
     from neckmodel.layout.strings import StringLine
 
-STRING_ON_POST = 10.0  # over the head's face, where a string leaves its post; common practice, no source
 AROUND = 16  # corners of a string's section, drawn around its circle
-
-Point = tuple[float, float, float]
 
 
 def string_ways(layout: Layout, x_from: float, x_to: float) -> dict[str, manifold3d.Manifold]:
     """Every string by its name, `string-1` at the bass: from its post, or straight on from x_from, to x_to."""
-    strings = layout.frets.strings
-    ends = posts(layout) or [_middle(string, x_from) for string in strings]
+    strings, head = layout.frets.strings, head_ways(layout)
+    ends = [way.points[:0:-1] for way in head] or [(_middle(string, x_from),) for string in strings]
     ways = {}
     for string, end in zip(strings, ends, strict=True):
-        path = [end, _middle(string, 0.0), _middle(string, x_to)]
+        path = [*end, _middle(string, 0.0), _middle(string, x_to)]
         pieces = [_stretch(a, b, string.diameter / 2) for a, b in pairwise(path)]
         ways[f"string-{string.number}"] = manifold3d.Manifold.batch_boolean(pieces, manifold3d.OpType.Add)
     return ways
-
-
-def posts(layout: Layout) -> list[Point] | None:
-    """Where each string comes to its tuner's post, bass side first; None where there is not one tuner for each string.
-
-    On either side of the head the outermost string goes to the tuner nearest to the nut, so that none crosses another;
-    common practice, no source.
-    """
-    tuners = sorted(layout.tuners, key=lambda tuner: -tuner.on_face[0])
-    if len(tuners) != len(layout.frets.strings):
-        return None
-    bass = [tuner for tuner in tuners if tuner.on_face[1] < 0]
-    treble = [tuner for tuner in tuners if tuner.on_face[1] >= 0]
-    ends = [np.add(t.on_face, np.multiply(t.axis, STRING_ON_POST)).tolist() for t in (*bass, *treble[::-1])]
-    return [(x, y, z) for x, y, z in ends]
 
 
 def _middle(string: StringLine, x: float) -> Point:

@@ -29,6 +29,7 @@ SHOWN = (
     rod.cutting,
     wood.screws,
     wood.tuners,
+    playing.over_nut,
     rod.key,
     wood.stations,
 )
@@ -63,7 +64,7 @@ def _show_pulls(layout: Layout) -> None:
     pull = pull_of(layout.design.strings)
     if pull.missing is not None:
         return
-    table = pulls(layout, pull, head_side(layout, load_of(layout, pull)))
+    table = pulls(layout, pull, head_side(layout, load_of(layout, pull), pull))
     named_table(table.title, table.columns, table.rows, table.text)
     if pull.estimated:
         show_lines(f"estimates: {pull.estimated}", indent=2, hang=2)

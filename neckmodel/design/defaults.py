@@ -83,6 +83,7 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "head.wings": [],
     "head.wings.*.length": lambda facts: facts.number("head.length", 170),
     "head.tuners": [],
+    "head.tuners.*.string_height": 8.0,
     "rod.adjuster_at": "head",
     "rod.width": usual.compression_size,
     "rod.height": usual.compression_size,
@@ -152,6 +153,7 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "limits.fit_run": 0.2,
     "limits.fret_slots_edge": 0.5,
     "limits.heel_screws": 12.0,
+    "limits.head_break_angle": 5.0,
     "limits.stock_grain": 1 / 12,
 }
 

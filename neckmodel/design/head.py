@@ -39,6 +39,17 @@ class Housing(Table):
     width: Annotated[float, Length(3, 60)] = Field(description="Width across the head.")
 
 
+class StringTree(Table):
+    """What holds a string down between the nut and its tuner."""
+
+    x: Annotated[float, Length(-390, -1)] = Field(
+        description="Place along the head's face, from the head line toward the far end negative."
+    )
+    height: Annotated[float, Length(0.5, 25)] = Field(
+        description="Height of the string's underside over the face there."
+    )
+
+
 class Tuner(Table):
     """One tuner; x runs along the head's face from the head line, toward the far end negative."""
 
@@ -46,6 +57,10 @@ class Tuner(Table):
     y: Annotated[float, Length(-120, 120)] = Field(description="Distance from the centre line, treble side positive.")
     hole: Annotated[float, Length(2, 30)] = Field(description="Diameter of the hole.")
     housing: Housing = Field(description="The housing under the back {length, width}.")
+    string_height: Annotated[float, Length(1, 25)] = Field(
+        description="Height over the head's face at which the string leaves the post."
+    )
+    tree: StringTree | None = Field(None, description="A string tree on the way of its string {x, height}.")
 
 
 def _kind_of_outline(value: object) -> str:
@@ -83,5 +98,5 @@ class Head(Table):
     volute: Volute | None = Field(None, description="A volute {length, height}.")
     wings: Annotated[tuple[Wing, ...], items(8)] = Field(description="Glued-on pieces: {side, width, length}.")
     tuners: Annotated[tuple[Tuner, ...], items(24)] = Field(
-        description="The tuners: a list of {x, y, hole, housing = {length, width}}."
+        description="The tuners: a list of {x, y, hole, housing = {length, width}, string_height, tree}."
     )

@@ -175,6 +175,9 @@ def tuners(design: Design) -> Iterator[Broken]:
     for index, tuner in enumerate(head.tuners):
         if isinstance(head.outline, HeadOutline) and tuner.hole / 2 - tuner.x > head.length:
             yield Broken(f"head.tuners.{index}.x", f"lies beyond the head, {length(head.length)} long")
+        if tuner.tree is not None and tuner.tree.x <= tuner.x:
+            says, at_nut_side = "does not lie between the nut and its tuner", f"allowed is more than {length(tuner.x)}"
+            yield Broken(f"head.tuners.{index}.tree.x", says, at_nut_side)
 
 
 @needs("strings", "fretboard", "neck", "heel")

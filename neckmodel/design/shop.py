@@ -126,6 +126,9 @@ class Limits(Table):
         description="Least depth of a fret slot at the fretboard's edge: the seat of the fret's tang."
     )
     heel_screws: Annotated[float, Length(0, 100)] = Field(description="Least bite of a heel screw in the neck.")
+    head_break_angle: Annotated[float, Number(0, 30, "degrees")] = Field(
+        description="Least angle by which a string should bend down over the nut, degrees."
+    )
     stock_grain: Annotated[float, Number(0, 1)] = Field(description="Steepest slope of the grain, rise over run.")
 
 

@@ -10,6 +10,7 @@ from neckmodel.layout.board_json import board_json
 from neckmodel.layout.frets import Fret
 from neckmodel.layout.handed import left_handed
 from neckmodel.layout.measured import built_of, numbers_of
+from neckmodel.layout.posts import head_ways
 from neckmodel.layout.rod_json import recesses_json, rod_json
 from neckmodel.layout.scarf import scarf_face, scarf_projection
 from neckmodel.layout.strings import StringLine
@@ -169,8 +170,15 @@ def layout_json(layout: Layout) -> dict[str, Any]:
             for s in layout.screws
         ],
         "tuners": [
-            {"name": t.name, "x": t.on_face[0], "y": t.on_face[1], "z": t.on_face[2], "hole": t.hole}
+            {
+                **{"name": t.name, "x": t.on_face[0], "y": t.on_face[1], "z": t.on_face[2], "hole": t.hole},
+                "string_height": t.string_height,
+                "tree": None if t.tree is None else {"along_face": t.tree[0], "height": t.tree[1]},
+            }
             for t in layout.tuners
+        ],
+        "over_nut": [
+            {"string": way.string, "tuner": way.tuner, "fall": way.fall, "bend": way.bend} for way in head_ways(layout)
         ],
         "blank": {
             "x_from": min(x for x, _ in layout.blank_profile),

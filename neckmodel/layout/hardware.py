@@ -49,7 +49,10 @@ class Screw:
 
 @dataclass(frozen=True)
 class TunerPlace:
-    """One tuner: centre of its hole on the head's face, the direction of its axis (out of the face), sizes in mm."""
+    """One tuner: centre of its hole on the head's face, the direction of its axis (out of the face), sizes in mm.
+
+    string_height: over the face, where its string leaves the post; tree: a string tree on the string's way, by its
+    place along the face and the height of the string's underside over it."""
 
     name: str
     on_face: Point
@@ -58,6 +61,8 @@ class TunerPlace:
     housing_length: float
     housing_width: float
     head_thickness: float
+    string_height: float = 8.0
+    tree: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True)
@@ -185,6 +190,8 @@ def place_tuners(design: Design, head: Head) -> tuple[TunerPlace, ...]:
                 tuner.housing.length,
                 tuner.housing.width,
                 head.thickness,
+                tuner.string_height,
+                None if tuner.tree is None else (tuner.tree.x, tuner.tree.height),
             )
         )
     return tuple(placed)

@@ -28,6 +28,7 @@ SHOWN = (
     rod.cutting,
     wood.screws,
     wood.tuners,
+    playing.over_nut,
     rod.key,
     wood.recesses,
 )

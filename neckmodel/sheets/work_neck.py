@@ -118,6 +118,12 @@ def drill(layout: Layout) -> Work | None:
             f"{say(on_face)} from the head line along the face (x {say(x)}), at y "
             f"{say(layout.across(tuner.on_face[1]))}."
         )
+        if tuner.tree is not None:
+            along, height = tuner.tree
+            said.append(
+                f"String tree of {plain(tuner.name)}: {say(-along)} from the head line along the face. Screw it on "
+                f"when the neck is strung, so that it holds the string {say(height)} over the face."
+            )
     if layout.screws:
         checks.append("the drill's stop is set, and a hole in scrap is no deeper")
     if layout.tuners:

@@ -126,7 +126,7 @@ def estimate(layout: Layout) -> Strength:
     ]
     years = Range(aged[0].bow, (aged[1].bow + aged[2].bow) / 2, aged[3].bow)
     ends = [bending.at_middle(case.stiffness) for case in bent]
-    head = head_side(layout, load)
+    head = head_side(layout, load, pull)
     on_neck = None
     if rod is not None and math.isfinite(years.high):
         on_neck = reach_of(layout, rod, [bending.rod_on(rod, c) for c in bent], years.high, neck)

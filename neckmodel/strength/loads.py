@@ -8,13 +8,12 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from neckmodel.layout.posts import head_ways
 from neckmodel.strength.section import Floats
 from neckmodel.strength.strings import Pull, press_on_nut
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
-
-ON_POST = 8.0  # mm, height over the head's face at which a string leaves its post; common practice, no source
 
 
 @dataclass(frozen=True)
@@ -61,21 +60,23 @@ class HeadSide:
         return z_nut + x * math.tan(math.radians(self.fall))
 
 
-def head_side(layout: Layout, load: Load) -> HeadSide | None:
-    """From the nut down to the posts; without tuners along an inclined head's face. None where neither is known.
+def head_side(layout: Layout, load: Load, pull: Pull) -> HeadSide | None:
+    """From the nut down to the posts, string by string; where there is not a tuner for each string, along an inclined
+    head's face. None where neither is known.
 
     On the bridge's side of the nut a string rises by the slope of its line, so that one which fell by as much on the
     head's side would run straight on: it bends by its fall less that slope.
     """
-    slope = math.degrees(math.atan2(load.z_bridge - load.z_nut, load.scale))
-    posts = [(t.on_face[0] + ON_POST * t.axis[0], t.on_face[2] + ON_POST * t.axis[2]) for t in layout.tuners]
-    falls = [math.degrees(math.atan2(load.z_nut - z, -x)) for x, z in posts]
-    if not falls:
+    ways = head_ways(layout)
+    if ways:
+        angles, falls = [way.bend for way in ways], [way.fall for way in ways]
+        shares = [force / pull.total for force in pull.each]
+    else:
         if layout.head.angle == 0:
             return None
-        falls = [layout.head.angle]
-    angles = [max(fall - slope, 0.0) for fall in falls]  # a string that does not bend does not press
+        slope = math.degrees(math.atan2(load.z_bridge - load.z_nut, load.scale))
+        angles, falls, shares = [max(layout.head.angle - slope, 0.0)], [layout.head.angle], [1.0]
     three = (min(angles), math.fsum(angles) / len(angles), max(angles))
-    presses = [press_on_nut(load.pull, angle) for angle in angles]
-    press = (min(presses), math.fsum(presses) / len(presses), max(presses))
+    likely = math.fsum(press_on_nut(load.pull * share, angle) for share, angle in zip(shares, angles, strict=True))
+    press = press_on_nut(load.pull, three[0]), likely, press_on_nut(load.pull, three[2])
     return HeadSide(math.fsum(falls) / len(falls), three, press)

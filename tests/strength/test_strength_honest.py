@@ -8,9 +8,10 @@ import pytest
 from strength_samples import findings, laid_out
 
 from neckmodel.findings import Finding
+from neckmodel.layout.posts import tuner_of_each
 from neckmodel.layout.tables import Voice
 from neckmodel.strength import estimate
-from neckmodel.strength.loads import ON_POST, head_side, load_of
+from neckmodel.strength.loads import head_side, load_of
 from neckmodel.strength.rod_reach import RodOnNeck, setting
 from neckmodel.strength.strings import press_on_nut, pull_of
 from neckmodel.strength.tables import bending
@@ -19,20 +20,27 @@ OCTAVES_UP = tuple(f"strings.each.{k}.note={n}" for k, n in enumerate(("E4", "A4
 
 
 @pytest.mark.parametrize("name", ["redpoll", "garganey", "wheatear"])
-def test_strings_bend_at_the_nut_by_the_angle_between_their_two_lines(name: str) -> None:
-    """From the nut to the post and from the nut to the bridge, as vectors: 180 degrees less the angle between them."""
+def test_strings_press_on_the_nut_by_the_angle_between_their_two_lines(name: str) -> None:
+    """Each string by itself, seen along the way that it takes in plan: 180 degrees less the angle between the line to
+    its post, 8 mm over the face, and the line to the bridge. Their presses add up."""
     layout = laid_out(name)
-    load = load_of(layout, pull_of(layout.design.strings))
-    side = head_side(layout, load)
+    pull = pull_of(layout.design.strings)
+    load = load_of(layout, pull)
+    side = head_side(layout, load, pull)
     assert side is not None
-    found = []
-    for tuner in layout.tuners:
-        post = (tuner.on_face[0] + ON_POST * tuner.axis[0], tuner.on_face[2] + ON_POST * tuner.axis[2] - load.z_nut)
-        bridge = (load.scale, load.z_bridge - load.z_nut)
-        cosine = (post[0] * bridge[0] + post[1] * bridge[1]) / (math.hypot(*post) * math.hypot(*bridge))
+    tuners, found = tuner_of_each(layout.frets.strings, layout.tuners), []
+    for string, tuner in zip(layout.frets.strings, tuners, strict=True):
+        up = tuner.string_height
+        post = [place + up * way for place, way in zip(tuner.on_face, tuner.axis, strict=True)]
+        down = post[2] - string.z_nut - string.diameter / 2
+        aside = -math.hypot(post[0] - string.x_nut, post[1] - string.y_nut)
+        rise = (string.z_12 - string.z_nut) / (string.x_12 - string.x_nut)
+        cosine = (aside + down * rise) / (math.hypot(aside, down) * math.hypot(1.0, rise))
         found.append(180 - math.degrees(math.acos(cosine)))
     assert side.angles == pytest.approx((min(found), sum(found) / len(found), max(found)), abs=1e-6)
     assert side.press[0] == pytest.approx(press_on_nut(load.pull, min(found)), rel=1e-6)
+    total = sum(press_on_nut(force, angle) for force, angle in zip(pull.each, found, strict=True))
+    assert side.press[1] == pytest.approx(total, rel=1e-6)
 
 
 def rod(name: str, *overrides: str) -> Finding:

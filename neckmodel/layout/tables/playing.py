@@ -6,6 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.frets import fret_at
+from neckmodel.layout.posts import head_ways
 from neckmodel.layout.tables.told import Row, Table, Voice
 from neckmodel.lengths import mm
 from neckmodel.units import from_mm
@@ -85,6 +86,17 @@ def action(layout: Layout, voice: Voice) -> Table:
         rows.append((stated, write(found.bridge)))
         rows.append(("angle of the neck, positive tilts the head back", f"{found.angle:.2f} deg"))
     return Table("String height", ("what", "value"), tuple(rows))
+
+
+def over_nut(layout: Layout, voice: Voice) -> Table:
+    """No rows where there is not one tuner for each string."""
+    rows = []
+    for way in head_ways(layout):
+        held = "tree" if len(way.points) > 2 else "post"
+        height = voice.row(way.points[1][2])[0]
+        rows.append((str(way.string), way.tuner, held, height, f"{way.fall:.2f} deg", f"{way.bend:.2f} deg"))
+    names = ("string", "tuner", "first held by its", "z there", "falls by", "bends over the nut by")
+    return Table("Strings over the nut to their tuners", names, tuple(rows), text=3)
 
 
 def fretboard(layout: Layout, voice: Voice) -> Table:
