@@ -1,4 +1,4 @@
-"""`neckmodel explain`: what a check measures, its limit, and where that comes from."""
+"""`neckmodel explain`: what a check measures, its limit and where that comes from; what a key is if it is left out."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from neckmodel.cli.options import Json, Quiet
 
 if TYPE_CHECKING:
     from neckmodel.checks.about import About
+    from neckmodel.design.explained import KeyTold
 
 
 def explain(
@@ -18,30 +19,52 @@ def explain(
         str,
         typer.Argument(
             metavar="CHECK",
-            help="A check as the findings name it, or its family; all if left out.",
+            help="A check as the findings name it, its family, or a key; all checks if left out.",
             autocompletion=completing.checks,
         ),
     ] = "",
     json: Json = False,
     quiet: Quiet = False,  # noqa: ARG001 (every command takes it)
 ) -> None:
-    """Say what a check measures, its limit, and where that comes from."""
+    """Say what a check measures, its limit, and where that comes from; of a key (`action.at_12`) its default."""
     from dataclasses import asdict
 
     from neckmodel.cli.out import say_json
     from neckmodel.cli.table import show_lines
     from neckmodel.lengths import in_both
 
-    found = _found(check)
+    keys = _keys(check)
+    found = () if keys else _found(check)
     if json:
-        say_json({"schema": "neckmodel/explain/1", "checks": [asdict(about) for about in found]})
+        listed = {"checks": [asdict(about) for about in found], "keys": [asdict(key) for key in keys]}
+        say_json({"schema": "neckmodel/explain/1", **listed})
         return
+    for key in keys:
+        show_lines(key.key)
+        said = (f"is: {key.says}", f"left out: {key.default}", *([f"source: {key.source}"] if key.source else []))
+        show_lines(*(in_both(line) for line in said), indent=2, hang=2)
     for at, about in enumerate(found):
         if at:
             show_lines("")
         show_lines(about.name)
         said = (f"measures: {about.measures}", f"limit: {about.limit}", f"source: {about.source}")
         show_lines(*(in_both(line) for line in said), indent=2, hang=2)
+
+
+def _keys(name: str) -> tuple[KeyTold, ...]:
+    """The entry of a key of the design file, whose name has points in it; none for the name of a check."""
+    if "." not in name:
+        return ()
+    from neckmodel.cli.guard import CallError
+    from neckmodel.design.explained import about_key, keys
+    from neckmodel.design.fields import nearest
+    from neckmodel.design.source import quoted
+
+    told = about_key(name)
+    if told is None:
+        near = nearest(name, keys())
+        raise CallError(f"the design file has no key {quoted(name)}{f'; did you mean {near}?' if near else ''}")
+    return (told,)
 
 
 def _found(check: str) -> tuple[About, ...]:

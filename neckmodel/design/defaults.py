@@ -57,7 +57,7 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "neck.back": "C",
     "heel.width": "follow-fretboard",
     "heel.depth": ByInstrument(usual.heel_depth),
-    "heel.tenon": of_instrument.tenon,
+    "heel.tenon": ByInstrument(of_instrument.tenon),
     "heel.corner_radius": 6.0,
     "heel.swell_from": 30.0,
     "heel.screws": [],

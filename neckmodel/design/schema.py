@@ -62,7 +62,7 @@ def _relax(schema: dict[str, Any]) -> None:
 
 
 def _name_default(schema: dict[str, Any], parts: list[str], default: object, before: str = "") -> None:
-    if default in ("", []):
+    if default in ("", [], None):
         return
     unit = " mm" if isinstance(default, float) and known.length_at(Design, tuple(parts)) is not None else ""
     shown = plain(round(default, 4)) if isinstance(default, float) else str(default)
