@@ -107,7 +107,7 @@ def rods(draw: st.DrawFn, length: float) -> dict[str, Any]:
 
 @st.composite
 def tuners(draw: st.DrawFn, count: int, near: float) -> list[dict[str, Any]]:
-    """One a course, in two rows along the first 80 mm of the head."""
+    """One a string, in two rows along the first 80 mm of the head."""
     hole, aside = draw(sizes(6, 10)), near / 4
     return [
         {

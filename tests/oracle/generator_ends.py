@@ -74,7 +74,8 @@ def any_head(pick: Pick, made: Tables) -> None:
     elif pick.random() < 0.6:
         head["swell_length"] = round(size(pick, 20, 50) + drawn["over"] / 3, 2)
     if pick.random() < 0.5:
-        count, aside = made["strings"]["courses"], round(min(near / 4, 15.0), 2)
+        strings, aside = made["strings"], round(min(near / 4, 15.0), 2)
+        count = strings["courses"] * (2 if strings.get("paired") else 1)
         head["tuners"] = [
             {
                 "x": -round(28 + 60 * (k // 2) / max(1, (count - 1) // 2), 2),
