@@ -71,6 +71,9 @@ TUNER_HALF = 23 + 6 * 40 / 170
 CORNERS = 4.53 / 2
 GARGANEY_JOINT = 852 * (1 - 2 ** (-20 / 12))
 
+# its far posts hold the strings low; with these the two middle ones pass where the key's arm swings widest
+HIGH_POSTS = ("head.tuners.2.string_height=10", "head.tuners.5.string_height=10")
+
 CASES = (
     # --- walls: by section's law (its own tests hold it against closed forms) or by upright and level faces
     Case("wall/run", "redpoll", ("neck.thickness.fret_1=18", "neck.thickness.fret_12=20"), "fail", 2.439, (),
@@ -147,7 +150,7 @@ CASES = (
     Case("access/swing", "redpoll", (l_key("short"), "channel.key_swing=60"), "fail", 60.0, (l_key("short"),)),
     Case("access/swing", "redpoll", (l_key("short"), "rod_place.from_nut=18"), "fail", -1.41, (l_key("short"),),
          tolerance=0.1),
-    Case("access/strings", "redpoll", (l_key("long"),), "warn", -0.30, (), tolerance=0.05),
+    Case("access/strings", "redpoll", (l_key("long"), *HIGH_POSTS), "warn", -0.30, (), tolerance=0.05),
     # --- cutters: 9.3 deep, 8 of base plate, 12 of template
     Case("cutter/run", "redpoll", cutter(8, 22, 38), "fail", 8.0, cutter(6.1, 22, 38)),
     Case("cutter/run", "redpoll", cutter(6, 22, 29.2), "fail", -0.1, cutter(6, 22, 29.3)),
