@@ -91,6 +91,11 @@ def _each(name: str) -> list[str]:
     return [name.replace("<step>", step) for step in _STEPS] if "<step>" in name else [] if "<" in name else [name]
 
 
+def explained(incomplete: str) -> list[str]:
+    """What `explain` knows: checks, and keys, which have a point in them."""
+    return keys(incomplete) if "." in incomplete else checks(incomplete)
+
+
 def ways(incomplete: str) -> list[str]:
     return _starting(("tolerance", "range"), incomplete)
 

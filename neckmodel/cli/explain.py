@@ -20,7 +20,7 @@ def explain(
         typer.Argument(
             metavar="CHECK",
             help="A check as the findings name it, its family, or a key; all checks if left out.",
-            autocompletion=completing.checks,
+            autocompletion=completing.explained,
         ),
     ] = "",
     json: Json = False,
@@ -53,6 +53,7 @@ def explain(
 
 def _keys(name: str) -> tuple[KeyTold, ...]:
     """The entry of a key of the design file, whose name has points in it; none for the name of a check."""
+    name = name.strip().lower()
     if "." not in name:
         return ()
     from neckmodel.cli.guard import CallError
