@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+import math
 from dataclasses import dataclass, field
 
 VERDICTS = ("fail", "warn", "skipped", "pass")
@@ -40,6 +41,8 @@ class Finding:
 
     check: "family/topic". part: the part it is about. measured, error, limit, worst_case: in `unit`, None where there
     is no such number; `error` bounds the measuring error. verdict: one of VERDICTS. basis: where the limit comes from.
+    held: (least, most) that `measured` is held against, None at a side where nothing bounds it; None where it is simply
+    to be at least `limit`.
     says: one sentence why. remedy: None where no number helps. more: further numbers a reader may want, by name.
     """
 
@@ -56,6 +59,16 @@ class Finding:
     at: Place | None = None
     remedy: Remedy | None = None
     more: dict[str, float] = field(default_factory=dict)
+    held: tuple[float | None, float | None] | None = None
+
+    @property
+    def spare(self) -> float:
+        """What it has to spare against what it is held against; inf where that is nothing."""
+        if self.measured is None:
+            return math.inf
+        least, most = (self.limit, None) if self.held is None else self.held
+        under = math.inf if least is None else self.measured - least
+        return min(under, math.inf if most is None else most - self.measured)
 
 
 @dataclass(frozen=True)

@@ -7,13 +7,14 @@ from typing import TYPE_CHECKING
 from neckmodel.checks.remedies import first_good
 from neckmodel.checks.verdict import SLACK, down, place, up
 from neckmodel.findings import Finding, Place, Remedy
-from neckmodel.layout.cutting import room_along
+from neckmodel.layout.cutting import LEAST_TEMPLATE, WAYS, room_along
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.layout.channel import Step
+    from neckmodel.layout.cutting import Cutting
 
-BASIS = "geometry; base plate and template by common practice, no source"
+BASIS = "geometry; a base plate 8.0 mm thick by common practice, no source"
 
 
 def check_cutters(bench: Bench) -> list[Finding]:
@@ -29,12 +30,12 @@ def check_cutters(bench: Bench) -> list[Finding]:
             findings.append(_none_fits(bench, step, at))
             continue
         spare = cutting.stick_out - cutting.reach
-        verdict, says, remedy = "pass", f"cutter {cutting.diameter:.2f} mm: {cutting.says}", None
+        verdict, says, remedy = "pass", _says(bench, cutting), None
         if spare < -SLACK:
             verdict = "fail"
             says = (
-                f"cutter {cutting.diameter:.2f} mm stands out {cutting.stick_out:.2f} mm of "
-                f"{cutting.reach:.2f} mm needed"
+                f"cutter {cutting.diameter:.2f} mm can stand out {cutting.stick_out:.2f} mm, and {WAYS[cutting.way]} "
+                f"it needs {cutting.reach:.2f} mm"
             )
             number = next(k for k, c in enumerate(bench.design.workshop.cutters) if c.diameter == cutting.diameter)
             key = f"workshop.cutters.{number}.stick_out"
@@ -65,6 +66,20 @@ def check_cutters(bench: Bench) -> list[Finding]:
     return findings
 
 
+def _says(bench: Bench, cutting: Cutting) -> str:
+    says = (
+        f"cutter {cutting.diameter:.2f} mm, {cutting.says}, needs {cutting.reach:.2f} mm of stick-out and can have "
+        f"{cutting.stick_out:.2f} mm"
+    )
+    room = cutting.template_room
+    if bench.design.workshop.guide_bush is not None and room is not None and room < LEAST_TEMPLATE - SLACK:
+        says += "; too short for a template under the guide bush: work along the fence"
+    if cutting.corners_at:
+        left = ", ".join(f"{corner.area:.2f} mm² at x {corner.x:.2f} mm" for corner in cutting.corners_at)
+        says += f"; corners for the chisel: {left}"
+    return says
+
+
 def _none_fits(bench: Bench, step: Step, at: Place) -> Finding:
     rack = [cutter.diameter for cutter in bench.design.workshop.cutters]
     smallest, number = min(rack), rack.index(min(rack))
@@ -84,4 +99,5 @@ def _none_fits(bench: Bench, step: Step, at: Place) -> Finding:
         basis=BASIS,
         at=at,
         remedy=first_good(bench.design, [remedy]),
+        held=(None, room),
     )

@@ -9,8 +9,8 @@ import manifold3d
 import numpy as np
 
 from neckmodel.checks.fit_bent import check_bent
-from neckmodel.checks.fit_ends import check_adjuster, check_end, key_set
-from neckmodel.checks.measure.extent import extent
+from neckmodel.checks.fit_ends import as_cut_words, check_adjuster, check_end, key_set
+from neckmodel.checks.measure.extent import extent, tidy
 from neckmodel.checks.remedies import first_good
 from neckmodel.checks.verdict import COMMON, SLACK, down, place, step_words, up
 from neckmodel.findings import Finding
@@ -57,18 +57,18 @@ def _step(bench: Bench, rod: manifold3d.Manifold, step: Step, lying: list[Segmen
     parts = np.array([extent(rod, s.x_start + INSIDE, s.x_end - INSIDE) for s in lying])
     part = np.array([parts[:, 0].min(axis=0), parts[:, 1].max(axis=0)])
     tool = np.asarray(bench.tool_mesh(step.name).bounds)
-    play = float((tool[1, 1] - tool[0, 1]) - (part[1, 1] - part[0, 1]))
-    top, floor = 0.0 - float(part[1, 2]), float(part[0, 2] - tool[0, 2])
+    play = tidy((tool[1, 1] - tool[0, 1]) - (part[1, 1] - part[0, 1]))
+    top, floor = tidy(0.0 - part[1, 2]), tidy(part[0, 2] - tool[0, 2])
     channel, most = bench.design.channel, bench.design.limits.fit_run
     void, worst = void_under(bench.layout, step.name), _worst(bench, step, top)
-    verdict, measured, limit, remedy = "pass", play, most, None
+    verdict, measured, limit, remedy, held = "pass", play, most, None, (0.0, most)
     says = f"{play:.2f} mm of play in width, the rod's top {top + void:.2f} mm below the glue plane"
     says += " where it lies on the floor" if void > WORTH_SAYING else ""
     if play < -SLACK:
         verdict, limit, says = "fail", 0.0, f"the rod is {-play:.2f} mm wider than its {step_words(step.name)}"
         remedy = key_set("channel.wider_by", up(channel.wider_by - play))
     elif min(top, floor) < -SLACK:
-        verdict, measured, limit = "fail", min(top, floor), 0.0
+        verdict, measured, limit, held = "fail", min(top, floor), 0.0, (0.0, MOST_BELOW)
         says = f"the rod stands {-top:.2f} mm proud of the glue plane"
         if floor < top:
             says = f"the floor of the {step_words(step.name)} is {-floor:.2f} mm too high"
@@ -77,18 +77,20 @@ def _step(bench: Bench, rod: manifold3d.Manifold, step: Step, lying: list[Segmen
         verdict, says = "warn", f"{says}; at most {most:.2f} mm in width is usual"
         remedy = key_set("channel.wider_by", down(channel.wider_by - (play - most)))
     elif top + void - drop > MOST_BELOW + SLACK:
-        verdict, measured, limit = "warn", top + void - drop, MOST_BELOW
+        verdict, measured, limit, held = "warn", top + void - drop, MOST_BELOW, (0.0, MOST_BELOW)
         says += f"; at most {MOST_BELOW:.2f} mm below is usual"
         remedy = key_set("channel.deeper_by", down(channel.deeper_by - (top - drop - MOST_BELOW)))
         if void > WORTH_SAYING:
             says += f"; {void:.2f} mm of void: lay a {void:.2f} mm shim under it, then it is {top:.2f} mm below"
     elif worst is not None and worst < -SLACK:
-        verdict, measured, limit = "warn", top, 0.0
+        verdict, measured, limit, held = "warn", top, 0.0, (0.0, MOST_BELOW)
         says += _may_stand(top, worst)
+    if verdict == "pass":
+        says += as_cut_words(bench, step, max(s.width for s in lying))
     more = {"play": play, "below_glue_plane": top, "under_rod": floor}
     if void > WORTH_SAYING:
         more["shim"] = void
-    found = _finding(bench, step, "rod", (verdict, says), (measured, limit, worst), (x0 + x1) / 2, more)
+    found = _finding(bench, step, "rod", (verdict, says), (measured, limit, worst), held, (x0 + x1) / 2, more)
     return replace(found, remedy=first_good(bench.design, remedy) if remedy else None)
 
 
@@ -98,10 +100,12 @@ def _finding(
     part: str,
     told: tuple[str, str],
     numbers: tuple[float, float, float | None],
+    held: tuple[float, float],
     x: float,
     more: dict[str, float],
 ) -> Finding:
-    """told: verdict and words; numbers: what was measured, its limit, and the worst case of a limit of 0."""
+    """told: verdict and words; numbers: what was measured, its limit, and the worst case of a limit of 0; held: the
+    range it should lie in."""
     measured, limit, worst = numbers
     return Finding(
         f"fit/{step.name}",
@@ -114,6 +118,7 @@ def _finding(
         basis=COMMON,
         at=place(bench.layout, (x, step.y, -step.depth)),
         more={name: round(value, 4) for name, value in more.items()},
+        held=held,
     )
 
 
@@ -138,24 +143,25 @@ def _bars(bench: Bench) -> list[Finding]:
 
 def _bar(bench: Bench, bar: Bar, step: Step) -> Finding:
     part, tool = (np.asarray(mesh.bounds) for mesh in (bench.mesh(bar.name), bench.tool_mesh(step.name)))
-    play = float(np.ptp(tool[:, 1]) - np.ptp(part[:, 1]))
-    top, void = 0.0 - float(part[1, 2]), float(part[0, 2] - tool[0, 2])
+    play = tidy(np.ptp(tool[:, 1]) - np.ptp(part[:, 1]))
+    top, void = tidy(0.0 - part[1, 2]), tidy(part[0, 2] - tool[0, 2])
     verdict, measured, limit, worst = "pass", play, bench.design.limits.fit_run, _worst(bench, step, top)
+    held = (0.0, limit)
     says = f"{play:.2f} mm of play in width, its top {top:.2f} mm below the glue plane, {void:.2f} mm under it"
     if play < -SLACK:
         verdict, limit, says = "fail", 0.0, f"the bar is {-play:.2f} mm wider than its channel"
     elif min(top, void) < -SLACK:
-        verdict, measured, limit = "fail", min(top, void), 0.0
+        verdict, measured, limit, held = "fail", min(top, void), 0.0, (0.0, MOST_BELOW)
         says = f"on the floor of its channel the bar stands {-measured:.2f} mm proud of the glue plane"
     elif play > limit + SLACK:
         verdict, says = "warn", f"{says}; at most {limit:.2f} mm in width is usual"
     elif void > MOST_BELOW + SLACK:
-        verdict, measured, limit = "warn", void, MOST_BELOW
+        verdict, measured, limit, held = "warn", void, MOST_BELOW, (0.0, MOST_BELOW)
         shim = void_under(bench.layout, step.name)
         says += f"; that is much for glue to fill: lay a {shim:.2f} mm shim under it"
     elif worst is not None and worst < -SLACK:
-        verdict, measured, limit = "warn", top, 0.0
+        verdict, measured, limit, held = "warn", top, 0.0, (0.0, MOST_BELOW)
         says += f"{_may_stand(top, worst)}: plane it level"
     more = {"play": play, "below_glue_plane": top, "under_bar": void}
     middle = (bar.x_start + bar.x_end) / 2
-    return _finding(bench, step, bar.name, (verdict, says), (measured, limit, worst), middle, more)
+    return _finding(bench, step, bar.name, (verdict, says), (measured, limit, worst), held, middle, more)

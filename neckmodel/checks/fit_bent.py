@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
-from neckmodel.checks.fit_ends import key_set
-from neckmodel.checks.measure.extent import extent
+from neckmodel.checks.fit_ends import as_cut_words, key_set
+from neckmodel.checks.measure.extent import EXACT, extent, extent_at, tidy, whole_extent
 from neckmodel.checks.remedies import first_good
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, short_by, up
 from neckmodel.findings import Finding, Remedy
@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
 MESH_ERROR = 0.03  # mm, of a bent round bar's mesh in its channel's
 STATIONS = 41
+LOOKED_AT = (0, STATIONS // 2, STATIONS - 1)  # of the stations, where a bar as wide all along is looked at exactly
 SLICE = 0.02  # mm of x that is looked at in each place
 LOOSE = 0.3  # mm between rod and strip that gluing still takes up; common practice, no source
 
@@ -63,79 +64,87 @@ def _run(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold, step: Step,
     tool = to_manifold(bench.tool_mesh(step.name), step.name)
     xs = _stations(x0, x1)
     both = [(_at(rod, x), _at(tool, x)) for x in xs]
+    bar_solid = bench.parts["rod"].solid  # a mesh of a round bar is narrower than the bar
+    play = min(tidy(np.ptp(both[k][1][:, 1]) - np.ptp(extent_at(bar_solid, float(xs[k]))[:, 1]), 4) for k in LOOKED_AT)
     under = np.array([bar[0, 2] - cut[0, 2] for bar, cut in both])
-    play = min(float(np.ptp(cut[:, 1]) - np.ptp(bar[:, 1])) for bar, cut in both)
     k = int(under.argmin())
     least, channel, most = float(under[k]), bench.design.channel, bench.design.limits.fit_run
     void, rests = void_under(bench.layout, step.name), place_of.lift > 0
-    verdict, measured, limit, remedy = "pass", play, most, []
+    verdict, measured, limit, remedy, error = "pass", play, most, [], EXACT
+    held: tuple[float, float] = (0.0, most)
+    deepest = max(MOST_BELOW, channel.deeper_by)
     under_it = max(least, 0.0) if rests else least
     says = f"{play:.2f} mm of play in width, at least {under_it:.2f} mm between the rod and the curved floor"
-    if play < -SLACK:
+    if play < -EXACT:
         verdict, limit, says = "fail", 0.0, f"the rod is {-play:.2f} mm wider than its run"
         remedy = key_set("channel.wider_by", up(channel.wider_by - play))
     elif least < -(MESH_ERROR if rests else SLACK):
-        verdict, measured, limit = "fail", least, 0.0
+        verdict, measured, limit, held, error = "fail", least, 0.0, (0.0, deepest), MESH_ERROR
         says = f"the curved floor is {-least:.2f} mm too high under the rod"
         remedy = key_set("channel.deeper_by", up(channel.deeper_by - least))
-    elif play > most + MESH_ERROR:
+    elif play > most + EXACT:
         verdict, says = "warn", f"{says}; at most {most:.2f} mm in width is usual"
         remedy = key_set("channel.wider_by", down(channel.wider_by - (play - most)))
-    elif void > SLACK and least > max(MOST_BELOW, channel.deeper_by) + MESH_ERROR:
-        verdict, measured, limit = "warn", least, max(MOST_BELOW, channel.deeper_by)
+    elif void > SLACK and least > deepest + MESH_ERROR:
+        verdict, measured, limit, held, error = "warn", least, deepest, (0.0, deepest), MESH_ERROR
         says += f"; at most {limit:.2f} mm is usual: lay a {void:.2f} mm shim under it, or it bends down to the floor"
+    if verdict == "pass":
+        says += as_cut_words(bench, step, place_of.diameter)
     return Finding(
         "fit/run",
         "rod",
         verdict,
         says,
         measured,
-        MESH_ERROR,
+        error,
         limit,
         basis=COMMON,
         at=place(bench.layout, (float(xs[k]), 0.0, -step.depth_at(float(xs[k])))),
         remedy=first_good(bench.design, remedy),
         more={"play": round(play, 4), "under_rod": round(least, 4)},
+        held=held,
     )
 
 
 def _anchor(bench: Bench, rod: manifold3d.Manifold, step: Step, anchor: Segment) -> Finding:
     part = extent(rod, anchor.x_start + SLICE, anchor.x_end - SLICE)
     tool = np.asarray(bench.tool_mesh(step.name).bounds)
-    play = float(np.ptp(tool[:, 1]) - np.ptp(part[:, 1]))
-    return _pocket(bench, step, "rod", "anchor", play, float(part[0, 2] - tool[0, 2]), anchor.x_start)
+    play, under = tidy(np.ptp(tool[:, 1]) - np.ptp(part[:, 1])), tidy(part[0, 2] - tool[0, 2])
+    return _pocket(bench, step, "rod", "anchor", play, under, anchor.x_start)
 
 
 def _washer(bench: Bench, step: Step) -> Finding:
-    part, tool = (np.asarray(mesh.bounds) for mesh in (bench.mesh("washer"), bench.tool_mesh(step.name)))
-    play = float(np.ptp(tool[:, 1]) - np.ptp(part[:, 1]))
-    return _pocket(bench, step, "washer", "washer", play, float(part[0, 2] - tool[0, 2]), step.x_start)
+    part, tool = whole_extent(bench.parts["washer"].solid), np.asarray(bench.tool_mesh(step.name).bounds)
+    play, under = tidy(np.ptp(tool[:, 1]) - np.ptp(part[:, 1])), tidy(part[0, 2] - tool[0, 2])
+    return _pocket(bench, step, "washer", "washer", play, under, step.x_start)
 
 
 def _pocket(bench: Bench, step: Step, part: str, what: str, play: float, under: float, x: float) -> Finding:
     """Whether a still part goes into its pocket."""
     channel, most = bench.design.channel, bench.design.limits.fit_run
-    verdict, measured, limit, remedy = "pass", play, most, []
+    verdict, measured, limit, remedy, held = "pass", play, most, [], (0.0, most)
     says = f"{play:.2f} mm of play in width, {under:.2f} mm under the {what}"
     if min(play, under) < -SLACK:
         verdict, measured, limit = "fail", min(play, under), 0.0
         says = f"the {what} is {-measured:.2f} mm too {'wide' if play <= under else 'deep'} for its pocket"
         key, value = ("wider_by", channel.wider_by) if play <= under else ("deeper_by", channel.deeper_by)
         remedy = key_set(f"channel.{key}", up(value - measured))
-    elif play > most + MESH_ERROR:
+    elif play > most + SLACK:
         verdict, says = "warn", f"{says}; at most {most:.2f} mm in width is usual"
+        remedy = key_set("channel.wider_by", down(channel.wider_by - (play - most)))
     return Finding(
         f"fit/{step.name}",
         part,
         verdict,
         says,
         measured,
-        MESH_ERROR,
+        SLACK,
         limit,
         basis=COMMON,
         at=place(bench.layout, (x, 0.0, -step.depth)),
         remedy=first_good(bench.design, remedy),
         more={"play": round(play, 4), "under": round(under, 4)},
+        held=held,
     )
 
 
@@ -186,6 +195,7 @@ def _strip(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> list[F
         basis=COMMON,
         at=place(bench.layout, (float(xs[wide]), 0.0, float(both[wide][0][0, 2]))),
         remedy=first_good(bench.design, key_set("rod.cover_strip.thickness", need)) if loose else None,
+        held=(None, LOOSE),
     )
     return [cover, fit]
 

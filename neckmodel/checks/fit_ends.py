@@ -11,20 +11,33 @@ import numpy as np
 from neckmodel.checks.measure.extent import extent
 from neckmodel.checks.remedies import first_good
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, step_words, up
+from neckmodel.design.defaults import RANGES
 from neckmodel.findings import Finding, Remedy
-from neckmodel.layout.channel import run_long
+from neckmodel.layout.channel import LEAST_DIFFERENCE, run_long
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.layout.channel import Step
 
-ADJUSTER_FROM, ADJUSTER_TO = 0.5, 1.5  # mm of clearance on the diameter; common practice, no source
+USUAL = RANGES["channel.adjuster_clearance"]
+ADJUSTER_FROM, ADJUSTER_TO = USUAL.low, USUAL.high  # mm of clearance on the diameter
 MESH_ERROR = 0.02  # mm, round adjusters are meshed this fine
 INSIDE = 0.01  # mm, a slice is taken this far inside the ends
 
 
 def key_set(key: str, value: float) -> list[Remedy]:
     return [Remedy(f"{key} = {value:.2f} mm", {key: value})]
+
+
+def as_cut_words(bench: Bench, step: Step, own: float) -> str:
+    """What one line of a cutter narrower than the step leaves of the play of what is `own` wide, mm."""
+    cutting = bench.layout.cutting(step.name)
+    if cutting is None or cutting.diameter is None or cutting.width >= step.width - LEAST_DIFFERENCE:
+        return ""
+    return (
+        f"; in one line along the fence it comes out {cutting.width:.2f} mm wide, which leaves "
+        f"{cutting.width - own:.2f} mm and what the cutter's runout adds"
+    )
 
 
 def check_adjuster(bench: Bench, rod: manifold3d.Manifold) -> Finding:
@@ -96,6 +109,7 @@ def _turning(bench: Bench, rod: manifold3d.Manifold, step: Step) -> Finding:
         at=place(layout, (place_of_rod.x_adjuster, 0.0, -step.depth)),
         remedy=first_good(layout.design, remedy),
         more={name: round(value, 4) for name, value in room.items() if math.isfinite(value)},
+        held=(ADJUSTER_FROM, ADJUSTER_TO),
     )
 
 

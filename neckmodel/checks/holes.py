@@ -45,7 +45,9 @@ def check_hole_walls(bench: Bench) -> list[Finding]:
     """wall/screw and wall/tuner: the hole nearest to the channel of each kind."""
     layout, limits = bench.layout, bench.design.limits.wall
     steps = [step.name for step in layout.steps]
-    slots = [name for name in steps if name in ("access-slot", "key-swing")]
+    # a slot for an adjuster at the heel has the whole neck between itself and the tuners: that is no wall
+    at_head = [step.name for step in layout.steps if step.x_start < 0]
+    slots = [name for name in at_head if name in ("access-slot", "key-swing")]
     screws = [_Job("wall/screw", s.name, screw_as_hole(s), f"heel.screws.{k}.y") for k, s in enumerate(layout.screws)]
     tuners = [_Job("wall/tuner", t.name, tuner_as_hole(t), f"head.tuners.{k}.y") for k, t in enumerate(layout.tuners)]
     found = [_worst(bench, screws, steps, limits.screw), _worst(bench, tuners, slots, limits.tuner)]

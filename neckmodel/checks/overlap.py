@@ -35,6 +35,7 @@ def check_overlaps(bench: Bench) -> list[Finding]:
                 FLAT,
                 FLAT,
                 basis="geometry",
+                held=(None, FLAT),
             )
         ]
     return [
@@ -49,6 +50,7 @@ def check_overlaps(bench: Bench) -> list[Finding]:
             basis="geometry",
             at=place(layout, o.at),
             more={"volume": round(o.volume, 4)},
+            held=(None, o.allowed),
         )
         for o in bad
     ]

@@ -67,8 +67,7 @@ def _mirrored(finding: Finding) -> Finding:
 
 def _rank(finding: Finding) -> tuple[int, float, str]:
     """Worst verdict first, then the least to spare against the limit, then by name."""
-    spare = float("inf") if finding.measured is None or finding.limit is None else finding.measured - finding.limit
-    return VERDICTS.index(finding.verdict), spare, finding.check
+    return VERDICTS.index(finding.verdict), finding.spare, finding.check
 
 
 def _fact(bench: Bench, part: Part) -> PartFact:

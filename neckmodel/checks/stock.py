@@ -132,4 +132,6 @@ def _grain(bench: Bench) -> Finding:
         says += f"; choose a board of at most 1 in {1 / limit:.1f}" if limit > 0 else "; choose a board without slope"
     elif verdict == "warn":
         says += f"; up to 1 in {1 / GRAIN_WARN:.0f} is usual"
-    return Finding("stock/grain", "board", verdict, says, slope, 0.0, limit, "rise over run", basis=COMMON)
+    return Finding(
+        "stock/grain", "board", verdict, says, slope, 0.0, limit, "rise over run", basis=COMMON, held=(None, limit)
+    )

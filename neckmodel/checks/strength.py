@@ -111,6 +111,7 @@ def _relief(layout: Layout, strength: Strength) -> Finding:
             "bending": round(strength.bending.likely),
             "bending_high": round(strength.bending.high),
         },
+        held=(None, usual) if fixed else None,
     )
 
 

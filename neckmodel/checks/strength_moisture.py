@@ -84,6 +84,7 @@ def check_moisture(layout: Layout) -> Finding:
         basis=BASIS,
         at=place(layout, (board.x_end, board.half_width(board.x_end), board.thickness)),
         more={name: round(value, 4) for name, value in more.items() if value is not None},
+        held=(None, PROUD),
     )
 
 

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import math
+from typing import TYPE_CHECKING
 
 from neckmodel.lengths import NONE, mm, sixty_fourths
 from neckmodel.report.words import DECIMALS, told_apart
 from neckmodel.units import from_mm
+
+if TYPE_CHECKING:
+    from neckmodel.findings import Finding
 
 
 def as_stated(value: float | None, decimals: int = 2) -> str:
@@ -34,6 +38,16 @@ def limit(value: float | None, unit: str) -> str:
         return as_stated(value)
     exact = from_mm(value, "in")
     return mm(exact, 3 if round(exact, 3) or not exact else 6) + _near(exact)
+
+
+def held(found: Finding, unit: str) -> str:
+    """What a finding is held against: its limit, or its range: `0.00 to 0.20`, `at most 0.30`."""
+    if found.held is None:
+        return limit(found.limit, unit)
+    least, most = found.held
+    if least is None:
+        return f"at most {limit(most, unit)}"
+    return limit(least, unit) if most is None else f"{limit(least, unit)} to {limit(most, unit)}"
 
 
 def error(value: float, unit: str) -> str:

@@ -27,6 +27,7 @@ SHOWN = (
     rod.bars,
     rod.channel,
     rod.cutting,
+    rod.corners,
     wood.screws,
     wood.tuners,
     playing.over_nut,

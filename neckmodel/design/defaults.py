@@ -119,7 +119,6 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "board.allowance.back": 2.0,
     "board.rings": "quarter",
     "workshop.cutters": [],
-    "workshop.router_base": 75.0,
     "workshop.kerf": 3.0,
     "workshop.printer.bed": [210.0, 200.0, 190.0],
     "workshop.printer.nozzle": 0.4,

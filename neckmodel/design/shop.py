@@ -72,7 +72,10 @@ class Workshop(Table):
     deepest_pass: Annotated[float, Length(0.2, 30)] | None = Field(
         None, description="Deepest that one pass of the router may be; half the cutter's diameter unless stated."
     )
-    router_base: Annotated[float, Length(15, 250)] = Field(description="Radius of the router's base.")
+    router_base: Annotated[float, Length(15, 250)] | None = Field(
+        None,
+        description="From the cutter's middle to the edge of the router's base that runs along the fence: its radius.",
+    )
     guide_bush: Annotated[float, Length(4, 80)] | None = Field(
         None, description="Outside diameter of the guide bush; none is worked along fences."
     )

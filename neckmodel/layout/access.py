@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from neckmodel.design.defaults import RANGES
 from neckmodel.layout.channel import LEAST_DIFFERENCE, Step
 from neckmodel.layout.driver import head_relief, largest_driver_angle
 from neckmodel.layout.frets import nut_back, nut_behind
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
     from neckmodel.layout.rod import RodPlace
     from neckmodel.layout.shape import Head
 
+LEAST_KEY_CLEARANCE = RANGES["channel.key_clearance"].low  # of what is usual
 BALL_TILT = 25.0  # degrees, the most a ball end turns a hexagon at; common practice, no source
 
 
@@ -152,6 +154,7 @@ def access_steps(
         depth(start),
         corner_start=min(smallest, width) / 2 if inside else 0.0,
         end_start="round" if inside else "open",
+        narrowest=min(width, corners + 2 * min(clear, LEAST_KEY_CLEARANCE)),
     )
     steps = [slot]
     if key.kind == "L-key":

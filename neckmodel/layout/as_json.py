@@ -7,9 +7,10 @@ from typing import Any
 
 from neckmodel.design.as_built import Number
 from neckmodel.layout.board_json import board_json
+from neckmodel.layout.channel_json import step_json
 from neckmodel.layout.frets import Fret
 from neckmodel.layout.handed import left_handed
-from neckmodel.layout.measured import built_of, numbers_of
+from neckmodel.layout.measured import numbers_of
 from neckmodel.layout.posts import head_ways
 from neckmodel.layout.rod_json import recesses_json, rod_json
 from neckmodel.layout.scarf import scarf_face, scarf_projection
@@ -163,7 +164,7 @@ def layout_json(layout: Layout) -> dict[str, Any]:
             }
             for b in layout.bars
         ],
-        "channel": [_step(layout, step.name) for step in layout.steps],
+        "channel": [step_json(layout, step.name) for step in layout.steps],
         "walls_by_section": [{"step": w.step, "wall": w.wall, "x": w.x} for w in layout.walls],
         "screws": [
             {"name": s.name, "kind": s.kind, "x": s.x, "y": s.y, "bite": s.bite, "z_point": s.z_point}
@@ -263,25 +264,3 @@ def _worst(string: StringLine) -> dict[str, Any]:
 def _number(number: Number) -> dict[str, Any]:
     data: dict[str, Any] = {"key": number.key, "value": number.value, "type": number.origin}
     return data if number.origin != "measured" else {**data, "as_built": True, "planned": number.planned}
-
-
-def _step(layout: Layout, name: str) -> dict[str, Any]:
-    step, cutting = layout.step(name), layout.cutting(name)
-    return {
-        "step": step.name,
-        "x_start": step.x_start,
-        "x_end": step.x_end,
-        "y": step.y,
-        "width": step.width,
-        "depth_start": step.depth_start,
-        "depth_end": step.depth_end,
-        "depth_middle": step.depth_middle,
-        "end_start": step.end_start,
-        "end_end": step.end_end,
-        "cutter": None if cutting is None else cutting.diameter,
-        "lines": None if cutting is None else cutting.lines,
-        "passes": None if cutting is None else cutting.passes,
-        "pass_depth": None if cutting is None else cutting.pass_depth,
-        "corner_area": None if cutting is None else cutting.corners,
-        "as_built": [number.key.rpartition(".")[2] for number in built_of(layout, name)],
-    }

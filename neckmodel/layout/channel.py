@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from neckmodel.design.defaults import RANGES
 from neckmodel.layout.curve import Curve
 
 if TYPE_CHECKING:
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
 BAR_FIT = 0.10  # mm in all for the glue round a bar; common practice (0.10 to 0.20), no source
 CORNER_PLAY = 0.5  # of a block's play at either side, kept at its corner in a round end; common practice, no source
 LEAST_DIFFERENCE = 1e-6  # mm, sizes closer than this are the same
+LEAST_ADJUSTER_CLEARANCE = RANGES["channel.adjuster_clearance"].low  # of what is usual
 FOR_THE_KEY = ("access-slot", "key-swing")  # steps that the adjusting key needs
 WORDS = {"run": "run", "access-slot": "access slot", "key-swing": "pocket in which the key swings"}
 
@@ -33,6 +35,7 @@ class Step:
     or a parabola with depth_middle half way. corner_start, corner_end: radius left in the corners of that end (0:
     square, open or squared by hand; half the width: a full round).
     end_start, end_end: "square" (to be squared by hand), "round", "open" (runs into another step or out of the wood).
+    narrowest: how narrow it may come out and what lies in it still has its room; None: as wide as planned.
     """
 
     name: str
@@ -47,6 +50,7 @@ class Step:
     end_start: str = "open"
     end_end: str = "open"
     depth_middle: float | None = None
+    narrowest: float | None = None
 
     @cached_property
     def floor(self) -> Curve:
@@ -157,7 +161,8 @@ def _box_steps(design: Design, rod: RodPlace, end_cutter: float) -> list[Step]:
     boxes = [s for s in (rod.segments[::-1] if rod.at_heel else rod.segments) if s.x_end - s.x_start > 0]
     own = [s for s in boxes if s.name != "span" and s.width > design.rod.width + LEAST_DIFFERENCE]
     lying_in = [s for s in boxes if s not in own]
-    width = max(design.rod.width, *(s.width for s in lying_in)) + channel.wider_by
+    widest = max(design.rod.width, *(s.width for s in lying_in))
+    width = widest + channel.wider_by
     depth = max(s.top + s.height for s in lying_in) + deeper
     if rod.wheel and rod.wheel < rod.adjuster_length:
         depth = max(depth, rod.axis + rod.collar / 2)
@@ -175,6 +180,7 @@ def _box_steps(design: Design, rod: RodPlace, end_cutter: float) -> list[Step]:
             depth,
             corner_end=0.0 if last in own else corner,
             end_end="open" if last in own else end,
+            narrowest=widest,
         )
     ]
     for box in own:
@@ -190,6 +196,7 @@ def _box_steps(design: Design, rod: RodPlace, end_cutter: float) -> list[Step]:
                 corner_end=corner if far else 0.0,
                 end_start="open" if at_adjuster else "square",
                 end_end=end if far else "square",
+                narrowest=box.width,
             )
         )
     return steps
@@ -220,6 +227,7 @@ def _round_rod_steps(design: Design, rod: RodPlace, end_cutter: float) -> list[S
             corner_end=corner,
             end_start="square",
             end_end=end,
+            narrowest=max(across, rod.diameter),
         )
     depths = [rod.axis_at(rod.x_adjuster - rod.outward * s) + below for s in (start, (start + x_end) / 2, x_end)]
     run = Step(
@@ -232,6 +240,7 @@ def _round_rod_steps(design: Design, rod: RodPlace, end_cutter: float) -> list[S
         corner_end=0.0 if own else corner,
         end_end="open" if own else end,
         depth_middle=depths[1],
+        narrowest=rod.diameter,
     )
     return [run, pocket] if own else [run]
 
@@ -245,7 +254,7 @@ def _washer_step(design: Design, rod: RodPlace, smallest: float) -> Step | None:
     depth = washer.axis + washer.diameter / 2 + channel.deeper_by
     start = min(start - channel.end_clearance, end - smallest)
     width = washer.diameter + channel.wider_by  # it lies still: as close as the rod
-    return Step("washer", start, end, width, depth, depth, end_end="square")
+    return Step("washer", start, end, width, depth, depth, end_end="square", narrowest=washer.diameter)
 
 
 def _adjuster_step(design: Design, rod: RodPlace) -> Step:
@@ -258,7 +267,9 @@ def _adjuster_step(design: Design, rod: RodPlace) -> Step:
     deepest = max(rod.axis, rod.axis_at(rod.x_block))
     depth = deepest + (rod.adjuster_diameter + channel.adjuster_clearance) / 2
     width = rod.adjuster_diameter + channel.adjuster_clearance
-    return Step("adjuster", -channel.end_clearance, inner, width, depth, depth, end_start="square")
+    narrowest = rod.adjuster_diameter + min(channel.adjuster_clearance, LEAST_ADJUSTER_CLEARANCE)
+    start = -channel.end_clearance
+    return Step("adjuster", start, inner, width, depth, depth, end_start="square", narrowest=narrowest)
 
 
 def bar_steps(bars: tuple[Bar, ...], clearance: float) -> tuple[Step, ...]:

@@ -1,4 +1,4 @@
-"""How each step is cut: which cutter, how many lines and passes, how far it must reach, what stays in the corners."""
+"""How each step is cut: which cutter, which way, how many lines and passes, how far it must reach."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel import Step
+from neckmodel.layout.corners import NEAR, Corner, corners_of, run_on
 
 if TYPE_CHECKING:
     from neckmodel.design import Cutter, Workshop
@@ -15,16 +16,21 @@ if TYPE_CHECKING:
 OVERLAP = 0.1  # of the cutter's diameter between neighbouring lines; common practice, no source
 BASE_THICKNESS = 8.0  # mm of a router's base plate; common practice, no source
 TEMPLATE_THICKNESS = 12.0  # mm of a template under a guide bush; common practice, no source
+LEAST_TEMPLATE = 6.0  # mm; a thinner one bends; common practice, no source
+LEAST_RAIL = 6.0  # mm of a sled's rails over the glue plane, where they are lowest; common practice, no source
 ROUNDING = 1e-9  # keeps 9.9/3.3 at three passes
-NEAR = 1e-6  # mm, steps this near to each other meet
+
+FENCE, SLED, IN_STEPS = "fence", "sled", "fence, in steps"
+WAYS = {FENCE: "along the fence", SLED: "on a sled's rails", IN_STEPS: "along the fence, in level steps"}
+"""How a step may be cut, and how that is said."""
 
 
 @dataclass(frozen=True)
 class Cutting:
     """How one step is cut, lengths in mm. diameter None: no cutter of the rack fits, `says` tells why.
 
-    reach: stick-out needed. corners: area in plan that a round cutter leaves in squared corners, mm2: the
-    chisel's work.
+    way: of WAYS. reach: stick-out needed that way. width: how wide it comes out along the fence, runout apart; less
+    than the step's where one line does. corners_at: what a round cutter leaves in squared corners: the chisel's work.
     """
 
     step: str
@@ -32,16 +38,30 @@ class Cutting:
     lines: int
     passes: int
     pass_depth: float
+    way: str
     reach: float
     stick_out: float
     flute_length: float
-    corners: float
+    width: float
+    corners_at: tuple[Corner, ...]
     says: str
 
+    @property
+    def corners(self) -> float:
+        """Area in plan of all that is left in corners, mm2."""
+        return math.fsum(corner.area for corner in self.corners_at)
 
-def line_count(width: float, diameter: float, overlap: float = OVERLAP) -> int:
-    """Parallel lines for a width: 1 if equal, else `1 + ceil((W-D)/(D(1-ov)))`."""
-    if abs(width - diameter) <= 1e-6:
+    @property
+    def template_room(self) -> float | None:
+        """How thick a template may be, for a guide bush, before the cutter no longer reaches the floor, mm; None where
+        none leads along that floor."""
+        return self.stick_out - self.reach if self.way == FENCE else None
+
+
+def line_count(width: float, diameter: float, overlap: float = OVERLAP, narrowest: float | None = None) -> int:
+    """Parallel lines for a width: 1 if equal, or no less than the narrowest that will do; else
+    `1 + ceil((W-D)/(D(1-ov)))`."""
+    if diameter >= (width if narrowest is None else min(narrowest, width)) - NEAR:
         return 1
     return 1 + math.ceil((width - diameter) / (diameter * (1 - overlap)) - ROUNDING)
 
@@ -51,56 +71,31 @@ def pass_count(depth: float, step: float) -> int:
     return max(1, math.ceil(depth / step - ROUNDING))
 
 
-def shoulder_area(radius: float, width: float, pocket: float | None = None) -> float:
-    """What a pocket's cutter leaves beside a run of `width` entering it, mm2; 0 if the run clears the corners.
-
-    `2 (F(r) - F(w/2))`, F the area under a quarter circle's shoulder; with no run, the two corners of a square end:
-    `2 r**2 (1 - pi/4)`. pocket: its width, the cutter's own by default.
-    """
-
-    def primitive(y: float) -> float:
-        return radius * y - (y * math.sqrt(radius * radius - y * y) + radius * radius * math.asin(y / radius)) / 2
-
-    straight = 0.0 if pocket is None else pocket / 2 - radius  # of the pocket's end between its two corners, one half
-    return 2 * (primitive(radius) - primitive(min(max(width / 2 - straight, 0.0), radius)))
-
-
-def corners_left(step: Step, radius: float, steps: Sequence[Step] = ()) -> float:
-    """Area in plan left in the corners of both ends, mm2, less what the other steps that enter there take away."""
-    left = 0.0
-    for x, kind in ((step.x_start, step.end_start), (step.x_end, step.end_end)):
-        entering = [s.width for s in steps if s is not step and s.y == step.y and s.x_start - NEAR < x < s.x_end + NEAR]
-        if kind == "square" or (kind == "open" and entering):
-            left += shoulder_area(min(radius, step.width / 2), max(entering, default=0.0), step.width)
-    return left
-
-
-def run_on(step: Step, end: str, steps: Sequence[Step] = ()) -> float:
-    """How far a cutter at the step's own depth may go past its end, "start" or "end", and cut no wood that stays, mm.
-
-    0 at a closed end, its own or that of a step that it ends in; inf where the step leaves the wood (open, and no other
-    step goes on there), else as far as a step at least as deep and as wide goes on.
-    """
-    kind, x = (step.end_start, step.x_start) if end == "start" else (step.end_end, step.x_end)
-    if kind != "open":
-        return 0.0
-    others = [s for s in steps if s != step and s.y == step.y and s.x_start - NEAR <= x <= s.x_end + NEAR]
-    if not any(s.x_start < x - NEAR if end == "start" else s.x_end > x + NEAR for s in others):
-        walled = any((s.end_start if end == "start" else s.end_end) != "open" for s in others)
-        return 0.0 if walled else math.inf
-    depth, free = step.depth_at(x), 0.0
-    for other in others:
-        stretch = (other.x_start, min(x, other.x_end)) if end == "start" else (max(x, other.x_start), other.x_end)
-        length = stretch[1] - stretch[0]
-        if length > NEAR and other.width >= step.width - NEAR:
-            least = other.floor.between(*stretch).extremes()[0]
-            free = max(free, length if least >= depth - NEAR else 0.0)
-    return free
-
-
 def room_along(step: Step, steps: Sequence[Step] = ()) -> float:
     """The longest cutter's diameter that finds room along a step, mm: its length, and what it may run on over."""
     return step.x_end - step.x_start + run_on(step, "start", steps) + run_on(step, "end", steps)
+
+
+def sled_reach(step: Step, base: float) -> float:
+    """Stick-out for a floor that is not level, cut from rails beside the blank: they run parallel to the floor, on
+    under a base of this radius at either end, and stand LEAST_RAIL over the glue plane where they are lowest."""
+    low, high = step.x_start - base, step.x_end + base
+    return step.floor.between(low, high).extremes()[1] + LEAST_RAIL + BASE_THICKNESS
+
+
+def _way(step: Step, workshop: Workshop, rack: Sequence[Cutter]) -> tuple[str, float]:
+    """(how a step is cut, the stick-out that this takes). A ramp too steep for a sled is cut in level steps along the
+    fence and pared to its slope; for a curved floor there is only the sled."""
+    along_fence = step.depth + BASE_THICKNESS
+    if step.is_level:
+        return FENCE, along_fence
+    ramp = abs(step.floor.sag) < NEAR
+    if ramp and workshop.router_base is None:
+        return IN_STEPS, along_fence
+    by_sled = sled_reach(step, workshop.router_base or 0.0)
+    if ramp and all(cutter.stick_out < by_sled - NEAR for cutter in rack):
+        return IN_STEPS, along_fence
+    return SLED, by_sled
 
 
 def cut_step(step: Step, workshop: Workshop, steps: Sequence[Step] = ()) -> Cutting:
@@ -108,32 +103,40 @@ def cut_step(step: Step, workshop: Workshop, steps: Sequence[Step] = ()) -> Cutt
 
     steps: of the whole channel, for what they leave of this one's corners, and how far a cutter may run on.
     """
-    need = step.depth + BASE_THICKNESS + (TEMPLATE_THICKNESS if workshop.guide_bush is not None else 0.0)
-
-    def cost(cutter: Cutter) -> tuple[bool, int, float]:
-        return need > cutter.stick_out + 1e-6, line_count(step.width, cutter.diameter), -cutter.diameter
-
     long = room_along(step, steps)
     fitting = [c for c in workshop.cutters if c.diameter <= min(step.width, long) + NEAR]
+    way, need = _way(step, workshop, fitting)
     if not fitting:
         smallest = min(c.diameter for c in workshop.cutters)
         says = f"the smallest cutter of the rack, {smallest:.2f} mm, is wider than this step"
         if smallest <= step.width + NEAR:
             says += f" is long, {long:.2f} mm"
-        return Cutting(step.name, None, 0, 0, 0.0, need, 0.0, 0.0, 0.0, says)
+        return Cutting(step.name, None, 0, 0, 0.0, way, need, 0.0, 0.0, step.width, (), says)
+
+    def cost(cutter: Cutter) -> tuple[bool, int, float]:
+        lines = line_count(step.width, cutter.diameter, narrowest=step.narrowest)
+        return need > cutter.stick_out + NEAR, lines, -cutter.diameter
+
     cutter = min(fitting, key=cost)
     deep = workshop.deepest_pass if workshop.deepest_pass is not None else cutter.diameter / 2
     passes = pass_count(step.depth, deep)
-    lines = line_count(step.width, cutter.diameter)
+    lines = line_count(step.width, cutter.diameter, narrowest=step.narrowest)
+    width = cutter.diameter if lines == 1 else step.width
+    each = f"{passes} pass{'es' if passes > 1 else ''} of {step.depth / passes:.2f} mm"
+    says = f"{WAYS[way]} in {lines} line{'s' if lines > 1 else ''} and {each}"
+    if width < step.width - NEAR:
+        says += f", {width:.2f} mm wide of {step.width:.2f} mm planned"
     return Cutting(
         step.name,
         cutter.diameter,
         lines,
         passes,
         step.depth / passes,
+        way,
         need,
         cutter.stick_out,
         cutter.flute_length,
-        corners_left(step, cutter.diameter / 2, steps),
-        f"{lines} line{'s' if lines > 1 else ''}, {passes} passes of {step.depth / passes:.2f} mm",
+        width,
+        corners_of(step, cutter.diameter / 2, steps),
+        says,
     )

@@ -58,17 +58,17 @@ def fence_lines(setting: RouterSetting) -> tuple[float, ...]:
     return tuple(sorted(setting.fences, reverse=True))
 
 
-def guide_lines(layout: Layout, setting: RouterSetting) -> tuple[float, ...]:
+def guide_lines(setting: RouterSetting) -> tuple[float, ...]:
     """From the edge guide's face, on the blank's bass-side edge, to the cutter's middle for each line, in the order of
     the cuts along it: the bass side first."""
-    return tuple(sorted(fence + layout.design.workshop.router_base for fence in setting.fences))
+    return tuple(sorted(setting.centres))
 
 
 def base_reach(layout: Layout, settings: tuple[RouterSetting, ...]) -> tuple[float, float] | None:
-    """(x from, x to) over which the router's base goes in all cuts, None without any. Where a cut leaves the wood, the
-    cutter's middle goes as far as its end."""
+    """(x from, x to) over which the router's base goes in all cuts; None without any, or where no base is stated. Where
+    a cut leaves the wood, the cutter's middle goes as far as its end."""
     base = layout.design.workshop.router_base
-    if not settings:
+    if not settings or base is None:
         return None
     starts = [s.step.x_start - base if s.stop_start is None else s.stop_start for s in settings]
     ends = [s.step.x_end + base if s.stop_end is None else s.stop_end for s in settings]

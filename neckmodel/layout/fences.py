@@ -3,14 +3,23 @@
 from __future__ import annotations
 
 
+def line_centres(edge: float, width: float, cutter: float, lines: int) -> tuple[float, ...]:
+    """Distance of the cutter's middle from the reference edge for each line, evenly over a width, from the nearest to
+    the edge: `edge -/+ (W - D)/2`. edge: from the reference edge to the step's centre line."""
+    if lines == 1:
+        return (edge,)
+    first = edge - (width - cutter) / 2
+    return tuple(first + (width - cutter) * k / (lines - 1) for k in range(lines))
+
+
 def fence_offsets(edge: float, base: float, width: float, cutter: float) -> tuple[float, ...]:
     """Distance of the fence from the one reference edge, for each side of the step; one number if one line does.
 
     `edge distance of the centre line - half base -/+ (W - D)/2`; negative: the fence lies off the blank. edge: from the
     reference edge to the step's centre line; base: radius of the router's base.
     """
-    middle, aside = edge - base, (width - cutter) / 2
-    return (middle,) if aside <= 1e-6 else (middle - aside, middle + aside)
+    lines = 1 if (width - cutter) / 2 <= 1e-6 else 2
+    return tuple(centre - base for centre in line_centres(edge, width, cutter, lines))
 
 
 def stop_stations(x_start: float, x_end: float, base: float, cutter: float) -> tuple[float, float]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.curve import arc_difference
-from neckmodel.layout.fences import fence_offsets, stop_stations, template_offset
+from neckmodel.layout.fences import line_centres, template_offset
 
 if TYPE_CHECKING:
     from neckmodel.layout.channel import Step
@@ -36,19 +36,40 @@ class Sled:
 
 @dataclass(frozen=True)
 class RouterSetting:
-    """One step's setting, mm. fences: distance of the fence from the reference edge for each line, from the nearest to
-    the edge; negative: off the blank. stop_start, stop_end: x of the stop blocks' faces, None where the cut leaves the
-    wood. larger: how much larger than the step a template's opening is on every side, None without a guide bush.
-    sled: None for a level floor."""
+    """One step's setting, mm. centres: distance of the cutter's middle from the reference edge for each line, from the
+    nearest to the edge. base: the router base's radius, None where it is not stated. first, last: x between which the
+    cutter's middle goes, None where the cut leaves the wood. larger: how much larger than the step a template's opening
+    is on every side, None without a guide bush. sled: None for a level floor."""
 
     step: Step
     cutting: Cutting
     cutter: float
-    fences: tuple[float, ...]
-    stop_start: float | None
-    stop_end: float | None
+    centres: tuple[float, ...]
+    base: float | None
+    first: float | None
+    last: float | None
     larger: float | None
     sled: Sled | None = None
+
+    @property
+    def fences(self) -> tuple[float, ...]:
+        """Distance of the fence from the reference edge for each line; negative: off the blank. () where the base is
+        not stated."""
+        return () if self.base is None else tuple(centre - self.base for centre in self.centres)
+
+    @property
+    def stop_start(self) -> float | None:
+        """x of the stop block's face on the head side; None where the cut leaves the wood, or no base is stated."""
+        return None if self.first is None or self.base is None else self.first - self.base
+
+    @property
+    def stop_end(self) -> float | None:
+        return None if self.last is None or self.base is None else self.last + self.base
+
+    @property
+    def open_ends(self) -> tuple[str, ...]:
+        """The sides, "head" and "body", on which the cut leaves the wood."""
+        return tuple(side for side, end in (("head", self.first), ("body", self.last)) if end is None)
 
 
 def leaves_wood(layout: Layout, step: Step) -> bool:
@@ -96,17 +117,14 @@ def router_settings(layout: Layout) -> tuple[RouterSetting, ...]:
 
 def _setting(layout: Layout, step: Step, cutting: Cutting, cutter: float) -> RouterSetting:
     shop = layout.design.workshop
-    ends = fence_offsets(layout.blank_half_width + step.y, shop.router_base, step.width, cutter)
-    lines = max(cutting.lines, len(ends))
-    fences = tuple(ends[0] + (ends[-1] - ends[0]) * k / max(lines - 1, 1) for k in range(lines))
-    start, end = stop_stations(step.x_start, step.x_end, shop.router_base, cutter)
     return RouterSetting(
         step,
         cutting,
         cutter,
-        fences,
-        None if leaves_wood(layout, step) else start,
-        None if leaves_at_heel(layout, step) else end,
+        line_centres(layout.blank_half_width + step.y, cutting.width, cutter, cutting.lines),
+        shop.router_base,
+        None if leaves_wood(layout, step) else step.x_start + cutter / 2,
+        None if leaves_at_heel(layout, step) else step.x_end - cutter / 2,
         None if shop.guide_bush is None else template_offset(shop.guide_bush, cutter),
         sled_of(step),
     )

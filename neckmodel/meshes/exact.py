@@ -6,16 +6,18 @@ from collections.abc import Iterable
 from typing import Any
 
 import numpy as np
+from OCP.Bnd import Bnd_Box
 from OCP.BRep import BRep_Builder, BRep_Tool
 from OCP.BRepAdaptor import BRepAdaptor_Surface
-from OCP.BRepAlgoAPI import BRepAlgoAPI_Cut
+from OCP.BRepAlgoAPI import BRepAlgoAPI_Cut, BRepAlgoAPI_Section
+from OCP.BRepBndLib import BRepBndLib
 from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeFace, BRepBuilderAPI_MakePolygon, BRepBuilderAPI_MakeVertex
 from OCP.BRepClass3d import BRepClass3d_SolidClassifier
 from OCP.BRepExtrema import BRepExtrema_DistShapeShape
 from OCP.BRepGProp import BRepGProp
 from OCP.BRepPrimAPI import BRepPrimAPI_MakePrism
 from OCP.GeomLib import GeomLib_IsPlanarSurface
-from OCP.gp import gp_Pnt, gp_Vec
+from OCP.gp import gp_Dir, gp_Pln, gp_Pnt, gp_Vec
 from OCP.GProp import GProp_GProps
 from OCP.TopAbs import TopAbs_OUT, TopAbs_REVERSED
 from OCP.TopoDS import TopoDS_Compound
@@ -73,6 +75,24 @@ def plane_of(face: Any) -> tuple[Floats, Floats] | None:
     normal = np.cross(np.array(along_u.Coord()), np.array(along_v.Coord()))
     normal /= np.linalg.norm(normal)
     return np.array(point.Coord()), -normal if face.Orientation() == TopAbs_REVERSED else normal
+
+
+def section_of(shape: Any, x: float) -> Any:
+    """The edges in which a kernel shape meets the plane square to x there."""
+    cut = BRepAlgoAPI_Section(shape, gp_Pln(gp_Pnt(x, 0.0, 0.0), gp_Dir(1.0, 0.0, 0.0)), False)
+    cut.Build()
+    if not cut.IsDone():
+        raise KernelError("section square to x", "the kernel did not finish it", x=x)
+    return cut.Shape()
+
+
+def bounds_of(shape: Any) -> Floats:
+    """(2, 3) tight bounds of a kernel shape, mm, without any mesh."""
+    box = Bnd_Box()
+    BRepBndLib.AddOptimal_s(shape, box, False, False)
+    if box.IsVoid():
+        raise KernelError("bounds of a shape", "there is nothing in it")
+    return np.array(box.Get()).reshape(2, 3)
 
 
 def curved_surface(face: Any) -> Any | None:

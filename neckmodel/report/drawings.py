@@ -101,10 +101,10 @@ def cross_section(layout: Layout, name: str, x: float) -> Drawing:
     return _framed(sketch, f"{layout.name}, cross-section: {name}")
 
 
-def corners_figure(layout: Layout, setting: RouterSetting, unit: str) -> Html:
+def corners_figure(setting: RouterSetting, unit: str) -> Html:
     """What the chisel is to take out of a step's corners."""
     sketch = Sketch()
-    draw_corners(sketch, layout, setting, unit, (0.0, corners_height(setting)))
+    draw_corners(sketch, setting, unit, (0.0, corners_height(setting)))
     return figure(_framed(sketch, f"corners of the {layers.plain(setting.step.name)} to square"), "corners")
 
 

@@ -56,11 +56,17 @@ def error(found: Finding, unit: str) -> str:
 
 
 def limit(found: Finding, unit: str) -> str:
-    """The limit in its unit's decimals, one more where it has one more; a very small one in as many as it takes."""
-    if found.limit is None:
-        return NONE
+    """What it is held against: the limit in its unit's decimals, one more where it has one more, a very small one in as
+    many as it takes; or its range: `0.00 mm to 0.20 mm`, `at most 0.30 mm`."""
+    least, most = (found.limit, None) if found.held is None else found.held
     own = _unit(found, unit)
-    value = _in(found.limit, own)
+    if most is None:
+        return NONE if least is None else _limit(least, own)
+    return f"at most {_limit(most, own)}" if least is None else f"{_limit(least, own)} to {_limit(most, own)}"
+
+
+def _limit(stated: float, own: str) -> str:
+    value = _in(stated, own)
     if own == "in":
         return _named(value, mm(value, 3 if round(value, 3) or not value else 6), own)
     enough = (n for n in (2, 3) if abs(value - round(value, n)) < 1e-9)

@@ -5,13 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.router import router_settings
-from neckmodel.lengths import with_unit
 from neckmodel.report.drawings import corners_figure
 from neckmodel.report.html import Html, el, fold, list_of, section, table
 from neckmodel.sheets import cautions
-from neckmodel.sheets.corners import squared_ends
 from neckmodel.sheets.layers import plain
-from neckmodel.sheets.routing import before_you_go_on, extent, floor, setting_rows
+from neckmodel.sheets.routing import before_you_go_on, edge_words, extent, floor, router_words, setting_rows
 from neckmodel.sheets.work import Work, order_of_work
 
 if TYPE_CHECKING:
@@ -20,13 +18,8 @@ if TYPE_CHECKING:
 
 
 def work_section(layout: Layout) -> Html:
-    unit, shop = layout.design.design.units, layout.design.workshop
-    bush = "none" if shop.guide_bush is None else with_unit(shop.guide_bush, unit)
-    says = (
-        f"Router base {with_unit(shop.router_base, unit)} in radius; guide bush {bush} outside. The fence lies along "
-        "the blank's bass-side edge, always; the blank's centre line lies "
-        f"{with_unit(layout.blank_half_width, unit)} from it. Common practice, no source."
-    )
+    unit = layout.design.design.units
+    says = f"{router_words(layout)} {edge_words(layout)} Common practice, no source."
     settings = {setting.step.name: setting for setting in router_settings(layout)}
     steps = [_piece(layout, number, work, settings, unit) for number, work in enumerate(order_of_work(layout), 1)]
     return section(
@@ -63,6 +56,6 @@ def _cut(layout: Layout, name: str, setting: RouterSetting | None, unit: str) ->
     else:
         rows += setting_rows(layout, setting, unit)
     shown = table(f"Cut: {plain(name)}", ("what", "setting"), rows, text=2)
-    if setting is None or not squared_ends(layout, setting):
+    if setting is None or not setting.cutting.corners_at:
         return shown
-    return el("div", shown, corners_figure(layout, setting, unit))
+    return el("div", shown, corners_figure(setting, unit))

@@ -1,4 +1,4 @@
-"""What a round cutter leaves in the corners of a step's squared ends, drawn large: the chisel's work."""
+"""What a round cutter leaves in the corners of a step's ends, drawn large: the chisel's work."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ import math
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.cutting import NEAR
 from neckmodel.lengths import with_unit
 from neckmodel.sheets.contours import rounded_path
 from neckmodel.sheets.display import Path, Point
@@ -14,7 +13,6 @@ from neckmodel.sheets.layers import CORNERS, TEXT, of_step
 from neckmodel.sheets.sketch import Sketch
 
 if TYPE_CHECKING:
-    from neckmodel.layout import Layout
     from neckmodel.layout.router import RouterSetting
 
 SCALE = 2.0
@@ -23,53 +21,35 @@ SHOWN = 14.0  # mm of the step shown from its end
 Place = Callable[[float, float], Point]
 
 
-def squared_ends(layout: Layout, setting: RouterSetting) -> list[str]:
-    """ "start", "end": the ends in whose corners the cutter leaves wood that is to go."""
-    step = setting.step
-    ends = []
-    for name, x, kind in (("start", step.x_start, step.end_start), ("end", step.x_end, step.end_end)):
-        entering = _entering(layout, setting, x)
-        if kind == "square" or (kind == "open" and 0 < entering < step.width):
-            ends.append(name)
-    return ends
-
-
-def _entering(layout: Layout, setting: RouterSetting, x: float) -> float:
-    """Width of the widest other step that runs in at this end, mm; 0 if none does."""
-    step = setting.step
-    others = (other for other in layout.steps if other.name != step.name and other.y == step.y)
-    return max((other.width for other in others if other.x_start - NEAR < x < other.x_end + NEAR), default=0.0)
-
-
 def corners_height(setting: RouterSetting) -> float:
     """What their drawing takes up on the page, mm."""
     return setting.step.width * SCALE + 18.0
 
 
-def draw_corners(sketch: Sketch, layout: Layout, setting: RouterSetting, unit: str, at: Point) -> None:
+def draw_corners(sketch: Sketch, setting: RouterSetting, unit: str, at: Point) -> None:
     """Each such end at twice its size, from (left, top)."""
     step, radius = setting.step, setting.cutter / 2
     shown = min(SHOWN, step.x_end - step.x_start)
     left = at[0] + 6.0
     half = step.width / 2
     middle = at[1] - 5.0 - half * SCALE
-    for name in squared_ends(layout, setting):
-        inward = 1.0 if name == "start" else -1.0
-        x_end = step.x_start if name == "start" else step.x_end
-        place = _placed(left if name == "start" else left + shown * SCALE, middle, x_end)
+    for corner in setting.cutting.corners_at:
+        inward, x_end = 1.0 if corner.end == "start" else -1.0, corner.x
+        place = _placed(left if corner.end == "start" else left + shown * SCALE, middle, x_end)
 
         x_in = x_end + inward * shown
         corners = [place(x_end, -half), place(x_in, -half), place(x_in, half), place(x_end, half)]
         sketch.add(rounded_path(of_step(step.name), [(corner, 0.0) for corner in corners]))
         reach = min(radius, half)
-        entering = min(_entering(layout, setting, x_end) / 2, half)
+        entering = min(corner.entering / 2, half)
         for side in (-1.0, 1.0):
             sketch.add(_left_over(place, (x_end, side * half), inward, -side, reach, entering))
-        words = f"{name} of the step, x {with_unit(x_end, unit)}, scale 2:1"
+        words = f"{corner.end} of the step, x {with_unit(x_end, unit)}, scale 2:1"
         sketch.text(TEXT, (left, middle - half * SCALE - 5.0), words, 1.8)
-        sketch.text(
-            TEXT, (left, middle - half * SCALE - 8.4), f"the dark corners stay: radius {with_unit(radius, unit)}", 1.8
-        )
+        stay = f"the dark corners stay: radius {with_unit(radius, unit)}"
+        if corner.deep_from > 0:
+            stay += f", below {with_unit(corner.deep_from, unit)}"
+        sketch.text(TEXT, (left, middle - half * SCALE - 8.4), stay, 1.8)
         left += max(shown * SCALE + 12.0, 74.0)
 
 

@@ -91,8 +91,8 @@ def _template_cut(opening: Path, setting: RouterSetting, bush: float) -> dict[st
 def _template_words(setting: RouterSetting, bush: float, unit: str) -> str:
     deep = _deep(setting.step, unit)
     cutter, outside = with_unit(setting.cutter, unit), with_unit(bush, unit)
-    ends = [side for side, stop in (("head", setting.stop_start), ("body", setting.stop_end)) if stop is None]
-    leaves = f"; run its {'- and '.join(ends)}-side end out of the template" if ends else ""
+    ends = "- and ".join(setting.open_ends)
+    leaves = f"; run its {ends}-side end out of the template" if ends else ""
     if setting.sled is not None:
         leaves += "; its floor is not level: see the sled of the routing-template jig"
     return f"{layers.of_template(setting.step.name).name}: cutter {cutter}, bush {outside} outside, cut {deep}{leaves}"

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.cutting import LEAST_TEMPLATE, SLED, TEMPLATE_THICKNESS, WAYS
 from neckmodel.layout.feed import along_edge, along_fence, fence_lines, guide_lines
 from neckmodel.layout.router import RouterSetting, Sled, router_settings
 from neckmodel.lengths import mm, with_unit
 from neckmodel.sheets import cautions
-from neckmodel.sheets.corners import corners_height, draw_corners, squared_ends
+from neckmodel.sheets.corners import corners_height, draw_corners
 from neckmodel.sheets.display import Drawing
 from neckmodel.sheets.handed import datum_words, side_up
 from neckmodel.sheets.layers import plain
@@ -33,14 +34,11 @@ COLUMNS = (Column("what", least=32.0), Column("setting", wide=True))
 
 def draw_routing(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing, ...]:
     """paper: as it lies."""
-    unit, shop = titles.unit, layout.design.workshop
+    unit = titles.unit
     pages = Pages(paper, "routing sheet, in the order of work", titles, cautions.FIRST)
-    bush = "none" if shop.guide_bush is None else with_unit(shop.guide_bush, unit)
     pages.paragraph(
-        f"Router base {with_unit(shop.router_base, unit)} in radius; guide bush {bush} outside. x = 0 is "
-        f"{datum_words(layout)}, x runs toward the body, y from the centre line toward the {side_up(layout)} side. The "
-        "fence lies along the blank's bass-side edge, always. The blank's centre line lies "
-        f"{with_unit(layout.blank_half_width, unit)} from that edge."
+        f"{router_words(layout)} x = 0 is {datum_words(layout)}, x runs toward the body, y from the centre line toward "
+        f"the {side_up(layout)} side. {edge_words(layout)}"
     )
     settings = {setting.step.name: setting for setting in router_settings(layout)}
     for number, work in enumerate(order_of_work(layout), 1):
@@ -56,6 +54,27 @@ def draw_routing(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing,
     return pages.finish()
 
 
+def router_words(layout: Layout) -> str:
+    """The router as it is stated; where its base is not, what to measure and how to set fence and stops with it."""
+    unit, shop = layout.design.design.units, layout.design.workshop
+    bush = "No guide bush." if shop.guide_bush is None else f"Guide bush {with_unit(shop.guide_bush, unit)} outside."
+    if shop.router_base is not None:
+        return f"Router base {with_unit(shop.router_base, unit)} from the cutter's middle to its edge. {bush}"
+    return (
+        "The router's base is not stated: measure from the cutter's middle to the edge of the base that runs along the "
+        "fence. Set the fence by that much farther out than the cutter's middle runs, and each stop block by that much "
+        f"beyond the place where the cutter's middle stops; or state it as workshop.router_base. {bush}"
+    )
+
+
+def edge_words(layout: Layout) -> str:
+    """Where the fence lies, and the centre line from it."""
+    return (
+        "The fence lies along the blank's bass-side edge, always. The blank's centre line lies "
+        f"{with_unit(layout.blank_half_width, layout.design.design.units)} from that edge."
+    )
+
+
 def before_you_go_on(work: Work) -> str:
     """What must be so before the next piece of work, as one line."""
     return f"Before you go on: {'; '.join(work.checks)}."
@@ -69,14 +88,14 @@ def _cut(pages: Pages, layout: Layout, step: Step, setting: RouterSetting | None
         rows.append(("cutter", f"none: {says}"))
     else:
         rows += setting_rows(layout, setting, unit)
-    corners = corners_height(setting) if setting is not None and squared_ends(layout, setting) else 0.0
+    corners = corners_height(setting) if setting is not None and setting.cutting.corners_at else 0.0
     # a cut stays together with the drawing of its corners, if it is not longer than a page
     pages.need(min(CUT_TITLE + pages.table_height(COLUMNS, rows, BODY) + corners, MOST))
     pages.y -= 2.0
     pages.paragraph(f"Cut: {plain(step.name)}", 2.5)
     pages.table(COLUMNS, rows, BODY)
     if setting is not None and corners:
-        pages.figure(corners, lambda sketch, x, y: draw_corners(sketch, layout, setting, unit, (x, y)))
+        pages.figure(corners, lambda sketch, x, y: draw_corners(sketch, setting, unit, (x, y)))
 
 
 def extent(step: Step, unit: str, left: bool = False) -> str:
@@ -92,53 +111,87 @@ def floor(step: Step, unit: str) -> str:
 def setting_rows(layout: Layout, setting: RouterSetting, unit: str) -> list[tuple[str, str]]:
     cutting = setting.cutting
     reach = (
-        f"needs {with_unit(cutting.reach, unit)} of stick-out, and may stick out {with_unit(cutting.stick_out, unit)}"
+        f"{WAYS[cutting.way]} it needs {with_unit(cutting.reach, unit)} of stick-out, and may stick out "
+        f"{with_unit(cutting.stick_out, unit)}"
     )
-    count, feed = len(setting.fences), along_fence(layout)
-    lines = "one line"
-    if count > 1:
-        lines = f"{count} lines: the {feed.first} side first, the {feed.last} side last; no ridge left between them"
     rows = [
         ("cutter", f"{with_unit(setting.cutter, unit)} in diameter; {reach}"),
-        ("lines", lines),
-        ("fence", _in_turn([_fence(offset, unit) for offset in fence_lines(setting)])),
+        ("lines", _lines(layout, setting, unit)),
+        ("fence", _fence(setting, unit)),
         ("feed along the fence", _feed(layout, setting, unit)),
         ("or an edge guide", _guide(layout, setting, unit)),
         ("stop blocks", _stops(layout, setting, unit)),
         ("passes", _passes(setting, unit)),
     ]
     if setting.sled is not None:
-        rows.insert(5, ("sled", _sled(setting, setting.sled, unit)))
+        rows.insert(5, ("sled" if cutting.way == SLED else "slope", _sled(setting, setting.sled, unit)))
     if setting.larger is not None:
-        step, larger, open_ends = setting.step, setting.larger, _open_ends(setting)
-        sizes = [with_unit(size + 2 * larger, unit) for size in (step.x_end - step.x_start, step.width)]
-        rows.append(
-            (
-                "with the guide bush",
-                f"template's opening {sizes[0]} x {sizes[1]}: {with_unit(larger, unit)} larger on every side than the "
-                f"cut; from x {with_unit(step.x_start - larger, unit)} to {with_unit(step.x_end + larger, unit)}"
-                + (f"; leave its {open_ends} open" if open_ends else "")
-                + "; feed clockwise round the opening, seen from above"
-                + (SLED if setting.sled is not None else ""),
-            )
-        )
-    if cutting.corners > 0:
-        rows.append(("corners to square", f"{mm(cutting.corners)} mm² in plan are left for the chisel, as drawn"))
+        rows.append(("with the guide bush", _with_bush(setting, setting.larger, unit)))
+    if cutting.corners_at:
+        rows.append(("corners to square", _corners(setting, unit)))
     rows.append(("trial cut", "in scrap of the same wood: measure width and depth before the blank is cut"))
     rows.append(("before you go on", _bounds(layout, setting.step, unit)))
     return rows
 
 
-SLED = (
+NOT_LEVEL = (
     "; the floor is not level, so that a flat template alone does not do: the routing-template jig has a sled for it "
     "where one is worth making"
 )
 
 
-def _fence(offset: float, unit: str) -> str:
-    if offset < 0:
-        return f"{with_unit(-offset, unit)} outside the reference edge, off the blank"
-    return f"{with_unit(offset, unit)} inside the reference edge, on the blank"
+def _lines(layout: Layout, setting: RouterSetting, unit: str) -> str:
+    cutting, step, feed = setting.cutting, setting.step, along_fence(layout)
+    if cutting.lines > 1:
+        return (
+            f"{cutting.lines} lines: the {feed.first} side first, the {feed.last} side last; no ridge left between them"
+        )
+    if cutting.width >= step.width - SAME:
+        return "one line"
+    says = f"one line: it comes out {with_unit(cutting.width, unit)} wide, and wider by the cutter's runout; planned "
+    return f"{says}{with_unit(step.width, unit)}, and at least {with_unit(step.narrowest, unit)} will do"
+
+
+def _with_bush(setting: RouterSetting, larger: float, unit: str) -> str:
+    step, room, open_ends = setting.step, setting.cutting.template_room, _open_ends(setting)
+    if room is not None and room < LEAST_TEMPLATE - SAME:
+        return "this cutter does not reach the floor through a template; work along the fence"
+    sizes = [with_unit(size + 2 * larger, unit) for size in (step.x_end - step.x_start, step.width)]
+    says = (
+        f"template's opening {sizes[0]} x {sizes[1]}: {with_unit(larger, unit)} larger on every side than the "
+        f"cut; from x {with_unit(step.x_start - larger, unit)} to {with_unit(step.x_end + larger, unit)}"
+    )
+    says += f"; leave its {open_ends} open" if open_ends else ""
+    says += "; feed clockwise round the opening, seen from above"
+    if room is None:
+        return says + NOT_LEVEL
+    return f"{says}; the template at most {with_unit(min(room, TEMPLATE_THICKNESS), unit)} thick"
+
+
+def _corners(setting: RouterSetting, unit: str) -> str:
+    """Where a cutter leaves corners, and how much of them."""
+    said = []
+    for corner in setting.cutting.corners_at:
+        where = f"{mm(corner.area)} mm² in plan at x {with_unit(corner.x, unit)}"
+        if corner.deep_from > 0:
+            where += f", from {with_unit(corner.deep_from, unit)} deep down to the floor"
+        said.append(where)
+    return f"{'; '.join(said)}: left for the chisel, as drawn"
+
+
+def _fence(setting: RouterSetting, unit: str) -> str:
+    """Where the fence stands for each line, or, where the router's base is not stated, where the cutter's middle runs."""
+    if setting.base is None:
+        middles = _in_turn([with_unit(centre, unit) for centre in sorted(setting.centres, reverse=True)])
+        return f"the cutter's middle {middles} inside the reference edge; the fence farther out by your base's size"
+    return _in_turn(
+        [
+            f"{with_unit(-offset, unit)} outside the reference edge, off the blank"
+            if offset < 0
+            else f"{with_unit(offset, unit)} inside the reference edge, on the blank"
+            for offset in fence_lines(setting)
+        ]
+    )
 
 
 def _in_turn(settings: list[str]) -> str:
@@ -150,7 +203,7 @@ def _feed(layout: Layout, setting: RouterSetting, unit: str) -> str:
     feed = along_fence(layout)
     if setting.step.x_end - setting.step.x_start - setting.cutter < WORTH_FEEDING and not _open_ends(setting):
         return "none: the step is as long as the cutter; plunge, and lift it out again"
-    starts_open = (setting.stop_end if feed.begins == "body" else setting.stop_start) is None
+    starts_open = feed.begins in setting.open_ends
     return (
         f"from the {feed.begins} toward the {feed.toward}, the fence on your {feed.hand}; plunge at the "
         f"{feed.begins}-side end" + (f", in {_beyond(layout, setting, feed.begins, unit)}" if starts_open else "")
@@ -160,7 +213,7 @@ def _feed(layout: Layout, setting: RouterSetting, unit: str) -> str:
 def _guide(layout: Layout, setting: RouterSetting, unit: str) -> str:
     """How a guide is set that is fixed to the router, in place of the fence."""
     feed, radius = along_edge(layout), setting.cutter / 2
-    far = guide_lines(layout, setting)
+    far = guide_lines(setting)
     middles = _in_turn([with_unit(one, unit) for one in far])
     near = _in_turn([with_unit(one - radius, unit) for one in far])
     order = f", {feed.first} side first" if len(far) > 1 else ""
@@ -177,7 +230,7 @@ def _bounds(layout: Layout, step: Step, unit: str) -> str:
 
 
 def _stops(layout: Layout, setting: RouterSetting, unit: str) -> str:
-    step = setting.step
+    step, stated = setting.step, setting.base is not None
 
     def side(name: str, stop: float | None, x: float) -> str:
         if stop is not None:
@@ -187,10 +240,16 @@ def _stops(layout: Layout, setting: RouterSetting, unit: str) -> str:
             f"{_beyond(layout, setting, name, unit)}"
         )
 
-    ends = (side("head", setting.stop_start, step.x_start), side("body", setting.stop_end, step.x_end))
-    faces = sum(stop is not None for stop in (setting.stop_start, setting.stop_end))
+    stops = (setting.stop_start, setting.stop_end) if stated else (setting.first, setting.last)
+    ends = (side("head", stops[0], step.x_start), side("body", stops[1], step.x_end))
+    faces = sum(stop is not None for stop in stops)
     which = ("", "; that is the face that the base's edge meets", "; each is the face that the base's edge meets")
+    if not stated:
+        which = ("", "; that is the cutter's middle, the block beyond it by your base's size", _BLOCKS)
     return f"{'; '.join(ends)}{which[faces]}"
+
+
+_BLOCKS = "; that is the cutter's middle, each block beyond it by your base's size"
 
 
 def _beyond(layout: Layout, setting: RouterSetting, end: str, unit: str) -> str:
@@ -207,12 +266,17 @@ def _beyond(layout: Layout, setting: RouterSetting, end: str, unit: str) -> str:
 
 
 def _open_ends(setting: RouterSetting) -> str:
-    sides = [side for side, stop in (("head", setting.stop_start), ("body", setting.stop_end)) if stop is None]
+    sides = setting.open_ends
     return f"{'- and '.join(sides)}-side {'end' if len(sides) == 1 else 'ends'}" if sides else ""
 
 
 def _sled(setting: RouterSetting, sled: Sled, unit: str) -> str:
-    """How the rails are made that lead the router along a floor that is not level."""
+    """How the rails are made that lead the router along a floor that is not level, or what takes their place."""
+    if setting.cutting.way != SLED:
+        return (
+            f"{floor_words(setting.step, unit)}: too steep for rails; rout it in level steps that stay above the "
+            "slope, and pare down to it with a chisel, to a line at each side"
+        )
     fall = with_unit(abs(sled.rise), unit)
     way = "head-side" if sled.rise > 0 else "body-side"
     slope = f"higher by {fall} at the {way} end" if abs(sled.rise) > LEVEL else "level from end to end"

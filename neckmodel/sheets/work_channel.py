@@ -10,7 +10,6 @@ from neckmodel.layout.lying import shims
 from neckmodel.layout.router import leaves_wood, router_settings
 from neckmodel.lengths import listed, with_unit
 from neckmodel.sheets import cautions
-from neckmodel.sheets.corners import squared_ends
 from neckmodel.sheets.job import Work, words_of
 from neckmodel.sheets.layers import plain
 from neckmodel.sheets.work_blank import ends_early
@@ -150,7 +149,7 @@ def _bars_lie(layout: Layout) -> list[str]:
 
 def _corners(layout: Layout, names: tuple[str, ...]) -> bool:
     settings = [setting for setting in router_settings(layout) if setting.step.name in names]
-    if any(squared_ends(layout, setting) for setting in settings):
+    if any(setting.cutting.corners_at for setting in settings):
         return True
     return any("square" in (layout.step(name).end_start, layout.step(name).end_end) for name in names)
 

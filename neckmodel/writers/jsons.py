@@ -72,6 +72,7 @@ def _finding(found: Finding) -> dict[str, Any]:
         "measured": found.measured,
         "error": found.error,
         "limit": found.limit,
+        "range": found.held,
         "unit": found.unit,
         "verdict": found.verdict,
         "worst_case": found.worst_case,

@@ -151,10 +151,10 @@ CASES = (
     Case("access/swing", "redpoll", (l_key("short"), "rod_place.from_nut=18"), "fail", -1.41, (l_key("short"),),
          tolerance=0.1),
     Case("access/strings", "redpoll", (l_key("long"), *HIGH_POSTS), "warn", -0.30, (), tolerance=0.05),
-    # --- cutters: 9.3 deep, 8 of base plate, 12 of template
+    # --- cutters: 9.3 deep along the fence, 8 of base plate
     Case("cutter/run", "redpoll", cutter(8, 22, 38), "fail", 8.0, cutter(6.1, 22, 38)),
-    Case("cutter/run", "redpoll", cutter(6, 22, 29.2), "fail", -0.1, cutter(6, 22, 29.3)),
-    Case("cutter/run", "redpoll", cutter(6, 9.2, 38), "warn", 38 - 29.3, cutter(6, 9.3, 38)),
+    Case("cutter/run", "redpoll", cutter(6, 22, 17.2), "fail", -0.1, cutter(6, 22, 17.3)),
+    Case("cutter/run", "redpoll", cutter(6, 9.2, 38), "warn", 38 - 17.3, cutter(6, 9.3, 38)),
     # --- stock: the blank is 24 high, 58 + 2 x 2.5 wide, 170 + 6 + 468.41 + 2 x 10 long
     Case("stock/size", "redpoll", ("board.thickness=23.9",), "fail", -0.1, ("board.thickness=24.5",), mended="warn"),
     Case("stock/size", "redpoll", ("board.thickness=24.4",), "warn", 0.4, ("board.thickness=24.5",)),

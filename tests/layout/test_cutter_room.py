@@ -10,7 +10,8 @@ from layout_samples import laid_out, preset
 
 from neckmodel.design import Cutter, Workshop
 from neckmodel.layout.channel import Step
-from neckmodel.layout.cutting import cut_step, room_along, run_on
+from neckmodel.layout.corners import run_on
+from neckmodel.layout.cutting import cut_step, room_along
 
 RUN = Step("run", 20.0, 300.0, 6.0, 9.0, 9.0, end_end="square")
 

@@ -13,7 +13,8 @@ from scipy import integrate
 from neckmodel.layout import lay_out
 from neckmodel.layout.access import near_face
 from neckmodel.layout.channel import run_long
-from neckmodel.layout.cutting import line_count, pass_count, shoulder_area
+from neckmodel.layout.corners import shoulder_area
+from neckmodel.layout.cutting import line_count, pass_count
 from neckmodel.layout.driver import clears_step, head_relief, largest_driver_angle
 from neckmodel.layout.keys import CORNERS, across_corners, largest_turn, swing_half_width
 
@@ -219,11 +220,13 @@ def test_no_key_no_slot():
 def test_cutters_of_the_redpoll():
     layout = laid_out("redpoll")
     run, adjuster, slot = (layout.cutting(name) for name in ("run", "adjuster", "access-slot"))
-    assert (run.diameter, run.lines, run.passes) == (6.0, 2, 4)
+    assert (run.diameter, run.lines, run.passes) == (6.0, 1, 4)  # a rod of 6.00: one line of 6.00 holds it
     assert run.pass_depth == pytest.approx(9.3 / 4)
     assert (slot.diameter, slot.lines) == (4.0, 2)  # 5.53 wide: the 6 mm cutter is too wide
-    assert run.corners == pytest.approx(2 * 9.0 * (1 - math.pi / 4))  # the anchor's end alone
-    assert adjuster.corners == pytest.approx(shoulder_area(3.0, 5.53, 7.8) + shoulder_area(3.0, 6.1, 7.8))
+    square = 2 * 9.0 * (1 - math.pi / 4)
+    assert run.corners == pytest.approx(2 * square)  # the anchor's end, and below the floor of the adjuster's pocket
+    # the access slot is the shallower: below its floor the pocket's end is closed; the run is the deeper
+    assert adjuster.corners == pytest.approx(square + shoulder_area(3.0, 6.1, 7.8))
 
 
 def test_no_cutter_small_enough():

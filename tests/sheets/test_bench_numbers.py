@@ -11,7 +11,7 @@ from neckmodel.findings import Finding, Findings, Place
 from neckmodel.layout.router import router_settings
 from neckmodel.lengths import decimal, with_unit
 from neckmodel.sheets.contours import area
-from neckmodel.sheets.corners import SCALE, draw_corners, squared_ends
+from neckmodel.sheets.corners import SCALE, draw_corners
 from neckmodel.sheets.cross_sections import section_places
 from neckmodel.sheets.display import Path
 from neckmodel.sheets.measures import measures
@@ -21,11 +21,11 @@ from neckmodel.sheets.work import order_of_work
 
 
 def test_router_settings_of_redpoll() -> None:
-    """Blank 63 wide, base 75, bush 16. Run 6.1 wide with a 6 mm cutter: 31.5 - 75 -/+ 0.05. Stops: a base's radius less
-    a cutter's beyond 17 and 428. Template: (16 - 6)/2."""
+    """Blank 63 wide, base 75, bush 16. A rod 6.00 wide goes into one line of a 6 mm cutter: 31.5 - 75. Stops: a base's
+    radius less a cutter's beyond 17 and 428. Template: (16 - 6)/2. The adjuster's pocket, 7.8 wide: -/+ 0.9."""
     settings = {setting.step.name: setting for setting in router_settings(layout_of("redpoll"))}
     run = settings["run"]
-    assert run.fences == pytest.approx((-43.55, -43.45))
+    assert run.fences == pytest.approx((-43.5,))
     assert (run.stop_start, run.stop_end, run.larger) == pytest.approx((17 - 72, 428 + 72, 5.0))
     slot = settings["access-slot"]
     assert slot.stop_start is None  # it runs out of the wood at the head line
@@ -47,11 +47,11 @@ def test_corners_drawn_are_as_large_as_the_closed_form(name: str) -> None:
     layout = layout_of(name)
     drawn = 0
     for setting in router_settings(layout):
-        if not squared_ends(layout, setting):
+        if not setting.cutting.corners_at:
             assert setting.cutting.corners == pytest.approx(0.0, abs=1e-9)
             continue
         sketch = Sketch()
-        draw_corners(sketch, layout, setting, "mm", (0.0, 0.0))
+        draw_corners(sketch, setting, "mm", (0.0, 0.0))
         left = [m for m in sketch.marks if isinstance(m, Path) and m.layer.name == "corners to square"]
         assert sum(area(path) for path in left) / SCALE**2 == pytest.approx(setting.cutting.corners, abs=1e-6)
         drawn += len(left)

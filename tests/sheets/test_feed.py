@@ -65,9 +65,7 @@ def test_fence_and_guide_lie_on_the_side_that_is_told(case: tuple[str, ...]) -> 
 def lines_of(layout: Layout, setting: RouterSetting, how: str) -> Iterator[float]:
     """y of the cutter's middle on the finished neck for each line, in the order in which they are cut."""
     base, half = layout.design.workshop.router_base, layout.blank_half_width
-    from_edge = (
-        [fence + base for fence in fence_lines(setting)] if how == "fence" else list(guide_lines(layout, setting))
-    )
+    from_edge = [fence + base for fence in fence_lines(setting)] if how == "fence" else list(guide_lines(setting))
     yield from (layout.across(edge - half) for edge in from_edge)
 
 
@@ -136,7 +134,7 @@ def test_settings_of_redpoll() -> None:
     settings = {setting.step.name: setting for setting in router_settings(layout)}
     aside = (5.53 - 4) / 2
     assert fence_lines(settings["access-slot"]) == pytest.approx((31.5 + aside - 75, 31.5 - aside - 75), abs=0.002)
-    assert guide_lines(layout, settings["access-slot"]) == pytest.approx((31.5 - aside, 31.5 + aside), abs=0.002)
+    assert guide_lines(settings["access-slot"]) == pytest.approx((31.5 - aside, 31.5 + aside), abs=0.002)
     rows = dict(setting_rows(layout, settings["access-slot"], "mm"))
     assert rows["fence"].startswith("42.74 mm outside the reference edge")
     assert rows["feed along the fence"].startswith(

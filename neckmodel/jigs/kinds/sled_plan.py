@@ -10,16 +10,15 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from neckmodel.jigs.kinds.template_plan import APART, FENCE, LEAST_PLATE, PIN, cut_range, waste_pins
+from neckmodel.jigs.kinds.template_plan import APART, FENCE, PIN, cut_range, waste_pins
 from neckmodel.jigs.split import BED_MARGIN
 from neckmodel.jigs.types import Point
 from neckmodel.layout import Layout
-from neckmodel.layout.cutting import BASE_THICKNESS
+from neckmodel.layout.cutting import BASE_THICKNESS, LEAST_RAIL, LEAST_TEMPLATE
 from neckmodel.layout.router import RouterSetting, Sled, floor_circle, router_settings
 
 # mm; common practice, no source
 LEDGE = 16.0  # of a rail: how far it reaches over the glue plane, inward from the blank's side
-LEAST_RAIL = 6.0  # of a rail over the glue plane
 CARRIAGE = 0.8  # of the router's base: half the carriage's length; the base's rim passes over the stops
 FOOT, FOOT_HEIGHT = 8.0, 2.0  # of the carriage: along it; least height under its plate
 MOST_PLATE = 10.0  # thickness of its plate
@@ -166,8 +165,9 @@ def made(plan: SledPlan) -> bool:
 
 def _sled(layout: Layout, setting: RouterSetting, sled: Sled) -> SledPlan:
     shop, step, radius = layout.design.workshop, setting.step, setting.cutter / 2
+    assert setting.base is not None  # the jig is refused without it
     tip = tip_track(setting)
-    half_length = min(CARRIAGE * shop.router_base, max(shop.printer.bed[:2]) / 2 - BED_MARGIN)
+    half_length = min(CARRIAGE * setting.base, max(shop.printer.bed[:2]) / 2 - BED_MARGIN)
     x_from, x_to = cut_range(layout, step, radius)
     first, last = _end(tip, radius, x_from, -1), _end(tip, radius, x_to, 1)
     stands = half_length - FOOT if tip.curvature < 0 else half_length  # over a hill it stands on its inner edges
@@ -192,7 +192,7 @@ def _sled(layout: Layout, setting: RouterSetting, sled: Sled) -> SledPlan:
         rail,
         down,
         foot,
-        max(min(MOST_PLATE, math.floor(10 * spare) / 10), LEAST_PLATE),
+        max(min(MOST_PLATE, math.floor(10 * spare) / 10), LEAST_TEMPLATE),
         half_length,
         (step.width - setting.cutter) / 2,
         inner,

@@ -49,6 +49,9 @@ def refuse(layout: Layout) -> None:
         raise JigError("routing-template: the design has no channel: it states neither a rod nor bars")
     if shop.guide_bush is None:
         raise JigError("routing-template: no guide bush is stated; set workshop.guide_bush, or work along fences")
+    if shop.router_base is None:
+        says = "the router's base is not stated; set workshop.router_base, from the cutter's middle to the base's edge"
+        raise JigError(f"routing-template: {says}")
     if not shop.cutters:
         raise JigError("routing-template: the rack is empty; state workshop.cutters")
     for cutting in layout.cuttings:

@@ -7,12 +7,12 @@ from dataclasses import dataclass, replace
 from neckmodel.jigs.types import Point
 from neckmodel.layout import Layout
 from neckmodel.layout.channel import Step
-from neckmodel.layout.cutting import BASE_THICKNESS, TEMPLATE_THICKNESS, run_on
+from neckmodel.layout.corners import run_on
+from neckmodel.layout.cutting import BASE_THICKNESS, LEAST_TEMPLATE, TEMPLATE_THICKNESS
 from neckmodel.layout.router import RouterSetting, leaves_at_heel, leaves_wood, router_settings
 
 # mm; common practice, no source
 FENCE, FENCE_DEPTH = 8.0, 10.0  # of a fence: across, and down the blank's side
-LEAST_PLATE = 6.0
 BAR, BAR_HEIGHT, PEG = 22.0, 8.0, 8.0  # of a stop bar: along x on the plate, over it; its square pegs
 BAR_BEYOND = 8.0  # by which a bar reaches past the plate's end, to have room for its label
 PIN = 4.0  # diameter of the pins, and of the drill for them
@@ -53,6 +53,7 @@ def templates(layout: Layout) -> tuple[Template, ...]:
 def _template(layout: Layout, setting: RouterSetting) -> Template:
     shop, step = layout.design.workshop, setting.step
     assert setting.larger is not None  # refused without a guide bush
+    assert setting.base is not None  # or without the router's base
     radius, larger = setting.cutter / 2, setting.larger
     x0, x1 = cut_range(layout, step, radius)
     cut_plan = replace(
@@ -71,14 +72,14 @@ def _template(layout: Layout, setting: RouterSetting) -> Template:
         corner_end=cut_plan.corner_end + larger,
     )
     fit = shop.printer.fit_per_side
-    reach = shop.router_base - radius
+    reach = setting.base - radius
     thickness = setting.cutting.stick_out - step.depth - BASE_THICKNESS
     plan = Template(
         setting,
         cut_plan,
         opening,
         (x0 - reach - fit, x1 + reach + fit),
-        max(min(TEMPLATE_THICKNESS, int(10 * thickness) / 10), LEAST_PLATE),
+        max(min(TEMPLATE_THICKNESS, int(10 * thickness) / 10), LEAST_TEMPLATE),
         layout.blank_half_width + fit,
         (),
         (),

@@ -175,7 +175,8 @@ def _reach(plan: Template) -> Finding:
 
 def _stops(layout: Layout, plan: Template, path: BaseGeometry) -> Finding:
     """The router's base at both ends of the cut, against the stop bars."""
-    base = layout.design.workshop.router_base
+    base = plan.setting.base
+    assert base is not None  # the jig is refused without it
     fit = layout.design.workshop.printer.fit_per_side
     x0, _, x1, _ = path.bounds
     gaps = (x0 + EASE - base - plan.stops[0], plan.stops[1] - x1 + EASE - base)

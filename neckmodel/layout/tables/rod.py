@@ -73,21 +73,29 @@ def channel(layout: Layout, voice: Voice) -> Table:
 
 def cutting(layout: Layout, voice: Voice) -> Table:
     """Where no cutter fits, a page says why in the cell; a terminal says it under the table."""
+    rows: list[Row] = []
+    for found in layout.cuttings:
+        if found.diameter is None:
+            rows.append((found.step, voice.pick(f"none: {found.says}", NONE), *(NONE,) * 7))
+            continue
+        sizes = voice.row(found.width, found.pass_depth, found.reach)
+        left = f"{mm(found.corners)}{voice.pick(' mm²', '')}" if found.corners_at else NONE
+        row = (found.step, voice.write(found.diameter), str(found.lines), sizes[0], str(found.passes), sizes[1])
+        rows.append((*row, found.way, sizes[2], left))
+    last = (voice.pick("stick-out needed", "needs stick-out"), voice.pick("left in corners", "corners, mm2"))
+    names = ("step", "cutter", "lines", "wide as cut", "passes", "each deep", "guided by", *last)
+    return Table("Cutting", names, tuple(rows))
+
+
+def corners(layout: Layout, voice: Voice) -> Table:
+    """What round cutters leave, by step and end."""
     rows = []
     for found in layout.cuttings:
-        none = voice.pick(f"none: {found.says}", NONE)
-        rows.append(
-            (
-                found.step,
-                none if found.diameter is None else voice.write(found.diameter),
-                str(found.lines),
-                str(found.passes),
-                *voice.row(found.pass_depth, found.reach),
-                voice.pick(f"{mm(found.corners)} mm²", mm(found.corners)),
-            )
-        )
-    last = (voice.pick("stick-out needed", "reach needed"), voice.pick("left in corners", "corners left, mm2"))
-    return Table("Cutting", ("step", "cutter", "lines", "passes", "each deep", *last), tuple(rows))
+        for corner in found.corners_at:
+            area = f"{mm(corner.area)}{voice.pick(' mm²', '')}"
+            rows.append((found.step, corner.end, *voice.row(corner.x, corner.deep_from, corner.deep_to), area))
+    names = ("step", "end", "x", "depth from", "depth to", voice.pick("area in plan", "mm2 in plan"))
+    return Table("Corners that the cutters leave for the chisel", names, tuple(rows), text=2)
 
 
 def key(layout: Layout, voice: Voice) -> Table:
