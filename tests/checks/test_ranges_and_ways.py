@@ -1,4 +1,4 @@
-"""A finding shows what it is held against; a cutter reaches by the way that it is led; what is a wall and what is none."""
+"""A finding shows what it is held against, a cutter reaches by the way it is led, and a wall is one that matters."""
 
 from __future__ import annotations
 
