@@ -13,7 +13,8 @@ from neckmodel.checks.remedies import first_good
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, step_words, up
 from neckmodel.design.defaults import RANGES
 from neckmodel.findings import Finding, Remedy
-from neckmodel.layout.channel import LEAST_DIFFERENCE, run_long
+from neckmodel.layout.channel import run_long
+from neckmodel.layout.cutting import narrower
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
@@ -32,7 +33,7 @@ def key_set(key: str, value: float) -> list[Remedy]:
 def as_cut_words(bench: Bench, step: Step, own: float) -> str:
     """What one line of a cutter narrower than the step leaves of the play of what is `own` wide, mm."""
     cutting = bench.layout.cutting(step.name)
-    if cutting is None or cutting.diameter is None or cutting.width >= step.width - LEAST_DIFFERENCE:
+    if cutting is None or not narrower(cutting, step.width):
         return ""
     return (
         f"; in one line along the fence it comes out {cutting.width:.2f} mm wide, which leaves "

@@ -58,6 +58,11 @@ class Cutting:
         return self.stick_out - self.reach if self.way == FENCE else None
 
 
+def narrower(cutting: Cutting | None, width: float) -> bool:
+    """Whether a step planned so wide comes out narrower: in one line of a cutter that leaves its parts their room."""
+    return cutting is not None and cutting.diameter is not None and cutting.width < width - NEAR
+
+
 def line_count(width: float, diameter: float, overlap: float = OVERLAP, narrowest: float | None = None) -> int:
     """Parallel lines for a width: 1 if equal, or no less than the narrowest that will do; else
     `1 + ceil((W-D)/(D(1-ov)))`."""

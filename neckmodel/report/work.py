@@ -9,7 +9,8 @@ from neckmodel.report.drawings import corners_figure
 from neckmodel.report.html import Html, el, fold, list_of, section, table
 from neckmodel.sheets import cautions
 from neckmodel.sheets.layers import plain
-from neckmodel.sheets.routing import before_you_go_on, edge_words, extent, floor, router_words, setting_rows
+from neckmodel.sheets.router_words import edge_words, router_words
+from neckmodel.sheets.routing import before_you_go_on, extent, floor, setting_rows
 from neckmodel.sheets.work import Work, order_of_work
 
 if TYPE_CHECKING:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.cutting import LEAST_TEMPLATE, SLED, TEMPLATE_THICKNESS, WAYS
+from neckmodel.layout.cutting import SLED, WAYS, narrower
 from neckmodel.layout.feed import along_edge, along_fence, fence_lines, guide_lines
 from neckmodel.layout.router import RouterSetting, Sled, router_settings
-from neckmodel.lengths import mm, with_unit
+from neckmodel.lengths import with_unit
 from neckmodel.sheets import cautions
 from neckmodel.sheets.corners import corners_height, draw_corners
 from neckmodel.sheets.display import Drawing
@@ -17,6 +17,7 @@ from neckmodel.sheets.measures import step_measures
 from neckmodel.sheets.pages import BODY, Column, Pages
 from neckmodel.sheets.paper import Paper
 from neckmodel.sheets.rods import floor_words
+from neckmodel.sheets.router_words import corner_words, edge_words, open_ends, router_words, with_bush
 from neckmodel.sheets.titles import Titles
 from neckmodel.sheets.work import Work, order_of_work
 
@@ -52,27 +53,6 @@ def draw_routing(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing,
         if work.checks:
             pages.paragraph(before_you_go_on(work))
     return pages.finish()
-
-
-def router_words(layout: Layout) -> str:
-    """The router as it is stated; where its base is not, what to measure and how to set fence and stops with it."""
-    unit, shop = layout.design.design.units, layout.design.workshop
-    bush = "No guide bush." if shop.guide_bush is None else f"Guide bush {with_unit(shop.guide_bush, unit)} outside."
-    if shop.router_base is not None:
-        return f"Router base {with_unit(shop.router_base, unit)} from the cutter's middle to its edge. {bush}"
-    return (
-        "The router's base is not stated: measure from the cutter's middle to the edge of the base that runs along the "
-        "fence. Set the fence by that much farther out than the cutter's middle runs, and each stop block by that much "
-        f"beyond the place where the cutter's middle stops; or state it as workshop.router_base. {bush}"
-    )
-
-
-def edge_words(layout: Layout) -> str:
-    """Where the fence lies, and the centre line from it."""
-    return (
-        "The fence lies along the blank's bass-side edge, always. The blank's centre line lies "
-        f"{with_unit(layout.blank_half_width, layout.design.design.units)} from that edge."
-    )
 
 
 def before_you_go_on(work: Work) -> str:
@@ -126,18 +106,12 @@ def setting_rows(layout: Layout, setting: RouterSetting, unit: str) -> list[tupl
     if setting.sled is not None:
         rows.insert(5, ("sled" if cutting.way == SLED else "slope", _sled(setting, setting.sled, unit)))
     if setting.larger is not None:
-        rows.append(("with the guide bush", _with_bush(setting, setting.larger, unit)))
+        rows.append(("with the guide bush", with_bush(setting, setting.larger, unit)))
     if cutting.corners_at:
-        rows.append(("corners to square", _corners(setting, unit)))
+        rows.append(("corners to square", corner_words(setting, unit)))
     rows.append(("trial cut", "in scrap of the same wood: measure width and depth before the blank is cut"))
     rows.append(("before you go on", _bounds(layout, setting.step, unit)))
     return rows
-
-
-NOT_LEVEL = (
-    "; the floor is not level, so that a flat template alone does not do: the routing-template jig has a sled for it "
-    "where one is worth making"
-)
 
 
 def _lines(layout: Layout, setting: RouterSetting, unit: str) -> str:
@@ -146,41 +120,14 @@ def _lines(layout: Layout, setting: RouterSetting, unit: str) -> str:
         return (
             f"{cutting.lines} lines: the {feed.first} side first, the {feed.last} side last; no ridge left between them"
         )
-    if cutting.width >= step.width - SAME:
+    if not narrower(cutting, step.width):
         return "one line"
     says = f"one line: it comes out {with_unit(cutting.width, unit)} wide, and wider by the cutter's runout; planned "
     return f"{says}{with_unit(step.width, unit)}, and at least {with_unit(step.narrowest, unit)} will do"
 
 
-def _with_bush(setting: RouterSetting, larger: float, unit: str) -> str:
-    step, room, open_ends = setting.step, setting.cutting.template_room, _open_ends(setting)
-    if room is not None and room < LEAST_TEMPLATE - SAME:
-        return "this cutter does not reach the floor through a template; work along the fence"
-    sizes = [with_unit(size + 2 * larger, unit) for size in (step.x_end - step.x_start, step.width)]
-    says = (
-        f"template's opening {sizes[0]} x {sizes[1]}: {with_unit(larger, unit)} larger on every side than the "
-        f"cut; from x {with_unit(step.x_start - larger, unit)} to {with_unit(step.x_end + larger, unit)}"
-    )
-    says += f"; leave its {open_ends} open" if open_ends else ""
-    says += "; feed clockwise round the opening, seen from above"
-    if room is None:
-        return says + NOT_LEVEL
-    return f"{says}; the template at most {with_unit(min(room, TEMPLATE_THICKNESS), unit)} thick"
-
-
-def _corners(setting: RouterSetting, unit: str) -> str:
-    """Where a cutter leaves corners, and how much of them."""
-    said = []
-    for corner in setting.cutting.corners_at:
-        where = f"{mm(corner.area)} mm² in plan at x {with_unit(corner.x, unit)}"
-        if corner.deep_from > 0:
-            where += f", from {with_unit(corner.deep_from, unit)} deep down to the floor"
-        said.append(where)
-    return f"{'; '.join(said)}: left for the chisel, as drawn"
-
-
 def _fence(setting: RouterSetting, unit: str) -> str:
-    """Where the fence stands for each line, or, where the router's base is not stated, where the cutter's middle runs."""
+    """Where the fence stands for each line; where the router's base is not stated, where the cutter's middle runs."""
     if setting.base is None:
         middles = _in_turn([with_unit(centre, unit) for centre in sorted(setting.centres, reverse=True)])
         return f"the cutter's middle {middles} inside the reference edge; the fence farther out by your base's size"
@@ -201,7 +148,7 @@ def _in_turn(settings: list[str]) -> str:
 
 def _feed(layout: Layout, setting: RouterSetting, unit: str) -> str:
     feed = along_fence(layout)
-    if setting.step.x_end - setting.step.x_start - setting.cutter < WORTH_FEEDING and not _open_ends(setting):
+    if setting.step.x_end - setting.step.x_start - setting.cutter < WORTH_FEEDING and not open_ends(setting):
         return "none: the step is as long as the cutter; plunge, and lift it out again"
     starts_open = feed.begins in setting.open_ends
     return (
@@ -263,11 +210,6 @@ def _beyond(layout: Layout, setting: RouterSetting, end: str, unit: str) -> str:
     if spare >= setting.cutter / 2:
         return f"the {with_unit(spare, unit)} that the blank is longer there"
     return "a scrap block clamped tight against the blank's end"
-
-
-def _open_ends(setting: RouterSetting) -> str:
-    sides = setting.open_ends
-    return f"{'- and '.join(sides)}-side {'end' if len(sides) == 1 else 'ends'}" if sides else ""
 
 
 def _sled(setting: RouterSetting, sled: Sled, unit: str) -> str:

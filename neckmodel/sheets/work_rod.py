@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.cutting import narrower
 from neckmodel.layout.lying import deepest
 from neckmodel.lengths import listed
 from neckmodel.sheets import cautions
@@ -111,6 +112,9 @@ def cover_strip(layout: Layout) -> Work | None:
         "Once the glue has set, plane the strip level with the glue plane. Turn the adjuster in by hand until it "
         "takes hold, and back it off again.",
     ]
+    cutting = layout.cutting("run")
+    if cutting is not None and narrower(cutting, strip.width):
+        says.append(f"In one line the run comes out {say(cutting.width)} wide: plane the strip to fit it as it is cut.")
     if strip.thickness < under.extremes()[1]:
         says.append("The stock is thinner than the rod is deep: where it does not come down to the rod, pack it out.")
     checks = ("the adjuster turns by hand, and the rod does not rattle when the blank is knocked",)

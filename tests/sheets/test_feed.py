@@ -123,6 +123,8 @@ def test_the_simulated_cutter_does_climb_when_it_is_led_wrongly() -> None:
     layout = layout_of("wheatear")
     other = Feed("body", "right", "treble")
     assert climbing(layout, other, "fence") != []
+    layout = layout_of("wheatear", "workshop.cutters=[{diameter = 4.98, flute_length = 20.0, stick_out = 38.0}]")
+    assert climbing(layout, along_fence(layout), "fence") == []  # its run takes two lines
     run_first = lambda cuts: sorted(cuts, key=lambda name: name != "run")  # noqa: E731
     assert any(found.startswith("anchor") for found in climbing(layout, along_fence(layout), "fence", run_first))
 

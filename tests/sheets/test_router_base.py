@@ -12,6 +12,7 @@ from neckmodel.layout.router import router_settings
 from neckmodel.report.work import work_section
 from neckmodel.sheets import draw
 from neckmodel.sheets.routing import setting_rows
+from neckmodel.sheets.work import order_of_work
 
 WITHOUT = "pipit"  # the preset that states none
 
@@ -20,6 +21,10 @@ def words(layout: Layout, kind: str) -> str:
     return " ".join(
         text.says for sheet in draw(kind, layout, None, ("A4",)) for page in sheet.pages for text in page.texts()
     )
+
+
+def rows(layout: Layout, step: str) -> dict[str, str]:
+    return dict(setting_rows(layout, next(s for s in router_settings(layout) if s.step.name == step), "mm"))
 
 
 @pytest.fixture(scope="module")
@@ -42,10 +47,10 @@ def test_its_sheet_asks_for_it_and_tells_where_the_cutters_middle_runs(unstated:
     assert "The router's base is not stated: measure from the cutter's middle" in said
     assert "workshop.router_base" in said
     assert "75.00 mm" not in said
-    rows = dict(setting_rows(next(s for s in router_settings(unstated) if s.step.name == "run"), "mm"))
-    assert rows["fence"].startswith("the cutter's middle 31.50 mm inside the reference edge")
-    assert "x 20.00 mm" in rows["stop blocks"]
-    assert "x 425.00 mm" in rows["stop blocks"]
+    told = rows(unstated, "run")
+    assert told["fence"].startswith("the cutter's middle 31.50 mm inside the reference edge")
+    assert "x 20.00 mm" in told["stop blocks"]
+    assert "x 425.00 mm" in told["stop blocks"]
 
 
 @pytest.mark.parametrize("kind", ["routing", "marking-out"])
@@ -78,20 +83,21 @@ def test_a_jig_that_stops_the_base_asks_for_it() -> None:
 
 
 def test_a_steep_slot_is_cut_in_steps_and_pared() -> None:
-    rows = dict(
-        setting_rows(next(s for s in router_settings(layout_of("wheatear")) if s.step.name == "access-slot"), "mm")
-    )
-    assert "level steps" in rows["slope"]
-    assert "sled" not in rows
-    run = dict(setting_rows(next(s for s in router_settings(layout_of("wheatear")) if s.step.name == "run"), "mm"))
+    slot, run = (rows(layout_of("wheatear"), step) for step in ("access-slot", "run"))
+    assert "level steps" in slot["slope"]
+    assert "sled" not in slot
     assert "on a sled's rails it needs 26.15 mm" in run["cutter"]
     assert "rails beside the blank" in run["sled"]
 
 
 def test_one_line_says_what_comes_out() -> None:
-    rows = dict(
-        setting_rows(next(s for s in router_settings(layout_of("dunnock")) if s.step.name == "access-slot"), "mm")
-    )
-    assert rows["lines"].startswith("one line: it comes out 5.50 mm wide")
-    assert "planned 5.53 mm" in rows["lines"]
-    assert rows["fence"].count("mm") == 1
+    told = rows(layout_of("dunnock"), "access-slot")
+    assert told["lines"].startswith("one line: it comes out 5.50 mm wide")
+    assert "planned 5.53 mm" in told["lines"]
+    assert told["fence"].count("mm") == 1
+
+
+def test_a_cover_strip_is_fitted_to_the_run_as_it_comes_out() -> None:
+    """wheatear's run is planned 5.20 wide for a rod of 5.00, and one line of a cutter of 5.00 does."""
+    (strip,) = (work for work in order_of_work(layout_of("wheatear")) if work.title == "Glue in the cover strip")
+    assert any("comes out 5.00 mm wide: plane the strip to fit it" in says for says in strip.says)
