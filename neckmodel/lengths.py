@@ -83,6 +83,16 @@ def with_unit(value: float | None, unit: str) -> str:
     return f"{mm(value)} mm"
 
 
+def least(value: float, unit: str) -> float:
+    """A length in mm, rounded up to what `length` and `with_unit` show of it."""
+    return rounded_up(value) if unit == "mm" else rounded_up(from_mm(value, "in"), 0.001) * MM_PER["in"]
+
+
+def most(value: float, unit: str) -> float:
+    """The same, rounded down."""
+    return rounded_down(value) if unit == "mm" else rounded_down(from_mm(value, "in"), 0.001) * MM_PER["in"]
+
+
 def decimal(value: float | None, unit: str) -> str:
     """The same without fractions, for tables whose numbers are typed back in: `6.00 mm`, `0.236 in`."""
     if value is None or not math.isfinite(value):

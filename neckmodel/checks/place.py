@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING
 from neckmodel.checks.remedies import either, first_good
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, short_by, up
 from neckmodel.findings import Finding, Remedy
+from neckmodel.layout.fitting import too_long_or_short
 from neckmodel.layout.rod import bounds_in_wood
 from neckmodel.layout.segments import held_past_joint
+from neckmodel.lengths import no_less
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
@@ -63,7 +65,9 @@ def _room(place: RodPlace | Bar) -> _Room:
 
 def _says(what: str, room: _Room) -> str:
     if room.short > SLACK:
-        return f"no place is left for this {what}, it is {room.short:.2f} mm too long: {_between(room)}"
+        wrong = too_long_or_short(room.low, room.high)
+        told = f"this {what}, it is {wrong}" if wrong else f"a {what} of any length, {no_less(room.short)} are lacking"
+        return f"no place is left for {told}: {_between(room)}"
     where = f"the {what} may start from x {room.low.x:.2f} to {room.high.x:.2f} mm"
     return f"{where}; {room.nearest.reason} {'binds first' if room.margin >= -SLACK else 'is in the way'}"
 

@@ -45,6 +45,13 @@ def rods(
         raise typer.Exit(FAILED)
 
 
+def _room(fit: Fit) -> tuple[float | None, float | None]:
+    """From where to where a rod may start; nothing where it may start nowhere."""
+    if fit.x_from is None or fit.x_to is None or fit.x_from > fit.x_to:
+        return None, None
+    return fit.x_from, fit.x_to
+
+
 def _show(name: str, fits: tuple[Fit, ...], unit: str) -> None:
     from neckmodel.cli.findings import sign
     from neckmodel.cli.table import Column, show_lines, show_table
@@ -62,7 +69,7 @@ def _show(name: str, fits: tuple[Fit, ...], unit: str) -> None:
         (
             f"{sign('pass' if fit.fits else 'fail')} {'yes' if fit.fits else 'no'}",
             fit.name,
-            *(length(v, unit) for v in (fit.length, fit.x_start, fit.x_from, fit.x_to, fit.margin)),
+            *(length(v, unit) for v in (fit.length, fit.x_start, *_room(fit), fit.margin)),
             in_unit("; ".join(text for text in (fit.says, fit.warns) if text), unit),
         )
         for fit in fits

@@ -88,6 +88,7 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "rod.width": usual.compression_size,
     "rod.height": usual.compression_size,
     "rod.adjuster.travel": 0.0,
+    "rod.adjuster.axis_below_top": usual.compression_axis,
     "rod.block.length": 0.0,
     "rod.block.width": lambda facts: facts.number("rod.width", 6),
     "rod.block.height": lambda facts: facts.number("rod.height", 9),

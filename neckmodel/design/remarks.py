@@ -43,6 +43,7 @@ _IDLE: tuple[Idle, ...] = (
     ("rod.washer", "only a compression rod has it", lambda d: _rod(d) != "compression"),
     ("rod.cover_strip", "only a compression rod has it", lambda d: _rod(d) != "compression"),
     ("rod.block", "a compression rod has a washer at its adjuster", lambda d: _rod(d) == "compression"),
+    ("rod.adjuster.axis_below_top", "a compression rod's axis is rod.axis_depth", lambda d: _rod(d) == "compression"),
     ("rod.segments", "a compression rod is a round bar", lambda d: _rod(d) == "compression"),
     ("rod.adjuster.socket.holes", "only a spoke wheel has it", lambda d: _socket(d) != "spokes"),
 )

@@ -26,7 +26,9 @@ class Adjuster(Table):
         description="From its outer face to the block, backed right off: travel included."
     )
     travel: Annotated[float, Length(0, 30)] = Field(description="How far the adjuster runs in.")
-    axis_below_top: Annotated[float, Length(0.5, 25)] = Field(description="From the rod's top to the adjuster's axis.")
+    axis_below_top: Annotated[float, Length(0.5, 25)] = Field(
+        description="From the rod's top to the adjuster's axis; not of a compression rod, whose axis is axis_depth."
+    )
     wheel: Annotated[float, Length(2, 30)] | None = Field(None, description="Width of a spoke wheel, inside length.")
     socket: Socket = Field(description="The socket {kind, size, depth}; spokes also need holes.")
 

@@ -163,6 +163,12 @@ def engaged_depth(facts: Facts) -> float:
     return min(share * facts.number("adjusting_key.size", 4), facts.number("rod.adjuster.socket.depth", 30))
 
 
+def compression_axis(facts: Facts) -> float | None:
+    """A compression rod's adjuster sits on the bar, whose axis is `rod.axis_depth`. Other rods must state theirs."""
+    size = compression_size(facts)
+    return None if size is None else size / 2
+
+
 def compression_size(facts: Facts) -> float | None:
     """A compression rod is round: its width and height are its diameter. Other rods must state theirs."""
     return facts.number("rod.diameter", 5) if facts.text("rod.kind") == "compression" else None

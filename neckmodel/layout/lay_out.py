@@ -51,7 +51,7 @@ def lay_out(design: Design) -> Layout:
     body = place_body(design, x_joint, frets.scale, outside.half_width(heel.x_end))
     design = with_drawn_cutouts(design, body)
     rod = None if design.rod is None else place_rod(design, design.rod, frets, heel.x_end, board)
-    bars = place_bars(design, frets, heel.x_end)
+    bars = place_bars(design, frets, heel.x_end, board)
     planned = _steps(design, rod, bars, outside, board)
     steps = as_cut(design, planned)
     if rod is not None and design.rod is not None:

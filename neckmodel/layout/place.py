@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 from neckmodel.layout.access import key_reach
 from neckmodel.layout.channel import BAR_FIT
 from neckmodel.layout.compression import bent_axis, place_strip, place_washer
-from neckmodel.layout.rod import Bar, Bound, RodPlace
+from neckmodel.layout.fitting import lengths_that_fit
+from neckmodel.layout.rod import Bar, Bound, RodPlace, in_wood
 from neckmodel.layout.segments import end_lengths, lay_segments, lowest
 from neckmodel.lengths import no_less
 
@@ -29,21 +30,24 @@ class _Interval:
     lower: tuple[Bound, ...]
     upper: tuple[Bound, ...]
     x_span: float
-    x_cover: float
     x_wheel: float
     x_joint: float
-    fitting_from: float
-    fitting_to: float
+    fitting: tuple[float, float]
+    x_cover: float = math.inf
 
     def middle(self, gap: float) -> float:
         """The middle of what is left before fret 1, under the fretboard and clear of it, down to half a millimetre;
         the least gap if nothing is left."""
-        lo, hi = max(b.x for b in self.lower), min(b.x for b in self.upper)
+        lo, hi = max(b.x for b in self.lower), min(b.x for b in in_wood(self.upper))
         if hi < lo - 1e-6:
             return gap
         low = max(lo, min(hi, self.x_wheel))
         middle = (low + max(low, min(hi, self.x_span, self.x_cover))) / 2
         return max(low, math.floor(2 * middle) / 2)
+
+
+def fretboard_end_key(design: Design) -> str:
+    return "fretboard.past_last_fret" if design.fretboard.ends_at is None else "fretboard.ends_at"
 
 
 def x_wood_behind(design: Design, x_wood_end: float) -> tuple[Bound, ...]:
@@ -97,8 +101,8 @@ def place_rod(
         lower=room.lower,
         upper=room.upper,
         x_span=room.x_span,
-        fitting_from=room.fitting_from,
-        fitting_to=room.fitting_to,
+        fitting_from=room.fitting[0],
+        fitting_to=room.fitting[1],
         axis=axis,
         adjuster_diameter=adjuster.diameter,
         adjuster_length=adjuster.length,
@@ -106,6 +110,8 @@ def place_rod(
         socket_depth=adjuster.socket.depth,
         segments=segments,
         x_cover=room.x_cover,
+        x_well_covered=room.x_cover - design.limits.cover_run,
+        fitting_to_well_covered=room.x_cover - design.limits.cover_run + rod.length - room.lower[0].x,
         x_joint=room.x_joint,
         kind=rod.kind,
         at_heel=at_heel,
@@ -147,26 +153,30 @@ def _at_head(design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: F
     block, anchor = end_lengths(rod)
     x_joint = _x_joint(design, frets, half_anchor)
     first = x_joint + place.past_joint + (anchor if place.past_joint_of == "inner" else 0.0)
-    behind, beyond = x_wood_behind(design, x_wood_end), place.wood_beyond_rod + channel.end_clearance
-    upper = [Bound(b.reason, b.x - beyond - length, b.key, b.value) for b in behind]
+    beyond = place.wood_beyond_rod + channel.end_clearance
+    lower = (
+        Bound("the gap from the nut", gap, "rod_place.from_nut"),
+        Bound("the anchor past the joint", first - length, "rod_place.past_joint", shifts=True),
+    )
+    upper = [
+        Bound(b.reason, b.x - beyond - length, b.key, b.value, shifts=True) for b in x_wood_behind(design, x_wood_end)
+    ]
     reach, key = key_reach(design), design.adjusting_key
     if key is not None and math.isfinite(reach):
         upper.append(Bound("the key's arm", reach, f"adjusting_key.{key.arm_in_socket}_arm"))
-    span, last = frets.x(1) - rod.adjuster.length - block, min(b.x for b in behind) - beyond
-    fitting_from = first - (reach if math.isfinite(reach) else span)
-    none_fits = max(first - last, gap - reach, 0.0)  # the joint too near the wood's end, or the key too short
+    cover = board.x_end - aslant(board.slope_end, half_anchor) - channel.end_clearance - length
+    upper.append(Bound("the fretboard's end", cover, fretboard_end_key(design), shifts=True))
+    span = frets.x(1) - rod.adjuster.length - block
+    # no key's arm bounds how far in it may lie: the shortest rod then still ends its block before fret 1
+    innermost = [] if math.isfinite(reach) else [Bound("fret 1", max(span, gap), "rod_place.from_nut")]
     return _Interval(
-        lower=(
-            Bound("the gap from the nut", gap, "rod_place.from_nut"),
-            Bound("the anchor past the joint", first - length, "rod_place.past_joint"),
-        ),
+        lower=lower,
         upper=tuple(upper),
         x_span=span,
-        x_cover=board.x_end - aslant(board.slope_end, half_anchor) - channel.end_clearance - length,
         x_wheel=-math.inf,
         x_joint=x_joint,
-        fitting_from=fitting_from,
-        fitting_to=min(last - gap, fitting_from - none_fits) if none_fits > 0 else last - gap,
+        fitting=lengths_that_fit(length, lower, [*upper, *innermost]),
+        x_cover=cover,
     )
 
 
@@ -181,39 +191,40 @@ def _at_heel(design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: F
     x_joint = _x_joint(design, frets, (rod.block.width + channel.wider_by) / 2)
     first = x_joint + place.past_joint + (end_lengths(rod)[0] if place.past_joint_of == "inner" else 0.0)
     to_block = length - adjuster.length
-    behind = x_wood_behind(design, x_wood_end)
     lower = [
         Bound("the gap from the nut", gap, "rod_place.from_nut"),
-        Bound("the adjuster's block past the joint", first - to_block, "rod_place.past_joint"),
+        Bound("the adjuster's block past the joint", first - to_block, "rod_place.past_joint", shifts=True),
     ]
     reach, key = key_reach(design), design.adjusting_key
     if key is not None and math.isfinite(reach):
-        lower.append(Bound("the key's arm", board.x_last - reach - length, f"adjusting_key.{key.arm_in_socket}_arm"))
+        in_reach = board.x_last - reach - length
+        lower.append(Bound("the key's arm", in_reach, f"adjusting_key.{key.arm_in_socket}_arm", shifts=True))
     axis = adjuster.axis_below_top + channel.deeper_by - lift
     if rod.kind == "compression" and rod.axis_depth is not None:
         axis = rod.axis_depth.adjuster - lift
-    wheel, radius, last = adjuster.wheel or adjuster.length, adjuster.diameter / 2, min(b.x for b in behind)
-    x_end, span = board.x_end + aslant(board.slope_end, radius), frets.x(1)
+    upper = [Bound(b.reason, b.x - to_block, b.key, b.value, shifts=True) for b in x_wood_behind(design, x_wood_end)]
+    upper.append(Bound("fret 1", frets.x(1), "rod_place.from_nut"))
+    wheel, radius = adjuster.wheel or adjuster.length, adjuster.diameter / 2
+    x_wheel = board.x_end + aslant(board.slope_end, radius) + wheel - length if radius > axis else -math.inf
+    clear = [Bound("the wheel clear of the fretboard", x_wheel, "fretboard.ends_at", shifts=True)]
     return _Interval(
         lower=tuple(lower),
-        upper=tuple(Bound(b.reason, b.x - to_block, b.key, b.value) for b in behind),
-        x_span=span,
-        x_cover=math.inf,
-        x_wheel=x_end + wheel - length if radius > axis else -math.inf,
+        upper=tuple(upper),
+        x_span=frets.x(1),
+        x_wheel=x_wheel,
         x_joint=x_joint,
-        fitting_from=first + adjuster.length - span,
-        fitting_to=last + adjuster.length - gap if first <= last else first + adjuster.length - span - (first - last),
+        fitting=lengths_that_fit(length, [*lower, *clear], upper),
     )
 
 
-def place_bars(design: Design, frets: Frets, x_wood_end: float) -> tuple[Bar, ...]:
+def place_bars(design: Design, frets: Frets, x_wood_end: float, board: Fretboard) -> tuple[Bar, ...]:
     bars = design.bars
     if bars is None:
         return ()
     place, clearance, joint = design.rod_place, design.channel.end_clearance, design.neck.joint_fret
     half = (bars.width + BAR_FIT) / 2
-    upper = tuple(
-        Bound(b.reason, b.x - place.wood_beyond_rod - clearance - bars.length, b.key, b.value)
+    in_wood_to = tuple(
+        Bound(b.reason, b.x - place.wood_beyond_rod - clearance - bars.length, b.key, b.value, shifts=True)
         for b in x_wood_behind(design, x_wood_end)
     )
     if bars.count == 2 and bars.offset < half:
@@ -226,8 +237,12 @@ def place_bars(design: Design, frets: Frets, x_wood_end: float) -> tuple[Bar, ..
         gap = design.limits.place_adjuster + aslant(frets.slope(0), half, y)
         lower = (
             Bound("the gap from the nut", gap, "bars.from_nut"),
-            Bound("the bar past the joint", x_joint + place.past_joint - bars.length, "rod_place.past_joint"),
+            Bound(
+                "the bar past the joint", x_joint + place.past_joint - bars.length, "rod_place.past_joint", shifts=True
+            ),
         )
+        cover = board.x_end - abs(board.slope_end) * (abs(y) + half) - clearance - bars.length
+        upper = (*in_wood_to, Bound("the fretboard's end", cover, fretboard_end_key(design), shifts=True))
         start, end, name = bars.from_nut, bars.from_nut + bars.length, f"bar-{k + 1}"
         placed.append(Bar(name, start, end, y, bars.width, bars.height, bars.material, lower, upper))
     return tuple(placed)

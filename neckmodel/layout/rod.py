@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from neckmodel.layout.channel import BAR_FIT
@@ -12,19 +13,30 @@ from neckmodel.layout.curve import Curve
 
 @dataclass(frozen=True)
 class Bound:
-    """One limit on the place of a rod's or bar's nut-side end: x in mm, the key that moves it, what that key says."""
+    """One limit on the place of a rod's or bar's nut-side end: x in mm, the key that moves it, what that key says.
+
+    shifts: whether it bounds the other end, so that it lies nearer to the nut by as much as a rod is longer.
+    """
 
     reason: str
     x: float
     key: str
     value: float = 0.0
+    shifts: bool = False
+
+
+def in_wood(bounds: Iterable[Bound]) -> tuple[Bound, ...]:
+    """Those of wood, key and frets: how far the fretboard covers a channel, or is clear of a wheel, is told apart."""
+    return tuple(bound for bound in bounds if not bound.key.startswith("fretboard."))
 
 
 def bounds_in_wood(placed: RodPlace | Bar) -> tuple[Bound, Bound]:
     """(the tightest bound toward the nut, toward the body) of a rod or bar in wood and within the key's reach. Its
-    cover by the fretboard is another matter."""
-    upper = [bound for bound in placed.upper if not bound.key.startswith("fretboard.")]
-    return max(placed.lower, key=lambda bound: bound.x), min(upper, key=lambda bound: bound.x)
+    cover by the fretboard is another matter; the wheel of an adjuster only where it leaves no place at all."""
+    low, high = (pick(in_wood(b), key=lambda bound: bound.x) for pick, b in ((max, placed.lower), (min, placed.upper)))
+    if isinstance(placed, RodPlace) and placed.x_wheel > max(low.x, high.x):
+        low = placed.wheel_bound
+    return low, high
 
 
 @dataclass(frozen=True)
@@ -47,12 +59,13 @@ class RodPlace:
     """A rod in its place. x_adjuster: the adjuster's outer face, backed right off, mm.
 
     lower, upper: every bound on x_start, the rod's nut-side end; the interval runs from the largest lower to the
-    smallest upper one. The rod fits nowhere when `x_min > x_max`. `x_span`: beyond it the adjuster's block (at the
-    heel: the rod's nut-side end) would lie past fret 1 (a warning); `x_cover`: beyond it the channel comes out from
-    under the fretboard.
+    smallest upper one. The rod fits nowhere when `x_min > x_max`. `x_span`: beyond it the adjuster's block would lie
+    past fret 1 (a warning; at the heel the rod's nut-side end, which is a bound); `x_cover`: beyond it the channel
+    comes out from under the fretboard, `x_well_covered`: beyond it less than limits.cover_run of fretboard is left.
     fitting_from, fitting_to: over-all lengths of rods that would fit: at least from the farthest place the key can
-    reach (where only its own length bounds a key, from `x_span`). axis: depth of the adjuster's axis below z = 0 at
-    its outer face.
+    reach (where only its own length bounds a key, from `x_span`), with the wheel of an adjuster clear of the fretboard;
+    fitting_to_well_covered: up to there with limits.cover_run of fretboard past the channel. axis: depth of the
+    adjuster's axis below z = 0 at its outer face.
     segments: the rod's boxes in the order of x. at_heel: the adjuster lies at the heel. wheel: width of the adjuster's
     wheel, 0 if it is no wheel; collar: diameter of the rest of such an adjuster. holes: of a spoke wheel, 0 for a
     hexagon socket. x_wheel: least x_start at which a wheel that stands above the glue plane lies wholly beyond the
@@ -78,6 +91,8 @@ class RodPlace:
     socket_depth: float
     segments: tuple[Segment, ...]
     x_cover: float = math.inf
+    x_well_covered: float = math.inf
+    fitting_to_well_covered: float = math.inf
     x_joint: float = 0.0
     kind: str = "two-way"
     at_heel: bool = False
@@ -100,6 +115,11 @@ class RodPlace:
     @property
     def x_max(self) -> float:
         return min(bound.x for bound in self.upper)
+
+    @property
+    def wheel_bound(self) -> Bound:
+        """A wheel that stands above the glue plane lies wholly beyond the fretboard's end."""
+        return Bound("the wheel clear of the fretboard", self.x_wheel, "fretboard.ends_at", shifts=True)
 
     @property
     def outward(self) -> int:

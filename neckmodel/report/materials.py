@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from neckmodel.lengths import listed, with_unit
+from neckmodel.lengths import least, listed, most, with_unit
 from neckmodel.report.html import Html, el, section, table
 from neckmodel.sheets.layers import plain
 
@@ -100,8 +100,9 @@ def _rod(layout: Layout, write: Write) -> list[Row]:
         rows.append(
             (f"cover strip, {rod.cover_strip.wood}", "1", f"{write(rod.cover_strip.thickness)} thick", "over the rod")
         )
-    if place.fitting_from <= place.fitting_to + 1e-6:
-        fits = f"length from {write(place.fitting_from)} to {write(place.fitting_to)}"
+    if place.fitting_from <= min(place.fitting_to, place.fitting_to_well_covered) + 1e-6:
+        unit, longest = layout.design.design.units, min(place.fitting_to, place.fitting_to_well_covered)
+        fits = f"length from {write(least(place.fitting_from, unit))} to {write(most(longest, unit))}"
     else:
         fits = "none fits this design"
     rows.append(("rods that would fit", "-", fits, "of this section and adjuster, each in its own best place"))

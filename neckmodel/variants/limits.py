@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from neckmodel.lengths import no_less
+
 SLACK = 1e-6
 WALL = "wall"
 
@@ -24,7 +26,8 @@ class Margin:
 class Room:
     """Where a rod's nut-side end may lie, and in words what bounds it at either side.
 
-    x_good: up to there its block also ends before fret 1, as far as there is such a place.
+    x_good: up to there its block also ends before fret 1, as far as there is such a place. wrong: "8.76 mm too long",
+    where no place is left and another length would do.
     """
 
     x_from: float
@@ -32,8 +35,15 @@ class Room:
     low: str
     high: str
     x_good: float
+    wrong: str = ""
 
     @property
     def short(self) -> float:
         """How much the room lacks; 0 or less where there is one."""
         return self.x_from - self.x_to
+
+    @property
+    def says_short(self) -> str:
+        """What is wrong where there is no room."""
+        lacks = f"it is {self.wrong}" if self.wrong else f"no length has a place, {no_less(self.short)} are lacking"
+        return f"{lacks}: {self.low} and {self.high} leave it no place"

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 
 from neckmodel.layout import Layout
-from neckmodel.layout.rod import RodPlace
+from neckmodel.layout.fitting import too_long_or_short
+from neckmodel.layout.rod import Bound, RodPlace
 from neckmodel.layout.walls import limit_of
 from neckmodel.variants.as_cut import cut_margins
 from neckmodel.variants.limits import SLACK, WALL, Margin, Room
@@ -13,12 +14,15 @@ from neckmodel.variants.limits import SLACK, WALL, Margin, Room
 
 def room_of(layout: Layout, rod: RodPlace) -> Room:
     """The interval of the check of its place, and further the cover of fretboard over the channel's end."""
-    low = max(((b.x, b.reason) for b in rod.lower), key=lambda pair: pair[0])
-    low = max(low, (rod.x_wheel, "the wheel clear of the fretboard"), key=lambda pair: pair[0])
-    cover = (rod.x_cover - layout.design.limits.cover_run, "the fretboard's end")
-    high = min([(b.x, b.reason) for b in rod.upper] + [cover], key=lambda pair: pair[0])
-    good = min(high[0], rod.x_span)
-    return Room(low[0], high[0], low[1], high[1], good if good >= low[0] - SLACK else high[0])
+    least = layout.design.limits.cover_run
+    covered = Bound(
+        f"{least:.2f} mm of fretboard past the channel", rod.x_well_covered, "limits.cover_run", shifts=True
+    )
+    low = max([*rod.lower, rod.wheel_bound], key=lambda bound: bound.x)
+    high = min([*rod.upper, covered], key=lambda bound: bound.x)
+    good = min(high.x, rod.x_span)
+    wrong = too_long_or_short(low, high)
+    return Room(low.x, high.x, low.reason, high.reason, good if good >= low.x - SLACK else high.x, wrong)
 
 
 def margins_at(layout: Layout, room: Room | None) -> tuple[Margin, ...]:

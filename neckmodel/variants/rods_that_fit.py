@@ -91,14 +91,14 @@ def _fit(design: Design, rod: OwnRod) -> Fit:
     known = Fit(
         rod.name,
         False,
-        f"{room.low} and {room.high} leave no place, {room.short:.2f} mm are lacking",
+        room.says_short,
         kind=placed.kind,
         length=placed.length,
         x_from=room.x_from,
         x_to=room.x_to,
         margin=-room.short,
         length_from=placed.fitting_from,
-        length_to=placed.fitting_to,
+        length_to=min(placed.fitting_to, placed.fitting_to_well_covered),
     )
     if room.short > SLACK:
         return known

@@ -10,6 +10,7 @@ from layout_samples import L_KEY, laid_out, plain, preset
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out
 from neckmodel.layout.access import key_reach
+from neckmodel.layout.rod import bounds_in_wood
 
 
 def place(length: float, *overrides: str):
@@ -82,16 +83,17 @@ def test_intervals_of_the_presets(name, low, high):
 def test_a_cut_out_of_the_body_bounds_the_rod():
     tightest = min(laid_out("garganey").rod.upper, key=lambda bound: bound.x)
     assert tightest.reason == "a body cut-out"
-    assert laid_out("garganey", "body.cutouts=[]").rod.x_max == pytest.approx(
-        1010.0 - 6.0 - 1.0 - 600.0
-    )  # the wood's end
+    uncut = laid_out("garganey", "body.cutouts=[]").rod
+    assert bounds_in_wood(uncut)[1].x == pytest.approx(1010.0 - 6.0 - 1.0 - 600.0)  # the wood's end
+    assert uncut.x_max == pytest.approx(852.0 * 0.75 + 8.0 - 1.0 - 600.0)  # the fretboard's
     assert tightest.x == pytest.approx(653.0 - 6.0 - 1.0 - 600.0)
 
 
-def test_a_rod_may_come_out_from_under_the_fretboard_but_is_told_so():
+def test_a_rod_in_wood_may_still_come_out_from_under_the_fretboard():
     rod = laid_out("dunnock", "rod.length=565", "heel.wood_ends_at=576.00").rod
     assert rod.x_cover == pytest.approx(776.0 * (1 - 2 ** (-22 / 12)) + 9.0 - 1.0 - 565.0)
-    assert rod.x_cover < rod.x_max
+    assert bounds_in_wood(rod)[1].x == pytest.approx(576.0 - 6.0 - 1.0 - 565.0)  # what place/adjuster holds it to
+    assert rod.x_max == rod.x_cover < bounds_in_wood(rod)[1].x
 
 
 def test_dunnock_with_a_rod_of_565_left_to_auto():
@@ -104,7 +106,8 @@ def test_dunnock_with_a_rod_of_565_left_to_auto():
 def test_what_gives_that_rod_a_place(change):
     first = [] if change.startswith("rod") else ["rod.length=565"]
     rod = laid_out("dunnock", *first, change, 'rod_place.from_nut="auto"').rod
-    assert rod.x_min <= rod.x_adjuster <= rod.x_max + 1e-6
+    low, high = bounds_in_wood(rod)
+    assert low.x <= rod.x_adjuster <= high.x + 1e-6
 
 
 def test_dunnock_with_a_rod_of_565_at_a_stated_6():
@@ -113,7 +116,8 @@ def test_dunnock_with_a_rod_of_565_at_a_stated_6():
     assert rod.x_adjuster - rod.x_max == pytest.approx(10.76, abs=1e-6)
     for change in (["rod.length=554.24"], ["rod.length=565", "heel.wood_ends_at=578.00"]):
         moved = laid_out("dunnock", *change).rod
-        assert moved.x_min <= moved.x_adjuster <= moved.x_max + 1e-6
+        low, high = bounds_in_wood(moved)
+        assert low.x <= moved.x_adjuster <= high.x + 1e-6
 
 
 def test_bounds_name_the_key_that_moves_them():
@@ -123,6 +127,7 @@ def test_bounds_name_the_key_that_moves_them():
         "rod_place.past_joint",
         "heel.wood_ends_at",
         "adjusting_key.long_arm",
+        "fretboard.past_last_fret",
     }
     short = place(360.0, 'adjusting_key.arm_in_socket="short"')
     assert min(short.upper, key=lambda bound: bound.x).key == "adjusting_key.short_arm"

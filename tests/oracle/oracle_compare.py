@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 from oracle_neck import Cut, Neck, cover, heel_wall, shaft_wall, to_end, walls
-from oracle_rod import Shop, Tables, bar_intervals, cuts, rod_interval
+from oracle_rod import Shop, Tables, bar_intervals, clear_of_board, cuts, fitting, in_wood, rod_interval
+
+from neckmodel.layout.as_json import layout_json
 
 if TYPE_CHECKING:
     from neckmodel.findings import Findings
     from neckmodel.layout import Layout
+    from neckmodel.layout.rod import RodPlace
 
 SAME = 1e-6  # mm, of closed forms; inches are read back from 17 digits
+FITTING = 2e-5  # mm, of lengths found by halving, and told to 0.00001
 BRUTE = 2e-3  # mm: the oracle's back is a chain of chords
 # mm: a layout looks at nine sections along a straight floor under a back of one shape, where walls hardly
 # bend, and at 181 elsewhere; `check` measures the solid and does not depend on either
@@ -43,6 +47,8 @@ def layout_differs(tables: Tables, layout: Layout) -> list[str]:
         same(f"place of the {name}, to", min(bound.x for bound in placed.upper), high)
         if placed is layout.rod and tables.get("rod_place", {}).get("from_nut") == "auto" and low <= high:
             see("rod placed by itself", placed.x_start, low - SAME, high + SAME)
+    if layout.rod is not None:
+        found += _told(shop, layout.rod, layout_json(layout)["rod"])
     mine = _cuts(tables, layout)
     own = [step for step in layout.steps if step.name not in KEYS_WAY]
     if {step.name for step in own} - mine.keys():
@@ -57,6 +63,31 @@ def layout_differs(tables: Tables, layout: Layout) -> list[str]:
         for wall in (w for w in layout.walls if w.step == step.name):
             least = walls(shop.neck, cut).least
             see(f"wall of the {step.name}", wall.wall, least - BRUTE, least + BETWEEN)
+    return found
+
+
+def _told(shop: Shop, rod: RodPlace, told: dict[str, Any]) -> list[str]:
+    """What is told of places and lengths of rods that fit, in the layout's own numbers and in its data."""
+    found, slack = [], 6e-6  # the data are rounded to 0.00001
+    low, high = rod_interval(shop)
+    aside = rod.length if rod.at_heel else 0.0
+    for name, got, want in (
+        ("x_adjuster_min", told["x_adjuster_min"], low + aside),
+        ("x_adjuster_max", told["x_adjuster_max"], high + aside),
+    ):
+        if abs(got - want) > slack:
+            found.append(f"{name} {got}, the oracle has {want:.6f}")
+    clear = clear_of_board(shop, rod.length)
+    if not (abs(rod.x_wheel - clear) <= SAME or (math.isinf(rod.x_wheel) and math.isinf(clear))):
+        found.append(f"wheel clear from {rod.x_wheel}, the oracle has {clear:.6f}")
+    lengths, got = fitting(shop), (told["fitting_length_from"], told["fitting_length_to"])
+    if lengths is None:
+        if got[0] <= got[1] + slack:
+            found.append(f"rods from {got[0]} to {got[1]} are said to fit, the oracle has none")
+    elif max(abs(one - other) for one, other in zip(got, lengths, strict=True)) > FITTING:
+        found.append(
+            f"rods from {got[0]} to {got[1]} are said to fit, the oracle has {lengths[0]:.5f} to {lengths[1]:.5f}"
+        )
     return found
 
 
@@ -123,7 +154,9 @@ def findings_differ(tables: Tables, layout: Layout, findings: Findings) -> list[
         if (got is None) != (want is None) or off > BRUTE or (off < -BRUTE and not _slots_come_through(tables, shop)):
             found.append(f"cover/{name} measured {got}, the oracle has {want}")
     if layout.rod is not None and (place := told.get("place/adjuster")) is not None:
-        low, high = rod_interval(shop)
+        low, high = in_wood(shop, layout.rod.length)
+        clear = clear_of_board(shop, layout.rod.length)
+        low = max(low, clear if clear > high else low)  # a wheel that leaves no place at all
         margin = min(layout.rod.x_start - low, high - layout.rod.x_start)
         if (place.verdict == "fail") != (margin < -SAME):
             found.append(f"place/adjuster is {place.verdict}, the oracle has a margin of {margin:.6f}")

@@ -88,11 +88,12 @@ class Shop:
         return float(left if self.at_heel else left - self.nut - abs(self.neck.slope(0)) * corners / 2)
 
 
-def rod_interval(shop: Shop) -> tuple[float, float]:
-    """From where to where the rod's nut-side end may lie; empty where the second is the smaller."""
+def in_wood(shop: Shop, length: float) -> tuple[float, float]:
+    """From where to where the nut-side end of a rod so long may lie in the wood, within the key's reach, and at the
+    heel from before fret 1; empty where the second is the smaller."""
     rod, neck = shop.rod, shop.neck
     assert rod is not None
-    length, adjuster = rod["length"], rod["adjuster"]
+    adjuster = rod["adjuster"]
     block, anchor, block_wide, anchor_wide = shop.holders()
     joint, nut = abs(neck.slope(shop.t["neck"]["joint_fret"])), abs(neck.slope(0))
     if not shop.at_heel:
@@ -104,7 +105,64 @@ def rod_interval(shop: Shop) -> tuple[float, float]:
     low = max(shop.gap + nut * (anchor_wide + shop.wider) / 2, first - to_block)
     if math.isfinite(shop.reach()):
         low = max(low, max(x for x, _ in neck.board_end()) - shop.reach() - length)
-    return low, shop.behind() - to_block
+    return low, min(shop.behind() - to_block, neck.x(1))
+
+
+def rod_interval(shop: Shop, length: float | None = None) -> tuple[float, float]:
+    """The same under the fretboard: at the head the channel's far end must not come out from under it. length: the
+    rod's own unless given."""
+    assert shop.rod is not None
+    length = shop.rod["length"] if length is None else length
+    low, high = in_wood(shop, length)
+    if not shop.at_heel:
+        slant = abs(shop.neck.board_slope) * (shop.holders()[3] + shop.wider) / 2
+        high = min(high, shop.neck.x_board - slant - shop.clear - length)
+    return low, high
+
+
+def clear_of_board(shop: Shop, length: float) -> float:
+    """At the heel: from where on an adjuster that stands above the glue plane lies wholly past the fretboard's end."""
+    rod, neck = shop.rod, shop.neck
+    assert rod is not None
+    adjuster = rod["adjuster"]
+    deep = rod["axis_depth"]["adjuster"] if rod["kind"] == "compression" else adjuster["axis_below_top"] + shop.deeper
+    radius = adjuster["diameter"] / 2
+    if not shop.at_heel or radius <= deep:
+        return -math.inf
+    past = neck.x_board + abs(neck.board_slope) * radius
+    return float(past + (adjuster.get("wheel") or adjuster["length"]) - length)
+
+
+def fitting(shop: Shop) -> tuple[float, float] | None:
+    """The shortest and the longest rod that has a place, all else as it is; None where none has.
+
+    By halving: the room of a rod grows and then shrinks with its length. Where no key's arm bounds how far in a rod at
+    the head may lie, its block is to end before fret 1, as far as the gap from the nut lets it.
+    """
+    rod = shop.rod
+    assert rod is not None
+
+    def room(length: float) -> float:
+        low, high = rod_interval(shop, length)
+        if not shop.at_heel and math.isinf(shop.reach()):
+            nut = abs(shop.neck.slope(0)) * (rod["adjuster"]["diameter"] + shop.play) / 2
+            high = min(high, max(shop.neck.x(1) - rod["adjuster"]["length"] - shop.holders()[0], shop.gap + nut))
+        return high - max(low, clear_of_board(shop, length))
+
+    low, high = 0.0, 3000.0
+    for _ in range(200):
+        third = (high - low) / 3
+        low, high = (low + third, high) if room(low + third) < room(high - third) else (low, high - third)
+    best = (low + high) / 2
+    if room(best) < -1e-9:
+        return None
+    ends = []
+    for inside, outside in ((best, 0.0), (best, 3000.0)):
+        for _ in range(100):
+            middle = (inside + outside) / 2
+            inside, outside = (middle, outside) if room(middle) >= -1e-9 else (inside, middle)
+        ends.append(inside)
+    return ends[0], ends[1]
 
 
 def bar_intervals(shop: Shop) -> list[tuple[float, float]]:
@@ -113,7 +171,8 @@ def bar_intervals(shop: Shop) -> list[tuple[float, float]]:
     for y in bar_places(bars):
         reach = [max(s * (y - half), s * (y + half)) for s in (neck.slope(0), neck.slope(shop.t["neck"]["joint_fret"]))]
         low = max(shop.gap + reach[0], neck.x_joint + reach[1] + shop.past - bars["length"])
-        found.append((low, shop.behind() - shop.beyond - shop.clear - bars["length"]))
+        cover = neck.x_board - abs(neck.board_slope) * (abs(y) + half)
+        found.append((low, min(shop.behind() - shop.beyond, cover) - shop.clear - bars["length"]))
     return found
 
 

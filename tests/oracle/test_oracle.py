@@ -144,11 +144,33 @@ def test_the_sample_crosses_every_kind(layouts: dict[int, Layout | DesignError])
     assert [name for name in wanted if not seen[name]] == []
 
 
+def test_every_kind_of_bound_binds_in_the_sample(layouts: dict[int, Layout | DesignError]) -> None:
+    rods = [each.rod for each in layouts.values() if isinstance(each, Layout) and each.rod is not None]
+    tightest = {min(rod.upper, key=lambda bound: bound.x).reason for rod in rods}
+    tightest |= {max(rod.lower, key=lambda bound: bound.x).reason for rod in rods}
+    wood = {"the wood's end", "a body cut-out", "the anchor past the joint", "the adjuster's block past the joint"}
+    assert tightest == wood | {"the gap from the nut", "the key's arm", "the fretboard's end", "fret 1"}
+    assert any(rod.x_wheel > rod.x_min for rod in rods)
+    assert any(rod.fitting_from > rod.fitting_to for rod in rods)
+
+
 @pytest.mark.parametrize("seed", ORDINARY)
 def test_layout_agrees(seed: int, layouts: dict[int, Layout | DesignError]) -> None:
     layout = layouts[seed]
     if isinstance(layout, Layout):
         assert layout_differs(generator.tables(seed), layout) == []
+
+
+@pytest.mark.parametrize(("seed", "seen"), [(4, "x_adjuster_max"), (9, "wheel clear"), (9, "are said to fit")])
+def test_a_difference_of_places_is_seen(seed: int, seen: str, layouts: dict[int, Layout | DesignError]) -> None:
+    """A fretboard 3 mm longer, told to the oracle only: at the head it covers more, at the heel a wheel clears it
+    later."""
+    layout = layouts[seed]
+    assert isinstance(layout, Layout)
+    board = generator.tables(seed)["fretboard"]
+    key = "ends_at" if "ends_at" in board else "past_last_fret"
+    longer = {**generator.tables(seed), "fretboard": {**board, key: board[key] + 3.0}}
+    assert any(seen in said for said in layout_differs(longer, layout))
 
 
 def test_a_difference_is_seen(layouts: dict[int, Layout | DesignError]) -> None:

@@ -13,7 +13,7 @@ kind = "compression"
 adjuster_at = "head"
 length = 360.0
 diameter = 5.0
-adjuster = {diameter = 8.0, length = 12.0, axis_below_top = 4.0, socket = {kind = "hex", size = 5.0, depth = 6.0}}
+adjuster = {diameter = 8.0, length = 12.0, socket = {kind = "hex", size = 5.0, depth = 6.0}}
 anchor = {length = 12.0, width = 8.0, height = 8.0}
 axis_depth = {adjuster = 6.0, middle = 9.5, anchor = 6.0}
 washer = {diameter = 10.0, thickness = 1.5}

@@ -194,10 +194,12 @@ def test_places_at_the_heel_that_miss(overrides, check, measured):
     assert checked("seven", *overrides, *as_overrides(found.remedy.set))[check].verdict != "fail"
 
 
-def test_a_rod_that_begins_past_fret_1_is_worth_a_warning():
-    found = checked("seven", "rod_place.from_nut=40", "heel.wood_ends_at=530", "fretboard.ends_at=512")["place/span"]
-    assert found.verdict == "warn"
-    assert found.measured == pytest.approx(664.0 * (1 - 2 ** (-1 / 12)) - 40.0, abs=0.03)
+def test_a_rod_that_begins_past_fret_1_has_no_place_there():
+    found = checked("seven", "rod_place.from_nut=40", "heel.wood_ends_at=530", "fretboard.ends_at=512")
+    beyond = 664.0 * (1 - 2 ** (-1 / 12)) - 40.0
+    assert (found["place/adjuster"].verdict, found["place/span"].verdict) == ("fail", "warn")
+    assert found["place/adjuster"].measured == pytest.approx(beyond, abs=0.03)
+    assert found["place/span"].measured == pytest.approx(beyond, abs=0.03)
 
 
 def test_an_adjuster_half_in_the_wood_turns_in_its_pocket():

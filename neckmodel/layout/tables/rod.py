@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.fitting import too_long_or_short
 from neckmodel.layout.tables.told import Row, Table, Voice
 from neckmodel.lengths import NONE, mm
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
+    from neckmodel.layout.rod import RodPlace
 
 NEAR = 1e-6  # mm
 
@@ -18,21 +20,53 @@ def rod(layout: Layout, voice: Voice) -> Table:
     found, write = layout.rod, voice.write
     rows: list[Row] = []
     if found is not None:
-        none = "" if found.x_min <= found.x_max + NEAR else ": no place is left"
-        face, start = ("rod's nut-side end", "it begins") if found.at_heel else ("adjuster's face", "its block starts")
         rows = [
             ("adjuster's face at x", write(found.x_adjuster)),
             ("rod's end at x", write(found.x_anchor_end)),
             ("length over all", write(found.length)),
             ("adjuster's axis below the glue plane", write(found.axis)),
-            (f"{face} may lie from x", write(found.x_min)),
-            (voice.pick("to x", "  to x"), write(found.x_max) + none),
-            (f"{voice.pick('and up to x', '  and up to here')} {start} before fret 1", write(found.x_span)),
+            *_room(found, voice, layout.design.limits.cover_run),
         ]
         if voice.terse:
-            rows.append(("rods that would fit: from a length of", write(found.fitting_from)))
-            rows.append(("  to a length of", write(found.fitting_to)))
+            rows += _lengths(found, voice, layout.design.limits.cover_run)
     return Table("Rod, measured with its adjuster backed right off", ("what", "value"), tuple(rows))
+
+
+def _room(found: RodPlace, voice: Voice, cover: float) -> list[Row]:
+    """From where to where it may lie, and what is told apart from that; or by how much it does not fit."""
+    face = "rod's nut-side end" if found.at_heel else "adjuster's face"
+    low = max([*found.lower, found.wheel_bound], key=lambda bound: bound.x)
+    high = min(found.upper, key=lambda bound: bound.x)
+    if low.x > high.x + NEAR:
+        wrong = too_long_or_short(low, high).rpartition(" mm ")[2]
+        says = f"no place for this rod: it is {wrong} by" if wrong else "no place for a rod of any length: lacking"
+        return [(says, voice.least(low.x - high.x))]
+    rows: list[Row] = [
+        (f"{face} may lie from x", voice.least(found.x_min)),
+        (voice.pick("to x", "  to x"), voice.most(found.x_max)),
+    ]
+    since, until = voice.pick("and from x", "  and from here"), voice.pick("and up to x", "  and up to here")
+    if found.x_wheel > found.x_min + NEAR:
+        rows.append((f"{since} its wheel is clear of the fretboard", voice.least(found.x_wheel)))
+    if found.x_well_covered < found.x_max - NEAR:
+        says = f"{until} {voice.write(cover)} of fretboard reach past its channel"
+        rows.append((says, voice.most(found.x_well_covered)))
+    if not found.at_heel:
+        rows.append((f"{until} its block ends before fret 1", voice.most(found.x_span)))
+    return rows
+
+
+def _lengths(found: RodPlace, voice: Voice, cover: float) -> list[Row]:
+    if found.fitting_from > found.fitting_to + NEAR:
+        return [("rods that would fit: none; lacking", voice.least(found.fitting_from - found.fitting_to))]
+    rows: list[Row] = [
+        ("rods that would fit: from a length of", voice.least(found.fitting_from)),
+        ("  to a length of", voice.most(found.fitting_to)),
+    ]
+    if found.fitting_to_well_covered < found.fitting_to - NEAR:
+        says = f"  to a length of, with {voice.write(cover)} of fretboard past it"
+        rows.append((says, voice.most(found.fitting_to_well_covered)))
+    return rows
 
 
 def bounds(layout: Layout, voice: Voice) -> Table:
@@ -48,7 +82,7 @@ def bars(layout: Layout, voice: Voice) -> Table:
     for bar in layout.bars:
         sizes = (bar.x_start, bar.x_end, layout.across(bar.y), bar.width, bar.height)
         reach = (max(bound.x for bound in bar.lower), min(bound.x for bound in bar.upper))
-        rows.append((bar.name, bar.material, *voice.row(*sizes, *reach)))
+        rows.append((bar.name, bar.material, *voice.row(*sizes), voice.least(reach[0]), voice.most(reach[1])))
     bound_names = (voice.pick("may start at x", "may start at"), voice.pick("to x", "to"))
     names = ("bar", "material", "x from", "x to", "y", "width", "height", *bound_names)
     return Table("Bars", names, tuple(rows), text=2)

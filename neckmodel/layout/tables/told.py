@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from neckmodel.lengths import length, with_unit
+from neckmodel.lengths import least, length, most, with_unit
 
 Row = tuple[str, ...]
 
@@ -30,6 +30,14 @@ class Voice:
     def write(self, value: float | None) -> str:
         """A length in mm as it stands in a cell."""
         return (length if self.terse else with_unit)(value, self.unit)
+
+    def least(self, value: float) -> str:
+        """What must be at least this much: rounded up, so that what is told is itself enough. In inches to 0.001; the
+        1/64 in brackets is the nearest."""
+        return self.write(least(value, self.unit))
+
+    def most(self, value: float) -> str:
+        return self.write(most(value, self.unit))
 
     def row(self, *values: float | None) -> Row:
         return tuple(self.write(value) for value in values)
