@@ -42,7 +42,10 @@ def check_cutters(bench: Bench) -> list[Finding]:
             remedy = Remedy(f"a longer cutter: {key} = {up(cutting.reach):.2f} mm", {key: up(cutting.reach)})
         elif step.depth > cutting.flute_length + SLACK:
             verdict = "warn"
-            says += f"; the flutes are {cutting.flute_length:.2f} mm long, so the shank must clear the wall above them"
+            says = (
+                f"cutter {cutting.diameter:.2f} mm: its flutes are {cutting.flute_length:.2f} mm long and the step is "
+                f"{step.depth:.2f} mm deep, so the shank must clear the wall above them"
+            )
         findings.append(
             Finding(
                 f"cutter/{step.name}",
@@ -67,10 +70,7 @@ def check_cutters(bench: Bench) -> list[Finding]:
 
 
 def _says(bench: Bench, cutting: Cutting) -> str:
-    says = (
-        f"cutter {cutting.diameter:.2f} mm, {cutting.says}, needs {cutting.reach:.2f} mm of stick-out and can have "
-        f"{cutting.stick_out:.2f} mm"
-    )
+    says = f"cutter {cutting.diameter:.2f} mm, {cutting.says}, needs {cutting.reach:.2f} mm of stick-out"
     room = cutting.template_room
     if bench.design.workshop.guide_bush is not None and room is not None and room < LEAST_TEMPLATE - SLACK:
         says += "; too short for a template under the guide bush: work along the fence"

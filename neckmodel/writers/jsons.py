@@ -72,7 +72,6 @@ def _finding(found: Finding) -> dict[str, Any]:
         "measured": found.measured,
         "error": found.error,
         "limit": found.limit,
-        "range": found.held,
         "unit": found.unit,
         "verdict": found.verdict,
         "worst_case": found.worst_case,
@@ -80,8 +79,14 @@ def _finding(found: Finding) -> dict[str, Any]:
         "at": None if at is None else {"x": at.x, "y": at.y, "z": at.z, "fret": at.fret},
         "says": found.says,
         "remedy": None if remedy is None else {"says": remedy.says, "set": remedy.set},
-        "more": found.more,
+        "more": {**found.more, **_range(found)},
     }
+
+
+def _range(found: Finding) -> dict[str, float]:
+    """What it is held against where that is not simply at least the limit."""
+    ends = zip(("range_from", "range_to"), found.held or (None, None), strict=True)
+    return {name: end for name, end in ends if end is not None}
 
 
 def _part(fact: PartFact) -> dict[str, Any]:

@@ -83,8 +83,9 @@ def test_a_limit_that_must_not_be_passed_upward_says_so(
 def test_json_adds_the_range_and_changes_nothing() -> None:
     fit, wall = found("fit/run", "redpoll"), Finding("wall/run", "neck", "pass", "", 4.88, 0.04, 3.0)
     told = {one["check"]: one for one in findings_json(Findings("redpoll", (fit, wall), ()))["findings"]}
-    assert (told["fit/run"]["limit"], told["fit/run"]["range"]) == (0.2, [0.0, 0.2])
-    assert (told["wall/run"]["limit"], told["wall/run"]["range"]) == (3.0, None)
+    more = told["fit/run"]["more"]
+    assert (told["fit/run"]["limit"], more["range_from"], more["range_to"]) == (0.2, 0.0, 0.2)
+    assert (told["wall/run"]["limit"], told["wall/run"]["more"]) == (3.0, {})
     assert held(wall, "mm") == "3.00"
 
 
