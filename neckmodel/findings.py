@@ -25,7 +25,9 @@ class Place:
 class Remedy:
     """A change that makes its finding pass: a sentence, and the keys to set (applied together), lengths in mm.
 
-    ways: where there are several, each one by itself, the one of `set` first; `says` then names them all.
+    ways: where there are several, each one by itself, the one of `set` first; `says` then names them all. leaves: the
+    verdict that its finding then has, "warn" where no value passes with the worst case included. finer: the same change
+    by another amount, to be tried in turn where this one does not pass.
     only_if: what must not be done at the bench yet for it ("the head is not sawn yet"), which `says` begins with.
     """
 
@@ -33,6 +35,13 @@ class Remedy:
     set: dict[str, float | str]
     ways: tuple[Remedy, ...] = ()
     only_if: str = ""
+    leaves: str = "pass"
+    finer: tuple[Remedy, ...] = ()
+
+
+def ways_of(remedy: Remedy | None) -> tuple[Remedy, ...]:
+    """Each change that a remedy offers, by itself."""
+    return () if remedy is None else remedy.ways or (remedy,)
 
 
 @dataclass(frozen=True)
@@ -44,6 +53,7 @@ class Finding:
     held: (least, most) that `measured` is held against, None at a side where nothing bounds it; None where it is simply
     to be at least `limit`.
     says: one sentence why. remedy: None where no number helps. more: further numbers a reader may want, by name.
+    follows: the check whose remedy mends this finding too; None where it stands for itself.
     """
 
     check: str
@@ -60,6 +70,7 @@ class Finding:
     remedy: Remedy | None = None
     more: dict[str, float] = field(default_factory=dict)
     held: tuple[float | None, float | None] | None = None
+    follows: str | None = None
 
     @property
     def spare(self) -> float:

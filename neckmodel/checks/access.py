@@ -20,15 +20,17 @@ from neckmodel.checks.measure.sweep import (
     placed,
     straight_sweep,
 )
-from neckmodel.checks.remedies import first_good
+from neckmodel.checks.remedies import Aim, any_of, graded, ladder, possible
 from neckmodel.checks.strings import string_ways
-from neckmodel.checks.verdict import SLACK, down, place, up
-from neckmodel.findings import Finding, Remedy
+from neckmodel.checks.trough import left_at_end, run_out
+from neckmodel.checks.verdict import SLACK, place
+from neckmodel.findings import Finding
 from neckmodel.layout.access import key_reach
 from neckmodel.meshes import to_manifold
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
+    from neckmodel.findings import Remedy
     from neckmodel.layout import Layout
     from neckmodel.layout.hardware import KeyPlace
 
@@ -170,31 +172,42 @@ def _swing(
             "degrees",
             basis="ISO 4762, JIS B 4648",
             at=place(bench.layout, (key.x_tip + key.outward * key.arm, 0.0, -key.axis)),
-            remedy=Remedy("a wider slot: channel.key_swing = 75 degrees", {"channel.key_swing": 75}),
+            remedy=ladder(bench.design, {"channel.key_swing": 75}),
         )
     looked = _Looked("access/swing", collisions(pieces, solids), pieces, solids)
     if not looked.hits:
         return _clear(bench, key, looked, f"the key turns from {NEXT[key.kind == 'bar']}")
-    return _blocked(bench, looked, "fail", remedy=_freed(bench, key, looked))
+    return _blocked(bench, looked, "fail", _slot_ends(bench.layout, key), _freed(bench, key, looked))
+
+
+def _slot_ends(layout: Layout, key: KeyPlace) -> str:
+    left = left_at_end(layout) if key.outward > 0 else 0.0
+    return f": its slot ends {left:.2f} mm before the wood does" if left > SLACK else ""
 
 
 def _freed(bench: Bench, key: KeyPlace, looked: _Looked) -> Remedy | None:
-    """Tuners or screws moved aside; an L-key's adjuster nearer to the nut; a longer straight key, so that its handle
-    lies beyond the head."""
-    layout, remedies = bench.layout, []
+    """Tuners or screws moved aside; an L-key's adjuster nearer to the nut, or at the heel where its slot runs out of
+    the wood; a longer straight key, so that its handle lies beyond the head."""
     others = sorted({hit.name for hit in looked.hits} - set(WORDS))
     if others:
-        remedy = moved_aside(bench, looked.pieces, others)
-        return None if remedy is None else first_good(bench.design, [remedy])
-    reach = key_reach(bench.design)
-    corner = min((cutter.diameter for cutter in bench.design.workshop.cutters), default=0.0) / 2
-    for x in (reach, reach - corner):  # the corners that a cutter leaves in the pocket may be in the way
-        if layout.rod is not None and x < layout.rod.x_adjuster - SLACK:
-            remedies.append(Remedy(f"start the rod at {down(x):.2f} mm from the nut", {"rod_place.from_nut": down(x)}))
+        return moved_aside(bench, looked.pieces, others)
+    loss = bench.design.workshop.tolerances.measuring
+    return graded(bench.design, lambda aim: _other_way(bench.layout, key, aim), loss)
+
+
+def _other_way(layout: Layout, key: KeyPlace, aim: Aim) -> Remedy | None:
+    design, found, place_key, length = layout.design, [], "rod_place.from_nut", "adjusting_key.length"
+    if key.outward > 0:
+        found.append(run_out(layout, aim))
+    elif layout.rod is not None:
+        reach = key_reach(design)
+        corner = min((cutter.diameter for cutter in design.workshop.cutters), default=0.0) / 2
+        for x in (reach, reach - corner):  # the corners that a cutter leaves in the pocket may be in the way
+            if x < layout.rod.x_adjuster - SLACK:
+                found.append(possible(design, {place_key: aim.down(place_key, x - aim.spare)}, _no_pocket))
     if key.kind == "straight" and key.handle_diameter > 0:
-        length = up(key.x_tip - layout.head.x_far)
-        remedies.append(Remedy(f"a key {length:.2f} mm long", {"adjusting_key.length": length}))
-    return first_good(bench.design, remedies, _no_pocket)
+        found.append(possible(design, {length: aim.up(length, key.x_tip - layout.head.x_far)}, _no_pocket))
+    return any_of(*found)
 
 
 def _no_pocket(layout: Layout) -> bool:
@@ -207,7 +220,7 @@ def _withdraw(
     looked = _Looked("access/withdraw", collisions(pieces, solids), pieces, solids)
     if not looked.hits:
         return _before_tuners(bench, key) or _clear(bench, key, looked, "the key goes in and comes out")
-    return _blocked(bench, looked, "fail", remedy=_freed(bench, key, looked))
+    return _blocked(bench, looked, "fail", _slot_ends(bench.layout, key), _freed(bench, key, looked))
 
 
 def _before_tuners(bench: Bench, key: KeyPlace) -> Finding | None:

@@ -9,13 +9,13 @@ import manifold3d
 import numpy as np
 
 from neckmodel.checks.measure.sweep import collisions
-from neckmodel.checks.verdict import up
-from neckmodel.findings import Remedy
+from neckmodel.checks.remedies import Aim, graded, possible
 from neckmodel.layout.halving import least_enough
 from neckmodel.meshes import to_manifold
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
+    from neckmodel.findings import Remedy
 
 CLEAR = 0.05  # mm left between the key's way and what is moved out of it: as much as gaps between meshes may be wrong
 HALVINGS = 14
@@ -29,17 +29,18 @@ def moved_aside(bench: Bench, way: list[manifold3d.Manifold], names: Iterable[st
     layout = bench.layout
     stated = {t.name: (f"head.tuners.{k}.y", t.on_face[1]) for k, t in enumerate(layout.tuners)}
     stated |= {s.name: (f"heel.screws.{k}.y", s.y) for k, s in enumerate(layout.screws)}
-    settings: dict[str, float | str] = {}
-    said = []
+    clear: dict[str, tuple[int, float]] = {}
     for name in names:
         if name not in stated or stated[name][1] == 0:
             return None
         key, y = stated[name]
         side = 1 if y > 0 else -1
-        moved = side * up(side * y + _least(way, to_manifold(bench.mesh(name), name), side) + CLEAR)
-        settings[key] = moved
-        said.append(f"{key} = {moved:.2f} mm")
-    return Remedy(f"out of the key's way: {' and '.join(said)}", settings) if settings else None
+        clear[key] = (side, side * y + _least(way, to_manifold(bench.mesh(name), name), side) + CLEAR)
+
+    def moved(aim: Aim) -> Remedy | None:
+        return possible(bench.design, {key: side * aim.up(key, y + aim.spare) for key, (side, y) in clear.items()})
+
+    return graded(bench.design, moved, bench.design.workshop.tolerances.sideways)
 
 
 def _least(way: list[manifold3d.Manifold], solid: manifold3d.Manifold, side: int) -> float:

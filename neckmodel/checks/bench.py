@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from neckmodel.design import Design
     from neckmodel.layout import Layout
     from neckmodel.solids.parts import Parts, Tool
+    from neckmodel.solids.uncut import Uncut
 
 HARDWARE_LINEAR = 0.02  # mm, of hardware and fretboard: flat or round and small
 
@@ -23,7 +24,7 @@ HARDWARE_LINEAR = 0.02  # mm, of hardware and fretboard: flat or round and small
 class Bench:
     """The parts of one design laid out for measuring. Not frozen: it remembers what it has already made."""
 
-    def __init__(self, parts: Parts) -> None:
+    def __init__(self, parts: Parts | Uncut) -> None:
         self.parts = parts
         self._meshes: dict[str, trimesh.Trimesh] = {}
         self._tools: dict[str, trimesh.Trimesh] = {}

@@ -5,11 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.checks.body_wings import check_wings
-from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place
-from neckmodel.findings import Finding, Remedy
+from neckmodel.checks.remedies import Aim, graded, possible
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
+from neckmodel.findings import Finding
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
+    from neckmodel.findings import Remedy
 
 USUAL_OFF = 0.5  # mm off the body's centre line at the bridge that nobody minds; common practice, no source
 DRAWN = 0.01  # mm, how far a drawing's curves are followed
@@ -30,17 +32,19 @@ def _cut_outs(bench: Bench) -> Finding:
     tolerances = bench.design.workshop.tolerances
     worst = measured - tolerances.measuring - tolerances.stock
     verdict = at_least(measured, limit, worst)
-    says = f"wood of the body between the neck's end and the cut-out at x {first:.2f} mm"
-    remedy = None
+    wood = f"{measured:.2f} mm of the body's wood between the neck's end and the cut-out at x {first:.2f} mm"
+    says, remedy = wood, None
     if verdict == "fail":
-        says = (
-            f"the neck's wood reaches into the cut-out at x {first:.2f} mm" if measured < -SLACK else says + ": short"
-        )
-        back = down(first - limit)
+        says = f"the neck's wood reaches {-measured:.2f} mm into the cut-out at x {first:.2f} mm"
+        says = f"{wood}, {short_by(measured, limit)}" if measured >= -SLACK else says
         key = "heel.wood_ends_at" if layout.heel.tenon is None else "heel.tenon.length"
-        value = back if layout.heel.tenon is None else down(back - layout.heel.x_joint)
-        if back > layout.heel.x_joint + layout.heel.corner_radius + 1:
-            remedy = Remedy(f"a neck that ends at {back:.2f} mm: {key} = {value:.2f} mm", {key: value})
+        start = 0.0 if layout.heel.tenon is None else layout.heel.x_joint
+
+        def shorter(aim: Aim) -> Remedy | None:
+            settings = {key: aim.down(key, first - limit - aim.spare - start)}
+            return possible(bench.design, settings)
+
+        remedy = graded(bench.design, shorter, measured - worst)
     return Finding(
         "body/cut-outs",
         "neck",

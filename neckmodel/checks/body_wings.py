@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.checks.verdict import COMMON, SLACK, place, up
-from neckmodel.findings import Finding, Remedy
+from neckmodel.checks.remedies import change, graded
+from neckmodel.checks.verdict import COMMON, SLACK, place
+from neckmodel.findings import Finding
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
@@ -24,8 +25,8 @@ def check_wings(bench: Bench) -> list[Finding]:
         says = f"{over:.2f} mm of {worst.name}'s inner side has nothing to be glued to"
         inmost = abs(worst.seam) == bench.layout.heel.half_width
         if inmost and worst.x_start >= bench.layout.heel.x_joint:
-            end = up(worst.x_end)
-            remedy = Remedy(f"a neck that runs on: heel.wood_ends_at = {end:.2f} mm", {"heel.wood_ends_at": end})
+            key, end = "heel.wood_ends_at", worst.x_end
+            remedy = graded(bench.design, lambda aim: change(bench.design, {key: aim.up(key, end)}))
     else:
         says = (
             f"{len(wings)} wings, each glued along all of its inner side, {min(w.glued for w in wings):.2f} mm or more"

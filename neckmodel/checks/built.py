@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING
 from neckmodel.checks.cut_on import more_cut
 from neckmodel.checks.measured_ways import offered
 from neckmodel.checks.open_keys import open_ways
-from neckmodel.checks.remedies import either, ways_of
+from neckmodel.checks.remedies import either
 from neckmodel.checks.verdict import SLACK
+from neckmodel.findings import ways_of
 from neckmodel.layout.least_carve import least_carve, next_cuts
 from neckmodel.layout.measured import SECTION, as_built, off_plan, told
 from neckmodel.layout.next_cut import least_depth

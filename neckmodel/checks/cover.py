@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from neckmodel.checks.remedies import first_good
+from neckmodel.checks.remedies import Aim, any_of, graded, possible
 from neckmodel.checks.section import OFF_FACE
-from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, short_by, step_words, up
-from neckmodel.findings import Finding, Remedy
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by, step_words
+from neckmodel.findings import Finding
 from neckmodel.meshes.weld import Floats
 
 if TYPE_CHECKING:
@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
     from neckmodel.checks.bench import Bench
     from neckmodel.design import Design
+    from neckmodel.findings import Remedy
     from neckmodel.layout.channel import Step
     from neckmodel.layout.fretboard import Fretboard
 
@@ -81,6 +82,14 @@ def _cover(bench: Bench, step: Step) -> Finding | None:
         says = f"the {what} lies open {-measured:.2f} mm " + ("beside the fretboard" if sideways else "past its end")
     elif verdict == "fail":
         says += f", {short_by(measured, limit)}"
+    elif verdict == "warn":
+        says += f": {measured - worst:.2f} mm off, it is only {worst:.2f} mm"
+    remedy = None
+    if verdict != "pass":
+        lack = limit - measured
+        remedy = graded(
+            bench.design, lambda aim: _wider(bench, step, lack + aim.spare, sideways, aim), measured - worst
+        )
     return Finding(
         f"cover/{step.name}",
         "fretboard",
@@ -92,7 +101,7 @@ def _cover(bench: Bench, step: Step) -> Finding | None:
         worst_case=worst,
         basis=COMMON,
         at=place(layout, at),
-        remedy=_wider(bench, step, limit - measured, sideways) if verdict == "fail" else None,
+        remedy=remedy,
     )
 
 
@@ -111,36 +120,33 @@ def _reach(mesh: trimesh.Trimesh, board: Fretboard, half: float) -> tuple[float,
     return start, float(sheared(mesh, board.slope_end).bounds[1][0]) - abs(board.slope_end) * half
 
 
-def _wider(bench: Bench, step: Step, by: float, sideways: bool) -> Remedy | None:
-    """A longer or wider fretboard, or a rod that ends sooner."""
-    design, board = bench.design, bench.layout.fretboard
-    remedies = []
+def _wider(bench: Bench, step: Step, by: float, sideways: bool, aim: Aim) -> Remedy | None:
+    """A longer or wider fretboard, or a rod that ends sooner: nearer to the nut, or shorter."""
+    design, board, rod = bench.design, bench.layout.fretboard, bench.layout.rod
+    ways: list[dict[str, float | str]] = []
     if sideways:
-        nut, last = up(board.margin_nut + by), up(board.margin_last + by)
-        says = f"edge margins of {nut:.2f} mm at the nut and {last:.2f} mm at the last fret"
-        remedies.append(
-            Remedy(says, {"fretboard.edge_margin.nut": nut, "fretboard.edge_margin.last_fret": last})
-            if design.fretboard.width is None
-            else _broad(design, by)
-        )
+        ways.append(_broad(design, board, by, aim))
     else:
-        end, rod = up(board.x_end + by), bench.layout.rod
-        settings: dict[str, float | str] = {"fretboard.ends_at": end}
+        place, length, ends = "rod_place.from_nut", "rod.length", "fretboard.ends_at"
+        longer: dict[str, float | str] = {ends: aim.up(ends, board.x_end + by)}
         if rod is not None and not rod.stated:  # where the rod lies by itself must not follow the fretboard's end
-            settings["rod_place.from_nut"] = down(rod.x_start)
-        remedies.append(Remedy(f"a fretboard that ends at {end:.2f} mm", settings))
+            longer[place] = rod.x_start
+        ways.append(longer)
         if rod is not None and not step.name.startswith("bar-"):
-            x = down(rod.x_start - by)
-            remedies.append(Remedy(f"start the rod at {x:.2f} mm from the nut", {"rod_place.from_nut": x}))
-    return first_good(design, remedies)
+            ways.append({place: aim.down(place, rod.x_start - by)})
+            ways.append({length: aim.down(length, rod.length - by), place: rod.x_start})
+            if rod.stated:
+                del ways[-1][place]
+    return any_of(*(possible(design, way) for way in ways))
 
 
-def _broad(design: Design, by: float) -> Remedy:
+def _broad(design: Design, board: Fretboard, by: float, aim: Aim) -> dict[str, float | str]:
     width = design.fretboard.width
-    assert width is not None  # asked for only where the width is stated
-    nut, end = up(width.nut + 2 * by), up(width.end + 2 * by)
-    says = f"a fretboard {nut:.2f} mm wide at the nut and {end:.2f} mm at its end"
-    return Remedy(says, {"fretboard.width.nut": nut, "fretboard.width.end": end})
+    if width is None:
+        now = {"fretboard.edge_margin.nut": board.margin_nut, "fretboard.edge_margin.last_fret": board.margin_last}
+    else:
+        now, by = {"fretboard.width.nut": width.nut, "fretboard.width.end": width.end}, 2 * by
+    return {key: aim.up(key, value + by) for key, value in now.items()}
 
 
 def check_glue(bench: Bench) -> list[Finding]:
@@ -164,6 +170,8 @@ def check_glue(bench: Bench) -> list[Finding]:
         says += f", beside the {step_words(name)}"
     if verdict == "fail":
         says += f": {measured:.2f} mm, {short_by(measured, limit)}"
+    elif verdict == "warn":
+        says += f": {measured - worst:.2f} mm off, it is only {worst:.2f} mm"
     elif measured < USUAL_GLUE:
         says += f"; {USUAL_GLUE:.1f} mm is usual"
     return [
@@ -178,16 +186,20 @@ def check_glue(bench: Bench) -> list[Finding]:
             worst_case=worst,
             basis=COMMON,
             at=place(layout, (0.0, y, 0.0)),
-            remedy=_farther(bench, name) if verdict == "fail" else None,
+            remedy=_farther(bench, name) if verdict != "pass" else None,
         )
     ]
 
 
 def _farther(bench: Bench, name: str) -> Remedy | None:
     """The rod farther from the nut, until what is open there begins only as far on as the nut is thick."""
-    design, rod = bench.design, bench.layout.rod
-    if rod is None or name.startswith("bar-") or name == "key-swing":
+    design, rod, key = bench.design, bench.layout.rod, "rod_place.from_nut"
+    if rod is None or not name or name.startswith("bar-") or name == "key-swing":
         return None
-    x = up(rod.x_start + design.nut.thickness - bench.layout.step(name).x_start + SLACK)
-    settings: dict[str, float | str] = {"rod_place.from_nut": x}
-    return first_good(design, [Remedy(f"start the rod at {x:.2f} mm from the nut", settings)])
+    x = rod.x_start + design.nut.thickness - bench.layout.step(name).x_start + SLACK
+
+    def farther(aim: Aim) -> Remedy | None:
+        settings: dict[str, float | str] = {key: aim.up(key, x)}
+        return possible(design, settings)
+
+    return graded(design, farther)

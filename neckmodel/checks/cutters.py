@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.checks.remedies import first_good
-from neckmodel.checks.verdict import SLACK, down, place, up
-from neckmodel.findings import Finding, Place, Remedy
+from neckmodel.checks.remedies import graded, possible
+from neckmodel.checks.verdict import SLACK, place
+from neckmodel.findings import Finding, Place
 from neckmodel.layout.cutting import LEAST_TEMPLATE, WAYS, room_along
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
+    from neckmodel.design import Design
+    from neckmodel.findings import Remedy
     from neckmodel.layout.channel import Step
     from neckmodel.layout.cutting import Cutting
 
@@ -39,7 +41,7 @@ def check_cutters(bench: Bench) -> list[Finding]:
             )
             number = next(k for k, c in enumerate(bench.design.workshop.cutters) if c.diameter == cutting.diameter)
             key = f"workshop.cutters.{number}.stick_out"
-            remedy = Remedy(f"a longer cutter: {key} = {up(cutting.reach):.2f} mm", {key: up(cutting.reach)})
+            remedy = _sized(bench.design, key, cutting.reach, longer=True)
         elif step.depth > cutting.flute_length + SLACK:
             verdict = "warn"
             says = (
@@ -86,8 +88,6 @@ def _none_fits(bench: Bench, step: Step, at: Place) -> Finding:
     long = room_along(step, bench.layout.steps)
     room, way = min((step.width, " of"), (long, " is long,"))
     says = f"the smallest cutter of the rack, {smallest:.2f} mm, is wider than this step{way} {room:.2f} mm"
-    most = down(room)
-    remedy = Remedy(f"a cutter of at most {most:.2f} mm", {f"workshop.cutters.{number}.diameter": most})
     return Finding(
         f"cutter/{step.name}",
         "blank",
@@ -98,6 +98,11 @@ def _none_fits(bench: Bench, step: Step, at: Place) -> Finding:
         room,
         basis=BASIS,
         at=at,
-        remedy=first_good(bench.design, [remedy]),
+        remedy=_sized(bench.design, f"workshop.cutters.{number}.diameter", room, longer=False),
         held=(None, room),
     )
+
+
+def _sized(design: Design, key: str, value: float, *, longer: bool) -> Remedy | None:
+    """A cutter of at least, or at most, this size, in sizes that are sold."""
+    return graded(design, lambda aim: possible(design, {key: (aim.up if longer else aim.down)(key, value)}))

@@ -12,9 +12,9 @@ import numpy as np
 from neckmodel.checks.holes import screw_as_hole, tuner_as_hole
 from neckmodel.checks.measure.holes import HoleWall, hole_to_skin
 from neckmodel.checks.measure.triangles import unit_normals
-from neckmodel.checks.remedies import either, first_good
-from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, short_by, up
-from neckmodel.findings import Finding, Remedy
+from neckmodel.checks.remedies import Aim, any_of, graded, possible
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
+from neckmodel.findings import Finding
 from neckmodel.layout.rim import hole_rim
 from neckmodel.layout.tolerance import sideways_left
 from neckmodel.meshes import to_manifold
@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.checks.measure.holes import RoundHole
     from neckmodel.checks.measure.neck import PreparedNeck
+    from neckmodel.findings import Remedy
 
 FACING = 0.7  # cosine between a hole's axis and the normal of skin that it may be drilled through
 SEARCH = 50.0  # mm, how far apart tuners are looked at
@@ -64,6 +65,8 @@ def _skin(
         says = f"{names[k]} comes out through {outside}"
     elif verdict == "fail":
         says += f": {wall.lo:.2f} mm, {short_by(wall.lo, limit)}"
+    elif verdict == "warn":
+        says += f": {wall.lo:.2f} mm, but with every tolerance at its worst only {worst:.2f} mm"
     return [
         Finding(
             check,
@@ -76,7 +79,11 @@ def _skin(
             worst_case=worst,
             basis=COMMON,
             at=place(bench.layout, wall.at_hole),
-            remedy=_inward(bench, where, found, limit) if verdict == "fail" else None,
+            remedy=graded(
+                bench.design, lambda aim: _inward(bench, where, found, limit + aim.spare, aim), wall.lo - worst
+            )
+            if verdict != "pass"
+            else None,
         )
     ]
 
@@ -88,7 +95,7 @@ def _beside(bench: Bench, hole: RoundHole) -> PreparedNeck:
     return replace(bench.neck, skin=bench.neck.skin[along < FACING])
 
 
-def _inward(bench: Bench, where: str, found: list[tuple[HoleWall, int]], limit: float) -> Remedy | None:
+def _inward(bench: Bench, where: str, found: list[tuple[HoleWall, int]], limit: float, aim: Aim) -> Remedy | None:
     """Every hole that is too near moved away from the outside: across if the outside lies beside it, else along.
 
     A tuner's hole that has come out is moved toward the centre line, as far as the head's outline asks. None where one
@@ -101,7 +108,7 @@ def _inward(bench: Bench, where: str, found: list[tuple[HoleWall, int]], limit: 
         across = np.subtract(wall.at_other, wall.at_hole)
         distance = float(np.linalg.norm(across))
         if wall.lo <= 0 or distance == 0:
-            y = _within_outline(bench, k, limit) if where == "head.tuners" else None
+            y = _within_outline(bench, k, limit, aim) if where == "head.tuners" else None
             if y is None:
                 return None
             settings[f"{where}.{k}.y"] = y
@@ -109,23 +116,23 @@ def _inward(bench: Bench, where: str, found: list[tuple[HoleWall, int]], limit: 
         by = (limit - wall.lo) / float(np.abs(across[:2]).max() / distance) + 2 * (wall.hi - wall.lo)
         stated = bench.design.head.tuners[k] if where == "head.tuners" else bench.design.heel.screws[k]
         key = "y" if abs(across[1]) >= abs(across[0]) else ALONG[where]
-        value = getattr(stated, key)
-        toward = np.sign(across[1]) if key == "y" else np.sign(across[0])
+        toward = float(np.sign(across[1]) if key == "y" else np.sign(across[0]))
         if key == "from_end":  # counts against x
             toward = -toward
-        settings[f"{where}.{k}.{key}"] = float(value - toward * up(by))
-    said = ", ".join(f"{key} = {value:.2f} mm" for key, value in settings.items())
-    return first_good(bench.design, [Remedy(f"farther inside: {said}", settings)])
+        name, value = f"{where}.{k}.{key}", getattr(stated, key)
+        settings[name] = aim.down(name, value - by) if toward > 0 else aim.up(name, value + by)
+    return possible(bench.design, settings)
 
 
-def _within_outline(bench: Bench, k: int, limit: float) -> float | None:
+def _within_outline(bench: Bench, k: int, limit: float, aim: Aim) -> float | None:
     """The y nearest to a tuner's own at which its hole keeps the limit to the head's outline; None where none does."""
     tuner, outside = bench.design.head.tuners[k], bench.layout.outside
     need = tuner.hole / 2 + limit + AIMED
     y = 0.0
     while y < abs(tuner.y) and hole_rim(outside, tuner.x, y) >= need:
         y += INWARD
-    return None if y == 0 else round(math.copysign(y - INWARD, tuner.y), 6)
+    key = f"head.tuners.{k}.y"
+    return None if y == 0 else math.copysign(aim.down(key, y - INWARD), tuner.y)
 
 
 def _housings(bench: Bench, names: list[str]) -> list[Finding]:
@@ -164,20 +171,20 @@ def _between(first: Floats, second: Floats) -> float:
 
 def _apart(bench: Bench, first: str, second: str) -> Remedy | None:
     """Two housings apart along the head: the nearer one back toward the nut, the farther one on, or on with all that
-    follow it in its row."""
+    follow it in its row. Either hole may be off by the place's tolerance."""
     tuners = {tuner.name: k for k, tuner in enumerate(bench.layout.tuners)}
     stated = bench.design.head.tuners
     near, far = sorted((tuners[first], tuners[second]), key=lambda k: -stated[k].x)
-    apart = (stated[near].housing.length + stated[far].housing.length) / 2 + SLACK
+    apart = (stated[near].housing.length + stated[far].housing.length) / 2
     by = apart - (stated[near].x - stated[far].x)
     row = [k for k, t in enumerate(stated) if t.y * stated[far].y >= 0 and t.x <= stated[far].x and k != near]
-    ways = [{near: by}, {far: -by}, dict.fromkeys(row, -by)]
-    remedies: list[Remedy] = []
-    for way in ways if by > 0 else []:
-        moved = {f"head.tuners.{k}.x": (up if move > 0 else down)(stated[k].x + move) for k, move in way.items()}
-        said = ", ".join(f"{key} = {x:.2f} mm" for key, x in moved.items())
-        settings: dict[str, float | str] = dict(moved)
-        if settings not in [remedy.set for remedy in remedies]:
-            remedies.append(Remedy(f"farther apart: {said}", settings))
-    good = [remedy for remedy in remedies if first_good(bench.design, [remedy])]
-    return either(*good) if good else None
+
+    def moved(aim: Aim) -> Remedy | None:
+        more, ways = by + max(aim.spare, SLACK), []
+        for way in ({near: more}, {far: -more}, dict.fromkeys(row, -more)) if more > 0 else ():
+            keys = {k: f"head.tuners.{k}.x" for k in way}
+            to = {keys[k]: (aim.up if m > 0 else aim.down)(keys[k], stated[k].x + m) for k, m in way.items()}
+            ways += [to] if to not in ways else []
+        return any_of(*(possible(bench.design, to) for to in ways))
+
+    return graded(bench.design, moved, 2 * bench.design.workshop.tolerances.sideways)

@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import manifold3d
 import numpy as np
 
 from neckmodel.checks.fit_bent import check_bent
-from neckmodel.checks.fit_ends import as_cut_words, check_adjuster, check_end, key_set
+from neckmodel.checks.fit_ends import as_cut_words, check_adjuster, check_end, reset
 from neckmodel.checks.measure.extent import extent, tidy
-from neckmodel.checks.remedies import first_good
-from neckmodel.checks.verdict import COMMON, SLACK, down, place, step_words, up
-from neckmodel.findings import Finding
+from neckmodel.checks.verdict import COMMON, SLACK, place, step_words
+from neckmodel.findings import Finding, Remedy
 from neckmodel.layout.lying import MOST_BELOW, boxes_in, void_under
 from neckmodel.layout.measured import built_of
 from neckmodel.meshes import to_manifold
@@ -62,24 +60,25 @@ def _step(bench: Bench, rod: manifold3d.Manifold, step: Step, lying: list[Segmen
     channel, most = bench.design.channel, bench.design.limits.fit_run
     void, worst = void_under(bench.layout, step.name), _worst(bench, step, top)
     verdict, measured, limit, remedy, held = "pass", play, most, None, (0.0, most)
+    wider, deeper = "channel.wider_by", "channel.deeper_by"
     says = f"{play:.2f} mm of play in width, the rod's top {top + void:.2f} mm below the glue plane"
     says += " where it lies on the floor" if void > WORTH_SAYING else ""
     if play < -SLACK:
         verdict, limit, says = "fail", 0.0, f"the rod is {-play:.2f} mm wider than its {step_words(step.name)}"
-        remedy = key_set("channel.wider_by", up(channel.wider_by - play))
+        remedy = reset(bench.design, wider, channel.wider_by - play)
     elif min(top, floor) < -SLACK:
         verdict, measured, limit, held = "fail", min(top, floor), 0.0, (0.0, MOST_BELOW)
         says = f"the rod stands {-top:.2f} mm proud of the glue plane"
         if floor < top:
             says = f"the floor of the {step_words(step.name)} is {-floor:.2f} mm too high"
-        remedy = key_set("channel.deeper_by", up(channel.deeper_by - measured))
+        remedy = reset(bench.design, deeper, channel.deeper_by - measured)
     elif play > most + SLACK:
         verdict, says = "warn", f"{says}; at most {most:.2f} mm in width is usual"
-        remedy = key_set("channel.wider_by", down(channel.wider_by - (play - most)))
+        remedy = reset(bench.design, wider, channel.wider_by - play)
     elif top + void - drop > MOST_BELOW + SLACK:
         verdict, measured, limit, held = "warn", top + void - drop, MOST_BELOW, (0.0, MOST_BELOW)
         says += f"; at most {MOST_BELOW:.2f} mm below is usual"
-        remedy = key_set("channel.deeper_by", down(channel.deeper_by - (top - drop - MOST_BELOW)))
+        remedy = reset(bench.design, deeper, channel.deeper_by - (top - drop))
         if void > WORTH_SAYING:
             says += f"; {void:.2f} mm of void: lay a {void:.2f} mm shim under it, then it is {top:.2f} mm below"
     elif worst is not None and worst < -SLACK:
@@ -90,8 +89,7 @@ def _step(bench: Bench, rod: manifold3d.Manifold, step: Step, lying: list[Segmen
     more = {"play": play, "below_glue_plane": top, "under_rod": floor}
     if void > WORTH_SAYING:
         more["shim"] = void
-    found = _finding(bench, step, "rod", (verdict, says), (measured, limit, worst), held, (x0 + x1) / 2, more)
-    return replace(found, remedy=first_good(bench.design, remedy) if remedy else None)
+    return _finding(bench, step, "rod", (verdict, says), (measured, limit, worst), held, (x0 + x1) / 2, more, remedy)
 
 
 def _finding(
@@ -103,6 +101,7 @@ def _finding(
     held: tuple[float, float],
     x: float,
     more: dict[str, float],
+    remedy: Remedy | None = None,
 ) -> Finding:
     """told: verdict and words; numbers: what was measured, its limit, and the worst case of a limit of 0; held: the
     range it should lie in."""
@@ -117,6 +116,7 @@ def _finding(
         worst_case=worst if limit == 0.0 else None,
         basis=COMMON,
         at=place(bench.layout, (x, step.y, -step.depth)),
+        remedy=remedy,
         more={name: round(value, 4) for name, value in more.items()},
         held=held,
     )

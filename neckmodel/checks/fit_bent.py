@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
-from neckmodel.checks.fit_ends import as_cut_words, key_set
+from neckmodel.checks.fit_ends import as_cut_words, reset
 from neckmodel.checks.measure.extent import EXACT, extent, extent_at, tidy, whole_extent
-from neckmodel.checks.remedies import first_good
-from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, short_by, up
+from neckmodel.checks.remedies import change, graded, tried
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
 from neckmodel.findings import Finding, Remedy
 from neckmodel.layout.lying import MOST_BELOW, void_under
 from neckmodel.layout.tolerance import remaining, settled
@@ -19,7 +19,7 @@ from neckmodel.meshes.weld import Floats
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
-    from neckmodel.layout import Layout
+    from neckmodel.checks.remedies import Aim
     from neckmodel.layout.channel import Step
     from neckmodel.layout.rod import RodPlace, Segment
 
@@ -70,21 +70,21 @@ def _run(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold, step: Step,
     k = int(under.argmin())
     least, channel, most = float(under[k]), bench.design.channel, bench.design.limits.fit_run
     void, rests = void_under(bench.layout, step.name), place_of.lift > 0
-    verdict, measured, limit, remedy, error = "pass", play, most, [], EXACT
+    verdict, measured, limit, remedy, error = "pass", play, most, None, EXACT
     held: tuple[float, float] = (0.0, most)
     deepest = max(MOST_BELOW, channel.deeper_by)
     under_it = max(least, 0.0) if rests else least
     says = f"{play:.2f} mm of play in width, at least {under_it:.2f} mm between the rod and the curved floor"
     if play < -EXACT:
         verdict, limit, says = "fail", 0.0, f"the rod is {-play:.2f} mm wider than its run"
-        remedy = key_set("channel.wider_by", up(channel.wider_by - play))
+        remedy = reset(bench.design, "channel.wider_by", channel.wider_by - play)
     elif least < -(MESH_ERROR if rests else SLACK):
         verdict, measured, limit, held, error = "fail", least, 0.0, (0.0, deepest), MESH_ERROR
         says = f"the curved floor is {-least:.2f} mm too high under the rod"
-        remedy = key_set("channel.deeper_by", up(channel.deeper_by - least))
+        remedy = reset(bench.design, "channel.deeper_by", channel.deeper_by - least)
     elif play > most + EXACT:
         verdict, says = "warn", f"{says}; at most {most:.2f} mm in width is usual"
-        remedy = key_set("channel.wider_by", down(channel.wider_by - (play - most)))
+        remedy = reset(bench.design, "channel.wider_by", channel.wider_by - play)
     elif void > SLACK and least > deepest + MESH_ERROR:
         verdict, measured, limit, held, error = "warn", least, deepest, (0.0, deepest), MESH_ERROR
         says += f"; at most {limit:.2f} mm is usual: lay a {void:.2f} mm shim under it, or it bends down to the floor"
@@ -100,7 +100,7 @@ def _run(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold, step: Step,
         limit,
         basis=COMMON,
         at=place(bench.layout, (float(xs[k]), 0.0, -step.depth_at(float(xs[k])))),
-        remedy=first_good(bench.design, remedy),
+        remedy=remedy,
         more={"play": round(play, 4), "under_rod": round(least, 4)},
         held=held,
     )
@@ -122,16 +122,16 @@ def _washer(bench: Bench, step: Step) -> Finding:
 def _pocket(bench: Bench, step: Step, part: str, what: str, play: float, under: float, x: float) -> Finding:
     """Whether a still part goes into its pocket."""
     channel, most = bench.design.channel, bench.design.limits.fit_run
-    verdict, measured, limit, remedy, held = "pass", play, most, [], (0.0, most)
+    verdict, measured, limit, remedy, held = "pass", play, most, None, (0.0, most)
     says = f"{play:.2f} mm of play in width, {under:.2f} mm under the {what}"
     if min(play, under) < -SLACK:
         verdict, measured, limit = "fail", min(play, under), 0.0
         says = f"the {what} is {-measured:.2f} mm too {'wide' if play <= under else 'deep'} for its pocket"
         key, value = ("wider_by", channel.wider_by) if play <= under else ("deeper_by", channel.deeper_by)
-        remedy = key_set(f"channel.{key}", up(value - measured))
+        remedy = reset(bench.design, f"channel.{key}", value - measured)
     elif play > most + SLACK:
         verdict, says = "warn", f"{says}; at most {most:.2f} mm in width is usual"
-        remedy = key_set("channel.wider_by", down(channel.wider_by - (play - most)))
+        remedy = reset(bench.design, "channel.wider_by", channel.wider_by - play)
     return Finding(
         f"fit/{step.name}",
         part,
@@ -142,7 +142,7 @@ def _pocket(bench: Bench, step: Step, part: str, what: str, play: float, under: 
         limit,
         basis=COMMON,
         at=place(bench.layout, (x, 0.0, -step.depth)),
-        remedy=first_good(bench.design, remedy),
+        remedy=remedy,
         more={"play": round(play, 4), "under": round(under, 4)},
         held=held,
     )
@@ -165,6 +165,8 @@ def _strip(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> list[F
     surface = 2 * float(np.sum(np.diff(xs) * (thick[1:] + thick[:-1]) / 2))
     says = f"at least {least:.2f} mm of the strip over the rod, glued to either wall of the channel"
     says += f", {short_by(least, limit)}" if verdict == "fail" else ""
+    if verdict == "warn":
+        says += f": routed {tolerances.depth:.2f} mm wrong in depth, it is only {worst:.2f} mm"
     cover = Finding(
         "cover/strip",
         "cover-strip",
@@ -176,10 +178,11 @@ def _strip(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> list[F
         worst_case=worst,
         basis=COMMON,
         at=place(bench.layout, (float(xs[k]), 0.0, 0.0)),
-        remedy=_deeper_ends(bench, place_of, limit) if verdict == "fail" else None,
+        remedy=_deeper_ends(bench, place_of, limit, least - worst) if verdict != "pass" else None,
         more={"thickest": round(float(thick.max()), 4), "glue_surface_mm2": round(surface, 1)},
     )
-    gap, need = float(gaps[wide]), up(place_of.strip.underside.extremes()[1])
+    gap, need = float(gaps[wide]), place_of.strip.underside.extremes()[1]
+    thickness = "rod.cover_strip.thickness"
     loose = gap > LOOSE + MESH_ERROR
     says = f"the strip bears on the rod, at most {max(gap, 0.0):.2f} mm from it"
     if loose:
@@ -194,35 +197,39 @@ def _strip(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> list[F
         LOOSE,
         basis=COMMON,
         at=place(bench.layout, (float(xs[wide]), 0.0, float(both[wide][0][0, 2]))),
-        remedy=first_good(bench.design, key_set("rod.cover_strip.thickness", need)) if loose else None,
+        remedy=graded(bench.design, lambda aim: change(bench.design, {thickness: aim.up(thickness, need)}))
+        if loose
+        else None,
         held=(None, LOOSE),
     )
     return [cover, fit]
 
 
-def _deeper_ends(bench: Bench, place_of: RodPlace, limit: float) -> Remedy | None:
-    """Either end of the axis as much deeper as the strip is too thin there, and the middle where that is not enough."""
+def _deeper_ends(bench: Bench, place_of: RodPlace, limit: float, loss: float) -> Remedy | None:
+    """Either end of the axis as much deeper as the strip is too thin there, and the middle where that is not enough.
+
+    loss: what the worst case takes."""
     strip, curve, stated = place_of.strip, place_of.curve, bench.design.rod
     assert strip is not None  # asked for only where there is one
     assert curve is not None
     assert stated is not None
     assert stated.axis_depth is not None
-    settings: dict[str, float | str] = {}
-    ends = (("adjuster", strip.x_end), ("anchor", strip.x_start))
-    for name, x in ends if place_of.at_heel else (("adjuster", strip.x_start), ("anchor", strip.x_end)):
-        lack = limit + MESH_ERROR - strip.underside.at(x)
+    depths, ends = stated.axis_depth, (("adjuster", strip.x_end), ("anchor", strip.x_start))
+    ends = ends if place_of.at_heel else (("adjuster", strip.x_start), ("anchor", strip.x_end))
+
+    def deeper(aim: Aim) -> Remedy | None:
+        want, settings = limit + aim.spare + MESH_ERROR, {}
+        for name, x in ends:
+            lack, key = want - strip.underside.at(x), f"rod.axis_depth.{name}"
+            if lack > 0:
+                u = abs(x - (curve.x_start if x == strip.x_start else curve.x_end)) / curve.length
+                settings[key] = aim.up(key, float(getattr(depths, name)) + lack / (1 - u) / (1 - 2 * u))
+        lack, key = want - strip.underside.at((strip.x_start + strip.x_end) / 2), "rod.axis_depth.middle"
         if lack > 0:
-            u = abs(x - (curve.x_start if x == strip.x_start else curve.x_end)) / curve.length
-            settings[f"rod.axis_depth.{name}"] = up(
-                float(getattr(stated.axis_depth, name)) + lack / (1 - u) / (1 - 2 * u)
-            )
-    lack = limit + MESH_ERROR - strip.underside.at((strip.x_start + strip.x_end) / 2)
-    if lack > 0:
-        settings["rod.axis_depth.middle"] = up(stated.axis_depth.middle + lack)
-    says = "the axis deeper: " + ", ".join(f"{key} = {value:.2f} mm" for key, value in settings.items())
+            settings[key] = aim.up(key, depths.middle + lack)
+        new = tried(bench.design, settings) if settings else None
+        left = new.rod.strip if new is not None and new.rod is not None else None
+        thick = left is not None and left.underside.extremes()[0] >= limit + aim.spare
+        return change(bench.design, settings) if thick else None
 
-    def thick(layout: Layout) -> bool:
-        new = layout.rod.strip if layout.rod is not None else None
-        return new is not None and new.underside.extremes()[0] >= limit
-
-    return first_good(bench.design, [Remedy(says, settings)], thick) if settings else None
+    return graded(bench.design, deeper, loss)

@@ -9,15 +9,17 @@ import manifold3d
 import numpy as np
 
 from neckmodel.checks.measure.extent import extent
-from neckmodel.checks.remedies import first_good
-from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, step_words, up
-from neckmodel.design.defaults import RANGES
+from neckmodel.checks.remedies import change, graded, ladder
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, step_words
+from neckmodel.design.defaults import RANGES, default
+from neckmodel.design.trade import sizes_of
 from neckmodel.findings import Finding, Remedy
 from neckmodel.layout.channel import run_long
 from neckmodel.layout.cutting import narrower
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
+    from neckmodel.design import Design
     from neckmodel.layout.channel import Step
 
 USUAL = RANGES["channel.adjuster_clearance"]
@@ -26,8 +28,12 @@ MESH_ERROR = 0.02  # mm, round adjusters are meshed this fine
 INSIDE = 0.01  # mm, a slice is taken this far inside the ends
 
 
-def key_set(key: str, value: float) -> list[Remedy]:
-    return [Remedy(f"{key} = {value:.2f} mm", {key: value})]
+def reset(design: Design, key: str, none: float) -> Remedy | None:
+    """A fit of [channel] set so that its usual play is left, or else just none. none: the key's value that leaves no
+    play, mm; what of play is there does not follow the key alone."""
+    sizes = sizes_of(key, design.design.units)
+    usual = none + default(key)
+    return ladder(design, {key: sizes.up(usual)}, {key: sizes.up(none)}, {key: sizes.up(none, fine=True)})
 
 
 def as_cut_words(bench: Bench, step: Step, own: float) -> str:
@@ -80,23 +86,26 @@ def _turning(bench: Bench, rod: manifold3d.Manifold, step: Step) -> Finding:
     if place_of_rod.at_heel:
         ahead = math.inf if step.end_end == "open" else float(tool[1, 0]) - x1
     measured = min(wide, under, over)
-    verdict, remedy = "pass", []
+    verdict, remedy, clearance = "pass", None, "channel.adjuster_clearance"
     says = f"{measured:.2f} mm of clearance on the diameter, "
     says += f"{ahead:.2f} mm in front of it backed right off" if math.isfinite(ahead) else "open in front of it"
     if over < SLACK:
         verdict, says = "fail", f"the adjuster stands {-over / 2:.2f} mm proud of the glue plane, against the fretboard"
-        remedy = _deeper(bench, (ADJUSTER_FROM - over) / 2)
+        remedy = _deeper(bench, -over / 2)
     elif measured <= SLACK or ahead < -SLACK:
         verdict, says = "fail", f"{says}; the adjuster cannot turn"
-        remedy = key_set("channel.adjuster_clearance", ADJUSTER_FROM)
+        remedy = ladder(layout.design, {clearance: default(clearance)}, {clearance: ADJUSTER_FROM})
         if ahead < -SLACK:  # a pocket that was cut short: the rod farther inward
             inward = -place_of_rod.outward * -ahead
-            x = place_of_rod.x_start + inward
-            remedy = key_set("rod_place.from_nut", up(x) if inward > 0 else down(x))
+            x, key = place_of_rod.x_start + inward, "rod_place.from_nut"
+            remedy = graded(
+                layout.design,
+                lambda aim: change(layout.design, {key: aim.up(key, x) if inward > 0 else aim.down(key, x)}),
+            )
     elif not ADJUSTER_FROM - MESH_ERROR <= measured <= ADJUSTER_TO + MESH_ERROR:
         verdict, says = "warn", says + f"; {ADJUSTER_FROM:.1f} to {ADJUSTER_TO:.1f} mm is usual"
         if over > measured:
-            remedy = key_set("channel.adjuster_clearance", ADJUSTER_FROM if measured < ADJUSTER_FROM else ADJUSTER_TO)
+            remedy = ladder(layout.design, {clearance: default(clearance)})
     room = {"beside": wide, "under": under, "over": over, "in_front": ahead}
     return Finding(
         "fit/adjuster",
@@ -108,18 +117,22 @@ def _turning(bench: Bench, rod: manifold3d.Manifold, step: Step) -> Finding:
         0.0,
         basis=COMMON,
         at=place(layout, (place_of_rod.x_adjuster, 0.0, -step.depth)),
-        remedy=first_good(layout.design, remedy),
+        remedy=remedy,
         more={name: round(value, 4) for name, value in room.items() if math.isfinite(value)},
         held=(ADJUSTER_FROM, ADJUSTER_TO),
     )
 
 
-def _deeper(bench: Bench, by: float) -> list[Remedy]:
-    """The adjuster deeper by so much: a bent rod's own axis, or the whole rod."""
-    stated = bench.design.rod
+def _deeper(bench: Bench, by: float) -> Remedy | None:
+    """The adjuster deeper by so much, and by the usual or the least clearance: a bent rod's own axis, or the whole
+    rod."""
+    design, stated = bench.design, bench.design.rod
+    key, now = "channel.deeper_by", design.channel.deeper_by
     if stated is not None and stated.kind == "compression" and stated.axis_depth is not None:
-        return key_set("rod.axis_depth.adjuster", up(stated.axis_depth.adjuster + by))
-    return key_set("channel.deeper_by", up(bench.design.channel.deeper_by + by))
+        key, now = "rod.axis_depth.adjuster", stated.axis_depth.adjuster
+    sizes = sizes_of(key, design.design.units)
+    usual, least = (now + by + clearance / 2 for clearance in (default("channel.adjuster_clearance"), ADJUSTER_FROM))
+    return ladder(design, {key: sizes.up(usual)}, {key: sizes.up(least)}, {key: sizes.up(least, fine=True)})
 
 
 def check_end(bench: Bench) -> list[Finding]:
@@ -140,7 +153,7 @@ def check_end(bench: Bench) -> list[Finding]:
     have = rod.x_anchor_end - float(bounds[0]) if rod.at_heel else float(bounds[1]) - rod.x_anchor_end
     need = run_long(width, step.width, corner) if corner > 0 else 0.0
     good = have >= need - SLACK
-    says, remedy = f"{have:.2f} mm beyond the anchor", []
+    says, remedy = f"{have:.2f} mm beyond the anchor", None
     if have < -SLACK:
         says = f"the {step_words(step.name)} ends {-have:.2f} mm before the anchor does: it is too short"
     elif not good:
@@ -148,7 +161,7 @@ def check_end(bench: Bench) -> list[Finding]:
         if math.isinf(need):
             says = "the anchor's square corners do not go into this round end, however long it is"
     if not good and corner > 0:
-        remedy = [Remedy('square the end with a chisel: channel.ends = "squared"', {"channel.ends": "squared"})]
+        remedy = ladder(layout.design, {"channel.ends": "squared"})
     return [
         Finding(
             "fit/end",
@@ -160,6 +173,6 @@ def check_end(bench: Bench) -> list[Finding]:
             need if math.isfinite(need) else None,
             basis="geometry",
             at=place(layout, (rod.x_anchor_end, 0.0, -step.depth)),
-            remedy=first_good(layout.design, remedy),
+            remedy=remedy,
         )
     ]

@@ -9,13 +9,14 @@ import numpy as np
 
 from neckmodel.checks.measure.holes import HoleWall, RoundHole, hole_to_tool
 from neckmodel.checks.measure.tool import TOOL_LINEAR
-from neckmodel.checks.remedies import first_good
-from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by, step_words, up
-from neckmodel.findings import Finding, Remedy
+from neckmodel.checks.remedies import Aim, graded, possible
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by, step_words
+from neckmodel.findings import Finding
 from neckmodel.layout.hardware import Screw, TunerPlace
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
+    from neckmodel.findings import Remedy
 
 
 def screw_as_hole(screw: Screw) -> RoundHole:
@@ -68,6 +69,8 @@ def _worst(bench: Bench, jobs: list[_Job], against: list[str], limit: float) -> 
         says = f"{job.name} runs into the {name}"
     elif verdict == "fail":
         says += f": {wall.lo:.2f} mm, {short_by(wall.lo, limit)}"
+    elif verdict == "warn":
+        says += f": {wall.lo:.2f} mm, but with every tolerance at its worst only {worst:.2f} mm"
     return Finding(
         job.check,
         job.name,
@@ -79,23 +82,25 @@ def _worst(bench: Bench, jobs: list[_Job], against: list[str], limit: float) -> 
         worst_case=worst,
         basis=COMMON,
         at=place(bench.layout, wall.at_hole),
-        remedy=_aside(bench, jobs, against, limit) if verdict == "fail" else None,
+        remedy=_aside(bench, jobs, against, limit, wall.lo - worst) if verdict != "pass" else None,
     )
 
 
-def _aside(bench: Bench, jobs: list[_Job], against: list[str], limit: float) -> Remedy | None:
+def _aside(bench: Bench, jobs: list[_Job], against: list[str], limit: float, loss: float) -> Remedy | None:
     """Every hole that is too near moved sideways until `|y| = w/2 + d/2 + limit` from the middle of the widest step."""
     steps = [step for step in bench.layout.steps if step.name in against]
-    settings: dict[str, float | str] = {}
-    said = []
-    for job in jobs:
-        found = _nearest(bench, job.hole, against)
-        if found is None or found[1].lo >= limit - SLACK:
-            continue
-        x, y, _ = job.hole.start
-        side = 1 if y >= 0 else -1
-        clear = job.hole.radius + limit + 2 * TOOL_LINEAR
-        beside = [s for s in steps if s.x_start - clear < x < s.x_end + clear] or steps
-        settings[job.key] = moved = side * up(max(side * s.y + s.width / 2 for s in beside) + clear)
-        said.append(f"{job.key} = {moved:.2f} mm")
-    return first_good(bench.design, [Remedy(f"farther from the channel: {', '.join(said)}", settings)])
+    near = [(job, found[1].lo) for job in jobs if (found := _nearest(bench, job.hole, against)) is not None]
+
+    def aside(aim: Aim) -> Remedy | None:
+        settings: dict[str, float | str] = {}
+        for job, lo in near:
+            if lo >= limit + aim.spare - SLACK:
+                continue
+            x, y, _ = job.hole.start
+            side = 1 if y >= 0 else -1
+            clear = job.hole.radius + limit + aim.spare + 2 * TOOL_LINEAR
+            beside = [s for s in steps if s.x_start - clear < x < s.x_end + clear] or steps
+            settings[job.key] = side * aim.up(job.key, max(side * s.y + s.width / 2 for s in beside) + clear)
+        return possible(bench.design, settings)
+
+    return graded(bench.design, aside, loss)

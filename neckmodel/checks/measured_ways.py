@@ -6,9 +6,10 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from neckmodel.checks.frozen import frozen, only_if, puts_back, replacing
-from neckmodel.checks.remedies import as_set, either, size_of, ways_of
+from neckmodel.checks.remedies import as_set, either, size_of
 from neckmodel.design import changed
 from neckmodel.errors import DesignError
+from neckmodel.findings import ways_of
 from neckmodel.layout import lay_out
 from neckmodel.layout.operations import done
 
@@ -29,9 +30,10 @@ def offered(layout: Layout, ways: Iterable[Remedy]) -> Remedy | None:
     that need nothing to be undone yet and no other thing to be bought, then the smallest change."""
     unlike: dict[tuple[tuple[str, float | str], ...], Remedy] = {}
     for way in ways:
-        kept = _kept(layout, way)
-        if kept is not None:
-            unlike.setdefault(tuple(sorted(kept.set.items())), kept)
+        kept = [one for each in (way, *way.finer) if (one := _kept(layout, replace(each, finer=()))) is not None]
+        if kept:
+            first, *finer = kept
+            unlike.setdefault(tuple(sorted(first.set.items())), replace(first, finer=tuple(finer)))
     found = sorted(unlike.values(), key=lambda way: _rank(layout, way))
     return either(*found) if found else None
 
@@ -60,6 +62,8 @@ def _kept(layout: Layout, way: Remedy) -> Remedy | None:
 
 def bare(way: Remedy) -> Remedy:
     """A remedy, without ways, as it is without what must not be done yet."""
+    if way.finer:
+        way = replace(way, finer=tuple(bare(each) for each in way.finer))
     return replace(way, says=way.says.removeprefix(f"if {way.only_if}: "), only_if="") if way.only_if else way
 
 

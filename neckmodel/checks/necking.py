@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.checks.remedies import first_good, settings_say
+from neckmodel.checks.remedies import change, first_good
 from neckmodel.checks.verdict import COMMON, SKIN_ERROR, at_least, place, short_by
-from neckmodel.findings import Finding, Remedy
+from neckmodel.findings import Finding
 from neckmodel.layout.measured import is_measured
 from neckmodel.layout.refuse import LEAST_NECKING, holds_head, most_drop, step_cut, wood_under_step
 from neckmodel.layout.refuse_built import FRETS, carve_by
@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from neckmodel.checks.bench import Bench
+    from neckmodel.findings import Remedy
     from neckmodel.layout import Layout
 
 
@@ -53,8 +54,7 @@ def _ways(layout: Layout) -> Iterator[Remedy]:
     design = layout.design
     if not is_measured(design, "head.drop"):
         most = most_drop(layout.outside)
-        yield Remedy(f"a step of at most {most:.2f} mm", {"head.drop": most})
+        yield change(design, {"head.drop": most})
     found = carve_by(design, layout.outside, holds_head, thinner=False)
     if found is not None:
-        settings: dict[str, float | str] = dict(zip(FRETS, found, strict=True))
-        yield Remedy(settings_say(design, settings), settings)
+        yield change(design, dict(zip(FRETS, found, strict=True)))

@@ -18,7 +18,7 @@ CHORDS = 0.05  # mm, what the facets of a round part in its round hole may add t
 
 def check_overlaps(bench: Bench) -> list[Finding]:
     layout = bench.layout
-    names = [part.name for part in bench.parts.parts if part.name not in STOCK]
+    names = [name for name in bench.parts.names if name not in STOCK]
     wood = bench.wood_names
     fits = [Fit(s.name, name, (s.diameter - s.hole) / 2 + CHORDS) for s in layout.screws for name in wood]
     curved = [frozenset((t.name, name)) for t in layout.tuners for name in wood]

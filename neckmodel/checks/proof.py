@@ -5,15 +5,18 @@ Only for failing findings: a design that passes costs nothing here.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 from itertools import combinations
 from typing import TYPE_CHECKING
 
 from neckmodel.checks.measured_ways import all_bare, all_offered
-from neckmodel.checks.remedies import either, settings_say, ways_of
-from neckmodel.checks.trial import Settings, Trial, Trials, size_of
-from neckmodel.findings import Findings, Remedy
+from neckmodel.checks.phrases import worded
+from neckmodel.checks.remedies import either, size_of
+from neckmodel.checks.roots import by_cause, roots_first
+from neckmodel.checks.trial import Settings, Trial, Trials
+from neckmodel.design.trade import said
+from neckmodel.findings import Findings, Remedy, ways_of
 
 if TYPE_CHECKING:
     from neckmodel.findings import Finding
@@ -21,11 +24,13 @@ if TYPE_CHECKING:
 
 ROUNDS = 6  # in which a remedy may be joined by what it needs; a larger washer needs more wood, and so bears more
 MOST_PAIRS = 6  # of those that the layout allows, built and checked for one finding
-TOGETHER = ", together with "
+TOGETHER = "; with it, "
+MOST_TOLD = 2  # of the ways that were tried for nothing
 
 
 def prove(parts: Parts, findings: Findings, progress: Callable[[str], None] | None = None) -> Findings:
-    """The findings with only such remedies as were seen to work: the finding then passes and no other check fails anew.
+    """The findings with only such remedies as were seen to work: the finding then passes, no other check fails anew,
+    and none that fails does so by more. The finding whose remedy mends most comes first; what it mends follows it.
 
     What passes only with something else is offered together with it. findings: of `check(parts)`. progress: called
     with a short text before each trial. Returns the same findings if none fails.
@@ -35,12 +40,7 @@ def prove(parts: Parts, findings: Findings, progress: Callable[[str], None] | No
     layout = parts.layout
     findings = all_bare(findings) if layout.design.measured else findings
     proof = Proof(Trials(parts, findings, progress))
-    proved = {id(f): proof.alone(f) for f in findings.findings if f.verdict == "fail"}
-    pool = [way for finding in proved.values() for way in ways_of(finding.remedy)]
-    for finding in findings.findings:
-        if id(finding) in proved and proved[id(finding)].remedy is None:
-            proved[id(finding)] = proof.by_others(finding, pool)
-    found = replace(findings, findings=tuple(proved.get(id(f), f) for f in findings.findings))
+    found = roots_first(findings, proof.proved(findings), proof.trials)
     return all_offered(layout, found) if layout.design.measured else found
 
 
@@ -50,36 +50,89 @@ class Proof:
     def __init__(self, trials: Trials) -> None:
         self.trials = trials
 
-    def alone(self, finding: Finding) -> Finding:
-        """The finding with those of its own remedies that pass, or the least change that goes on from one of them."""
-        ways = ways_of(finding.remedy)
-        good = [way for way in ways if self.trials.mends(finding.check, way.set)]
-        if good:
-            return replace(finding, remedy=either(*good))
-        return replace(finding, remedy=self._first(finding.check, self._onward(finding.check, ways)))
+    def proved(self, findings: Findings) -> dict[str, Finding]:
+        """Every failing finding by its check, with what was seen to mend it. One that another's remedy mends may go
+        without one of its own, where that remedy mends everything."""
+        failing = by_cause(f for f in findings.findings if f.verdict == "fail")
+        found = {finding.check: replace(finding, remedy=None) for finding in failing}
+        for finding in failing:
+            found[finding.check] = mended = self.alone(finding)
+            if self._cleared(mended) == self.trials.failing:
+                return found
+        pool = [way for finding in found.values() for way in ways_of(finding.remedy)]
+        for finding in failing:
+            if all(finding.check not in self._cleared(other) for other in found.values()):
+                found[finding.check] = self.with_more(finding, pool)
+        return found
 
-    def by_others(self, finding: Finding, pool: list[Remedy]) -> Finding:
-        """The finding with a remedy that mends another finding too, or the smallest pair of remedies that mends it."""
-        singles = self._first(finding.check, self._smallest(pool))
-        if singles is not None:
-            return replace(finding, remedy=singles)
-        own = list(ways_of(finding.remedy))
-        pairs = (self._both(one, two) for one, two in combinations([*own, *pool], 2))
-        found = self._first(finding.check, self._smallest(p for p in pairs if p is not None))
+    def alone(self, finding: Finding) -> Finding:
+        """The finding with those of its own remedies that pass; of these, the ones that mend most other checks."""
+        good = [best for way in ways_of(finding.remedy) if (best := self._best(finding.check, way)) is not None]
+        if any(way.leaves == "pass" for way in good):
+            good = [way for way in good if way.leaves == "pass"]
+        if not good:
+            return replace(finding, remedy=None)
+        trials = [self.trials.of(way.set) for way in good]
+        order = sorted(range(len(good)), key=lambda k: (-len(trials[k].cleared()), len(trials[k].warns_anew()), k))
+        most = trials[order[0]].cleared()
+        told = [self._told(good[k], trials[k]) for k in order if trials[k].cleared() >= most]
+        return replace(finding, remedy=either(*told))
+
+    def with_more(self, finding: Finding, pool: list[Remedy]) -> Finding:
+        """The finding with the least change that goes on from one of its own remedies to what the design then needs, or
+        with one that mends another finding too, or with the smallest pair of remedies that mends it."""
+        ways = ways_of(finding.remedy)
+        found = self._first(finding.check, self._onward(finding.check, ways))
+        if found is None:
+            found = self._first(finding.check, self._smallest(pool))
+        if found is None:
+            pairs = (self._both(one, two) for one, two in combinations([*ways, *pool], 2))
+            found = self._first(finding.check, self._smallest(p for p in pairs if p is not None))
         return replace(finding, remedy=found, says=finding.says if found else finding.says + self._why(finding))
 
-    def _first(self, check: str, remedies: Iterator[Remedy]) -> Remedy | None:
+    def _cleared(self, finding: Finding) -> frozenset[str]:
+        return frozenset() if finding.remedy is None else self.trials.of(finding.remedy.set).cleared()
+
+    def _best(self, check: str, way: Remedy) -> Remedy | None:
+        """A way as far as it passes: the first amount that does with the worst case included, or else the first that
+        does without; None where none does."""
+        bare = None
+        for each in (way, *way.finer):
+            verdict = self.trials.mends(check, each.set)
+            if verdict == "pass":
+                return replace(each, finer=())
+            if verdict == "warn" and bare is None:
+                bare = replace(each, says=each.says + self._still(check, each), leaves="warn", finer=())
+        return bare
+
+    def _still(self, check: str, way: Remedy) -> str:
+        """What is still missing after a change that no amount makes pass with the worst case included."""
+        found = self.trials.of(way.set).all_found().get(check)
+        if found is None or found.worst_case is None or found.limit is None or found.worst_case >= found.limit:
+            return "; it then still warns"
+        unit = found.unit if found.unit != "mm" else "mm"
+        return f"; with every tolerance at its worst {said(found.limit - found.worst_case)} {unit} is then missing"
+
+    def _told(self, way: Remedy, trial: Trial) -> Remedy:
+        """A way with what it makes warn."""
+        warns = trial.warns_anew()
+        if not warns:
+            return way
+        return replace(way, says=f"{way.says} ({', '.join(warns)} then {'warns' if len(warns) == 1 else 'warn'})")
+
+    def _first(self, check: str, remedies: Iterable[Remedy]) -> Remedy | None:
         """The first that passes, of at most so many that have to be built."""
         tried = 0
         for remedy in remedies:
             if tried >= MOST_PAIRS:
                 break
             tried += not self.trials.known(remedy.set)
-            if self.trials.mends(check, remedy.set):
-                return remedy
+            best = self._best(check, remedy)
+            if best is not None:
+                return self._told(best, self.trials.of(best.set))
         return None
 
-    def _smallest(self, remedies: Iterator[Remedy] | list[Remedy]) -> Iterator[Remedy]:
+    def _smallest(self, remedies: Iterable[Remedy]) -> Iterator[Remedy]:
         unlike = {tuple(sorted(remedy.set.items(), key=str)): remedy for remedy in remedies}
         return iter(sorted(unlike.values(), key=lambda remedy: size_of(self.trials.design, remedy.set)))
 
@@ -90,15 +143,16 @@ class Proof:
 
     def _followed(self, check: str, way: Remedy) -> Remedy | None:
         """A remedy with all that it turns out to need; None where something has no remedy, or there is no end to it."""
-        joined = way
+        joined = replace(way, finer=())
         for _ in range(ROUNDS):
-            trial = self.trials.of(joined.set, built=True)
-            if trial.findings is None:
+            trial = self.trials.of(joined.set)
+            found = trial.all_found()
+            if not found:
                 return None
-            needs = sorted(self.trials.new_failures(trial) | ({check} & trial.failing))
+            needs = sorted({*trial.broken(), *({check} & trial.failing)})
             if not needs:
                 return joined
-            following = [ways_of(trial.findings[name].remedy) for name in needs]
+            following = [ways_of(found[name].remedy) if name in found else () for name in needs]
             if not all(following):
                 return None
             more = self._both(joined, self._all_of([some[0] for some in following]), over=True)
@@ -127,20 +181,22 @@ class Proof:
         both: Settings = {**one.set, **two.set}
         if both == one.set or both == two.set:
             return Remedy(two.says, both) if over else None
-        says = settings_say(self.trials.design, both) if shared else f"{one.says}{TOGETHER}{two.says}"
+        says = worded(self.trials.design, both) if shared else f"{one.says}{TOGETHER}{two.says}"
         return Remedy(says, both)
 
     def _why(self, finding: Finding) -> str:
         """Why no remedy is offered."""
-        said = []
-        for way in ways_of(finding.remedy):
-            said.append(f"{way.says}, but {self._wrong_with(finding.check, self.trials.of(way.set))}")
-        return f"; tried: {'; '.join(said)}" if said else ""
+        said_of = []
+        for way in ways_of(finding.remedy)[:MOST_TOLD]:
+            said_of.append(f"{way.says}, but {self._wrong_with(finding.check, self.trials.of(way.set))}")
+        return f"; tried: {'; '.join(said_of)}" if said_of else ""
 
     def _wrong_with(self, check: str, trial: Trial) -> str:
-        if trial.findings is None:
+        if trial.refused:
             return trial.refused
-        broken = self.trials.new_failures(trial)
+        broken = [name for name in trial.broken() if name != check]
         if broken:
-            return f"then {', '.join(sorted(broken))} {'fails' if len(broken) == 1 else 'fail'}"
+            anew = [name for name in broken if name not in self.trials.failing]
+            names, fail = (anew, "fail") if anew else (broken, "lack")
+            return f"then {', '.join(names)} {fail}{'s' if len(names) == 1 else ''}{'' if anew else ' more'}"
         return f"{check} still fails"

@@ -211,6 +211,12 @@ EXPLAINED = ABOUT + ABOUT_JIGS
 
 def functions() -> tuple[Check, ...]:
     """Every check's function, in the order in which they run. Loads the measuring engine."""
+    plain, carved = groups()
+    return plain + carved
+
+
+def groups() -> tuple[tuple[Check, ...], tuple[Check, ...]]:
+    """The functions of the checks: those for which no neck need be carved, the quick ones first; and the others."""
     from neckmodel.checks import (
         access,
         body,
@@ -233,31 +239,34 @@ def functions() -> tuple[Check, ...]:
         walls,
     )
 
-    return (
+    plain = (
+        place.check_place,
+        place.check_bars,
+        cutters.check_cutters,
+        necking.check_step,
+        recess.check_recess,
+        screws.check_screws,
+        strength.check_strength,
+        fit.check_fit,
+        stock.check_stock,
+        slots.check_slots,
+        cover.check_cover,
+        cover.check_glue,
+    )
+    carved = (
         walls.check_walls,
         walls.check_rod_end,
         holes.check_hole_walls,
-        section.check_section,
-        cover.check_cover,
-        cover.check_glue,
-        slots.check_slots,
-        place.check_place,
-        place.check_bars,
-        fit.check_fit,
         access.check_access,
-        recess.check_recess,
+        section.check_section,
         overlap.check_overlaps,
-        cutters.check_cutters,
-        stock.check_stock,
         ends.check_head,
         head_strings.check_head_strings,
-        necking.check_step,
+        ends.check_heel_end,
         glued.check_scarf,
         body.check_body,
-        ends.check_heel_end,
-        screws.check_screws,
-        strength.check_strength,
     )
+    return plain, carved
 
 
 def about(check: str) -> About:

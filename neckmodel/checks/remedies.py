@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from neckmodel.checks.file_unit import in_file_unit
+from neckmodel.checks.file_unit import in_file_unit, retold
 from neckmodel.checks.frozen import frozen, puts_back, replacing
+from neckmodel.checks.phrases import worded
+from neckmodel.checks.verdict import SLACK
 from neckmodel.design import Design, changed, known
 from neckmodel.design.facts import look_up, split
+from neckmodel.design.trade import Sizes, hair, sizes_of
 from neckmodel.errors import DesignError
-from neckmodel.findings import Remedy
+from neckmodel.findings import Remedy, ways_of
 from neckmodel.layout import lay_out
 from neckmodel.units import to_mm
 
@@ -27,6 +32,13 @@ def as_set(design: Design, settings: Settings) -> dict[str, float | str]:
     if design.design.units == "mm":
         return dict(settings)
     return {key: _with_unit(design, key, value) for key, value in settings.items()}
+
+
+def as_set_in(design: Design, remedy: Remedy) -> Remedy:
+    """A remedy, and what is tried where it does not pass, with settings as this design's file takes them."""
+    settings = as_set(design, remedy.set)
+    says = retold(remedy.says, remedy.set, settings)
+    return replace(remedy, says=says, set=settings, finer=tuple(as_set_in(design, way) for way in remedy.finer))
 
 
 def _with_unit(design: Design, key: str, value: float | str) -> float | str:
@@ -68,26 +80,85 @@ def first_good(design: Design, remedies: Iterable[Remedy], good: Callable[[Layou
 def either(*remedies: Remedy) -> Remedy:
     """One remedy, offered with others that do as well."""
     ways = tuple(way for remedy in remedies for way in ways_of(remedy))
-    return ways[0] if len(ways) == 1 else Remedy(", or ".join(way.says for way in ways), ways[0].set, ways)
+    if len(ways) == 1:
+        return ways[0]
+    return Remedy(", or ".join(way.says for way in ways), ways[0].set, ways, leaves=ways[0].leaves)
 
 
-def settings_say(design: Design, settings: Settings) -> str:
-    """Settings in words: each key with its value, lengths with their unit."""
-    return ", ".join(f"{key} = {_worded(design, key, value)}" for key, value in settings.items())
+@dataclass(frozen=True)
+class Aim:
+    """What a remedy is to reach: `spare` mm beyond the limit, in sizes that can be bought or cut.
+
+    spare: what the tolerances may take in the worst case; 0 aims at the bare limit. grade: "usual" sizes, the finest
+    that can still be cut ("fine"), or where even these lie too far off, to 0.01 mm ("hair").
+    """
+
+    unit: str
+    spare: float = 0.0
+    grade: str = "usual"
+    rough: bool = False
+
+    def up(self, key: str, value: float) -> float:
+        """The next size for a key that is at least this much, mm."""
+        return self._sizes(key).up(value, fine=self.grade != "usual")
+
+    def down(self, key: str, value: float) -> float:
+        """The next size for a key that is at most this much, mm."""
+        return self._sizes(key).down(value, fine=self.grade != "usual")
+
+    def _sizes(self, key: str) -> Sizes:
+        return hair(self.unit) if self.grade == "hair" else sizes_of(key, self.unit, rough=self.rough)
 
 
-def _worded(design: Design, key: str, value: float | str) -> str:
-    if not _is_length(design, key):
-        return str(value)
-    try:
-        return f"{to_mm(value, 'mm'):.2f} mm"
-    except ValueError:  # a word, as "auto"
-        return f'"{value}"'
+def graded(design: Design, make: Callable[[Aim], Remedy | None], loss: float = 0.0) -> Remedy | None:
+    """The remedy made with the worst case included and in usual sizes; behind each of its ways, to be tried where it
+    does not pass, the same in finer sizes, and last with the worst case left out. None where none can be made.
+
+    loss: what the worst case takes from what was measured, mm.
+    """
+    unit, rough = design.design.units, design.board is not None and design.board.surface == "rough"
+    aims = [Aim(unit, loss, "usual", rough), Aim(unit, loss, "fine", rough), Aim(unit, loss, "hair")]
+    if loss > SLACK:
+        aims += [Aim(unit, 0.0, "fine", rough), Aim(unit, 0.0, "hair")]
+    kinds: dict[tuple[frozenset[str], int], list[Remedy]] = {}  # by the keys, and which of the ways with these keys
+    for aim in aims:
+        seen: Counter[frozenset[str]] = Counter()
+        for way in ways_of(make(aim)):
+            keys = frozenset(way.set)
+            known = kinds.setdefault((keys, seen[keys]), [])
+            seen[keys] += 1
+            if all(way.set != other.set for other in known):
+                known.append(way)
+    found = [replace(first, finer=tuple(rest)) for first, *rest in kinds.values()]
+    return either(*found) if found else None
 
 
-def ways_of(remedy: Remedy | None) -> tuple[Remedy, ...]:
-    """Each change that a remedy offers, by itself."""
-    return () if remedy is None else remedy.ways or (remedy,)
+def possible(design: Design, settings: Settings, good: Callable[[Layout], bool] = _any) -> Remedy | None:
+    """A remedy of these settings, in mm; None where there are none, where they cannot be laid out, or are not `good`
+    then."""
+    layout = tried(design, settings) if settings else None
+    return change(design, settings) if layout is not None and good(layout) else None
+
+
+def any_of(*remedies: Remedy | None) -> Remedy | None:
+    """Those that there are, as one; None where there is none."""
+    found = [remedy for remedy in remedies if remedy is not None]
+    return either(*found) if found else None
+
+
+def ladder(design: Design, *tries: Settings) -> Remedy | None:
+    """The first of these settings, in mm, that can be laid out, the others behind it; None where none can."""
+    found: list[Remedy] = []
+    for settings in tries:
+        remedy = possible(design, settings)
+        if remedy is not None and all(remedy.set != other.set for other in found):
+            found.append(remedy)
+    return replace(found[0], finer=tuple(found[1:])) if found else None
+
+
+def change(design: Design, settings: Settings) -> Remedy:
+    """A remedy of these settings, lengths in mm, in the words of the bench."""
+    return Remedy(worded(design, as_set(design, settings)), dict(settings))
 
 
 def size_of(design: Design, settings: Settings) -> float:

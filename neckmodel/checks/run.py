@@ -10,11 +10,10 @@ import numpy as np
 
 from neckmodel.checks.bench import Bench
 from neckmodel.checks.built import tell_as_built
-from neckmodel.checks.file_unit import retold
 from neckmodel.checks.registry import functions
-from neckmodel.checks.remedies import as_set, either, ways_of
+from neckmodel.checks.remedies import as_set_in, either
 from neckmodel.checks.same import assert_same_wood
-from neckmodel.findings import VERDICTS, Finding, Findings, PartFact
+from neckmodel.findings import VERDICTS, Finding, Findings, PartFact, ways_of
 from neckmodel.solids.kernel import is_sound, volume
 
 if TYPE_CHECKING:
@@ -40,23 +39,22 @@ def find(bench: Bench, progress: Callable[[str], None] | None = None) -> tuple[F
     for function in functions():
         if progress is not None:
             progress(function.__name__.removeprefix("check_").replace("_", " "))
-        found += function(bench)
-    found = tell_as_built(found, bench.layout)
-    found = [_as_stated(finding, bench) for finding in found]
-    if bench.layout.left_handed:
-        found = [_mirrored(finding) for finding in found]
+        found += as_told(function(bench), bench)
     return tuple(sorted(found, key=_rank))
+
+
+def as_told(found: list[Finding], bench: Bench) -> list[Finding]:
+    """What a check's function has found, as it is told: with what was measured, remedies as the design's file takes
+    them, and where it lies on the finished neck."""
+    found = [_as_stated(finding, bench) for finding in tell_as_built(found, bench.layout)]
+    return [_mirrored(finding) for finding in found] if bench.layout.left_handed else found
 
 
 def _as_stated(finding: Finding, bench: Bench) -> Finding:
     """The finding with its remedy's settings as this design's file would take them."""
     if finding.remedy is None:
         return finding
-    ways = []
-    for way in ways_of(finding.remedy):
-        settings = as_set(bench.design, way.set)
-        ways.append(replace(way, says=retold(way.says, way.set, settings), set=settings))
-    return replace(finding, remedy=either(*ways))
+    return replace(finding, remedy=either(*[as_set_in(bench.design, way) for way in ways_of(finding.remedy)]))
 
 
 def _mirrored(finding: Finding) -> Finding:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.checks.remedies import first_good
-from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, short_by, up
-from neckmodel.findings import Finding, Remedy
+from neckmodel.checks.remedies import Aim, graded, possible
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
+from neckmodel.findings import Finding
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
+    from neckmodel.findings import Remedy
     from neckmodel.layout.hardware import Screw
 
 BITE_FROM, BITE_TO = 18.0, 22.0  # mm in hardwood; common practice, no source
@@ -30,7 +31,7 @@ def check_screws(bench: Bench) -> list[Finding]:
         return [_too_long(bench, tops, highest)]
     bites = [(top + layout.heel.depth, k) for k, top in enumerate(tops) if layout.screws[k].kind == WOOD_SCREW]
     if bites:
-        return [_bite(bench, bites)]
+        return [_bite(bench, bites, tops)]
     says = f"{layout.screws[highest].name} comes nearest to the fretboard, {-tops[highest]:.2f} mm below it"
     return [_finding(bench, layout.screws[highest], "pass", says, -tops[highest], BELOW_FRETBOARD, None)]
 
@@ -45,11 +46,11 @@ def _too_long(bench: Bench, tops: list[float], highest: int) -> Finding:
     if depth - BELOW_FRETBOARD < limit - SLACK and screw.kind == WOOD_SCREW:
         says += f"; the heel is too shallow for a bite of {limit:.2f} mm"
     else:
-        remedy = _lengths(bench, {k: -(top + BELOW_FRETBOARD) for k, top in enumerate(tops)}, longer=False)
+        remedy = _lengths(bench, tops)
     return _finding(bench, screw, "fail", says, below, BELOW_FRETBOARD, remedy)
 
 
-def _bite(bench: Bench, bites: list[tuple[float, int]]) -> Finding:
+def _bite(bench: Bench, bites: list[tuple[float, int]], tops: list[float]) -> Finding:
     limit = bench.design.limits.heel_screws
     bite, k = min(bites)
     screw = bench.layout.screws[k]
@@ -57,29 +58,41 @@ def _bite(bench: Bench, bites: list[tuple[float, int]]) -> Finding:
     says = f"{screw.name} bites {bite:.2f} mm into the neck"
     if verdict == "fail":
         says += f", {short_by(bite, limit)}"
-        remedy = _lengths(bench, {number: limit - value for value, number in bites}, longer=True)
+        remedy = _lengths(bench, tops)
     elif bite < BITE_FROM - AS_SHOWN:
         verdict, says = "warn", f"{says}; {BITE_FROM:.0f} to {BITE_TO:.0f} mm is usual in hardwood"
-        room = bench.layout.heel.depth - BELOW_FRETBOARD
-        if room >= BITE_FROM - SLACK:
-            remedy = _lengths(bench, {number: BITE_FROM - value for value, number in bites}, longer=True)
+        remedy = _lengths(bench, tops)
     elif max(bites)[0] > BITE_TO + AS_SHOWN:
         bite, k = max(bites)
         screw = bench.layout.screws[k]
         verdict = "warn"
         says = f"{screw.name} bites {bite:.2f} mm into the neck; {BITE_FROM:.0f} to {BITE_TO:.0f} mm is usual"
-        remedy = _lengths(bench, {number: BITE_TO - value for value, number in bites}, longer=False)
+        remedy = _lengths(bench, tops)
     return _finding(bench, screw, verdict, says, bite, limit, remedy)
 
 
-def _lengths(bench: Bench, by: dict[int, float], longer: bool) -> Remedy | None:
-    """Every screw made longer (or shorter) by what it lacks (or has too much), to 0.01 mm."""
-    wrong = {k: value for k, value in by.items() if (value > SLACK if longer else value < -SLACK)}
-    rounded = up if longer else down
-    new = {k: rounded(bench.layout.screws[k].length + value) for k, value in wrong.items()}
-    said = ", ".join(f"{bench.layout.screws[k].name} {value:.2f} mm long" for k, value in new.items())
-    settings: dict[str, float | str] = {f"heel.screws.{k}.length": value for k, value in new.items()}
-    return first_good(bench.design, [Remedy(said, settings)])
+def _lengths(bench: Bench, tops: list[float]) -> Remedy | None:
+    """Every screw that bites too little or too much, or whose point comes too near to the fretboard, in a length that
+    is sold: with the usual bite where the heel has room for it, else with at least the limit's."""
+    design, screws, depth = bench.design, bench.layout.screws, bench.layout.heel.depth
+    limit, most = design.limits.heel_screws, depth - BELOW_FRETBOARD
+
+    def sold(aim: Aim) -> Remedy | None:
+        settings: dict[str, float | str] = {}
+        for k, (screw, top) in enumerate(zip(screws, tops, strict=True)):
+            key, bites, has = f"heel.screws.{k}.length", screw.kind == WOOD_SCREW, top + depth
+            high = min(BITE_TO, most) if bites else most
+            low = min(BITE_FROM, most) if bites and aim.grade == "usual" else limit if bites else 0.0
+            if low - SLACK <= has <= high + SLACK:
+                continue
+            wanted = low if has < low else high
+            length = (aim.up if has < low else aim.down)(key, screw.length + wanted - has)
+            if not low - SLACK <= has + length - screw.length <= high + SLACK:  # none is sold between
+                length = aim.down(key, screw.length + high - has)
+            settings[key] = length
+        return possible(design, settings)
+
+    return graded(design, sold)
 
 
 def _finding(

@@ -7,13 +7,15 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from neckmodel.checks.remedies import first_good
-from neckmodel.checks.verdict import COMMON, SLACK, at_least, down, place, short_by
-from neckmodel.findings import Finding, Remedy
+from neckmodel.checks.remedies import Aim, any_of, graded, ladder, possible
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
+from neckmodel.design.defaults import RANGES, default
+from neckmodel.findings import Finding
 from neckmodel.meshes import to_manifold
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
+    from neckmodel.findings import Remedy
     from neckmodel.layout.fretboard import FretSlot
 
 LEAST_WOOD = 1.0  # mm under a fret slot; common practice, no source
@@ -75,10 +77,7 @@ def _edge(bench: Bench, measured: float, slot: FretSlot, y: float) -> Finding:
     limit = bench.design.limits.fret_slots_edge
     short = measured < limit - MESH_ERROR
     says = f"depth of the shallowest fret slot at the fretboard's edge, at fret {slot.fret}"
-    curved = Remedy(
-        'a slot floor that follows the crown: fretboard.fret_slot.floor = "curved"',
-        {"fretboard.fret_slot.floor": "curved"},
-    )
+    flat = bench.layout.fretboard.slot_floor == "flat"
     return Finding(
         "fret-slots/edge",
         "fretboard",
@@ -89,10 +88,24 @@ def _edge(bench: Bench, measured: float, slot: FretSlot, y: float) -> Finding:
         limit,
         basis=COMMON,
         at=place(bench.layout, (slot.x, y, 0.0)),
-        remedy=curved if short and bench.layout.fretboard.slot_floor == "flat" else None,
+        remedy=ladder(bench.design, {"fretboard.fret_slot.floor": "curved"}) if short and flat else None,
     )
 
 
 def _shallower(bench: Bench, by: float) -> Remedy | None:
-    depth = down(bench.layout.fretboard.slot_depth - by)
-    return first_good(bench.design, [Remedy(f"fret slots {depth:.2f} mm deep", {"fretboard.fret_slot.depth": depth})])
+    """Fret slots less deep, as deep as is usual where that is enough; or else a thicker fretboard."""
+    design, board, depth, thick = (
+        bench.design,
+        bench.layout.fretboard,
+        "fretboard.fret_slot.depth",
+        "fretboard.thickness",
+    )
+    least, usual, deepest = RANGES[depth].low, default(depth), RANGES[depth].high
+
+    def less(aim: Aim) -> Remedy | None:
+        most = min(aim.down(depth, board.slot_depth - by), usual if aim.grade == "usual" else deepest)
+        ways = [{depth: most}] if most >= least else []
+        ways.append({thick: aim.up(thick, board.thickness + by)})
+        return any_of(*(possible(design, way) for way in ways))
+
+    return graded(design, less)

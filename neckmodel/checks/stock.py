@@ -2,61 +2,63 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from neckmodel.checks.glued import glued_size
-from neckmodel.checks.remedies import either, first_good
-from neckmodel.checks.verdict import COMMON, SLACK, place, up
+from neckmodel.checks.remedies import Aim, any_of, change, graded, possible
+from neckmodel.checks.verdict import COMMON, SLACK, place
+from neckmodel.design.shop import TRUED_OFF, TRUED_OFF_EDGE
 from neckmodel.findings import Finding, Remedy
 from neckmodel.layout.board_plan import plan_board
 from neckmodel.layout.sawn import shaft_ramps
 from neckmodel.layout.shape import LEAST_STOCK
+from neckmodel.meshes.weld import Floats
 
 if TYPE_CHECKING:
     import trimesh
 
     from neckmodel.checks.bench import Bench
 
-THIN = 0.5  # mm to spare in thickness below which truing the board is hardly possible; common practice, no source
+SIZES = ("length", "width", "thickness")
 GRAIN_WARN = 1 / 20  # rise over run; common practice, no source
 
 
 def check_stock(bench: Bench) -> list[Finding]:
+    """Whether the blank comes out of the board as it is once trued."""
     board = bench.design.board
     if board is None:
         says = "no board is stated: add [board] with length, width and thickness"
         return [Finding("stock/size", "board", "skipped", says)]
-    glued = glued_size(bench)
-    if glued is None:
-        spare = np.ptp(bench.mesh("board").bounds, axis=0) - np.ptp(bench.mesh("blank").bounds, axis=0)
-        # the glue plane is the board's top
-        spare[2] = bench.mesh("blank").bounds[0][2] - bench.mesh("board").bounds[0][2]
-    else:
-        spare = np.ptp(bench.mesh("board").bounds, axis=0) - glued
-    words = ("length", "width", "thickness")
+    spare = _spare(bench)
     k = int(np.argmin(spare))
     measured = float(spare[k])
     verdict, remedy = "pass", None
-    says = "to spare: " + ", ".join(f"{value:.2f} mm in {word}" for word, value in zip(words, spare, strict=True))
+    sizes = ", ".join(f"{value:.2f} mm in {word}" for value, word in zip(spare, SIZES, strict=True))
+    says = f"to spare{'' if board.surface == 'trued' else ' once it is trued'}: {sizes}"
+    rough = spare - (0.0, 2 * TRUED_OFF_EDGE, TRUED_OFF)
     if measured < -SLACK:
         verdict = "fail"
         what = "the blank is" if bench.layout.scarf is None else "shaft and head piece together are"
-        says = f"{what} {-measured:.2f} mm too large for the board's {words[k]}"
-        need = {
-            f"board.{word}": up(getattr(board, word) - float(v))
-            for word, v in zip(words, spare, strict=True)
-            if v < -SLACK
-        }
-        stacked = _for_blocks(bench, need.get("board.thickness", 0.0))
+        says = f"{what} {-measured:.2f} mm too large for the board's {SIZES[k]}"
+        if board.surface == "rough" and k:
+            takes = 2 * TRUED_OFF_EDGE if k == 1 else TRUED_OFF
+            says += f", of which truing still takes {takes:.2f} mm"
+        lacks = {word: -float(v) for word, v in zip(SIZES, spare, strict=True) if v < -SLACK}
+        stacked = _for_blocks(bench, board.trued[2] + lacks.get("thickness", 0.0))
         if stacked is not None:
             says += ": thinner than the shaft is sawn, it makes no heel glued up from blocks"
-        remedy = _larger(bench, need, stacked)
-    elif glued is None and spare[2] < THIN - SLACK:
-        measured, k, verdict, says = float(spare[2]), 2, "warn", f"{says}; under {THIN:.1f} mm hardly trues a board"
-        thick = up(board.thickness + THIN - float(spare[2]))
-        remedy = Remedy(f"a board {thick:.2f} mm thick", {"board.thickness": thick})
+        remedy = graded(bench.design, lambda aim: _larger(bench, lacks, stacked, aim))
+    elif not bench.design.stated("board.surface") and float(rough.min()) < -SLACK:
+        k = int(np.argmin(rough))
+        verdict = "warn"
+        says += (
+            f"; that holds for a board that is trued. A rough one of this size would be {-float(rough[k]):.2f} mm too "
+            f"small in {SIZES[k]} once it is: state which it is"
+        )
+        remedy = Remedy("if the board is trued, say so in the file", {"board.surface": "trued"})
     at = place(bench.layout, _tight(bench.mesh("blank"), k))
     return [
         Finding("stock/size", "board", verdict, says, measured, SLACK, 0.0, basis="geometry", at=at, remedy=remedy),
@@ -65,25 +67,35 @@ def check_stock(bench: Bench) -> list[Finding]:
     ]
 
 
+def _spare(bench: Bench) -> Floats:
+    """(3,) what the trued board has to spare round the blank in length, width and thickness, mm."""
+    size, glued = np.ptp(bench.mesh("board").bounds, axis=0), glued_size(bench)
+    if glued is not None:
+        return np.asarray(size - glued)
+    spare = size - np.ptp(bench.mesh("blank").bounds, axis=0)
+    spare[2] = bench.mesh("blank").bounds[0][2] - bench.mesh("board").bounds[0][2]  # the glue plane is its top
+    return np.asarray(spare)
+
+
 def _for_blocks(bench: Bench, whole: float) -> float | None:
     """The least thickness of a board from which shaft and heel can be glued up, where that is less than the whole."""
     outside = bench.layout.outside
     (_, z_heel) = shaft_ramps(outside, bench.design.allowance.back)[1]  # where it meets the heel's ramp
-    shaft = up(max(outside.deepest_shaft + LEAST_STOCK, -z_heel))
+    shaft = max(outside.deepest_shaft + LEAST_STOCK, -z_heel)
     return shaft if bench.layout.heel.kind != "through" and shaft < whole else None
 
 
-def _larger(bench: Bench, need: dict[str, float], stacked: float | None) -> Remedy:
-    """A board of at least these sizes by their keys; or just so thick that the heel can be glued up from blocks."""
-    remedies = [_board(need)]
+def _larger(bench: Bench, lacks: dict[str, float], stacked: float | None, aim: Aim) -> Remedy | None:
+    """A board larger by what it lacks; or just so thick that the heel can be glued up from blocks."""
+    board = bench.design.board
+    assert board is not None  # it is too small
+    need = {f"board.{word}": aim.up(f"board.{word}", getattr(board, word) + by) for word, by in lacks.items()}
+    whole, blocks = possible(bench.design, need), None
     if stacked is not None:
-        remedies.append(_board(need | {"board.thickness": stacked}, ", the heel glued up from blocks"))
-    return either(*[remedy for remedy in remedies if first_good(bench.design, [remedy])] or remedies[:1])
-
-
-def _board(sizes: dict[str, float], ending: str = "") -> Remedy:
-    said = " and ".join(f"{key[6:]} {value:.2f} mm" for key, value in sizes.items())
-    return Remedy(f"a board of {said}{ending}", dict(sizes))
+        thick = aim.up("board.thickness", stacked + board.thickness - board.trued[2])
+        blocks = possible(bench.design, need | {"board.thickness": thick})
+        blocks = blocks and replace(blocks, says=f"{blocks.says}, the heel glued up from blocks")
+    return any_of(whole, blocks) or change(bench.design, need)
 
 
 def _pieces(bench: Bench, too_large: bool) -> list[Finding]:
@@ -100,13 +112,17 @@ def _pieces(bench: Bench, too_large: bool) -> list[Finding]:
     sizes = "; ".join(f"{p.name}, {p.length:.2f} x {p.width:.2f} x {p.thickness:.2f} mm" for p in plan.missing)
     says = f"no room on the board for {sizes}: take them from other wood of the same kind"
     larger = {"board.length": plan.longer_by, "board.width": plan.wider_by}
-    ways = {key: up(getattr(bench.design.board, key[6:]) + by) for key, by in larger.items() if by > 0}
-    if not ways:
-        short = max(p.thickness for p in plan.missing) - layout.board[2] if layout.board is not None else 0.0
-        return [Finding("stock/pieces", "board", "warn", says, -short, SLACK, 0.0, basis="geometry")]
-    key = min(ways, key=lambda way: larger[way])
-    remedy = Remedy(" or ".join(f"a board of {way[6:]} {size:.2f} mm" for way, size in ways.items()), {key: ways[key]})
-    return [Finding("stock/pieces", "board", "warn", says, -larger[key], SLACK, 0.0, basis="geometry", remedy=remedy)]
+    by = min((by for by in larger.values() if by > 0), default=0.0)
+    if by == 0.0:
+        by = max(p.thickness for p in plan.missing) - layout.board[2] if layout.board is not None else 0.0
+        return [Finding("stock/pieces", "board", "warn", says, -by, SLACK, 0.0, basis="geometry")]
+
+    def board(aim: Aim) -> Remedy | None:
+        ways = ({key: aim.up(key, getattr(bench.design.board, key[6:]) + more)} for key, more in larger.items() if more)
+        return any_of(*(possible(bench.design, way) for way in ways))
+
+    remedy = graded(bench.design, board)
+    return [Finding("stock/pieces", "board", "warn", says, -by, SLACK, 0.0, basis="geometry", remedy=remedy)]
 
 
 def _tight(blank: trimesh.Trimesh, axis: int) -> tuple[float, float, float]:

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.checks.remedies import either, first_good, tried
 from neckmodel.checks.rod_words import rod_words
-from neckmodel.checks.verdict import SLACK, at_least, down, place, up
-from neckmodel.errors import DesignError
-from neckmodel.findings import Finding, Remedy
-from neckmodel.strength.bearing import Face, bearing_faces
-from neckmodel.strength.estimate import BASIS, LASTING, estimate
+from neckmodel.checks.verdict import SLACK, at_least, place
+from neckmodel.checks.washer import relieved
+from neckmodel.findings import Finding
+from neckmodel.strength.bearing import Face
+from neckmodel.strength.estimate import BASIS, LASTING
 from neckmodel.strength.stress import LOAD_DURATION, spare_of_end_grain
 from neckmodel.strength.woods import SPREAD_COMPRESSION
 
@@ -19,9 +18,6 @@ if TYPE_CHECKING:
     from neckmodel.strength.estimate import Strength
     from neckmodel.strength.rod_reach import RodEstimate
 
-LARGEST = 3.0  # times its size, a washer or an anchor is not tried larger
-HALVINGS = 12
-SLOT = "fretboard.fret_slot.depth"
 UNPRESSED = 100.0  # times; more is not told: a rod that sets nothing presses on nothing
 
 
@@ -100,6 +96,8 @@ def check_washer(layout: Layout, strength: Strength) -> Finding:
     verdict = at_least(spare, 1.0, least)
     if verdict != "pass" and face.area > 0:
         says += f"; pressed harder the {face.name} sinks into the wood and the rod goes slack"
+    if verdict == "fail" and rod.likely.spare < 0:
+        says = f"the rod lies too straight in the neck to take out the relief that the strings make; {says}"
     return Finding(
         "strength/washer",
         "rod",
@@ -112,7 +110,7 @@ def check_washer(layout: Layout, strength: Strength) -> Finding:
         worst_case=round(min(least, UNPRESSED), 4),
         basis=f"{strength.basis}; compression along the grain {LASTING}",
         at=place(layout, (face.x, 0.0, face.z)),
-        remedy=_larger(layout, rod.faces, force / bears) if verdict == "fail" else None,
+        remedy=relieved(layout, strength) if verdict == "fail" else None,
         more={
             f"{f.name}_{what}": round(value, 3)
             for f in rod.faces
@@ -135,68 +133,3 @@ def _pressed(rod: RodEstimate, face: Face) -> str:
 
 def _numbers(face: Face, force: float, most: float) -> list[tuple[str, float]]:
     return [("area", face.area), ("pressure", face.pressure(force)), ("pressure_high", face.pressure(most))]
-
-
-def _larger(layout: Layout, faces: tuple[Face, ...], need: float) -> Remedy | None:
-    """Washer and anchor each made as large as it takes for so much wood behind them, mm2; or fret slots shallower by as
-    much as it takes, for a fretboard that carries more leaves less to the rod."""
-    ways = [way for way in (_wider(layout, faces, need), _shallower(layout)) if way is not None]
-    return either(*ways) if ways else None
-
-
-def _wider(layout: Layout, faces: tuple[Face, ...], need: float) -> Remedy | None:
-    sizes = {}
-    for face in faces:
-        if face.area < need:
-            size = _size(layout, face, need)
-            if size is None:
-                return None
-            sizes[face] = size
-    across = {"anchor": "wide"}
-    said = [f"the {face.name} {size:.2f} mm {across.get(face.name, 'in diameter')}" for face, size in sizes.items()]
-    remedy = Remedy(" and ".join(said), {face.key: size for face, size in sizes.items()})
-    return first_good(layout.design, [remedy], _bears)
-
-
-def _shallower(layout: Layout) -> Remedy | None:
-    """Fret slots just so much shallower, down to half their depth."""
-    slot = layout.design.fretboard.fret_slot
-    high, low = slot.depth, slot.depth / 2
-
-    def enough(depth: float) -> bool:
-        new = tried(layout.design, {SLOT: depth})
-        return new is not None and _bears(new)
-
-    if not enough(low):
-        return None
-    for _ in range(HALVINGS):
-        middle = (low + high) / 2
-        low, high = (middle, high) if enough(middle) else (low, middle)
-    depth = down(low)
-    return Remedy(f"fret slots {depth:.2f} mm deep", {SLOT: depth})
-
-
-def _size(layout: Layout, face: Face, need: float) -> float | None:
-    """The least size of a face with so much wood behind it, to 0.01 mm; None where none up to LARGEST will do."""
-
-    def area(size: float) -> float:
-        return next(f.area for f in bearing_faces(layout, {face.key: size}) if f.name == face.name)
-
-    low, high = face.size, face.size * LARGEST
-    for _ in range(HALVINGS):
-        middle = (low + high) / 2
-        low, high = (low, middle) if area(middle) >= need else (middle, high)
-    size = up(high)
-    return size if area(size) >= need else None
-
-
-def _bears(layout: Layout) -> bool:
-    try:
-        strength = estimate(layout)
-    except DesignError:  # a reading that the changed neck cannot have given
-        return False
-    rod = strength.rod
-    if rod is None:
-        return False
-    pressed = max(face.pressure(rod.likely.force) for face in rod.faces)
-    return spare_of_end_grain(pressed, strength.neck.parallel) >= 1.0 - SLACK

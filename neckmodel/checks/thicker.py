@@ -11,16 +11,18 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from neckmodel.checks.frozen import frozen
-from neckmodel.checks.remedies import either, first_good, tried
-from neckmodel.checks.verdict import SLACK, down, up
-from neckmodel.findings import Remedy
+from neckmodel.checks.remedies import any_of, change, either, first_good, possible, tried
+from neckmodel.checks.verdict import SLACK
+from neckmodel.findings import ways_of
 from neckmodel.layout.back import Opening, Section, section_walls
 from neckmodel.layout.halving import least_enough
 from neckmodel.layout.walls import opening
 
 if TYPE_CHECKING:
     from neckmodel.checks.measure.wall import Wall
+    from neckmodel.checks.remedies import Aim
     from neckmodel.design import Design
+    from neckmodel.findings import Remedy
     from neckmodel.layout import Layout
     from neckmodel.layout.channel import Step
 
@@ -89,23 +91,25 @@ def _flowing(layout: Layout, x: float) -> Section:
     return Section(outside.half_width(x), outside.keel(x), back.exponent(x), back.apex(x))
 
 
-def more_wood(layout: Layout, short: Short) -> Remedy | None:
-    """What makes this wall meet its limit: shorter toward an end, thicker toward the back; None where neither would."""
+def more_wood(layout: Layout, short: Short, aim: Aim) -> Remedy | None:
+    """What makes this wall meet its limit: shorter toward an end, thicker toward the back; None where neither would.
+
+    short: with the limit that is aimed at."""
     nx, _, nz = short.normal
     taper = short.taper(layout)
     if abs(nx) > STEEP and short.x > layout.heel.x_joint:
-        remedy = shorter(layout, short.step, short.by / abs(nx) + TARGET, "heel.wood_ends_at")
-        return None if remedy is None else _holding(layout, short, taper, remedy)
+        remedy = shorter(layout, short.step, short.by / abs(nx) + TARGET, "heel.wood_ends_at", aim)
+        return any_of(*(_holding(layout, short, taper, way, aim) for way in ways_of(remedy)))
     if abs(nz) < STEEP:
         return None
-    for remedy in _thicker(layout, short, taper):
-        held = _holding(layout, short, taper, remedy)
-        if held is not None:
-            return held
+    for remedy in _thicker(layout, short, taper, aim):
+        held = [_holding(layout, short, taper, way, aim) for way in ways_of(remedy)]
+        if held[0] is not None:
+            return any_of(*held)
     return None
 
 
-def _holding(layout: Layout, short: Short, taper: float, remedy: Remedy) -> Remedy | None:
+def _holding(layout: Layout, short: Short, taper: float, remedy: Remedy, aim: Aim) -> Remedy | None:
     """The remedy, if by the layout's sections the step then keeps its limit everywhere; else with a thicker neck too.
 
     None where no neck up to MOST thicker would do, or where it cannot be laid out.
@@ -118,40 +122,26 @@ def _holding(layout: Layout, short: Short, taper: float, remedy: Remedy) -> Reme
         spare = short.kept(new, taper)
         if spare >= 0:
             return remedy
-        more, neck = up(-SPARE * spare), new.design.neck.thickness
-        thicker = _neck(design, neck.fret_1 + more, neck.fret_12 + more)
+        more, neck = -SPARE * spare, new.design.neck.thickness
+        thicker = _neck(design, neck.fret_1 + more, neck.fret_12 + more, aim)
         if not thicker or neck.fret_1 + more - design.neck.thickness.fret_1 > MOST:
             return None
         settings = dict(remedy.set) | thicker
+        by = max(
+            float(thicker[key]) - now for key, now in ((FRET_1, neck.fret_1), (FRET_12, neck.fret_12)) if key in thicker
+        )
         for key, value in ((HEEL, new.design.heel.depth), (HEAD, new.design.head.thickness)):
             if key in remedy.set:
-                settings[key] = round(value + more, 4)
+                settings[key] = aim.up(key, value + by)
         if HEEL not in settings and tried(design, settings) is None:  # the heel may not be shallower than the neck
-            by = neck.fret_1 + more - design.neck.thickness.fret_1
-            settings[HEEL] = round(design.heel.depth + by, 4)
-        remedy = Remedy(_text(design, settings), settings)
+            settings[HEEL] = aim.up(HEEL, design.heel.depth + neck.fret_1 + by - design.neck.thickness.fret_1)
+        remedy = change(design, settings)
     return None
 
 
-def _neck(design: Design, fret_1: float, fret_12: float) -> Settings:
+def _neck(design: Design, fret_1: float, fret_12: float, aim: Aim) -> Settings:
     """Both thicknesses, as far as the neck is not carved yet."""
-    return {k: round(t, 4) for k, t in ((FRET_1, fret_1), (FRET_12, fret_12)) if not frozen(design, [k])}
-
-
-def _text(design: Design, settings: Settings) -> str:
-    """The settings as a maker reads them."""
-    said = []
-    for key, value in settings.items():
-        if key == FRET_1 and FRET_12 in settings:
-            by = float(value) - design.neck.thickness.fret_1
-            said.append(
-                f"a neck thicker by {by:.2f} mm: {key} = {value:.2f} mm with fret_12 = {settings[FRET_12]:.2f} mm"
-            )
-        elif key in ("rod.length", "bars.length"):
-            said.append(f"{'a rod' if key == 'rod.length' else 'bars'} of at most {value:.2f} mm")
-        elif key != "rod_place.from_nut" and not (key == FRET_12 and FRET_1 in settings):
-            said.append(f"{key} = {value:.2f} mm")
-    return " and ".join(said)
+    return {k: aim.up(k, t) for k, t in ((FRET_1, fret_1), (FRET_12, fret_12)) if not frozen(design, [k])}
 
 
 def _amounts(layout: Layout, short: Short, taper: float) -> tuple[float | None, float | None]:
@@ -171,17 +161,17 @@ def _amounts(layout: Layout, short: Short, taper: float) -> tuple[float | None, 
     return more, least_enough(lambda t: wall(0.0, t) >= target, 0.0, MOST)
 
 
-def _thicker(layout: Layout, short: Short, taper: float) -> Iterator[Remedy]:
+def _thicker(layout: Layout, short: Short, taper: float, aim: Aim) -> Iterator[Remedy]:
     """The neck thicker by as little as will do; head and heel with it where they hold the wall, or must stay deeper."""
     more, less = _amounts(layout, short, taper)
     if more is None or more > MOST:
         return
-    x, design, by = short.x, layout.design, up(more)
+    x, design = short.x, layout.design
     thickness = design.neck.thickness
-    neck = _neck(design, thickness.fret_1 + by, thickness.fret_12 + by)
-    heel: Settings = {HEEL: round(design.heel.depth + by, 4)}
-    head: Settings = {HEAD: round(design.head.thickness + by, 4)}
-    others = list(_alone(layout, short, more)) + ([] if less is None else list(_lower(layout, short, up(less))))
+    neck = _neck(design, thickness.fret_1 + more, thickness.fret_12 + more, aim)
+    heel: Settings = {HEEL: aim.up(HEEL, design.heel.depth + more)}
+    head: Settings = {HEAD: aim.up(HEAD, design.head.thickness + more)}
+    others = list(_alone(layout, short, more, aim)) + ([] if less is None else list(_lower(layout, short, less, aim)))
 
     def keeps(new: Layout) -> bool:
         return short.kept(new, taper) >= 0
@@ -193,85 +183,82 @@ def _thicker(layout: Layout, short: Short, taper: float) -> Iterator[Remedy]:
         sets = [neck | head, neck | head | heel]
     else:
         sets = [neck, neck | heel, neck | head, neck | heel | head] if short.on_shaft(layout) else [neck | heel]
-    end = _end_too(layout, short)
+    end = _end_too(layout, short, aim)
     if len(neck) < 2:  # carved already, at one fret or both
         yield from others
     for settings in sets:
         if settings:
-            yield either(Remedy(_text(design, settings | end), settings | end), *([] if end else also))
+            yield either(change(design, settings | end), *([] if end else also))
 
 
-def _end_too(layout: Layout, short: Short) -> Settings:
+def _end_too(layout: Layout, short: Short, aim: Aim) -> Settings:
     """What the same step lacks at the wood's end, which would be the next to fail."""
     lack = short.limit + TARGET - (layout.heel.x_end - short.step.x_end)
     if short.step.end_end == "open" or lack <= TARGET:
         return {}
-    remedy = shorter(layout, short.step, lack, "heel.wood_ends_at")
+    remedy = shorter(layout, short.step, lack, "heel.wood_ends_at", aim)
     return {} if remedy is None else remedy.set
 
 
-def _alone(layout: Layout, short: Short, more: float) -> Iterator[Remedy]:
+def _alone(layout: Layout, short: Short, more: float, aim: Aim) -> Iterator[Remedy]:
     """The same by the thickness at fret 1 alone, where enough of it arrives."""
     share = (layout.back.x_12 - short.x) / (layout.back.x_12 - layout.back.x_1)
     if short.on_shaft(layout) and share > FELT:
-        one = up(layout.design.neck.thickness.fret_1 + more / share)
-        yield Remedy(f"fret_1 = {one:.2f} mm alone", {FRET_1: one})
+        one = aim.up(FRET_1, layout.design.neck.thickness.fret_1 + more / share)
+        yield change(layout.design, {FRET_1: one})
 
 
-def _lower(layout: Layout, short: Short, by: float) -> Iterator[Remedy]:
+def _lower(layout: Layout, short: Short, by: float, aim: Aim) -> Iterator[Remedy]:
     """The same wood won by a shallower step."""
     design, step = layout.design, short.step
     rod, bars = design.rod, design.bars
     if step.name.startswith("bar-"):
         if bars is not None:
-            yield Remedy(f"bars {by:.2f} mm lower", {"bars.height": round(bars.height - by, 4)})
+            yield change(design, {"bars.height": aim.down("bars.height", bars.height - by)})
     elif rod is None:
         return
     elif rod.kind == "compression":
-        yield from _shallower_axis(layout, short, by)
+        yield from _shallower_axis(layout, short, by, aim)
     elif step.name == "run":
-        lower = max(rod.height, rod.block.height, rod.anchor.height) - by
+        lower = aim.down("rod.height", max(rod.height, rod.block.height, rod.anchor.height) - by)
         names = {"rod.height": rod.height, "rod.block.height": rod.block.height, "rod.anchor.height": rod.anchor.height}
-        yield Remedy(f"a rod {by:.2f} mm lower", {key: round(min(height, lower), 4) for key, height in names.items()})
+        yield change(design, {key: min(height, lower) for key, height in names.items()})
     elif step.name in ("block", "anchor"):
-        height = round(getattr(rod, step.name).height - by, 4)
-        yield Remedy(f"a rod's {step.name} {by:.2f} mm lower", {f"rod.{step.name}.height": height})
+        key = f"rod.{step.name}.height"
+        yield change(design, {key: aim.down(key, getattr(rod, step.name).height - by)})
     else:
-        axis = round(rod.adjuster.axis_below_top - by, 4)
-        yield Remedy(
-            f"an adjuster whose axis lies {by:.2f} mm nearer to the rod's top", {"rod.adjuster.axis_below_top": axis}
-        )
+        key = "rod.adjuster.axis_below_top"
+        yield change(design, {key: aim.down(key, rod.adjuster.axis_below_top - by)})
 
 
-def _shallower_axis(layout: Layout, short: Short, by: float) -> Iterator[Remedy]:
+def _shallower_axis(layout: Layout, short: Short, by: float, aim: Aim) -> Iterator[Remedy]:
     """A bent rod's axis shallower where its adjuster lies, for what is cut there."""
     rod, place = layout.design.rod, layout.rod
     if rod is None or rod.axis_depth is None or place is None:
         return
-    u = abs(short.x - place.x_adjuster) / rod.length
-    if u < NEAR_ADJUSTER:
-        axis = down(rod.axis_depth.adjuster - by / ((1 - u) * (1 - 2 * u)))  # its share in the parabola there
-        yield Remedy(f"rod.axis_depth.adjuster = {axis:.2f} mm", {"rod.axis_depth.adjuster": axis})
+    u, key = abs(short.x - place.x_adjuster) / rod.length, "rod.axis_depth.adjuster"
+    if u < NEAR_ADJUSTER:  # its share in the parabola there
+        yield change(layout.design, {key: aim.down(key, rod.axis_depth.adjuster - by / ((1 - u) * (1 - 2 * u)))})
 
 
-def shorter(layout: Layout, step: Step, by: float, key: str) -> Remedy | None:
+def shorter(layout: Layout, step: Step, by: float, key: str, aim: Aim) -> Remedy | None:
     """A rod or bar shorter by so much, or the wood (`key`) longer."""
     design = layout.design
     bar = step.name.startswith("bar-")
     length = design.bars.length if bar and design.bars is not None else design.rod.length if design.rod else 0.0
-    settings: Settings = {"bars.length" if bar else "rod.length": down(length - by)}
+    size = "bars.length" if bar else "rod.length"
+    settings: Settings = {size: aim.down(size, length - by)}
     if layout.rod is not None and not bar and not layout.rod.stated:  # the rod stays where it lies
-        settings["rod_place.from_nut"] = down(layout.rod.x_start)
-    remedies = [Remedy(_text(design, settings), settings)]
+        settings["rod_place.from_nut"] = layout.rod.x_start
+    ways = [settings]
     if key == "heel.wood_ends_at":
-        longer: Settings = {key: up(layout.heel.x_end + by)}
+        longer: Settings = {key: aim.up(key, layout.heel.x_end + by)}
         if "rod_place.from_nut" in settings:
             longer["rod_place.from_nut"] = settings["rod_place.from_nut"]
-        remedies.append(Remedy(_text(design, longer), longer))
+        ways.append(longer)
 
     def wood(new: Layout) -> float:
         ends = [new.heel.x_end] if key == "heel.wood_ends_at" else [c.from_ for c in new.design.body.cutouts]
         return min(ends) - new.step(step.name).x_end
 
-    good = [r for r in remedies if first_good(design, [r], lambda new: wood(new) >= wood(layout) + by - SLACK)]
-    return either(*good) if good else None
+    return any_of(*(possible(design, way, lambda new: wood(new) >= wood(layout) + by - SLACK) for way in ways))

@@ -1,50 +1,39 @@
-"""One change tried on a copy of the design: laid out, built, checked. Each is tried once."""
+"""One change tried on a copy of the design: laid out, then looked at check by check, only as far as it is asked."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, fields, replace
+from collections.abc import Callable, Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from neckmodel.checks.bench import Bench
 from neckmodel.checks.frozen import frozen, puts_back
-from neckmodel.checks.remedies import size_of as size_of
-from neckmodel.checks.run import find
-from neckmodel.checks.verdict import SLACK
+from neckmodel.checks.registry import groups
+from neckmodel.checks.run import as_told
 from neckmodel.design import Design, changed
 from neckmodel.errors import DesignError, KernelError, MeshError
-from neckmodel.findings import Findings
+from neckmodel.findings import Finding, Findings
 from neckmodel.layout import Layout, lay_out
 from neckmodel.layout.walls import limit_of
-from neckmodel.solids import build
+from neckmodel.solids.uncut import Uncut
 
 if TYPE_CHECKING:
     from neckmodel.solids.parts import Parts
 
 Settings = dict[str, float | str]
 
-MOST_BUILT = 24  # trials of one design: about as many seconds, and by then too much is wrong with it to be mended
+MOST_BUILT = 40  # trials of one design that may go as far as the carved neck: beyond that too much is wrong with it
 SURE = 0.1  # mm by which a wall by section must miss its limit before the solid need not be looked at
-SHAPELESS = ("design", "cuttings", "planned_steps", "stations", "remarks", "body", "recesses")
-
-
-@dataclass(frozen=True)
-class Trial:
-    """What came of a change. findings: None where it could not be laid out or built, or is out of the question by the
-    layout alone (by_layout); `refused` then says why. failing: names of the checks that then fail."""
-
-    findings: Findings | None
-    failing: frozenset[str] = frozenset()
-    refused: str = ""
-    by_layout: bool = False
+WORSE = 0.01  # mm (or times, degrees) that a failing check may lack more and count as it was
+MESHES = 0.1  # mm of a measuring error at most that counts for that
 
 
 class Trials:
-    """All changes tried on one design, remembered."""
+    """All changes tried on one design, remembered. parts, findings: of the design itself."""
 
     def __init__(self, parts: Parts, findings: Findings, progress: Callable[[str], None] | None = None) -> None:
         self.parts, self.progress = parts, progress
-        self.before = failing_of(findings)
+        self.before = {finding.check: finding for finding in findings.findings}
+        self.failing = failing_of(findings)
         self.built = 0
         self._known: dict[tuple[tuple[str, float | str], ...], Trial] = {}
 
@@ -55,67 +44,139 @@ class Trials:
     def known(self, settings: Mapping[str, float | str]) -> bool:
         return _as_key(settings) in self._known
 
-    def of(self, settings: Mapping[str, float | str], built: bool = False) -> Trial:
-        """The change tried, or as it came out before. built: even where the layout alone tells that it will fail."""
+    def of(self, settings: Mapping[str, float | str]) -> Trial:
+        """The change tried, or as it was tried before."""
         key = _as_key(settings)
-        if key not in self._known or (built and self._known[key].by_layout):
-            self._known[key] = self._try(settings, built)
+        if key not in self._known:
+            self._known[key] = self._try(settings)
         return self._known[key]
 
-    def new_failures(self, trial: Trial) -> frozenset[str]:
-        """The checks that fail after the change and did not before."""
-        return trial.failing - self.before
+    def mends(self, check: str, settings: Mapping[str, float | str]) -> str | None:
+        """The verdict, "pass" or "warn", of a failing check after the change; None where it still fails, or another
+        check fails that did not, or one that failed does so by more."""
+        return self.of(settings).mends(check)
 
-    def mends(self, check: str, settings: Mapping[str, float | str]) -> bool:
-        """Whether the finding then passes and nothing fails that did not fail before."""
-        trial = self.of(settings)
-        return trial.findings is not None and check not in trial.failing and not self.new_failures(trial)
-
-    def _try(self, settings: Mapping[str, float | str], built: bool) -> Trial:
+    def _try(self, settings: Mapping[str, float | str]) -> Trial:
         if frozen(self.design, settings):
-            return Trial(None, refused="what is cut cannot be changed")
+            return Trial(self, settings, refused="what is cut cannot be changed")
         try:
             layout = lay_out(changed(self.design, settings))
         except DesignError as error:
             problem = error.problems[0]
-            return Trial(None, refused=f"then {problem.key} {problem.says}")
+            return Trial(self, settings, refused=f"then {problem.key} {problem.says}")
         if puts_back(self.parts.layout, layout):
-            return Trial(None, refused="what is cut cannot be changed")
-        lost = None if built else self._lost(layout)
-        if lost is not None:
-            return Trial(None, refused=f"then {lost} fails", by_layout=True)
-        if self.built >= MOST_BUILT:
-            return Trial(None, refused="too much else was tried already")
-        self.built += 1
-        if self.progress is not None:
-            self.progress("trying a remedy: " + ", ".join(f"{key} = {value}" for key, value in settings.items()))
-        try:
-            findings = Findings(layout.name, find(Bench(self._built(layout).measured)), ())
-        except (KernelError, MeshError):
-            return Trial(None, refused="then it cannot be built")
-        except DesignError as error:  # a reading that the changed neck cannot have given
-            return Trial(None, refused=f"then {error.problems[0].key} {error.problems[0].says}")
-        return Trial(findings, failing_of(findings))
+            return Trial(self, settings, refused="what is cut cannot be changed")
+        return Trial(self, settings, layout)
 
-    def _lost(self, layout: Layout) -> str | None:
-        """A check that passes now and is sure to fail then, by the layout alone: that spares the solids."""
-        swell = layout.heel.x_swell  # beyond it the heel gives more wood than the section tells
-        for wall in layout.walls:
-            name = f"wall/{wall.step}"
-            if wall.x <= swell and wall.wall < limit_of(layout, wall.step) - SURE and name not in self.before:
-                return name
-        rod = layout.rod
-        if rod is not None and "place/adjuster" not in self.before and rod.x_start < rod.x_min - SLACK:
-            return "place/adjuster"
-        cut = (f"cutter/{cutting.step}" for cutting in layout.cuttings if cutting.diameter is None)
-        return next((name for name in cut if name not in self.before), None)
 
-    def _built(self, layout: Layout) -> Parts:
-        """The solids; the same ones where the change leaves every shape as it is."""
-        if not _same_shape(self.parts.layout, layout):
-            return build(layout)
-        inner = self.parts.laid_out
-        return replace(self.parts, layout=layout, laid_out=None if inner is None else replace(inner, layout=layout))
+class Trial:
+    """What comes of a change. refused: why it is out of the question; "" where it is not."""
+
+    def __init__(
+        self, trials: Trials, settings: Mapping[str, float | str], layout: Layout | None = None, refused: str = ""
+    ) -> None:
+        self.refused = refused
+        self._trials, self._settings = trials, settings
+        self._found: dict[str, Finding] = {}
+        self._sure: dict[str, float] = {} if layout is None else _sure_to_fail(layout)
+        self._looks = iter(()) if layout is None else self._look(layout)
+
+    def mends(self, check: str) -> str | None:
+        """See `Trials.mends`. Looks no further than it takes to tell."""
+        if check in self._sure or not self._holds():
+            return None
+        for _ in self._looks:
+            if check in self.failing or not self._holds():
+                return None
+        if self.refused or check in self.failing or not self._holds():
+            return None
+        return self._found[check].verdict if check in self._found else "pass"
+
+    @property
+    def failing(self) -> frozenset[str]:
+        """The checks that fail, of those that were looked at."""
+        return frozenset(name for name, finding in self._found.items() if finding.verdict == "fail")
+
+    def all_found(self) -> Mapping[str, Finding]:
+        """Every check's finding by its name; empty where the change is refused."""
+        for _ in self._looks:
+            pass
+        return {} if self.refused else self._found
+
+    def cleared(self) -> frozenset[str]:
+        """The checks that failed, and then do not."""
+        return frozenset() if not self.all_found() else self._trials.failing - self.failing
+
+    def warns_anew(self) -> tuple[str, ...]:
+        """The checks that then warn, and passed before."""
+        before = self._trials.before
+        found = (name for name, finding in self.all_found().items() if finding.verdict == "warn")
+        return tuple(sorted(name for name in found if name not in before or before[name].verdict == "pass"))
+
+    def broken(self) -> tuple[str, ...]:
+        """The checks that fail and did not, or lack more than they did, of those that were looked at."""
+        before, failed = self._trials.before, self._trials.failing
+        sure = [name for name, lack in self._sure.items() if name not in failed or lack > _lack(before[name]) + SURE]
+        new = [name for name in self.failing if name not in failed]
+        more = [name for name in self.failing & failed if worse(before[name], self._found[name])]
+        return tuple(sorted({*sure, *new, *more}))
+
+    def _holds(self) -> bool:
+        return not self.broken()
+
+    def _look(self, layout: Layout) -> Iterator[None]:
+        """One check function after the other, as far as it is asked for."""
+        bench = Bench(Uncut(layout, self._trials.parts.measured))
+        plain, carved = groups()
+        for function in (*plain, *carved):
+            if function in carved and not self._may_build():
+                return
+            try:
+                found = as_told(function(bench), bench)
+            except (KernelError, MeshError):
+                self.refused = "then it cannot be built"
+                return
+            except DesignError as error:  # a reading that the changed neck cannot have given
+                self.refused = f"then {error.problems[0].key} {error.problems[0].says}"
+                return
+            self._found |= {finding.check: finding for finding in found}
+            yield
+
+    def _may_build(self) -> bool:
+        """Whether there is time for a carved neck; counted once a trial."""
+        trials = self._trials
+        if not self._counted:
+            if trials.built >= MOST_BUILT:
+                self.refused = "too much else was tried already"
+                return False
+            trials.built += 1
+            self._counted = True
+            if trials.progress is not None:
+                said = ", ".join(f"{key} = {value}" for key, value in self._settings.items())
+                trials.progress(f"trying a remedy: {said}")
+        return True
+
+    _counted = False
+
+
+def _sure_to_fail(layout: Layout) -> dict[str, float]:
+    """Walls that are sure to fail by the layout's sections alone, and how much they lack: that spares the solids."""
+    swell = layout.heel.x_swell  # beyond it the heel gives more wood than the section tells
+    lacks = {f"wall/{w.step}": limit_of(layout, w.step) - w.wall for w in layout.walls if w.x <= swell}
+    return {name: lack for name, lack in lacks.items() if lack > SURE}
+
+
+def worse(before: Finding, after: Finding) -> bool:
+    """Whether a check that failed and still fails lacks more than before, beyond what measuring may be wrong."""
+    errors = (f.error or 0.0 for f in (before, after)) if after.unit == "mm" else (0.0,)
+    return _lack(after) > _lack(before) + WORSE + min(sum(errors), MESHES)
+
+
+def _lack(finding: Finding) -> float:
+    """How far a failing check's number lies on the wrong side of its limit; 0 where it has none."""
+    if finding.measured is None or finding.limit is None:
+        return 0.0
+    return abs(finding.measured - finding.limit)
 
 
 def failing_of(findings: Findings) -> frozenset[str]:
@@ -125,11 +186,3 @@ def failing_of(findings: Findings) -> frozenset[str]:
 
 def _as_key(settings: Mapping[str, float | str]) -> tuple[tuple[str, float | str], ...]:
     return tuple(sorted(settings.items()))
-
-
-def _same_shape(one: Layout, two: Layout) -> bool:
-    shaping = (field.name for field in fields(Layout) if field.name not in SHAPELESS)
-    try:
-        return all(getattr(one, name) == getattr(two, name) for name in shaping)
-    except ValueError:  # arrays do not say whether they are the same
-        return False

@@ -1,14 +1,15 @@
-"""An access slot deeper than a stepped head's face: it never leaves the head, and runs to its far end. Lengths mm."""
+"""An access slot that does not leave the wood where it should: on a stepped head deeper than its face, at the heel just
+before the wood ends. Lengths mm."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.checks.remedies import either, first_good
+from neckmodel.checks.remedies import Aim, any_of, graded, possible
 from neckmodel.checks.verdict import SLACK, up
-from neckmodel.findings import Remedy
 
 if TYPE_CHECKING:
+    from neckmodel.findings import Remedy
     from neckmodel.layout import Layout
     from neckmodel.layout.channel import Step
 
@@ -27,19 +28,21 @@ def trough_says(layout: Layout, step: Step) -> str:
 
 def raised(layout: Layout, step: Step) -> Remedy | None:
     """A floor that is no deeper than the head's face: the adjuster nearer to the rod's top, the head stepped down more,
-    or less play under the key."""
-    design, by = layout.design, up(_below_face(layout, step))
-    drop, play = design.head.drop + by, design.channel.key_clearance - by
-    ways = [
-        Remedy(f"head.drop = {drop:.2f} mm", {"head.drop": round(drop, 4)}),
-        Remedy(f"channel.key_clearance = {play:.2f} mm", {"channel.key_clearance": round(play, 4)}),
-    ]
+    or less play under the key. The head's face and the slot's floor may each be off by the depth's tolerance."""
+    design, by = layout.design, _below_face(layout, step)
+    now = {"head.drop": design.head.drop, "channel.key_clearance": design.channel.key_clearance}
     if design.rod is not None:
-        axis = design.rod.adjuster.axis_below_top - by
-        says = f"an adjuster whose axis lies {by:.2f} mm nearer to the rod's top"
-        ways.insert(0, Remedy(says, {"rod.adjuster.axis_below_top": round(axis, 4)}))
-    good = [way for way in ways if first_good(design, [way], lambda new: not _out(new))]
-    return either(*good) if good else None
+        now = {"rod.adjuster.axis_below_top": design.rod.adjuster.axis_below_top} | now
+
+    def ways(aim: Aim) -> Remedy | None:
+        found = []
+        for key, value in now.items():
+            more = by + aim.spare
+            settings = {key: aim.up(key, value + more) if key == "head.drop" else aim.down(key, value - more)}
+            found.append(possible(design, settings, lambda new: not _out(new)))
+        return any_of(*found)
+
+    return graded(design, ways, design.workshop.tolerances.depth)
 
 
 def _out(layout: Layout) -> bool:
@@ -49,3 +52,24 @@ def _out(layout: Layout) -> bool:
 
 def _below_face(layout: Layout, step: Step) -> float:
     return step.depth_start - layout.head.drop
+
+
+def run_out(layout: Layout, aim: Aim) -> Remedy | None:
+    """A key's slot at the heel that ends within the wood: the rod nearer to the body, or the wood shorter, until the
+    slot runs out of the wood's end and the key has no pocket to turn in."""
+    design, rod, by = layout.design, layout.rod, left_at_end(layout) + aim.spare
+    if rod is None or by <= aim.spare + SLACK:
+        return None
+    place, wood = "rod_place.from_nut", "heel.wood_ends_at"
+    ways = ({place: aim.up(place, rod.x_start + by)}, {wood: aim.down(wood, layout.heel.x_end - by)})
+    return any_of(*(possible(design, way, _open_at_end) for way in ways))
+
+
+def left_at_end(layout: Layout) -> float:
+    """How much wood is left beyond a key's slot that ends within the heel, mm; 0 where none does."""
+    ends = [s.x_end for s in layout.steps if s.name in ("access-slot", "key-swing") and s.end_end != "open"]
+    return layout.heel.x_end - max((x for x in ends if x > 0), default=layout.heel.x_end)
+
+
+def _open_at_end(layout: Layout) -> bool:
+    return all(step.end_end == "open" for step in layout.steps if step.name in ("access-slot", "key-swing"))

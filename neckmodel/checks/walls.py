@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -10,6 +11,7 @@ import numpy as np
 from neckmodel.checks.measure.exact import exact_wall
 from neckmodel.checks.measure.tool import TOOL_LINEAR
 from neckmodel.checks.measure.wall import Wall, least_wall
+from neckmodel.checks.remedies import graded
 from neckmodel.checks.thicker import Short, more_wood, shorter
 from neckmodel.checks.trough import raised, runs_out_at_far_end, trough_says
 from neckmodel.checks.verdict import COMMON, SKIN_ERROR, SLACK, at_least, place, short_by, step_words
@@ -51,7 +53,11 @@ def _wall(bench: Bench, step: Step) -> Finding | None:
     largest = max(contributions(tolerances, ny, nz, step.depth, done).items(), key=lambda pair: pair[1])
     says, remedy = _says(step, wall, measured, limit, worst, largest), None
     if verdict == "fail":
-        remedy = more_wood(bench.layout, short)
+        remedy = graded(
+            bench.design,
+            lambda aim: more_wood(bench.layout, replace(short, limit=limit + aim.spare), aim),
+            measured - worst,
+        )
         if runs_out_at_far_end(bench.layout, step):
             says, remedy = trough_says(bench.layout, step), raised(bench.layout, step)
     return Finding(
@@ -150,6 +156,10 @@ def check_rod_end(bench: Bench) -> list[Finding]:
     if measured > 0:
         says = f"{measured:.2f} mm of wood between the channel's end and {toward}"
         says += f", {short_by(measured, limit)}" if verdict == "fail" else ""
+    remedy = None
+    if verdict == "fail":
+        short = limit - measured
+        remedy = graded(layout.design, lambda aim: shorter(layout, step, short + aim.spare, key, aim), measured - worst)
     return [
         Finding(
             "wall/rod-end",
@@ -162,6 +172,6 @@ def check_rod_end(bench: Bench) -> list[Finding]:
             worst_case=worst,
             basis=COMMON,
             at=place(layout, (reach, step.y, -step.depth)),
-            remedy=shorter(layout, step, limit - measured, key) if verdict == "fail" else None,
+            remedy=remedy,
         )
     ]

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from neckmodel.cli import lengths
 from neckmodel.cli.out import fancy, say
 from neckmodel.cli.table import Column, plus_minus, show_lines, show_table
-from neckmodel.findings import NEXT_CUT, Finding, Findings, Place
+from neckmodel.findings import NEXT_CUT, Finding, Findings, Place, ways_of
 from neckmodel.lengths import NONE, in_unit, mm
 from neckmodel.report.words import WORDS, arguments, counted, worst_first
 from neckmodel.units import from_mm
@@ -42,8 +42,8 @@ def show_findings(findings: Findings, design: Design) -> None:
         [STYLES[found.verdict] for found in rows],
     )
     for found in rows:
-        if found.verdict in ("fail", "warn"):
-            _explain(found, design)
+        if found.verdict in ("fail", "warn") and found.follows is None:
+            _explain(found, [other for other in rows if other.follows == found.check], design)
     next_cuts = [found for found in rows if found.verdict == "pass" and found.more.keys() & set(NEXT_CUT)]
     if next_cuts:
         show_lines("", "The next cut:")
@@ -71,7 +71,7 @@ def _row(found: Finding, unit: str) -> tuple[str, ...]:
     shown = unit if found.unit == "mm" else "mm"  # shares, times and degrees are the same in every file
     return (
         f"{sign(found.verdict)} {WORDS[found.verdict]}",
-        found.check,
+        found.check if found.follows is None else f"  {found.check}",
         lengths.measured(found.measured, found.limit, shown) + (own if found.measured is not None else ""),
         f"{plus_minus()}{lengths.error(found.error, shown)}" if found.error else "",
         lengths.held(found, shown),
@@ -87,13 +87,18 @@ def _where(place: Place | None, unit: str) -> str:
     return f"x {mm(from_mm(place.x, unit), 1 if unit == 'mm' else 2)}{near}"
 
 
-def _explain(found: Finding, design: Design) -> None:
+def _explain(found: Finding, following: list[Finding], design: Design) -> None:
+    """Why, what to do, each way with what to type, and what the same change mends."""
     show_lines("")
     unit = design.design.units
     show_lines(f"{sign(found.verdict)} {WORDS[found.verdict]}  {found.check}: {in_unit(found.says, unit)}", hang=2)
     if found.basis:
         show_lines(f"limit from: {in_unit(found.basis, unit)}", indent=2, hang=2)
-    if found.remedy is not None:
-        show_lines(f"to do: {in_unit(found.remedy.says, unit, to_follow=True)}", indent=2, hang=2)
-        if found.remedy.set:
-            say(f"    {arguments(found.remedy.set, design)}")
+    for number, way in enumerate(ways_of(found.remedy)):
+        show_lines(f"{'or' if number else 'to do'}: {in_unit(way.says, unit, to_follow=True)}", indent=2, hang=2)
+        if way.set:
+            say(f"    {arguments(way.set, design)}")
+    if following:
+        show_lines("the same change mends:", indent=2)
+        for other in following:
+            show_lines(f"{other.check}: {in_unit(other.says, unit)}", indent=4, hang=2)

@@ -100,7 +100,7 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "adjusting_key.arm_in_socket": "long",
     "adjusting_key.bend_radius": lambda facts: facts.number("adjusting_key.size", 4),
     "adjusting_key.engaged_depth": usual.engaged_depth,
-    "rod_place.from_nut": 4.0,
+    "rod_place.from_nut": lambda facts: facts.number("limits.place_adjuster", 4.0) + 1.0,  # not bare on its limit
     "rod_place.past_joint": ByInstrument(of_instrument.past_joint),
     "rod_place.past_joint_of": "outer",
     "rod_place.wood_beyond_rod": 6.0,
@@ -112,9 +112,10 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "channel.key_swing": 75,
     "channel.key_clearance": 0.5,
     "bars.count": lambda facts: 2 if facts.has("rod") else 1,
-    "bars.from_nut": lambda facts: facts.number("rod_place.from_nut", 4),
+    "bars.from_nut": lambda facts: facts.number("rod_place.from_nut", facts.number("limits.place_adjuster", 4.0) + 1.0),
     "bars.offset": usual.bar_offset,
     "bars.material": "carbon",
+    "board.surface": "trued",
     "board.allowance.sides": 2.5,
     "board.allowance.ends": 10.0,
     "board.allowance.back": 2.0,
@@ -157,6 +158,14 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "limits.stock_grain": 1 / 12,
 }
 
+
+def default(key: str) -> float:
+    """The default of a length that does not follow from others, mm."""
+    value = DEFAULTS[key]
+    assert isinstance(value, float)  # asked for only where it is one
+    return value
+
+
 # Filled in only where the file has the table: without it there is nothing to complete.
 OPTIONAL = ("design", "strings", "fretboard", "neck", "rod", "rod.adjuster", "adjusting_key", "bars", "board")
 
@@ -174,6 +183,7 @@ RANGES: dict[str, Range] = {
     "fretboard.radius.nut": Range(180, 500),
     "fretboard.radius.end": Range(180, 500),
     "fretboard.past_last_fret": Range(4, 12),
+    "fretboard.fret_slot.depth": Range(1.8, 3.0),
     "neck.thickness.fret_1": Range(18, 24),
     "neck.thickness.fret_12": Range(18, 24),
     "nut.thickness": Range(3, 6.5),

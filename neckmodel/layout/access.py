@@ -166,15 +166,16 @@ def access_steps(
             top = 0.0 if rod.at_heel or near > head.x_line else head.face(near)
             half = swing_half_width(rod.axis + top, design.channel.key_swing, corners) + clear
             if 2 * half > width:  # else the slot itself is wide enough for it
-                steps.append(_key_swing(-out * end, -out * near, 2 * half, depth(near), smallest))
+                steps.append(_key_swing(-out * end, -out * near, 2 * half, depth(near), smallest, inside))
     return tuple(step.flipped() if rod.at_heel else step for step in steps)
 
 
 LEAST_POCKET = 0.05  # mm; a shorter one has been cut with the slot
 
 
-def _key_swing(x_start: float, x_end: float, width: float, floor: float, smallest: float) -> Step:
-    """The pocket in which the rising arm of an L-key turns: wide enough at the height of the wood's top."""
+def _key_swing(x_start: float, x_end: float, width: float, floor: float, smallest: float, inside: bool) -> Step:
+    """The pocket in which the rising arm of an L-key turns: wide enough at the height of the wood's top. inside: it
+    ends in the wood; else it runs out of it, where a cutter leaves no corners."""
     left = min(smallest, width, x_end - x_start) / 2
     return Step(
         "key-swing",
@@ -183,8 +184,8 @@ def _key_swing(x_start: float, x_end: float, width: float, floor: float, smalles
         width,
         floor,
         floor,
-        corner_start=left,
+        corner_start=left if inside else 0.0,
         corner_end=left,
-        end_start="round",
+        end_start="round" if inside else "open",
         end_end="round",
     )

@@ -86,7 +86,7 @@ def lay_out(design: Design) -> Layout:
         key=key,
         blank_profile=profile,
         blank_half_width=half,
-        board=None if stock is None else (stock.length, stock.width, stock.thickness),
+        board=None if stock is None else stock.trued,
         stations=list_stations(frets, board, head, heel, rod, bars, steps, screws, tuners, nut, scarf),
         scarf=scarf,
         pieces=neck_pieces(design, outside, scarf, half, profile),

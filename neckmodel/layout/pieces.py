@@ -79,13 +79,14 @@ def stack(design: Design, outside: Outside) -> tuple[tuple[float, float], ...]:
     `stock/size` says so instead. A neck that runs through is sawn from one thickness.
     """
     board, heel = design.board, outside.heel
-    if board is None or heel.kind == "through" or board.thickness < outside.deepest_shaft + LEAST_STOCK:
+    if board is None or heel.kind == "through" or board.trued[2] < outside.deepest_shaft + LEAST_STOCK:
         return ()
-    rest = heel.depth - board.thickness
+    thick = board.trued[2]
+    rest = heel.depth - thick
     if rest < LEAST_BLOCK:
         return ()
-    count = math.ceil(rest / board.thickness - 1e-9)
-    tops = [board.thickness * (k + 1) for k in range(count)]
+    count = math.ceil(rest / thick - 1e-9)
+    tops = [thick * (k + 1) for k in range(count)]
     bottoms = [*tops[1:], heel.depth]
     if count > 1 and bottoms[-1] - tops[-1] < LEAST_BLOCK:  # a thin last piece: the last two share the rest
         tops[-1] = bottoms[-2] = (tops[-2] + heel.depth) / 2

@@ -102,7 +102,7 @@ def place_scarf(design: Design, outside: Outside) -> Scarf | None:
     way, board = design.head.scarf, design.board
     least = outside.deepest_shaft + LEAST_STOCK
     sawn = max(outside.deepest_shaft, outside.deepest_volute) + design.allowance.back
-    shaft = board.thickness if board is not None and board.thickness >= least else sawn
+    shaft = board.trued[2] if board is not None and board.trued[2] >= least else sawn
     if way == "under":
         x_top = head.x_line - scarf_projection(shaft, head.angle)
         x_back = x_top + scarf_face(head.thickness, head.angle)

@@ -38,7 +38,7 @@ class Station:
 class Layout:
     """Every derived number, right-handed for either hand. Lengths mm, angles degrees, in the frame x from the nut,
     y from the centre line, z from the glue plane. blank_profile, blank_half_width: the sawn blank; board: (length,
-    width, thickness) of the stock or None.
+    width, thickness) of the stock once it is trued, or None.
     pieces: what the neck is glued up from beside itself; scarf: None for a head in one piece.
     steps: as cut, where they were measured; planned_steps: as they follow from the design.
     recesses: what of the body an adjuster at the heel and its key need; body_wings: glued to a neck that runs through.

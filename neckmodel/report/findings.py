@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from neckmodel.findings import Finding, Findings
+from neckmodel.findings import Finding, Findings, ways_of
 from neckmodel.lengths import in_unit
 from neckmodel.report import words
 from neckmodel.report.html import Html, el, fold, joined, section
@@ -94,10 +94,12 @@ def _row(found: Finding, design: Design | None, number: int | None) -> Html:
     says = [el("p", el("strong", found.check), f" ({found.part})"), el("p", in_unit(found.says, unit))]
     if found.basis:
         says.append(el("p", f"limit from: {in_unit(found.basis, unit)}", class_="small"))
-    if found.remedy is not None:
-        says.append(el("p", el("strong", "to do: "), in_unit(found.remedy.says, unit, to_follow=True)))
-        if found.remedy.set and design is not None:
-            says.append(el("code", words.arguments(found.remedy.set, design), class_="type"))
+    if found.follows is not None:
+        says.append(el("p", f"follows from {found.follows}: what mends that mends this"))
+    for number, way in enumerate(ways_of(found.remedy) if found.follows is None else ()):
+        says.append(el("p", el("strong", "or: " if number else "to do: "), in_unit(way.says, unit, to_follow=True)))
+        if way.set and design is not None:
+            says.append(el("code", words.arguments(way.set, design), class_="type"))
     measured = [el("div", words.measured(found, unit))]
     if found.measured is not None and words.error(found, unit):
         measured.append(el("div", words.error(found, unit), class_="small"))

@@ -45,6 +45,13 @@ def _by(write: Write, *sizes: float) -> str:
     return " x ".join(write(size) for size in sizes)
 
 
+def _trued(layout: Layout, write: Write) -> str:
+    board = layout.design.board
+    if board is None or board.surface == "trued":
+        return "trued, as stated in the design"
+    return f"trued from a rough one, {_by(write, board.length, board.width, board.thickness)}"
+
+
 def _wood(layout: Layout, write: Write) -> list[Row]:
     design, board, nut = layout.design, layout.fretboard, layout.nut
     xs = [x for x, _ in layout.blank_profile]
@@ -52,7 +59,7 @@ def _wood(layout: Layout, write: Write) -> list[Row]:
     blank = (max(xs) - min(xs), 2 * layout.blank_half_width, max(zs) - min(zs))
     rows: list[Row] = []
     if layout.board is not None:
-        rows.append((f"board, {design.neck.wood}", "1", _by(write, *layout.board), "trued, as stated in the design"))
+        rows.append((f"board, {design.neck.wood}", "1", _by(write, *layout.board), _trued(layout, write)))
     made = (
         "glued up from the board and these:" if layout.pieces else "least size that holds the sawn blank in one piece"
     )

@@ -42,8 +42,8 @@ def draw_board(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing, .
         return pages.finish()
     length, width, thickness = layout.board
     pages.paragraph(
-        f"The board, {with_unit(thickness, unit)} thick, seen from above, the glue plane up, the grain along it, drawn "
-        f"to fit the page. Every size counts from its end or from its reference edge. Every cut takes "
+        f"The board, trued and {with_unit(thickness, unit)} thick, seen from above, the glue plane up, the grain along "
+        f"it, drawn to fit the page. Every size counts from its end or from its reference edge. Every cut takes "
         f"{with_unit(layout.design.workshop.kerf, unit)}; the sizes hold the allowances. Keep pieces clear of knots, "
         "checks and run-out: the plan does not know where they lie."
     )

@@ -47,8 +47,10 @@ def _blank(layout: Layout) -> tuple[Measure, ...]:
     allowed, half = layout.design.workshop.tolerances, layout.blank_half_width
     rows = []
     if layout.board is not None:
+        rough = layout.design.board is not None and layout.design.board.surface == "rough"
         for name, size in zip(("length", "width", "thickness"), layout.board, strict=True):
-            rows.append(Measure(f"board: {name}, at least", f"board.{name}", size, size - allowed.stock, None))
+            key = "" if rough else f"board.{name}"  # what is measured as built is the board as it was bought
+            rows.append(Measure(f"board, trued: {name}, at least", key, size, size - allowed.stock, None))
     rows += [
         Measure("blank: width, at least", "", 2 * half, 2 * half - allowed.stock, None),
         _around("centre line from the reference edge", "", half, allowed.measuring),

@@ -80,6 +80,10 @@ class Parts:
         """The parts in the frame of the layout, which is right-handed: what the checks measure."""
         return self.laid_out or self
 
+    @property
+    def names(self) -> tuple[str, ...]:
+        return tuple(part.name for part in self.parts)
+
     def __getitem__(self, name: str) -> Part:
         for part in self.parts:
             if part.name == name:

@@ -52,6 +52,14 @@ def _finding(data: dict[str, Any]) -> Finding:
         worst_case=data["worst_case"],
         basis=data["basis"],
         at=None if at is None else Place(at["x"], at["y"], at["z"], at["fret"]),
-        remedy=None if remedy is None else Remedy(remedy["says"], remedy["set"]),
+        remedy=None if remedy is None else _remedy(remedy),
         more=data.get("more", {}),
+        follows=data.get("follows"),
     )
+
+
+def _remedy(data: dict[str, Any]) -> Remedy:
+    """Exports of earlier versions tell only the first way."""
+    ways = tuple(Remedy(way["says"], way["set"], leaves=way["leaves"]) for way in data.get("ways", ()))
+    several = ways if len(ways) > 1 else ()
+    return Remedy(data["says"], data["set"], several, leaves=data.get("leaves", "pass"))

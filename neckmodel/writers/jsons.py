@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from neckmodel.errors import ExportError
-from neckmodel.findings import Finding, Findings, PartFact
+from neckmodel.findings import Finding, Findings, PartFact, Remedy, ways_of
 
 FINDINGS_SCHEMA = "neckmodel/findings/1"
 LAYOUT_SCHEMA = "neckmodel/layout/1"
@@ -78,8 +78,9 @@ def _finding(found: Finding) -> dict[str, Any]:
         "basis": found.basis,
         "at": None if at is None else {"x": at.x, "y": at.y, "z": at.z, "fret": at.fret},
         "says": found.says,
-        "remedy": None if remedy is None else {"says": remedy.says, "set": remedy.set},
+        "remedy": None if remedy is None else _remedy(remedy),
         "more": {**found.more, **_range(found)},
+        "follows": found.follows,
     }
 
 
@@ -87,6 +88,11 @@ def _range(found: Finding) -> dict[str, float]:
     """What it is held against where that is not simply at least the limit."""
     ends = zip(("range_from", "range_to"), found.held or (None, None), strict=True)
     return {name: end for name, end in ends if end is not None}
+
+
+def _remedy(remedy: Remedy) -> dict[str, Any]:
+    told = [{"says": way.says, "set": way.set, "leaves": way.leaves} for way in ways_of(remedy)]
+    return {"says": remedy.says, "set": remedy.set, "leaves": remedy.leaves, "ways": told}
 
 
 def _part(fact: PartFact) -> dict[str, Any]:

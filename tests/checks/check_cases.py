@@ -156,8 +156,11 @@ CASES = (
     Case("cutter/run", "redpoll", cutter(6, 22, 17.2), "fail", -0.1, cutter(6, 22, 17.3)),
     Case("cutter/run", "redpoll", cutter(6, 9.2, 38), "warn", 38 - 17.3, cutter(6, 9.3, 38)),
     # --- stock: the blank is 24 high, 58 + 2 x 2.5 wide, 170 + 6 + 468.41 + 2 x 10 long
-    Case("stock/size", "redpoll", ("board.thickness=23.9",), "fail", -0.1, ("board.thickness=24.5",), mended="warn"),
-    Case("stock/size", "redpoll", ("board.thickness=24.4",), "warn", 0.4, ("board.thickness=24.5",)),
+    Case("stock/size", "redpoll", ("board.thickness=23.9",), "fail", -0.1, ("board.thickness=24",)),
+    Case("stock/size", "redpoll", ("board.surface=rough", "board.thickness=25.9", "board.width=66"), "fail", -0.1,
+         ("board.surface=rough", "board.thickness=26", "board.width=66")),  # truing takes 2 and 2 x 1.5
+    Case("stock/size", "redpoll", ("board.surface=rough", "board.thickness=26", "board.width=65.8"), "fail", -0.2,
+         ("board.surface=rough", "board.thickness=26", "board.width=66")),
     Case("stock/size", "dunnock", ("board.width=63.9",), "fail", 63.9 - (59 + 5), ("board.width=64",)),
     Case("stock/size", "dunnock", ("board.length=773.1",), "fail", 773.1 - (180 + 6 + 567.24 + 20),
          ("board.length=773.24",)),

@@ -189,7 +189,7 @@ def test_remedies_of_a_design_in_inches_are_in_inches():
         assert re.fullmatch(r"\d\.\d{3} in", value)
         assert value.removesuffix(" in") in told
     mended = read_text(BARE.format(units="in", thin=17.5), overrides=[f"{k}={v}" for k, v in remedy.set.items()])
-    assert check(build(lay_out(mended)))["wall/run"].verdict == "warn"
+    assert check(build(lay_out(mended)))["wall/run"].verdict == "pass"
     assert design("redpoll").design.units == "mm"
 
 
@@ -204,7 +204,7 @@ def test_a_rod_wider_than_its_channel_fails_whatever_the_layout_says():
     assert finding.verdict == "fail"
     assert finding.measured == pytest.approx(5.95 - 6.0, abs=1e-6)
     assert finding.limit == 0.0
-    assert finding.remedy.set == {"channel.wider_by": 0.15}
+    assert finding.remedy.set == {"channel.wider_by": 0.25}  # 0.15 to let it in, and the usual 0.1 of play
 
 
 def slab(y: float) -> cq.Solid:
@@ -288,7 +288,8 @@ def test_parts_in_each_others_space_are_named_with_their_volume():
 def test_an_adjuster_against_the_fretboard_is_an_overlap_too():
     findings = checked("redpoll", "rod.adjuster.axis_below_top=3.3")
     assert findings["overlap/fretboard-rod"].verdict == "fail"
-    assert findings["fit/adjuster"].remedy.set == {"channel.deeper_by": 0.45}
+    # the adjuster's top 0.1 proud: down by that and by half of the usual 0.8 of clearance on its diameter
+    assert findings["fit/adjuster"].remedy.set == {"channel.deeper_by": 0.6}
 
 
 def test_a_groove_is_left_in_the_head_where_the_step_is_lower_than_the_keys_floor():

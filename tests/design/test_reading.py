@@ -66,7 +66,7 @@ def test_defaults_of_common_practice() -> None:
     assert design.rod is not None
     assert (design.rod.anchor.length, design.rod.anchor.width, design.rod.anchor.height) == (0.0, 6.0, 9.2)
     assert design.rod.adjuster.travel == 0.0
-    assert (design.rod_place.from_nut, design.rod_place.past_joint) == (4.0, 15.0)
+    assert (design.rod_place.from_nut, design.rod_place.past_joint) == (5.0, 15.0)
     assert (design.channel.wider_by, design.channel.ends, design.channel.key_swing) == (0.1, "squared", 75.0)
     assert (design.body.thickness, design.body.under_pocket, design.body.top) == (45.0, 29.0, -3.0)
     assert (design.limits.wall.run, design.limits.glue_nut, design.limits.cover_run) == (3.0, 4.0, 2.0)
@@ -119,7 +119,7 @@ def test_defaults_follow_what_is_stated() -> None:
     assert (key.size, key.engaged_depth) == (4.0, 4.0)
     bars = short("bars.width=4", "bars.height=9", "bars.length=300").bars
     assert bars is not None
-    assert (bars.count, bars.offset, bars.from_nut) == (2, 6.0 / 2 + 4.0 / 2 + 3.0, 4.0)
+    assert (bars.count, bars.offset, bars.from_nut) == (2, 6.0 / 2 + 4.0 / 2 + 3.0, 5.0)
 
 
 @pytest.mark.parametrize(("family", "p"), [("V", 1.35), ("soft-V", 1.7), ("C", 2.0), ("D", 2.6), ("U", 3.5)])

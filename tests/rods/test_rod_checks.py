@@ -146,8 +146,8 @@ def test_a_strip_too_thin_over_the_rod():
     assert found.remedy is not None
     assert set(found.remedy.set) == {"rod.axis_depth.adjuster", "rod.axis_depth.anchor"}  # it is too thin at both ends
     mended = checked("acoustic", "limits.cover_strip=4.2", *as_overrides(found.remedy.set))["cover/strip"]
-    assert mended.verdict != "fail"
-    assert mended.measured < 4.35
+    assert mended.verdict == "pass"
+    assert mended.measured < 4.35 + 0.15 + 0.5  # the depth's tolerance, and the steps in which an axis is laid
 
 
 def test_the_glue_surface_of_the_strip():
@@ -172,7 +172,7 @@ def test_a_wheel_under_the_fretboard():
     assert found.verdict == "fail"
     assert found.measured == pytest.approx(-3.0, abs=1e-6)
     assert found.remedy is not None
-    assert found.remedy.set == {"rod_place.from_nut": 23.0}
+    assert found.remedy.set == {"rod_place.from_nut": 23.5}  # 23 and 0.1 of measuring, in halves
     assert any(f.check == "overlap/fretboard-rod" for f in failing(findings))
     assert failing(checked("seven", *as_overrides(found.remedy.set))) == []
 

@@ -7,11 +7,10 @@ from failing import Tally
 from neck_runs import as_overrides
 
 from neckmodel.checks import check, prove
-from neckmodel.checks.remedies import ways_of
 from neckmodel.checks.trial import failing_of
 from neckmodel.design import Design, changed
 from neckmodel.errors import DesignError, KernelError, MeshError
-from neckmodel.findings import Findings
+from neckmodel.findings import Findings, ways_of
 from neckmodel.layout import lay_out
 from neckmodel.layout.as_json import layout_json
 from neckmodel.solids import build

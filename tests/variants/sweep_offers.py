@@ -1,8 +1,9 @@
 """The long run over failing designs, by number: `python tests/variants/sweep_offers.py --log offers.jsonl`.
 
-Each design is checked, every remedy that is offered applied anew to a copy, and the copy checked. Workers live long;
-what the log holds already is not done again. One line of JSON a failing design; the summary says what share has an
-offer, and why the rest has none.
+Each design is checked, every way of every remedy that is offered applied anew to a copy, and the copy checked: the
+finding passes, worst case included unless the way is told to be bare, no other check fails or lacks more, and the first
+finding is the one whose remedy mends most. Workers live long; what the log holds already is not done again. One line of
+JSON a failing design; the summary says what share has an offer, and why the rest has none.
 """
 
 from __future__ import annotations
@@ -39,7 +40,7 @@ def main() -> None:
     asked = argparse.ArgumentParser(description=__doc__.splitlines()[0] if __doc__ else "")
     asked.add_argument("--from", dest="first", type=int, default=1000)
     asked.add_argument("--wanted", type=int, default=500)
-    asked.add_argument("--workers", type=int, default=2)
+    asked.add_argument("--workers", type=int, default=2)  # each takes some 600 MB
     asked.add_argument("--measured", action="store_true", help="necks part way through their work")
     asked.add_argument("--log", type=Path, default=Path("offers.jsonl"))
     given = asked.parse_args()
@@ -62,11 +63,8 @@ def summary(told: list[dict[str, Any]]) -> None:
     whole, wrong = Tally(), [line for line in told if "wrong" in line]
     for line in told:
         if "designs" in line:
-            whole.designs += line["designs"]
-            whole.with_offer += line["with_offer"]
-            whole.findings += line["findings"]
-            whole.offered += line["offered"]
-            whole.applied += line["applied"]
+            for name in ("designs", "with_offer", "findings", "followers", "offered", "ways", "bare"):
+                setattr(whole, name, getattr(whole, name) + line[name])
             whole.without += Counter(line["without"])
     sys.stdout.write(f"{whole}\n")
     for line in wrong:

@@ -7,10 +7,12 @@ from neck_runs import as_overrides, built, checked, design, findings_of, laid_ou
 
 from neckmodel.checks import prove
 from neckmodel.checks.frozen import frozen, puts_back
-from neckmodel.checks.remedies import as_set, settings_say, tried, ways_of
+from neckmodel.checks.phrases import worded
+from neckmodel.checks.remedies import as_set, tried
 from neckmodel.checks.trial import failing_of
 from neckmodel.design import changed
 from neckmodel.errors import DesignError
+from neckmodel.findings import ways_of
 from neckmodel.layout import lay_out
 from neckmodel.layout.next_cut import least_depth
 
@@ -74,7 +76,7 @@ def test_in_a_file_in_inches_a_measured_length_keeps_its_unit() -> None:
     inches = plan.model_copy(update={"design": plan.design.model_copy(update={"units": "in"})})
     assert as_set(inches, {"measured.channel.run.depth": 9.3}) == {"measured.channel.run.depth": "0.367 in"}
     assert as_set(plan, {"measured.channel.run.depth": 9.3}) == {"measured.channel.run.depth": 9.3}
-    assert settings_say(plan, {"measured.channel.run.depth": 9.3}) == "measured.channel.run.depth = 9.30 mm"
+    assert worded(plan, {"measured.channel.run.depth": 9.3}) == "cut the run to 9.30 mm deep"
 
 
 # --- what is cut stays cut -------------------------------------------------------------------------------------------

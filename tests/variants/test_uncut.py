@@ -7,8 +7,9 @@ from neck_runs import as_overrides, built, checked, design, laid_out
 
 from neckmodel.checks import prove
 from neckmodel.checks.frozen import only_if, puts_back
-from neckmodel.checks.remedies import tried, ways_of
+from neckmodel.checks.remedies import tried
 from neckmodel.checks.trial import failing_of
+from neckmodel.findings import ways_of
 from neckmodel.layout.operations import done, stages_of
 from neckmodel.sheets.work import order_of_work
 

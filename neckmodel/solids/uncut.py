@@ -1,0 +1,97 @@
+"""The parts of a layout before anything is cut out of them: the checks need no more, for they cut meshes themselves."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import cached_property
+
+from neckmodel.layout import Layout
+from neckmodel.solids.assembly import board_solid, glued_regions, grooved, openings, strip_part
+from neckmodel.solids.body_wings import body_wing_parts
+from neckmodel.solids.channel import holes, tools
+from neckmodel.solids.colours import colour_of
+from neckmodel.solids.fretboard import fretboard_solid
+from neckmodel.solids.hardware import hardware_parts
+from neckmodel.solids.neck import carved_neck
+from neckmodel.solids.parts import Opening, Part, Parts, Tool
+from neckmodel.solids.shapes import sideways
+
+# isort: split
+import cadquery as cq
+
+
+class Uncut:
+    """Each solid is made when it is first asked for, or taken from an earlier build that has the same shape there.
+
+    In the frame of the layout, right-handed; the solids of blank and neck have no channel and no holes in them. Any of
+    them may raise KernelError, as `build` does.
+    """
+
+    def __init__(self, layout: Layout, earlier: Parts) -> None:
+        self.layout, self.earlier = layout, earlier
+        self._made: dict[str, Part] = {}
+
+    @cached_property
+    def tools(self) -> tuple[Tool, ...]:
+        return tools(self.layout)
+
+    @cached_property
+    def holes(self) -> tuple[Tool, ...]:
+        return holes(self.layout)
+
+    @cached_property
+    def regions(self) -> tuple[Tool, ...]:
+        return glued_regions(self.layout)
+
+    @cached_property
+    def openings(self) -> tuple[Opening, ...]:
+        return openings(self.layout)
+
+    @cached_property
+    def carved(self) -> cq.Solid:
+        shares = _same(lambda x: (x.outside, x.nut, x.design.allowance, x.blank_half_width), self.layout, self.earlier)
+        return self.earlier.carved if shares else grooved(self.layout, carved_neck(self.layout))
+
+    @cached_property
+    def _hardware(self) -> dict[str, Part]:
+        return {part.name: part for part in (*body_wing_parts(self.layout), *hardware_parts(self.layout))}
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Of all parts, as `Parts` has them."""
+        glued = [region.step for region in self.regions]
+        strip = () if self.layout.nut_strip is None else ("nut-strip",)
+        board = () if self.layout.board is None else ("board",)
+        return (*board, "blank", "neck", *glued, "fretboard", *strip, *self._hardware)
+
+    def __contains__(self, name: str) -> bool:
+        return name in self.names
+
+    def __getitem__(self, name: str) -> Part:
+        if name not in self._made:
+            self._made[name] = self._part(name)
+        return self._made[name]
+
+    def _part(self, name: str) -> Part:
+        layout, half = self.layout, self.layout.blank_half_width
+        if name == "board":
+            return Part(name, board_solid(layout), colour_of(name), "stock")
+        if name == "blank":
+            return Part(name, sideways(layout.blank_profile, -half, half, name), colour_of(name), "stock")
+        if name == "neck":
+            return Part(name, self.carved, colour_of(name), "wood")
+        if name == "fretboard":
+            shares = _same(lambda x: x.fretboard, layout, self.earlier)
+            return (
+                self.earlier[name] if shares else Part(name, fretboard_solid(layout.fretboard), colour_of(name), "wood")
+            )
+        if name == "nut-strip":
+            return strip_part(layout)[0]
+        return self._hardware[name]
+
+
+def _same(shape: Callable[[Layout], object], layout: Layout, earlier: Parts) -> bool:
+    try:
+        return shape(layout) == shape(earlier.layout)
+    except ValueError:  # arrays do not say whether they are the same
+        return False
