@@ -220,7 +220,7 @@ def test_tuners_stand_in_the_guide_as_the_design_states() -> None:
 
 def test_inches_and_the_other_hand_are_told() -> None:
     inches = said_of(("caul", "wren", BUSH), "jig-caul-1")
-    assert any("of radius 12.000 in (12)" in words for words in inches)
+    assert any("of radius 13.400 in (13 13/32)" in words for words in inches)
     assert not any(re.search(r"\d mm\b", words) for words in inches if not words.startswith("100 mm between"))
     right, left = (said_of(("screw-guide", "redpoll", *over), "jig-screw-guide-heel") for over in ((), (LEFT,)))
     assert any("the bass side up" in words for words in right)
