@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
 WORDS = {"fail": "FAIL", "warn": "WARN", "skipped": "SKIP", "pass": "PASS"}
 DECIMALS = {"mm": 2, "in": 3}
+TIE = 1e-6  # mm, the slack of every verdict
 SMALL = 0.01  # mm, share, times: a limit under it would read as 0.00
 SIGNS = {"fail": "✗", "warn": "!", "skipped": "·", "pass": "✓"}
 
@@ -95,12 +96,14 @@ def arguments(settings: dict[str, float | str], design: Design) -> str:
 
 
 def told_apart(value: float, other: float, decimals: int = 2) -> str:
-    """`value` with the decimals asked for, or one more where it takes that to see that it is not `other`. What is
-    nearer to it than that is told as the same: no bench tells them apart."""
-    for more in range(2):
-        shown = mm(value, decimals + more)
-        if shown != mm(other, decimals + more):
-            return shown
+    """`value` with as many decimals, up to 3 more than asked, as it takes to see that it is not `other`; what a verdict
+    takes for the same is told as the same."""
+    if abs(value - other) > TIE:
+        for more in range(3):
+            shown = mm(value, decimals + more)
+            if shown != mm(other, decimals + more):
+                return shown
+        return mm(value, decimals + 3)
     return mm(value, decimals)
 
 
