@@ -137,7 +137,7 @@ def test_labels_keep_clear_of_each_other_and_of_leaders(name: str, draw: object)
         (0.2 + 1e-9, 0.2, "mm", "0.20 mm", "0.20 mm"),  # was 0.20000
         (0.81, 1.05623, "mm", "0.81 mm", "1.06 mm"),  # was 1.0562
         (2.998, 3.0, "mm", "2.998 mm", "3.00 mm"),  # told apart by one decimal more
-        (0.0, 0.0001, "mm", "0.00 mm", "0.0001 mm"),  # a limit is never told as nothing
+        (0.0, 0.0001, "mm", "0.0000 mm", "0.0001 mm"),  # a limit is never told as nothing
         (0.96, 0.75, "share", "0.96 share", "0.75 share"),
         (3.0, 3.005, "mm", "3.00 mm", "3.005 mm"),  # as it was stated
     ],
