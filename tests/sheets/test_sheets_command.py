@@ -115,7 +115,7 @@ def test_findings_of_a_changed_export_do_not_count(tmp_path: Path) -> None:
         (("--sheet", "marking"), "sheet 'marking' is not known"),
         (("--paper", "A5"), "paper 'A5' is not known"),
         (("--format", "png"), "format 'png' is not known"),
-        (("--dxf-unit", "cm"), "there is no unit "cm"; there are: mm and in"),
+        (("--dxf-unit", "cm"), 'there is no unit "cm"; there are: mm and in'),
     ],
 )
 def test_a_wrong_call_is_said_in_one_line(arguments: tuple[str, ...], says: str, tmp_path: Path) -> None:
