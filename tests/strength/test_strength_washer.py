@@ -96,10 +96,9 @@ def test_a_small_washer_fails_and_its_remedy_passes() -> None:
     assert found.remedy is not None
     assert set(found.remedy.set) == {"rod.washer.diameter", "rod.anchor.width"}
     mended = findings(lay_out(changed(layout.design, found.remedy.set)))["strength/washer"]
-    assert mended.measured == pytest.approx(1.0, abs=0.01)
-    assert mended.verdict == "warn"
-    smaller = {key: float(value) - 0.1 for key, value in found.remedy.set.items()}
-    assert findings(lay_out(changed(layout.design, smaller)))["strength/washer"].verdict == "fail"
+    assert mended.verdict == "pass"
+    assert mended.worst_case is not None
+    assert mended.worst_case >= 1.0  # the worst case too
 
 
 def test_an_anchor_no_wider_than_its_run_holds_nothing() -> None:
