@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from neckmodel.checks.remedies import either, first_good
+from neckmodel.checks.remedies import any_of, first_good
 from neckmodel.checks.verdict import COMMON, SLACK, down, place, up
 from neckmodel.design.defaults import RANGES
 from neckmodel.findings import Finding, Remedy
@@ -102,7 +102,7 @@ def _remedy(bench: Bench, low: list[HeadWay]) -> Remedy | None:
 
     tried = (_trees(layout, low, limit), _lower_posts(layout, low, limit), _deeper_step(layout, low, limit))
     good = [remedy for remedy in tried if remedy is not None and first_good(bench.design, [remedy], enough)]
-    return either(*good) if good else None
+    return any_of(*good)
 
 
 def _needed(way: HeadWay, limit: float) -> float:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from neckmodel.checks.frozen import frozen, only_if, puts_back, replacing
-from neckmodel.checks.remedies import as_set, either, size_of
+from neckmodel.checks.remedies import any_of, as_set, either, size_of
 from neckmodel.design import changed
 from neckmodel.errors import DesignError
 from neckmodel.findings import ways_of
@@ -35,7 +35,7 @@ def offered(layout: Layout, ways: Iterable[Remedy]) -> Remedy | None:
             first, *finer = kept
             unlike.setdefault(tuple(sorted(first.set.items())), replace(first, finer=tuple(finer)))
     found = sorted(unlike.values(), key=lambda way: _rank(layout, way))
-    return either(*found) if found else None
+    return any_of(*found)
 
 
 def _rank(layout: Layout, way: Remedy) -> tuple[bool, bool, float]:

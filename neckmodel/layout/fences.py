@@ -12,22 +12,6 @@ def line_centres(edge: float, width: float, cutter: float, lines: int) -> tuple[
     return tuple(first + (width - cutter) * k / (lines - 1) for k in range(lines))
 
 
-def fence_offsets(edge: float, base: float, width: float, cutter: float) -> tuple[float, ...]:
-    """Distance of the fence from the one reference edge, for each side of the step; one number if one line does.
-
-    `edge distance of the centre line - half base -/+ (W - D)/2`; negative: the fence lies off the blank. edge: from the
-    reference edge to the step's centre line; base: radius of the router's base.
-    """
-    lines = 1 if (width - cutter) / 2 <= 1e-6 else 2
-    return tuple(centre - base for centre in line_centres(edge, width, cutter, lines))
-
-
-def stop_stations(x_start: float, x_end: float, base: float, cutter: float) -> tuple[float, float]:
-    """x of the stop blocks that end a step's cut at both of its ends: the base's reach less the cutter's radius on."""
-    reach = base - cutter / 2
-    return x_start - reach, x_end + reach
-
-
 def template_offset(bush: float, cutter: float) -> float:
     """How far a template's edge stands back from the cut under a guide bush: `(bush outside - cutter)/2`."""
     return (bush - cutter) / 2

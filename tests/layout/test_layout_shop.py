@@ -11,8 +11,10 @@ from layout_samples import laid_out, preset
 from scipy import stats
 
 from neckmodel.errors import DesignError
-from neckmodel.layout.fences import fence_offsets, stop_stations, template_offset, width_as_cut
+from neckmodel.layout.channel import Step
+from neckmodel.layout.fences import line_centres, template_offset, width_as_cut
 from neckmodel.layout.holes import clearance_hole, lead_hole, withdrawal_force
+from neckmodel.layout.router import RouterSetting, router_settings
 from neckmodel.layout.tolerance import contributions, share_passing, worst_loss
 
 
@@ -24,20 +26,29 @@ def test_guide_bush(bush, cutter, offset):
     assert template_offset(bush, cutter) == pytest.approx(offset)
 
 
+def fences(centres, base, width, cutter):
+    """As the sheets have them."""
+    return RouterSetting(
+        Step("run", 17.0, 428.0, width, 9.3, 9.3), None, cutter, centres, base, None, None, None
+    ).fences
+
+
 @given(st.floats(20, 60), st.floats(40, 90), st.floats(6, 20), st.floats(3, 6))
 def test_fences_put_the_cutters_edges_on_the_steps_sides(edge, base, width, cutter):
-    offsets = fence_offsets(edge, base, width, cutter)
+    offsets = fences(line_centres(edge, width, cutter, 2), base, width, cutter)
     centres = [offset + base for offset in offsets]  # the base runs along the fence
     assert centres[0] - cutter / 2 == pytest.approx(edge - width / 2, abs=1e-9)
     assert centres[-1] + cutter / 2 == pytest.approx(edge + width / 2, abs=1e-9)
 
 
 def test_one_fence_for_a_cutter_as_wide_as_the_step():
-    assert fence_offsets(30.0, 75.0, 6.0, 6.0) == (-45.0,)
+    assert fences(line_centres(30.0, 6.0, 6.0, 1), 75.0, 6.0, 6.0) == (-45.0,)
 
 
 def test_stops():
-    first, last = stop_stations(17.0, 428.0, 75.0, 6.0)
+    """Redpoll's run, a base of 75 mm radius: 428 + 75 - 3."""
+    run = next(s for s in router_settings(laid_out("redpoll", "workshop.router_base=75")) if s.step.name == "run")
+    first, last = run.stop_start, run.stop_end
     assert (first + 75.0 - 3.0, last - 75.0 + 3.0) == (17.0, 428.0)  # the cutter's edge at the step's ends
     assert last == pytest.approx(500.0)
 
