@@ -40,7 +40,9 @@ def _files(typed: str) -> Iterator[str]:
 
 
 def units(incomplete: str) -> list[str]:
-    return _starting(("mm", "in"), incomplete)
+    from neckmodel.units import FILE_UNITS
+
+    return _starting(FILE_UNITS, incomplete)
 
 
 def sheet_kinds(incomplete: str) -> list[str]:

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from neckmodel.layout.contour import Contour, Corner
+from neckmodel.units import MM_PER
 
 LARGEST = 1 << 20  # bytes
 FARTHEST = 5000.0  # mm from the origin; no drawing of a neck or body reaches there
@@ -17,18 +18,19 @@ TOUCH = 0.02  # mm, ends nearer to each other are joined
 SAME = 2e-3  # mm, corners nearer to each other are one
 
 
+INCH = float(MM_PER["in"])
 SAVE_AGAIN = "save it again in the program that you drew it with"
 
 
 def looks_like_another_unit(size: float, low: float, high: float) -> str:
     """What to suspect of a size in mm outside its range that would lie in it in the other unit; "" if nothing."""
-    if low <= size * 25.4 <= high:
+    if low <= size * INCH <= high:
         return (
-            f". It looks like a drawing in inches that is read as mm (it would be {size * 25.4:.2f} mm): set its unit"
+            f". It looks like a drawing in inches that is read as mm (it would be {size * INCH:.2f} mm): set its unit"
         )
-    if low <= size / 25.4 <= high:
+    if low <= size / INCH <= high:
         return (
-            f". It looks like a drawing in mm that is read as inches (it would be {size / 25.4:.2f} mm): set its unit"
+            f". It looks like a drawing in mm that is read as inches (it would be {size / INCH:.2f} mm): set its unit"
         )
     return ""
 
