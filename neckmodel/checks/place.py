@@ -9,7 +9,6 @@ from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
 from neckmodel.findings import Finding
 from neckmodel.layout.fitting import too_long_or_short
 from neckmodel.layout.segments import held_past_joint
-from neckmodel.lengths import no_less
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
@@ -35,7 +34,7 @@ def check_place(bench: Bench) -> list[Finding]:
 def _says(what: str, room: Room, worst: float) -> str:
     if room.short > SLACK:
         wrong = too_long_or_short(room.low, room.high)
-        told = f"this {what}, it is {wrong}" if wrong else f"a {what} of any length, {no_less(room.short)} are lacking"
+        told = f"this {what}, it is {wrong}" if wrong else f"a {what} of any length, {room.short:.2f} mm are lacking"
         reasons = f"{room.low.reason} and {room.high.reason} leave no room between them"
         return f"no place is left for {told}: {reasons}"
     where = f"the {what} may start from x {room.low.x:.2f} to {room.high.x:.2f} mm"

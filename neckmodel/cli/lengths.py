@@ -40,14 +40,20 @@ def limit(value: float | None, unit: str) -> str:
     return mm(exact, 3 if round(exact, 3) or not exact else 6) + _near(exact)
 
 
-def held(found: Finding, unit: str) -> str:
-    """What a finding is held against: its limit, or its range: `0.00 to 0.20`, `at most 0.30`."""
+def held(found: Finding, unit: str, fancy: bool = True) -> str:
+    """What a finding is held against: its limit, or its range, as short as a column is narrow: `0-0.2`, `≤0.3`. fancy:
+    whether such a sign can be shown."""
     if found.held is None:
         return limit(found.limit, unit)
-    least, most = found.held
-    if least is None:
-        return f"at most {limit(most, unit)}"
-    return limit(least, unit) if most is None else f"{limit(least, unit)} to {limit(most, unit)}"
+    shown = [None if end is None else _short(limit(end, unit)) for end in found.held]
+    if shown[0] is None:
+        return f"{'≤' if fancy else '<='}{shown[1]}"
+    return limit(found.held[0], unit) if shown[1] is None else f"{shown[0]}-{shown[1]}"
+
+
+def _short(text: str) -> str:
+    """A number without the noughts at its end; inches as they are."""
+    return text.rstrip("0").rstrip(".") if "." in text and "(" not in text else text
 
 
 def error(value: float, unit: str) -> str:

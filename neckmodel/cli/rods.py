@@ -45,6 +45,11 @@ def rods(
         raise typer.Exit(FAILED)
 
 
+def _says(fit: Fit) -> str:
+    """`too long: the gap from the nut and the wood's end leave no place, 8.76 mm are lacking`."""
+    return f"{fit.wrong.partition(' mm ')[2]}: {fit.says}" if fit.wrong else fit.says
+
+
 def _room(fit: Fit) -> tuple[float | None, float | None]:
     """From where to where a rod may start; nothing where it may start nowhere."""
     if fit.x_from is None or fit.x_to is None or fit.x_from > fit.x_to:
@@ -70,7 +75,7 @@ def _show(name: str, fits: tuple[Fit, ...], unit: str) -> None:
             f"{sign('pass' if fit.fits else 'fail')} {'yes' if fit.fits else 'no'}",
             fit.name,
             *(length(v, unit) for v in (fit.length, fit.x_start, *_room(fit), fit.margin)),
-            in_unit("; ".join(text for text in (fit.says, fit.warns) if text), unit),
+            in_unit("; ".join(text for text in (_says(fit), fit.warns) if text), unit),
         )
         for fit in fits
     ]

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable
 
 from neckmodel.layout.rod import Bound
-from neckmodel.lengths import no_less
+from neckmodel.lengths import mm
 
 TIE = 1e-6  # mm of slack: ties are places
 
@@ -30,7 +30,7 @@ def lengths_that_fit(length: float, lower: Iterable[Bound], upper: Iterable[Boun
 def too_long_or_short(low: Bound, high: Bound) -> str:
     """`8.76 mm too long`, `41.74 mm too short`: a rod or bar that two bounds leave no place; "" where no length has
     one."""
-    by = no_less(low.x - high.x)
+    by = f"{mm(low.x - high.x)} mm"
     if high.shifts and not low.shifts:
         return f"{by} too long"
     return f"{by} too short" if low.shifts and not high.shifts else ""

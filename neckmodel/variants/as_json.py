@@ -29,6 +29,7 @@ def rods_json(name: str, fits: tuple[Fit, ...]) -> dict[str, Any]:
             "margins": [{"what": m.what, "kind": m.kind, "margin": _finite(m.value)} for m in fit.margins],
             "fitting_length_from": fit.length_from,
             "fitting_length_to": fit.length_to,
+            "wrong": fit.wrong or None,
         }
         for fit in fits
     ]

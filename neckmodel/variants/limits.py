@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from neckmodel.lengths import no_less
-
 SLACK = 1e-6
 WALL = "wall"
 
@@ -41,9 +39,3 @@ class Room:
     def short(self) -> float:
         """How much the room lacks; 0 or less where there is one."""
         return self.x_from - self.x_to
-
-    @property
-    def says_short(self) -> str:
-        """What is wrong where there is no room."""
-        lacks = f"it is {self.wrong}" if self.wrong else f"no length has a place, {no_less(self.short)} are lacking"
-        return f"{lacks}: {self.low} and {self.high} leave it no place"

@@ -22,7 +22,7 @@ class Fit:
     """One rod in the design. x_start: where its nut-side end sits best, None where it has no place; x_from, x_to: where
     it may sit. margins: at that place, the least first; margin: the least of place and walls, negative by how much it
     does not fit. length_from, length_to: of rods with these ends and blocks that would fit. says: what binds, or why
-    not; warns: what is unusual about a rod that fits.
+    not; warns: what is unusual about a rod that fits; wrong: `8.76 mm too long`, where another length would fit.
     """
 
     name: str
@@ -38,6 +38,7 @@ class Fit:
     length_from: float | None = None
     length_to: float | None = None
     warns: str = ""
+    wrong: str = ""
 
 
 def fit_rods(design: Design, rods: Sequence[OwnRod]) -> tuple[Fit, ...]:
@@ -91,7 +92,8 @@ def _fit(design: Design, rod: OwnRod) -> Fit:
     known = Fit(
         rod.name,
         False,
-        room.says_short,
+        f"{room.low} and {room.high} leave no place, {room.short:.2f} mm are lacking",
+        wrong=room.wrong,
         kind=placed.kind,
         length=placed.length,
         x_from=room.x_from,

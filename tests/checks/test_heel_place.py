@@ -16,12 +16,12 @@ SEVEN = (
 
 
 def test_a_rod_of_440_at_80_fails() -> None:
-    """Its wheel of 9 is clear of the fretboard from 519 - 440 = 79 on, and fret 1 lies at 37.265: 41.74 too short."""
+    """Its wheel of 9 is clear of the fretboard from 519 - 440 = 79 on, and fret 1 lies at 37.265: 41.735 too short."""
     over = (*SEVEN, "rod.length=440", "rod_place.from_nut=80")
     finding = found("place/adjuster", "whimbrel", *over)
     assert finding.verdict == "fail"
     assert finding.measured == pytest.approx(37.265 - 80.0, abs=1e-3)
-    assert "it is 41.74 mm too short: the wheel clear of the fretboard and fret 1 leave no room" in finding.says
+    assert "it is 41.73 mm too short: the wheel clear of the fretboard and fret 1 leave no room" in finding.says
     span = found("place/span", "whimbrel", *over)  # what comes of it
     assert (span.verdict, span.measured) == ("warn", pytest.approx(37.265 - 80.0, abs=1e-3))
 

@@ -50,28 +50,28 @@ def test_the_play_of_a_fit_is_held_against_the_range_that_it_shows() -> None:
             finding = found(name, "wheatear", f"channel.wider_by={wider}")
             assert (finding.verdict, finding.measured) == (verdict, pytest.approx(wider, abs=1e-4)), name
             assert (finding.held, finding.limit) == ((0.0, 0.2), 0.2)
-            assert (held(finding, "mm"), limit(finding, "mm")) == ("0.00 to 0.20", "0.00 mm to 0.20 mm")
+            assert (held(finding, "mm"), limit(finding, "mm")) == ("0-0.2", "0.00 mm to 0.20 mm")
 
 
 def test_clearance_of_an_adjuster_shows_its_range() -> None:
     finding = found("fit/adjuster", "redpoll")
     assert (finding.held, finding.limit) == ((0.5, 1.5), 0.0)
-    assert held(finding, "mm") == "0.50 to 1.50"
+    assert held(finding, "mm") == "0.5-1.5"
 
 
 def test_a_rod_too_far_below_shows_that_range() -> None:
     finding = found("fit/run", "redpoll", "channel.deeper_by=0.35")
     assert (finding.verdict, finding.measured) == ("warn", pytest.approx(0.35))
-    assert held(finding, "mm") == "0.00 to 0.30"
+    assert held(finding, "mm") == "0-0.3"
 
 
 @pytest.mark.parametrize(
     ("function", "preset", "over", "says"),
     [
-        ("check_fit", "wheatear", (), "at most 0.30"),  # fit/strip
-        ("check_overlaps", "redpoll", (), "at most 0.0001"),
-        ("check_stock", "redpoll", ("board.grain_slope=0.02",), "at most 0.0833"),
-        ("check_strength", "pipit", (), "at most 0.30"),  # strength/relief of a neck without a rod
+        ("check_fit", "wheatear", (), "≤0.3"),  # fit/strip
+        ("check_overlaps", "redpoll", (), "≤0.0001"),
+        ("check_stock", "redpoll", ("board.grain_slope=0.02",), "≤0.0833"),
+        ("check_strength", "pipit", (), "≤0.3"),  # strength/relief of a neck without a rod
     ],
 )
 def test_a_limit_that_must_not_be_passed_upward_says_so(
@@ -87,6 +87,7 @@ def test_json_adds_the_range_and_changes_nothing() -> None:
     assert (told["fit/run"]["limit"], more["range_from"], more["range_to"]) == (0.2, 0.0, 0.2)
     assert (told["wall/run"]["limit"], told["wall/run"]["more"]) == (3.0, {})
     assert held(wall, "mm") == "3.00"
+    assert held(fit, "mm", fancy=False) == "0-0.2"
 
 
 def test_what_one_line_leaves_of_the_play_is_told_beside_it() -> None:

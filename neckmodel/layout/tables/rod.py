@@ -40,7 +40,7 @@ def _room(found: RodPlace, voice: Voice, cover: float) -> list[Row]:
     if low.x > high.x + NEAR:
         wrong = too_long_or_short(low, high).rpartition(" mm ")[2]
         says = f"no place for this rod: it is {wrong} by" if wrong else "no place for a rod of any length: lacking"
-        return [(says, voice.least(low.x - high.x))]
+        return [(says, voice.write(low.x - high.x))]
     rows: list[Row] = [
         (f"{face} may lie from x", voice.least(found.x_min)),
         (voice.pick("to x", "  to x"), voice.most(found.x_max)),
@@ -58,7 +58,7 @@ def _room(found: RodPlace, voice: Voice, cover: float) -> list[Row]:
 
 def _lengths(found: RodPlace, voice: Voice, cover: float) -> list[Row]:
     if found.fitting_from > found.fitting_to + NEAR:
-        return [("rods that would fit: none; lacking", voice.least(found.fitting_from - found.fitting_to))]
+        return [("rods that would fit: none; lacking", voice.write(found.fitting_from - found.fitting_to))]
     rows: list[Row] = [
         ("rods that would fit: from a length of", voice.least(found.fitting_from)),
         ("  to a length of", voice.most(found.fitting_to)),
