@@ -78,7 +78,10 @@ def verdict(error: Exception) -> tuple[int, str]:
         return WRONG, str(error)
     ours = isinstance(error, KernelError | MeshError)
     if isinstance(error, ExportError):
-        ours = not isinstance(error.__cause__, OSError) or isinstance(error.__cause__, NeckmodelError)
+        root: BaseException = error
+        while root.__cause__ is not None:  # said again with another name on its way here
+            root = root.__cause__
+        ours = not isinstance(root, OSError) or isinstance(root, NeckmodelError)
     if isinstance(error, NeckmodelError) and not ours:
         return WRONG, f"neckmodel: {error}"
     if isinstance(error, OSError) and not isinstance(error, NeckmodelError) and error.errno in FULL:

@@ -12,6 +12,8 @@ import pytest
 from cli_runs import environment
 from waiting import HANGS, until
 
+from neckmodel.cli.guard import verdict
+from neckmodel.errors import ExportError
 from neckmodel.stopping import take_away
 from neckmodel.writers.drafts import PREFIX, SUFFIX, drafts, sweep
 
@@ -282,6 +284,16 @@ def test_a_full_disk_is_no_fault_of_ours(tmp_path: Path) -> None:
     assert line.startswith("neckmodel: ")
     assert line.endswith(f"cannot be written: {os.strerror(27)}")
     assert left(tmp_path) == []
+
+
+def test_what_the_system_refuses_stays_that_however_often_it_is_said_again() -> None:
+    full, ours = ExportError("a.step: cannot be written"), ExportError("a.step: reads back differently")
+    full.__cause__ = OSError(28, "No space left on device")
+    assert verdict(ExportError("b.step").with_traceback(None))[0] == 3
+    for cause, code in ((full, 2), (ours, 3)):
+        said_again = ExportError("b.step: cannot be written")
+        said_again.__cause__ = cause
+        assert verdict(said_again)[0] == code
 
 
 def test_results_that_cannot_be_written_are_no_fault_of_ours(tmp_path: Path) -> None:
