@@ -8,10 +8,16 @@ import sys
 
 def main() -> None:
     try:
-        from neckmodel.cli import app  # kept inside, so that importing this module costs nothing
+        from neckmodel.stopping import supervised
     except KeyboardInterrupt:
         sys.exit(130)
-    leave(app(prog_name="neckmodel", standalone_mode=False))
+    leave(supervised(command))
+
+
+def command() -> int:
+    from neckmodel.cli import app  # kept inside, so that importing this module costs nothing
+
+    return int(app(prog_name="neckmodel", standalone_mode=False))
 
 
 def leave(code: int) -> None:

@@ -113,6 +113,7 @@ def _check_call(formats: Sequence[str], setup: str, folder: Path) -> None:
     from neckmodel.cli.guard import CallError
     from neckmodel.errors import ExportError
     from neckmodel.writers import format_named
+    from neckmodel.writers.drafts import LONGEST, try_place
     from neckmodel.writers.folder import check_place
     from neckmodel.writers.setups import setup_named
 
@@ -120,7 +121,9 @@ def _check_call(formats: Sequence[str], setup: str, folder: Path) -> None:
         for name in formats:
             format_named(name)
         setup_named(setup)
-        check_place(folder.absolute())
+        place = folder.absolute()
+        check_place(place)
+        try_place(place.parent, f"{place.name}/{LONGEST}")
     except ExportError as error:
         raise CallError(str(error)) from None
 

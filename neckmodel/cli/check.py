@@ -13,11 +13,12 @@ def check(file: File, set_: Set = None, json: Json = False, out: Out = None, qui
     from neckmodel.cli.opening import open_design
     from neckmodel.cli.progress import Progress
     from neckmodel.cli.running import measured, show
-    from neckmodel.cli.saving import save
+    from neckmodel.cli.saving import refuse_place, save
     from neckmodel.layout import lay_out
     from neckmodel.writers.jsons import dumps, findings_json
 
     layout = lay_out(open_design(file, set_, quiet))
+    refuse_place(out, "findings.json")
     with Progress(quiet) as step:
         _, findings = measured(layout, step)
     show(findings, layout, json=json, quiet=quiet)

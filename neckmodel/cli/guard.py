@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import sys
 from collections.abc import Callable, Sequence
@@ -15,6 +16,9 @@ from neckmodel.errors import DesignError, ExportError, KernelError, MeshError, N
 PASSED, FAILED, WRONG, FAULT = 0, 1, 2, 3
 """Exit codes: all checks pass; a check failed; the input or the call is wrong; a fault of ours."""
 STOPPED = 130  # by Ctrl-C: 128 + SIGINT, as shells count
+
+# what a file system answers that can or may take no more: nothing of ours is wrong
+FULL = {errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EROFS, errno.EACCES, errno.EPERM, errno.ENAMETOOLONG}
 
 TRACEBACK = "NECKMODEL_TRACEBACK"
 
@@ -74,9 +78,15 @@ def verdict(error: Exception) -> tuple[int, str]:
         return WRONG, str(error)
     ours = isinstance(error, KernelError | MeshError)
     if isinstance(error, ExportError):
-        ours = not isinstance(error.__cause__, OSError) or isinstance(error.__cause__, NeckmodelError)
+        root: BaseException = error
+        while root.__cause__ is not None:  # said again with another name on its way here
+            root = root.__cause__
+        ours = not isinstance(root, OSError) or isinstance(root, NeckmodelError)
     if isinstance(error, NeckmodelError) and not ours:
         return WRONG, f"neckmodel: {error}"
+    if isinstance(error, OSError) and not isinstance(error, NeckmodelError) and error.errno in FULL:
+        where = f"{error.filename}: " if error.filename else ""
+        return WRONG, f"neckmodel: {where}cannot be written: {error.strerror}"
     wrong_call = _wrong_call(error)
     if wrong_call is not None:
         return WRONG, wrong_call

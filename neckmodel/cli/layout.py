@@ -9,12 +9,13 @@ def layout(file: File, set_: Set = None, json: Json = False, out: Out = None, qu
     """Print every number that follows from the design: frets, outlines, rod, channel, stations."""
     from neckmodel.cli.opening import open_design
     from neckmodel.cli.out import say_json
-    from neckmodel.cli.saving import save
+    from neckmodel.cli.saving import refuse_place, save
     from neckmodel.layout import lay_out
     from neckmodel.layout.as_json import layout_json
     from neckmodel.writers.jsons import dumps
 
     found = lay_out(open_design(file, set_, quiet))
+    refuse_place(out, "layout.json")
     if json:
         say_json(layout_json(found))
     else:

@@ -30,13 +30,15 @@ def report(
     from neckmodel.cli.out import say_json, tell
     from neckmodel.cli.progress import Progress
     from neckmodel.cli.running import measured, remarks
+    from neckmodel.cli.saving import refuse_place
     from neckmodel.cli.table import show_lines
     from neckmodel.layout import lay_out
     from neckmodel.report import write_report
+    from neckmodel.report.writing import file_name
 
     layout = lay_out(open_design(file, set_, quiet))
     folder = FOLDER if out is None else out
-    _check_call(folder)
+    refuse_place(folder, file_name(layout.name))
     with Progress(quiet) as step:
         parts, findings = measured(layout, step)
         path = write_report(parts, findings, folder, step.detail)
@@ -52,14 +54,3 @@ def report(
     remarks(layout, quiet)
     if not findings.passed:
         raise typer.Exit(FAILED)
-
-
-def _check_call(folder: str) -> None:
-    from neckmodel.cli.guard import CallError
-    from neckmodel.errors import ExportError
-    from neckmodel.report.writing import check_folder
-
-    try:
-        check_folder(folder)
-    except ExportError as error:
-        raise CallError(str(error)) from None

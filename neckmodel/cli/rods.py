@@ -27,12 +27,13 @@ def rods(
     from neckmodel.cli.guard import FAILED
     from neckmodel.cli.opening import open_design
     from neckmodel.cli.out import say_json
-    from neckmodel.cli.saving import save
+    from neckmodel.cli.saving import refuse_place, save
     from neckmodel.variants import fit_rods, read_rods
     from neckmodel.variants.as_json import rods_json
     from neckmodel.writers.jsons import dumps
 
     design = open_design(file, set_, quiet)
+    refuse_place(out, "rods.json")
     fits = fit_rods(design, read_rods(rods))
     data = rods_json(design.name, fits)
     if json:

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import contextlib
 import os
-import tempfile
 from pathlib import Path
 
 from neckmodel.cli.guard import CallError
@@ -16,24 +14,21 @@ def save(folder: str | Path, name: str, text: str, *, overwrite: bool) -> Path:
     Raises CallError, and leaves what was there as it was, where that cannot be done or would overwrite a file.
     """
     from neckmodel.writers.atomic import make_readable
+    from neckmodel.writers.drafts import drafts
 
     path = Path(folder) / name
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        handle, draft = tempfile.mkstemp(prefix=f".{name}.", suffix=".part", dir=path.parent)
-        try:
-            with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
+        with drafts(path.parent) as place:
+            draft = place / "draft"
+            with draft.open("w", encoding="utf-8", newline="\n") as file:
                 file.write(text)
                 file.flush()
                 os.fsync(file.fileno())
-            make_readable(Path(draft), 0o666)
+            make_readable(draft, 0o666)
             if overwrite:
-                Path(draft).replace(path)
+                draft.replace(path)
             else:
-                _name_once(Path(draft), path)
-        finally:
-            with contextlib.suppress(FileNotFoundError):
-                Path(draft).unlink()
+                _name_once(draft, path)
     except FileExistsError:
         raise CallError(f"{path} is there already; it stays as it is") from None
     except OSError as error:
@@ -50,3 +45,17 @@ def _name_once(draft: Path, path: Path) -> None:
     except OSError:  # a file system without second names
         with path.open("xb") as file:
             file.write(draft.read_bytes())
+
+
+def refuse_place(folder: str | Path | None, *names: str) -> None:
+    """Refuse, before any work, a folder that could not take files of these names. Raises CallError. None: none is asked
+    for."""
+    from neckmodel.errors import ExportError
+    from neckmodel.writers.drafts import try_place
+
+    if folder is None:
+        return
+    try:
+        try_place(Path(folder), *names)
+    except ExportError as error:
+        raise CallError(str(error)) from None

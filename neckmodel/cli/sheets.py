@@ -137,10 +137,12 @@ def _check_call(kinds: Sequence[str], papers: Sequence[str], formats: Sequence[s
 def _check_place(folder: Path) -> None:
     from neckmodel.cli.guard import CallError
     from neckmodel.errors import ExportError
+    from neckmodel.writers.drafts import LONGEST, try_place
     from neckmodel.writers.sheet_files import check_place
 
     try:
         check_place(folder)
+        try_place(folder, LONGEST)
     except ExportError as error:
         raise CallError(str(error)) from None
 

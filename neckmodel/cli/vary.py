@@ -40,7 +40,7 @@ def vary(
     from neckmodel.cli.guard import CallError
     from neckmodel.cli.opening import open_design
     from neckmodel.cli.out import say_json
-    from neckmodel.cli.saving import save
+    from neckmodel.cli.saving import refuse_place, save
     from neckmodel.cli.words import any_case
     from neckmodel.writers.jsons import dumps
 
@@ -52,6 +52,7 @@ def vary(
     if seed is not None and (way == "range" or not 0 <= seed < 2**63):
         raise CallError("--seed is a whole number from 0, and only tolerance draws by chance")
     design = open_design(file, set_, quiet)
+    refuse_place(out, f"vary-{way}.json")
     data = _range(design, given, json) if way == "range" else _tolerance(design, seed, json)
     if json:
         say_json(data)

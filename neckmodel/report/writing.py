@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import contextlib
-import os
-import tempfile
 from collections.abc import Callable
 from html.parser import HTMLParser
 from pathlib import Path
@@ -15,6 +12,7 @@ from neckmodel.report.html import EMPTY
 from neckmodel.report.page import report
 from neckmodel.writers.atomic import make_readable, sync
 from neckmodel.writers.base import file_stem, refuse
+from neckmodel.writers.drafts import drafts, try_place
 
 if TYPE_CHECKING:
     from neckmodel.findings import Findings
@@ -28,14 +26,6 @@ def file_name(design: str) -> str:
     return f"{file_stem(design)}-report.html"
 
 
-def check_folder(folder: str | Path) -> None:
-    """Raise ExportError where a folder cannot be one, before minutes of work and not after."""
-    place = Path(folder)
-    taken = next((each for each in (place, *place.parents) if each.exists() and not each.is_dir()), None)
-    if taken is not None:
-        raise ExportError(f"{taken} is a file, not a folder")
-
-
 def write_report(
     parts: Parts,
     findings: Findings,
@@ -46,24 +36,18 @@ def write_report(
 
     Raises ExportError, and leaves what was there as it was, where it cannot be written or reads back differently.
     """
-    check_folder(folder)
-    text = report(parts, findings, progress)
     path = Path(folder) / file_name(findings.name)
+    try_place(path.parent, path.name)
+    text = report(parts, findings, progress)
     progress(f"writing {path.name}")
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        handle, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".part", dir=path.parent)
-        draft = Path(name)
-        try:
-            with os.fdopen(handle, "wb") as file:
-                file.write(text.encode())
+        with drafts(path.parent) as folder:
+            draft = folder / path.name
+            draft.write_bytes(text.encode())
             refuse(path, problems(draft.read_bytes(), text))
             make_readable(draft, 0o666)
             sync(draft)
             draft.replace(path)
-        finally:
-            with contextlib.suppress(FileNotFoundError):
-                draft.unlink()
     except OSError as error:
         if isinstance(error, ExportError):
             raise

@@ -10,6 +10,7 @@ from typing import Protocol, TypeVar
 
 from neckmodel.errors import ExportError, NeckmodelError
 from neckmodel.writers.base import Job, Target, Writer
+from neckmodel.writers.drafts import refusal
 
 JobT = TypeVar("JobT")
 JobIn = TypeVar("JobIn", contravariant=True)
@@ -51,8 +52,16 @@ def produce(writer: Writer, job: Job, target: Target, folder: Path) -> Path:
 
 def fill(writer: Filling[JobT], job: JobT, target: Target, draft: Path) -> None:
     """Write one file where nobody looks yet, re-read and compare it, and have it on the disk. Raises ExportError."""
-    writer.write(job, target, draft)
-    verify(writer, job, target, draft)
+    try:
+        writer.write(job, target, draft)
+        verify(writer, job, target, draft)
+    except Exception as error:
+        if isinstance(error.__cause__ or error, OSError) and not isinstance(error.__cause__ or error, NeckmodelError):
+            raise
+        full = refusal(draft)
+        if full is None:
+            raise
+        raise ExportError(f"{draft.name}: cannot be written: {full.strerror or full}") from full
     make_readable(draft, 0o666)
     sync(draft)
 

@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import contextlib
-import shutil
-import tempfile
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from neckmodel.errors import ExportError
 from neckmodel.findings import Findings
+from neckmodel.stopping import EARLIER, held
 from neckmodel.writers.atomic import make_readable, produce, sync
 from neckmodel.writers.base import Job, Target, Writer
 from neckmodel.writers.documents import REPORT
+from neckmodel.writers.drafts import drafts
 from neckmodel.writers.manifest import NAME, FileFact, Manifest, file_fact, fingerprint, listed, manifest_of
 from neckmodel.writers.registry import DOCUMENTS, format_named
 from neckmodel.writers.sheet_files import planned as plan_of
@@ -105,42 +105,30 @@ def check_place(place: Path) -> None:
 
 @contextlib.contextmanager
 def drafted(place: Path) -> Iterator[Path]:
-    """A temporary folder beside the place; gone afterwards unless it was renamed."""
-    new = [parent for parent in place.parents if not parent.exists()]  # the deepest first
+    """A folder beside the place that may become it; gone afterwards unless it was renamed."""
     try:
-        place.parent.mkdir(parents=True, exist_ok=True)
-        draft = Path(tempfile.mkdtemp(prefix=f".{place.name}.", suffix=".part", dir=place.parent))
-    except OSError as error:
-        raise ExportError(f"{place}: cannot be written: {error.strerror}") from error
-    try:
-        make_readable(draft, 0o777)
-        yield draft
+        with drafts(place.parent) as work:
+            draft = work / "new"
+            draft.mkdir()
+            make_readable(draft, 0o777)
+            yield draft
     except OSError as error:
         if isinstance(error, ExportError):
             raise
         raise ExportError(f"{place}: cannot be written: {error.strerror or error}") from error
-    finally:
-        shutil.rmtree(draft, ignore_errors=True)
-        for parent in new:  # stay if the export is there: only an empty folder can be removed
-            with contextlib.suppress(OSError):
-                parent.rmdir()
 
 
 def swap(draft: Path, place: Path) -> None:
-    """Put the draft in its place. An earlier export steps aside first, comes back if that fails, and goes at last."""
+    """Put the draft in its place. An earlier export steps aside first, and comes back if that fails."""
     check_place(place)  # again: writing took a while
-    if not place.exists():
-        draft.rename(place)
-        sync(place.parent)
-        return
-    aside = Path(tempfile.mkdtemp(prefix=f".{place.name}.", suffix=".old", dir=place.parent))
-    earlier = aside / place.name
-    try:
-        place.rename(earlier)
-        draft.rename(place)
-    finally:
-        if not place.exists():
-            earlier.rename(place)
-            aside.rmdir()
+    earlier = draft.parent / EARLIER / place.name
+    with held():
+        if place.exists():
+            earlier.parent.mkdir()
+            place.rename(earlier)
+        try:
+            draft.rename(place)
+        finally:
+            if not place.exists() and earlier.exists():
+                earlier.rename(place)
     sync(place.parent)
-    shutil.rmtree(aside, ignore_errors=True)  # the new export stands whatever becomes of the old one

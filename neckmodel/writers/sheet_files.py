@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import contextlib
-import shutil
-import tempfile
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from neckmodel.errors import ExportError, NeckmodelError
+from neckmodel.stopping import held
 from neckmodel.writers.atomic import fill
 from neckmodel.writers.base import Target
+from neckmodel.writers.drafts import drafts
 from neckmodel.writers.drawn import DrawnJob, SheetJob
 from neckmodel.writers.dxf import DxfWriter
 from neckmodel.writers.manifest import listed
@@ -62,24 +61,16 @@ def write_sheets(
     plan = planned(job, formats)
     folder = folder.absolute()
     check_place(folder)
-    new = [parent for parent in (folder, *folder.parents) if not parent.exists()]
-    draft: Path | None = None
     try:
-        folder.mkdir(parents=True, exist_ok=True)
-        draft = Path(tempfile.mkdtemp(prefix=".sheets.", suffix=".part", dir=folder))
-        for writer, target in plan:
-            progress(f"drawing {target.file}")
-            fill(writer, job, target, draft / target.file)
-        for _, target in plan:
-            (draft / target.file).replace(folder / target.file)
+        with drafts(folder) as draft:
+            for writer, target in plan:
+                progress(f"drawing {target.file}")
+                fill(writer, job, target, draft / target.file)
+            with held():
+                for _, target in plan:
+                    (draft / target.file).replace(folder / target.file)
     except OSError as error:
         if isinstance(error, NeckmodelError):
             raise
         raise ExportError(f"{folder}: cannot be written: {error.strerror or error}") from error
-    finally:
-        if draft is not None:
-            shutil.rmtree(draft, ignore_errors=True)
-        for parent in new:  # stay if there is anything in them
-            with contextlib.suppress(OSError):
-                parent.rmdir()
     return tuple(folder / target.file for _, target in plan)

@@ -27,13 +27,13 @@ KEYS = [
 
 @given(st.sampled_from(KEYS), st.sampled_from(("mm", "in")), st.floats(0.01, 450.0), st.booleans())
 def test_a_size_keeps_to_its_side(key: str, unit: str, value: float, fine: bool) -> None:
-    """And lies no farther off than the widest gap between two of them: of screws and keys 50, of others far less."""
+    """And lies no farther off than the widest gap: from nothing to the shortest key that is sold, 4 in."""
     sizes = sizes_of(key, unit)
     value = min(value, sizes.sold[-1]) if sizes.sold and not fine else value
     above, below = sizes.up(value, fine=fine), sizes.down(value, fine=fine)
     assert below <= value + 1e-6
     assert above >= value - 1e-6
-    assert above - below <= 101
+    assert above - below <= 4 * 25.4 + 1e-6
 
 
 # ISO 7089:2000, plain washers, outside diameters for M3 to M16, from a published copy of its table

@@ -151,7 +151,7 @@ def test_a_failing_rename_brings_the_earlier_export_back(
     rename = Path.rename
 
     def refuse_the_draft(self: Path, target: Path) -> Path:
-        if self.suffix == ".part":
+        if self.name == "new":
             raise OSError(5, "Input/output error")
         return rename(self, target)
 

@@ -1,0 +1,194 @@
+"""Stopping at once, wherever the work is: what is unfinished is taken away, and the exit code tells which signal came.
+
+A call into the CAD kernel may last for seconds, and no Python runs meanwhile. So the work is done in a child process:
+it stops itself where it can, and is ended by its parent where it cannot.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import json
+import os
+import signal
+from collections.abc import Callable, Iterator, Sequence
+from pathlib import Path
+from types import FrameType
+from typing import NoReturn
+
+GRACE = 1.0  # s that the work has for stopping by itself
+STOPPED = 128  # and the signal's number: the exit code, as shells count
+FAULT = 3  # exit code, of a kernel that crashed
+EARLIER = "old"  # where, in a draft, an earlier export stands aside for a moment
+SAYS = b"neckmodel: stopped\n"
+_SIGNALS = ("SIGINT", "SIGTERM", "SIGHUP")
+
+_unfinished: dict[Path, tuple[Path, ...]] = {}
+_held: list[int] = []  # one for each `held` we are in
+_asked: list[int] = []  # the signal that came meanwhile
+_told: list[int] = []  # where the parent reads of drafts
+
+
+def begin(draft: Path, parents: Sequence[Path]) -> None:
+    """From now on `draft` goes if the work is stopped, and so do its new `parents`, deepest first, where empty."""
+    _unfinished[draft] = tuple(parents)
+    _tell({"draft": str(draft), "parents": [str(parent) for parent in parents]})
+
+
+def end(draft: Path) -> None:
+    """The draft has been dealt with."""
+    if _unfinished.pop(draft, None) is not None:
+        _tell({"done": str(draft)})
+
+
+def take_away(draft: Path | None, parents: Sequence[Path] = ()) -> None:
+    """Remove a draft, and new folders around it, deepest first, that are empty. An earlier export that stood aside in
+    it goes back to its place."""
+    import shutil
+
+    if draft is not None:
+        for earlier in sorted(draft.glob(f"{EARLIER}/*")):
+            place = draft.parent / earlier.name
+            if not place.exists():
+                with contextlib.suppress(OSError):
+                    earlier.rename(place)
+        shutil.rmtree(draft, ignore_errors=True)
+    for parent in parents:
+        with contextlib.suppress(OSError):  # it stays if there is anything in it
+            parent.rmdir()
+
+
+@contextlib.contextmanager
+def held() -> Iterator[None]:
+    """A few steps that belong together: a signal that comes meanwhile waits until they are done."""
+    _held.append(1)
+    try:
+        yield
+    finally:
+        _held.pop()
+        if _asked and not _held:
+            _stop(_asked[0])
+
+
+def supervised(work: Callable[[], int]) -> int:
+    """The exit code of `work`, done in a child process that Ctrl-C and signals to end stop within GRACE."""
+    if not hasattr(os, "fork"):
+        _watch()
+        return work()
+    life, told = os.pipe(), os.pipe()
+    signal.pthread_sigmask(signal.SIG_BLOCK, _numbers())  # until both are ready for them
+    child = os.fork()
+    if child == 0:
+        os.close(life[1])
+        os.close(told[0])
+        _told.append(told[1])
+        _watch()
+        signal.pthread_sigmask(signal.SIG_UNBLOCK, _numbers())
+        import _thread
+
+        _thread.start_new_thread(_end_with_parent, (life[0],))
+        return work()
+    os.close(life[0])
+    os.close(told[1])
+    return _waited(child, told[0])
+
+
+def _waited(child: int, told: int) -> int:
+    asked: list[int] = []
+
+    def pass_on(number: int, frame: FrameType | None) -> None:  # noqa: ARG001 (as signals call it)
+        asked.append(number)
+        with contextlib.suppress(ProcessLookupError):
+            os.kill(child, number)
+        signal.setitimer(signal.ITIMER_REAL, GRACE)
+
+    def finish(number: int, frame: FrameType | None) -> None:  # noqa: ARG001
+        with contextlib.suppress(ProcessLookupError):
+            os.kill(child, signal.SIGKILL)
+
+    signal.signal(signal.SIGALRM, finish)
+    _on_signals(pass_on)
+    signal.pthread_sigmask(signal.SIG_UNBLOCK, _numbers())
+    _, status = os.waitpid(child, 0)
+    _on_signals(signal.SIG_IGN)
+    signal.setitimer(signal.ITIMER_REAL, 0.0)
+    if os.WIFEXITED(status):
+        return os.WEXITSTATUS(status)
+    with os.fdopen(told, encoding="utf-8") as lines:
+        for draft, parents in _left(lines):
+            take_away(draft, parents)
+    ended = os.WTERMSIG(status)
+    if asked:
+        _say(SAYS)
+        return STOPPED + asked[0]
+    name = signal.Signals(ended).name
+    if ended == signal.SIGKILL:
+        _say(f"neckmodel: ended from outside ({name}); the machine may have run out of memory\n".encode())
+        return STOPPED + ended
+    says = f"a fault of neckmodel, not of your design: the work broke off, {name} | please report it"
+    _say(f"neckmodel: {says}\n".encode())
+    return FAULT
+
+
+def _left(lines: Iterator[str]) -> Iterator[tuple[Path, list[Path]]]:
+    """The drafts that a child which is gone has not dealt with."""
+    left: dict[str, list[str]] = {}
+    for line in lines:
+        with contextlib.suppress(ValueError):  # the last one may be cut off
+            note = json.loads(line)
+            if "done" in note:
+                left.pop(note["done"], None)
+            else:
+                left[note["draft"]] = note["parents"]
+    for draft, parents in left.items():
+        yield Path(draft), [Path(parent) for parent in parents]
+
+
+def _watch() -> None:
+    def come(number: int, frame: FrameType | None) -> None:  # noqa: ARG001
+        if _held:
+            _asked.append(number)
+        else:
+            _stop(number)
+
+    _on_signals(come)
+
+
+def _on_signals(does: Callable[[int, FrameType | None], None] | signal.Handlers) -> None:
+    """Sets what a signal does, for those that are not ignored on purpose (as under nohup)."""
+    for number in _numbers():
+        if signal.getsignal(number) is not signal.SIG_IGN:
+            signal.signal(number, does)
+
+
+def _numbers() -> list[signal.Signals]:
+    """The signals by which a run is stopped, as far as this system knows them."""
+    return [signal.Signals[name] for name in _SIGNALS if hasattr(signal, name)]
+
+
+def _stop(number: int) -> NoReturn:
+    _on_signals(signal.SIG_IGN)
+    for draft, parents in list(_unfinished.items()):
+        take_away(draft, parents)
+    _say(SAYS)
+    os._exit(STOPPED + number)  # nothing that is on its way can swallow it, as it can an exception
+
+
+def _end_with_parent(life: int) -> None:
+    """In the child: its parent was killed, so nobody waits for the work any more."""
+    os.read(life, 1)
+    for draft, parents in list(_unfinished.items()):
+        take_away(draft, parents)
+    os._exit(STOPPED + signal.SIGTERM)
+
+
+def _tell(note: dict[str, object]) -> None:
+    for pipe in _told:
+        with contextlib.suppress(OSError):
+            os.write(pipe, (json.dumps(note) + "\n").encode())
+
+
+def _say(text: bytes) -> None:
+    """Straight to stderr: its buffer may be in use at this very moment. A moving status is wiped, the cursor shown."""
+    wiped = b"\r\x1b[2K\x1b[?25h" if os.isatty(2) else b""
+    with contextlib.suppress(OSError):
+        os.write(2, wiped + text)
