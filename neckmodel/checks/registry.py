@@ -159,9 +159,11 @@ ABOUT: tuple[About, ...] = (
     ),
     About(
         "stock/size",
-        "whether the blank can be sawn from the stated board",
-        "0 mm to spare or more; warns under 0.5 mm",
-        "geometry",
+        "whether the blank can be sawn from the stated board once that is trued, which takes 2 mm of a rough one's "
+        "thickness and 1.5 mm at each of its edges",
+        "0 mm to spare or more; warns where the design does not say whether the board is trued and a rough one would "
+        "not do",
+        "geometry; what truing takes by common practice, no source",
     ),
     About("stock/pieces", "whether the board has room for heel blocks and wings too", "warns where not", "geometry"),
     About(

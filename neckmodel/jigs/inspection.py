@@ -104,12 +104,12 @@ def _pieces(jig: Jig, lying: list[Lying]) -> Iterator[Finding]:
             basis=f"workshop.printer.overhang; a bridge up to {BRIDGE:g} mm by common practice, no source",
             more={"bridge": hanging.bridge, "bridge_limit": BRIDGE},
         )
-        wall, slot = least_features(mesh)
         least = 2 * printer.nozzle
+        wall, slot = (_sized(size, least) for size in least_features(mesh))
         yield Finding(
             "jig/feature",
             part.name,
-            _verdict(min(wall, slot) >= least - SIZING),
+            _verdict(min(wall, slot) >= least),
             f"its thinnest wall is {_at_least(wall)}, its narrowest slot {_at_least(slot)}",
             measured=min(wall, slot),
             error=SIZING,
@@ -184,6 +184,11 @@ def _fact(one: Lying) -> PartFact:
 
 def _verdict(good: bool) -> str:
     return "pass" if good else "fail"
+
+
+def _sized(size: float, least: float) -> float:
+    """A wall or slot as measured, which is up to SIZING less than it is, mm: the limit, where it may be just that."""
+    return least if least - SIZING <= size < least else size
 
 
 def _at_least(size: float) -> str:

@@ -46,6 +46,8 @@ def test_a_jig_passes_its_own_findings(preset: str, kind: str) -> None:
     findings = inspected(preset, kind)
     assert [f"{f.check} {f.part}: {f.says}" for f in findings.findings if f.verdict == "fail"] == []
     assert {"jig/solid", "jig/bed", "jig/flat", "jig/overhang", "jig/feature"} <= {f.check for f in findings.findings}
+    sized = [f for f in findings.findings if f.check == "jig/feature" and f.verdict == "pass"]
+    assert all(f.measured >= f.limit for f in sized)  # none is shown below its limit and passes
     assert {fact.name for fact in findings.parts} == {piece.part.name for piece in made(preset, kind).printed}
 
 
