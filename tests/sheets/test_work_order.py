@@ -264,16 +264,11 @@ def test_glue_router_and_saw_have_their_cautions(case: tuple[str, ...]) -> None:
         assert ".." not in said
 
 
-def test_the_head_is_never_sawn_before_its_slot_is_routed_and_the_key_is_tried_after() -> None:
+def test_the_head_is_sawn_after_its_slot_is_routed_and_before_the_key_is_tried() -> None:
     lines = lines_of(layout_of("redpoll"))
-    slot, profile, key = (place_of(lines, p) for p in ("^cut access-slot", "^Saw the head's back", "Bring the key in"))
-    assert slot is not None
-    assert profile is not None
-    assert key is not None
-    assert slot < profile < key
-    glued = place_of(lines, "^Lay the fretboard")
-    assert glued is not None
-    assert key < glued
+    patterns = ("^cut access-slot", "^Saw the head's back", "Bring the key in", "^Lay the fretboard")
+    assert None not in [place_of(lines, pattern) for pattern in patterns]
+    assert out_of_order(lines, patterns) == []
 
 
 def test_what_whimbrel_needs_at_its_heel() -> None:
