@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.channel import BAR_FIT
 from neckmodel.layout.router import leaves_at_heel, leaves_wood
 
 if TYPE_CHECKING:
@@ -12,6 +13,7 @@ if TYPE_CHECKING:
     from neckmodel.layout.channel import Step
 
 CHECKED_FRETS = (1, 12)
+MOST_BAR_FIT = 0.20  # mm in all for the glue round a bar; common practice (0.10 to 0.20), no source
 
 
 @dataclass(frozen=True)
@@ -90,6 +92,10 @@ def step_measures(layout: Layout, step: Step) -> tuple[Measure, ...]:
     if step.name == "run" and layout.rod is not None:  # from the rod's own width to the play that the check allows
         own = step.width - channel.wider_by
         low, high = own, own + layout.design.limits.fit_run
+    elif bar := next((bar for bar in layout.bars if bar.name == step.name), None):  # glue needs room, but no gap
+        low, high = bar.width + BAR_FIT, bar.width + MOST_BAR_FIT
+    elif step.narrowest is not None:
+        low = max(low, step.narrowest)
     # half of the room that the rod has at its end; where there is none, what the workshop holds sideways
     along = channel.end_clearance / 2 or allowed.sideways
     rows = [

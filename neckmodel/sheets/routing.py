@@ -181,7 +181,8 @@ def _stops(layout: Layout, setting: RouterSetting, unit: str) -> str:
 
     def side(name: str, stop: float | None, x: float) -> str:
         if stop is not None:
-            return f"{name} side at x {with_unit(stop, unit)}"
+            what = "at" if stated else "the cutter's middle at"
+            return f"{name} side {what} x {with_unit(stop, unit)}"
         return (
             f"{name} side none: the cutter's middle goes past x {with_unit(x, unit)}, into "
             f"{_beyond(layout, setting, name, unit)}"
@@ -189,14 +190,14 @@ def _stops(layout: Layout, setting: RouterSetting, unit: str) -> str:
 
     stops = (setting.stop_start, setting.stop_end) if stated else (setting.first, setting.last)
     ends = (side("head", stops[0], step.x_start), side("body", stops[1], step.x_end))
-    faces = sum(stop is not None for stop in stops)
-    which = ("", "; that is the face that the base's edge meets", "; each is the face that the base's edge meets")
-    if not stated:
-        which = ("", "; that is the cutter's middle, the block beyond it by your base's size", _BLOCKS)
-    return f"{'; '.join(ends)}{which[faces]}"
-
-
-_BLOCKS = "; that is the cutter's middle, each block beyond it by your base's size"
+    count = sum(stop is not None for stop in stops)
+    if not count:
+        return "; ".join(ends)
+    if stated:
+        which = "x is that of the face that the base's edge meets"
+    else:
+        which = f"{'the block' if count == 1 else 'each block'} farther out by your base's size"
+    return f"{'; '.join(ends)}; {which}"
 
 
 def _beyond(layout: Layout, setting: RouterSetting, end: str, unit: str) -> str:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.layout.cutting import narrower
 from neckmodel.layout.lying import deepest
+from neckmodel.layout.measured import is_measured
 from neckmodel.lengths import listed
 from neckmodel.sheets import cautions
 from neckmodel.sheets.job import GLUING, Work, words_of
@@ -15,6 +16,7 @@ if TYPE_CHECKING:
     from neckmodel.layout import Layout
     from neckmodel.layout.rod import RodPlace
 
+LEAST_PLAY = 0.005  # mm; less is none
 ALIKE = 0.05  # mm; an axis that lies so near to half the rod's height lies alike from both its faces
 SLACK = "The adjuster stays as it is until the glue has set for its full time: never turn a rod while glue sets."
 
@@ -129,20 +131,28 @@ def laid(layout: Layout) -> list[str]:
     if rod.strip is not None:
         return [f"The rod lies under its strip, slack. Keep glue out of the adjuster's pocket. {SLACK}"]
     lay = f"Lay it with its adjuster at the {end_of(rod)}"
-    play = layout.step("run").width - rod.diameter
     if rod.curve is None:
         up, down = faces_of(layout)
-        play = layout.step("run").width - min(segment.width for segment in rod.segments)
         lay += " and the same face up as in the trial"
         if abs(up - down) >= ALIKE:
             lay += f": the adjuster's axis {say(up)} under it"
-    room = f"the {say(play)} of play in its run" if play > 0 else "what play it has"
+    play = _play(layout, rod)
+    room = f"the {say(play)} of play in its run" if play > LEAST_PLAY else "what play it has"
     return [
         f"{felt_free(rod)} {lay}.",
         f"Keep it from rattling: take up {room} with a thin sleeve or wax along its middle; none on the adjuster, and "
         "none under the rod, which would lift it.",
         f"Lay thin tape over the rod and its adjuster, and keep the glue off both edges of the channel. {SLACK}",
     ]
+
+
+def _play(layout: Layout, rod: RodPlace) -> float:
+    """The rod's play across in its run, as that is cut, or will come out of the cutter, mm."""
+    own = rod.diameter if rod.curve is not None else min(s.width for s in rod.segments if s.x_end > s.x_start)
+    cutting, width = layout.cutting("run"), layout.step("run").width
+    if cutting is not None and not is_measured(layout.design, "channel.run.width") and narrower(cutting, width):
+        width = cutting.width
+    return width - own
 
 
 def string_up(layout: Layout) -> Work | None:

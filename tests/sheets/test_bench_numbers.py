@@ -86,7 +86,9 @@ def test_every_key_on_the_inspection_sheet_is_one_that_the_design_takes(name: st
     assert any("no length that a design states" in says for says in refused(name, {"neck.colour": 20.0}))
     for row in rows:
         assert row.low is not None or row.high is not None
-        assert row.low is None or row.low < row.nominal or row.key == "channel.run.width"
+        # a bar's channel is planned with the least room for glue, 0.10
+        at_least = row.key.startswith("channel.bar") and row.low == pytest.approx(row.nominal)
+        assert row.low is None or row.low < row.nominal or row.key == "channel.run.width" or at_least
         # a run may be planned as wide as its play allows, as wheatear's is
         at_most = row.key == "channel.run.width" and row.high == row.nominal
         assert row.high is None or row.high > row.nominal or at_most
@@ -122,6 +124,23 @@ def test_bounds_of_the_run() -> None:
     assert (depth.low, depth.high) == pytest.approx((9.15, 9.45))
     assert (end.low, end.high) == pytest.approx((427.5, 428.5))
     assert "channel.access-slot.x_start" not in rows  # it runs out of the wood there
+
+
+def test_no_bound_lets_a_channel_be_too_narrow_for_what_lies_in_it() -> None:
+    """Planned widths less 0.2 sideways would let in less than pipit's bar 6 wide with glue (0.10 to 0.20: common
+    practice), or wheatear's washer 10 wide."""
+    pipit = {row.key: row for _, group in measures(layout_of("pipit")) for row in group}["channel.bar-1.width"]
+    assert (pipit.low, pipit.high) == pytest.approx((6.1, 6.2))
+    wheatear = {row.key: row for _, group in measures(layout_of("wheatear")) for row in group}
+    assert wheatear["channel.washer.width"].low == pytest.approx(10.0)
+    assert wheatear["channel.run.width"].low == pytest.approx(5.0)
+    for name in NAMES:
+        layout = layout_of(name)
+        lows = {row.key: row.low for _, group in measures(layout) for row in group}
+        for step in layout.steps:
+            low = lows[f"channel.{step.name}.width"]
+            assert low is not None
+            assert step.narrowest is None or low >= step.narrowest - 1e-9
 
 
 @pytest.mark.parametrize("name", NAMES)
