@@ -9,9 +9,9 @@ ABOUT_STRENGTH: tuple[About, ...] = (
         "strength/relief",
         "how far the strings bow the neck while its rod is slack, new and after years: an estimate with its range over "
         "wood and fretboard",
-        "necks without a rod are held to the usual relief, at most 0.3 mm; every one warns above 5 mm, and fails where "
-        "the strings pull more than a weak neck bears as a column that is clamped at the joint and pulled at the nut "
-        "through the bridge",
+        "necks without a rod are held to the usual relief, at most 0.3 mm or what is usual for design.instrument; "
+        "every one warns above 5 mm, and fails where the strings pull more than a weak neck bears as a column that is "
+        "clamped at the joint and pulled at the nut through the bridge",
         "Wood Handbook, FPL-GTR-282 (2021); double integral of M/EI, the neck bending away from the strings' line; a "
         "column whose load goes through a fixed point: Timoshenko and Gere, Theory of Elastic Stability (1961), "
         "chapter 2 (from memory); the usual relief is common practice, no source",
