@@ -62,6 +62,10 @@ def _bite(bench: Bench, bites: list[tuple[float, int]], tops: list[float]) -> Fi
     elif bite < BITE_FROM - AS_SHOWN:
         verdict, says = "warn", f"{says}; {BITE_FROM:.0f} to {BITE_TO:.0f} mm is usual in hardwood"
         remedy = _lengths(bench, tops)
+        if not _sold(bench, tops, Aim(bench.design.design.units)):
+            room = bench.layout.heel.depth - BELOW_FRETBOARD
+            yet = "keep clear of the fretboard" if room < BITE_TO else f"no more than {BITE_TO:.0f} mm"
+            says += f". No length that is sold would bite more and yet {yet}"
     elif max(bites)[0] > BITE_TO + AS_SHOWN:
         bite, k = max(bites)
         screw = bench.layout.screws[k]
@@ -74,25 +78,28 @@ def _bite(bench: Bench, bites: list[tuple[float, int]], tops: list[float]) -> Fi
 def _lengths(bench: Bench, tops: list[float]) -> Remedy | None:
     """Every screw that bites too little or too much, or whose point comes too near to the fretboard, in a length that
     is sold: with the usual bite where the heel has room for it, else with at least the limit's."""
-    design, screws, depth = bench.design, bench.layout.screws, bench.layout.heel.depth
-    limit, most = design.limits.heel_screws, depth - BELOW_FRETBOARD
+    design = bench.design
+    return graded(design, lambda aim: possible(design, _sold(bench, tops, aim)))
 
-    def sold(aim: Aim) -> Remedy | None:
-        settings: dict[str, float | str] = {}
-        for k, (screw, top) in enumerate(zip(screws, tops, strict=True)):
-            key, bites, has = f"heel.screws.{k}.length", screw.kind == WOOD_SCREW, top + depth
-            high = min(BITE_TO, most) if bites else most
-            low = min(BITE_FROM, most) if bites and aim.grade == "usual" else limit if bites else 0.0
-            if low - SLACK <= has <= high + SLACK:
-                continue
-            wanted = low if has < low else high
-            length = (aim.up if has < low else aim.down)(key, screw.length + wanted - has)
-            if not low - SLACK <= has + length - screw.length <= high + SLACK:  # none is sold between
-                length = aim.down(key, screw.length + high - has)
+
+def _sold(bench: Bench, tops: list[float], aim: Aim) -> dict[str, float | str]:
+    """The new lengths by their keys. A screw stays as it is where no length would be nearer to what is wanted."""
+    screws, depth, limit = bench.layout.screws, bench.layout.heel.depth, bench.design.limits.heel_screws
+    most, settings = depth - BELOW_FRETBOARD, dict[str, float | str]()
+    for k, (screw, top) in enumerate(zip(screws, tops, strict=True)):
+        key, bites, has = f"heel.screws.{k}.length", screw.kind == WOOD_SCREW, top + depth
+        high = min(BITE_TO, most) if bites else most
+        low = min(BITE_FROM, most) if bites and aim.grade == "usual" else limit if bites else 0.0
+        if low - SLACK <= has <= high + SLACK:
+            continue
+        wanted = low if has < low else high
+        length = (aim.up if has < low else aim.down)(key, screw.length + wanted - has)
+        if not low - SLACK <= has + length - screw.length <= high + SLACK:  # none is sold between
+            length = aim.down(key, screw.length + high - has)
+        nearer = length - screw.length if has < low else screw.length - length
+        if nearer > AS_SHOWN:
             settings[key] = length
-        return possible(design, settings)
-
-    return graded(design, sold)
+    return settings
 
 
 def _finding(

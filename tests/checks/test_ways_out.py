@@ -38,6 +38,20 @@ def test_what_the_key_meets_besides_tuners_is_not_moved() -> None:
     assert [way.set for way in remedy.finer] == [{"adjusting_key.length": 187.0}]
 
 
+@pytest.mark.parametrize(
+    ("depth", "yet"), [(19.0, "keep clear of the fretboard"), (25.0, "no more than 22 mm")], ids=["shallow", "deep"]
+)
+def test_a_screw_that_no_other_betters_is_not_sent_for_again(depth: float, yet: str) -> None:
+    """45 mm of screw through 27.5 mm of body bite 17.5 mm. The next that is sold, of 50 mm, bites 22.5 mm: more than is
+    usual, and in a heel 19 mm deep it comes out. The one that is there was offered as the remedy."""
+    finding = found("heel/screws", "redpoll", "body.under_pocket=27.5", f"heel.depth={depth}")
+    assert (finding.verdict, finding.remedy) == ("warn", None)
+    assert finding.says == (
+        "screw-1 bites 17.50 mm into the neck; 18 to 22 mm is usual in hardwood. No length that is sold would bite "
+        f"more and yet {yet}"
+    )
+
+
 HANDLE = ("adjusting_key.length=120", "adjusting_key.handle={diameter = 20, length = 60}")
 
 
