@@ -33,7 +33,7 @@ def check_head_strings(bench: Bench) -> list[Finding]:
     if not layout.tuners:
         return []
     strings, tuners = len(layout.frets.strings), len(layout.tuners)
-    says = f"{tuners} tuners for {strings} strings"
+    says = f"{_many(tuners, 'tuner')} for {_many(strings, 'string')}"
     if tuners < strings:
         lack = strings - tuners
         says += f": {lack} string{'s have' if lack > 1 else ' has'} none; list every tuner in head.tuners"
@@ -46,6 +46,10 @@ def check_head_strings(bench: Bench) -> list[Finding]:
         says = "which string goes to which tuner is not known: head.tuners lists not as many as there are strings"
         return [count, Finding("head/break-angle", "nut", "skipped", says, unit="degrees", basis=COMMON)]
     return [count, _break_angle(bench)]
+
+
+def _many(number: int, what: str) -> str:
+    return f"{number} {what}{'' if number == 1 else 's'}"
 
 
 def _break_angle(bench: Bench) -> Finding:

@@ -167,6 +167,7 @@ TUNER = "{x = -40, y = 11, hole = 8, housing = {length = 20, width = 14}}"
     [
         (5, "5 tuners for 6 strings: 1 string has none; list every tuner in head.tuners"),
         (3, "3 tuners for 6 strings: 3 strings have none; list every tuner in head.tuners"),
+        (1, "1 tuner for 6 strings: 5 strings have none; list every tuner in head.tuners"),
         (7, "7 tuners for 6 strings: 1 hole too many would be drilled; take them out of head.tuners"),
     ],
 )
