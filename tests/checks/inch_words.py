@@ -15,7 +15,7 @@ OTHER = re.compile(
     rf"|\b1 in {NUMBER}"  # a slope
     rf"|{NUMBER} of a turn(?: \({NUMBER} to {NUMBER} over)?"
     rf"|{NUMBER} of (?:the area|the modulus|it)\b"
-    rf"|{NUMBER}(?: to {NUMBER})? (?:mm3|MPa|GPa|N|%|degrees|times|N/mm)(?!\w)"
+    rf"|{NUMBER}(?: to {NUMBER})? (?:mm²|mm3|MPa|GPa|N|%|degrees|times|N/mm)(?!\w)"
 )
 
 

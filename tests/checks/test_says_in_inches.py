@@ -27,6 +27,7 @@ def test_no_sentence_of_a_finding_has_a_bare_number(preset: str) -> None:
         ("bow the neck by 0.25 mm (0.18 to 0.46), after years", ["0.18", "0.46"]),
         ("124.0 x 61.0 x 20.0 mm; a slope of 1 in 11.1, moduli x 1.10, 23.2 MPa", []),
         ("0.19 of a turn (0.07 to 0.74 over wood and years) sets 0.15 mm", []),
+        ("3.86 mm² at x 17.00 mm, 3.86 at x 428.00 mm", ["3.86"]),
         ("12.3 mm3, 12.4 to 6.9 % of moisture, 0.89 of the area", []),
     ],
 )
