@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack
 from pathlib import Path
 from typing import Any
 
@@ -36,6 +37,25 @@ def browser(play: Any) -> Iterator[Any]:
     """With WebGL, drawn by software."""
     with launched(play, GRAPHICS) as opened:
         yield opened
+
+
+@pytest.fixture(scope="session")
+def opened_once(browser: Any, pages: Path) -> Iterator[Callable[[str, tuple[int, int]], Opened]]:
+    """A case's report at a size of screen, its view drawn, scrolled to its top. It is opened once for all tests that
+    only look at it: what presses, types or changes anything opens one of its own."""
+    kept: dict[tuple[str, tuple[int, int]], Opened] = {}
+    with ExitStack() as stack:
+
+        def give(name: str, size: tuple[int, int]) -> Opened:
+            if (name, size) not in kept:
+                kept[name, size] = stack.enter_context(Opened.of(browser, pages / f"{name}.html", size))
+                kept[name, size].ready()
+            opened = kept[name, size]
+            opened.page.evaluate("scrollTo(0, 0)")
+            return opened
+
+        yield give
+        assert [opened.wrong for opened in kept.values() if opened.wrong] == []
 
 
 @pytest.fixture

@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 from neck_runs import built, checked
 from numpy.typing import NDArray
-from waiting import HANGS, until
+from waiting import HANGS, PAGE_HANGS, until
 
 from neckmodel.checks import check
 from neckmodel.design import read
@@ -75,7 +75,7 @@ class Opened:
     def of(cls, browser: Any, path: Path, size: tuple[int, int] = DESK, **more: Any) -> Iterator[Opened]:
         view = {"width": size[0], "height": size[1]}
         context = browser.new_context(offline=True, viewport=view, reduced_motion="reduce", **more)
-        context.set_default_timeout(1e3 * HANGS)
+        context.set_default_timeout(1e3 * PAGE_HANGS)
         page = context.new_page()
         opened, address = cls(page), path.resolve().as_uri()
         page.on("console", lambda message: opened.wrong.append(f"{message.type}: {message.text}"))
@@ -97,7 +97,7 @@ class Opened:
 
     def until(self, expression: str) -> None:
         """Wait until an expression holds. (The library's own waiting makes code from text, which the page forbids.)"""
-        until(lambda: self.page.evaluate(expression), expression)
+        until(lambda: self.page.evaluate(expression), expression, PAGE_HANGS)
 
     def tapped(self, what: str, expression: str) -> None:
         """Tap until an expression holds: the click comes after the touch, and a page that is still scrolling, as a busy
@@ -112,11 +112,15 @@ class Opened:
             looks += 1
             return bool(self.page.evaluate(expression))
 
-        until(taken, f"{expression} after taps")
+        until(taken, f"{expression} after taps", PAGE_HANGS)
 
     def drawn(self) -> None:
         """Wait until what was asked for has been drawn: two frames of the browser."""
         self.page.evaluate("new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))")
+
+    def unfold(self) -> None:
+        """Press what the checks that pass are folded under."""
+        self.page.locator("#findings summary").click()
 
     def eye(self) -> NDArray[np.float64]:
         """Where the view is looked at from, (3,) mm."""

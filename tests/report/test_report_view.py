@@ -100,7 +100,7 @@ def test_a_findings_link_moves_the_camera_and_marks_the_place(redpoll: Opened) -
     number = next(n for n, found in enumerate(findings) if found.check == "wall/run")
     at = findings[number].at
     assert at is not None
-    redpoll.page.locator("summary", has_text="checks pass").click()  # what passes is folded
+    redpoll.unfold()  # what passes is folded
     redpoll.page.locator(f"[data-place='{number}']").click()
     eye = redpoll.eye()
     assert np.linalg.norm(eye - before) > 100.0
@@ -204,6 +204,7 @@ def test_on_a_phone_a_finger_turns_the_view(browser: object, pages: Path) -> Non
             session.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": points})
         assert np.linalg.norm(phone.eye() - before) > 50.0
         assert page.evaluate("document.documentElement.scrollWidth") == PHONE[0]  # nothing sticks out at the side
+        phone.tapped("#findings summary", "document.querySelector('#findings details').open")
         phone.tapped("[data-place='0']", "!document.getElementById('mark').hidden")
         assert page.locator("#mark").is_visible()
         assert phone.wrong == []
@@ -216,7 +217,8 @@ def test_in_inches_the_view_says_inches(browser: object, pages: Path) -> None:
         assert wren.page.locator("#cut-says").text_content() == "x 101.6 mm = 4.000 in, body side of fret 3"
         wren.page.locator("[data-place='0']").click()
         said = wren.page.locator("#marked").text_content()
-        assert said.startswith("Marked: WARN heel/screws 0.700 in (45/64), at x 16.669 in, fret 19;")
+        # 0.6 in from the wood's end, 8 mm past fret 20 of a scale of 24 5/16 in: 24.3125 (1 - 2^(-20/12)) + 0.315 - 0.6
+        assert said.startswith("Marked: WARN heel/screws 0.700 in (45/64), at x 16.369 in, fret 19;")
         assert wren.wrong == []
 
 
@@ -227,7 +229,7 @@ def test_a_section_chosen_after_a_finding_goes_through_its_place(redpoll: Opened
     number = next(n for n, found in enumerate(findings) if found.check == "wall/run")
     at = findings[number].at
     assert at is not None
-    redpoll.page.locator("summary", has_text="checks pass").click()
+    redpoll.unfold()
     redpoll.page.locator(f"[data-place='{number}']").click()
     neck = cut_colour(case_.parts, "neck")
     redpoll.cut("x")
