@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from neckmodel.findings import Finding
     from neckmodel.solids.parts import Parts
 
+GRADES = (0, 3)  # of remedies.graded: usual sizes; fine ones without the worst case
 ROUNDS = 6  # in which a remedy may be joined by what it needs; a larger washer needs more wood, and so bears more
 MOST_PAIRS = 6  # of those that the layout allows, built and checked for one finding
 TOGETHER = "; with it, "
@@ -110,8 +111,9 @@ class Proof:
         found = self.trials.of(way.set).all_found().get(check)
         if found is None or found.worst_case is None or found.limit is None or found.worst_case >= found.limit:
             return "; it then still warns"
-        unit = found.unit if found.unit != "mm" else "mm"
-        return f"; with every tolerance at its worst {said(found.limit - found.worst_case)} {unit} is then missing"
+        if found.unit != "mm":  # an estimate's range is no length that one could add
+            return "; in the worst case it is then still too little"
+        return f"; with every tolerance at its worst {said(found.limit - found.worst_case)} mm is then missing"
 
     def _told(self, way: Remedy, trial: Trial) -> Remedy:
         """A way with what it makes warn."""
@@ -142,7 +144,12 @@ class Proof:
         return self._smallest([remedy for remedy in found if remedy is not None])
 
     def _followed(self, check: str, way: Remedy) -> Remedy | None:
-        """A remedy with all that it turns out to need; None where something has no remedy, or there is no end to it."""
+        """A remedy with all that it turns out to need, in the usual sizes where these lead to an end, else in finer
+        ones; None where something has no remedy, or there is no end to it."""
+        found = (self._followed_in(grade, check, way) for grade in GRADES)
+        return next((remedy for remedy in found if remedy is not None), None)
+
+    def _followed_in(self, grade: int, check: str, way: Remedy) -> Remedy | None:
         joined = replace(way, finer=())
         for _ in range(ROUNDS):
             trial = self.trials.of(joined.set)
@@ -155,7 +162,7 @@ class Proof:
             following = [ways_of(found[name].remedy) if name in found else () for name in needs]
             if not all(following):
                 return None
-            more = self._both(joined, self._all_of([some[0] for some in following]), over=True)
+            more = self._both(joined, self._all_of([_graded(some[0], grade) for some in following]), over=True)
             if more is None:
                 return None
             joined = more
@@ -200,3 +207,8 @@ class Proof:
             names, fail = (anew, "fail") if anew else (broken, "lack")
             return f"then {', '.join(names)} {fail}{'s' if len(names) == 1 else ''}{'' if anew else ' more'}"
         return f"{check} still fails"
+
+
+def _graded(way: Remedy, grade: int) -> Remedy:
+    """A way in sizes so fine, or in the finest that it knows."""
+    return (way, *way.finer)[min(grade, len(way.finer))]

@@ -64,6 +64,11 @@ class Short:
     def x(self) -> float:
         return self.wall.at_tool[0]
 
+    @property
+    def toward_end(self) -> bool:
+        """Whether the wood between channel and end is meant, not that under the channel."""
+        return abs(self.normal[0]) > STEEP
+
     def taper(self, layout: Layout) -> float:
         """What the solid reads less than the section by itself, mm: the skin is not square to the section."""
         if not self.on_shaft(layout):
@@ -97,7 +102,7 @@ def more_wood(layout: Layout, short: Short, aim: Aim) -> Remedy | None:
     short: with the limit that is aimed at."""
     nx, _, nz = short.normal
     taper = short.taper(layout)
-    if abs(nx) > STEEP and short.x > layout.heel.x_joint:
+    if short.toward_end and short.x > layout.heel.x_joint:
         remedy = shorter(layout, short.step, short.by / abs(nx) + TARGET, "heel.wood_ends_at", aim)
         return any_of(*(_holding(layout, short, taper, way, aim) for way in ways_of(remedy)))
     if abs(nz) < STEEP:

@@ -53,10 +53,11 @@ def _wall(bench: Bench, step: Step) -> Finding | None:
     largest = max(contributions(tolerances, ny, nz, step.depth, done).items(), key=lambda pair: pair[1])
     says, remedy = _says(step, wall, measured, limit, worst, largest), None
     if verdict == "fail":
+        loss = measured - worst
+        if short.toward_end:  # mended there, it is least under the step, where the tolerances may take more
+            loss = max(loss, worst_loss(tolerances, 0.0, -1.0, step.depth, done))
         remedy = graded(
-            bench.design,
-            lambda aim: more_wood(bench.layout, replace(short, limit=limit + aim.spare), aim),
-            measured - worst,
+            bench.design, lambda aim: more_wood(bench.layout, replace(short, limit=limit + aim.spare), aim), loss
         )
         if runs_out_at_far_end(bench.layout, step):
             says, remedy = trough_says(bench.layout, step), raised(bench.layout, step)

@@ -143,9 +143,10 @@ def _wings(design: Design, outside: Outside, half: float, profile: tuple[Point, 
             continue
         reach, near = head.reach(sign), half
         if reach < half + LEAST_WING:
+            more = "hardly farther than" if reach > half else "no farther than"
             raise design.problem(
                 f"head.wings.{wings[0][0]}",
-                f"the head reaches {reach:.2f} mm on the {side} side, hardly more than the blank's {half:.2f} mm",
+                f"the head reaches {reach:.2f} mm on the {side} side, {more} the blank with its {half:.2f} mm",
                 "",
                 "leave the wing out",
             )

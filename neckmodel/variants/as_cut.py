@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from neckmodel.layout import Layout
     from neckmodel.layout.rod import Bar, RodPlace
 
+AS_CUT = " as cut"  # in the words for an end of a step
 TURNS = 0.01  # mm round an adjuster, without which it cannot turn
 WAYS = {"x_start": "toward the nut", "x_end": "toward the body"}
 
@@ -53,7 +54,7 @@ def cut_margins(layout: Layout) -> Iterator[Margin]:
             lack = [_along(layout, step, part, end) for part in parts]
             if lack:
                 kind = "fit" if step.name.startswith("bar-") else "place"
-                yield Margin(f"the {step.name.replace('-', ' ')} as cut {WAYS[end]}", min(lack), kind)
+                yield Margin(f"the {step.name.replace('-', ' ')}{AS_CUT} {WAYS[end]}", min(lack), kind)
 
 
 def _across(step: Step, parts: list[_Lying], measured: set[str]) -> Iterator[Margin]:

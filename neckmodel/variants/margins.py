@@ -21,14 +21,14 @@ def room_of(layout: Layout, rod: RodPlace) -> Room:
     low = max([*rod.lower, rod.wheel_bound], key=lambda bound: bound.x)
     high = min([*rod.upper, covered], key=lambda bound: bound.x)
     good = min(high.x, rod.x_span)
-    wrong = too_long_or_short(low, high)
+    wrong = too_long_or_short(low, high) if low.x > high.x + SLACK else ""
     return Room(low.x, high.x, low.reason, high.reason, good if good >= low.x - SLACK else high.x, wrong)
 
 
 def margins_at(layout: Layout, room: Room | None) -> tuple[Margin, ...]:
-    """Every margin of a layout, the least first."""
-    found = [*_place(layout, room), *walls(layout), *_fit(layout)]
-    return tuple(sorted(found, key=lambda margin: margin.value))
+    """Every margin of a layout, the least first; what binds in more than one way once, with its least."""
+    found = sorted((*_place(layout, room), *walls(layout), *_fit(layout)), key=lambda margin: margin.value)
+    return tuple({margin.what: margin for margin in reversed(found)}.values())[::-1]
 
 
 def least(layout: Layout, room: Room | None, kinds: tuple[str, ...] = ("place", WALL, "fit")) -> float:

@@ -12,7 +12,7 @@ from neckmodel.errors import DesignError
 from neckmodel.layout import Layout, lay_out
 from neckmodel.layout.measured import SECTION
 from neckmodel.lengths import rounded_down, rounded_up
-from neckmodel.variants.as_cut import cut_margins
+from neckmodel.variants.as_cut import AS_CUT, cut_margins
 from neckmodel.variants.limits import SLACK, Margin, Room
 
 PLACES = 33  # looked at between the first and the last possible one, both and their middle among them
@@ -48,7 +48,7 @@ def where_it_goes_in(design: Design, room: Room) -> tuple[Room, Margin | None]:
     if not least:
         return room, None
     if not good:
-        return room, max(least.values(), key=lambda m: m.value)
+        return room, _lacking(looked[max(least, key=lambda x: least[x].value)])
     if len(good) == len(least):
         return room, None
     low, high = min(good), max(good)
@@ -64,6 +64,15 @@ def _look(design: Design, places: Iterable[float]) -> dict[float, tuple[Margin, 
     """What is cut already against the rod at each place that can be laid out."""
     laid = ((x, laid_at(design, x)) for x in places)
     return {x: tuple(cut_margins(layout)) for x, layout in laid if layout is not None}
+
+
+def _lacking(margins: Iterable[Margin]) -> Margin:
+    """What is lacking most; of a step too short at both ends by how much: no place mends that."""
+    found = tuple(margins)
+    most = min(found, key=lambda margin: margin.value)
+    step, as_cut, _ = most.what.partition(AS_CUT)
+    ends = [m for m in found if m.kind == "place" and m.value < -SLACK and m.what.startswith(step + as_cut)]
+    return Margin(f"{step}{as_cut}", sum(m.value for m in ends), "place") if len(ends) > 1 else most
 
 
 def _binding(margins: Iterable[Margin]) -> str:

@@ -33,7 +33,8 @@ def test_a_rod_past_fret_1_is_led_back() -> None:
     assert (finding.verdict, finding.measured) == ("fail", pytest.approx(37.265 - 40.0, abs=1e-3))
     assert "fret 1 is in the way" in finding.says
     assert finding.remedy is not None
-    assert finding.remedy.set["rod_place.from_nut"] == pytest.approx(37.26)
+    assert finding.remedy.set == {"rod_place.from_nut": 37.0}  # in half millimetres
+    assert finding.remedy.finer[-1].set["rod_place.from_nut"] == pytest.approx(37.26)  # to 0.01, of 37.265
 
 
 def test_before_fret_1_its_span_is_told() -> None:

@@ -123,11 +123,8 @@ def test_a_rod_that_runs_out_of_the_wood_may_keep_its_place() -> None:
     short = ("heel.wood_ends_at=506.85",)
     finding = found("place/adjuster", "whimbrel", *short)
     assert finding.measured == pytest.approx(-2.65)
-    assert [way.set for way in ways_of(finding.remedy)][:3] == [
-        {"rod_place.from_nut": 21.5},
-        {"rod.length": 490.0},
-        {"heel.wood_ends_at": 510.0},  # 509.5, and 0.1 of measuring
-    ]
+    assert "no rod of any length has a place" in finding.says
+    assert [way.set for way in ways_of(finding.remedy)] == [{"heel.wood_ends_at": 510.0}]  # 509.5, and 0.1 of measuring
     proved = prove(built("whimbrel", *short), checked("whimbrel", *short))
     assert [way.set for way in ways_of(proved["place/adjuster"].remedy)] == [{"heel.wood_ends_at": 510.0}]
 
@@ -164,9 +161,9 @@ def test_a_remedy_is_followed_by_all_that_it_turns_out_to_need() -> None:
     assert remedy is not None
     assert float(remedy.set["rod.washer.diameter"]) > 10.76
     assert float(remedy.set["neck.thickness.fret_1"]) > 21.5
-    assert remedy.says.count("rod.washer.diameter") == 1  # as it is set, not as it was first tried
-    for key, value in remedy.set.items():
-        assert f"{key} = {float(value):.2f} mm" in remedy.says
+    assert remedy.says.count("washer") - remedy.says.count("wall/washer") == 1  # as set, not as it was first tried
+    for value in remedy.set.values():
+        assert f" {float(value):.2f}".rstrip("0").rstrip(".") + " mm" in remedy.says
     after = checked("wheatear", *DEEP, *as_overrides(remedy.set))
     assert {f.check for f in after.findings if f.verdict == "fail"} == {"fret-slots/wood"}  # as before
 

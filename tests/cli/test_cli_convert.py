@@ -29,7 +29,7 @@ def test_beside_its_source_and_back(invoke: Invoke, mine: Path) -> None:
     before = mine.read_text()
     result = invoke("convert", str(mine), "--units", "in")
     assert result.exit_code == 0, result.stderr
-    assert result.stdout == f"wrote {mine.parent / 'robin-in.toml'}: 126 lengths in inches\n"
+    assert result.stdout == f"wrote {mine.parent / 'robin-in.toml'}: 128 lengths in inches\n"
     assert "kept word for word" in result.stderr
     assert mine.read_text() == before
     made = mine.parent / "robin-in.toml"
@@ -70,7 +70,7 @@ def test_a_preset_and_standard_input(invoke: Invoke, process: Process, tmp_path:
     assert invoke("convert", "redpoll", "--units", "in", "--in-place").exit_code == 2
     result = invoke("convert", "redpoll", "--units", "in", "--json")
     found = json.loads(result.stdout)
-    assert (found["file"], found["turned"], found["kept"]) == ("redpoll-in.toml", 126, 0)
+    assert (found["file"], found["turned"], found["kept"]) == ("redpoll-in.toml", 128, 0)
     text = (tmp_path / "redpoll-in.toml").read_text()
     piped = process("convert", "-", "--units", "mm", stdin=text)
     assert piped.returncode == 0

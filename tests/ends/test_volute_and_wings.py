@@ -102,7 +102,7 @@ def test_the_wings_area_by_its_triangle() -> None:
 @pytest.mark.parametrize(
     ("wings", "says"),
     [
-        ('wings = [{side = "bass", width = 22.0, length = 140.0}]\n', "hardly more than the blank's"),
+        ('wings = [{side = "bass", width = 22.0, length = 140.0}]\n', "no farther than the blank with its"),
         (WINGS.replace("22.0", "8.0"), "does not reach the outline's 48.00 mm; at least"),
         (WINGS.replace("140.0", "60.0"), "does not reach all of the head beyond the blank; at least"),
         (WINGS.replace("140.0}]", '140.0}, {side = "bass", width = 5.0, length = 140.0}]'), "already reach"),

@@ -13,12 +13,17 @@ def size(pick: Pick, low: float, high: float) -> float:
     return pick.randint(round(low * 20), round(max(low, high) * 20)) / 20
 
 
+def or_nothing(length: float, least: float) -> float:
+    """A length, or 0 where it is so small that a file in mm may only state it with its unit."""
+    return length if length >= least else 0.0
+
+
 def any_rod(pick: Pick, made: Tables) -> None:
     drawn, heel = made["drawn"], made["heel"]
     kind, at_heel = pick.choice(["two-way", "two-way", "one-way", "compression"]), pick.random() < 0.35
     wood = min(made["neck"]["thickness"].values()) - made["fretboard"]["thickness"]
     end = heel["wood_ends_at"] if "wood_ends_at" in heel else drawn["x_joint"] + heel["tenon"]["length"]
-    past = size(pick, 0, 8)
+    past = or_nothing(size(pick, 0, 8), 0.8)
     made["rod_place"] = {
         "from_nut": pick.choice(["auto", "auto", size(pick, 4, 12)]),
         "past_joint": past,
@@ -100,7 +105,7 @@ def any_bars(pick: Pick, made: Tables, beside: bool) -> None:
     wood = min(made["neck"]["thickness"].values()) - made["fretboard"]["thickness"]
     count = pick.choice([1, 2])
     width, start = size(pick, 2.5, 5), size(pick, 4, 10)
-    offset = size(pick, 11, 14) if beside else size(pick, 5, 9) if count == 2 else size(pick, 0, 3)
+    offset = size(pick, 11, 14) if beside else size(pick, 5, 9) if count == 2 else or_nothing(size(pick, 0, 3), 1.5)
     made["bars"] = {
         "count": count,
         "width": width,

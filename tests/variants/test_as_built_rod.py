@@ -137,14 +137,19 @@ def _fits(folder: Path, rods: Mapping[str, dict[str, Any]], *measured: str) -> d
 
 def test_rods_in_a_run_that_is_cut(tmp_path: Path) -> None:
     """The run from 17 to 428: a block 10 behind its adjuster's face begins at 17 only from 7. A rod of 430 with its
-    adjuster at the heel ends its block 420 from its start, so it would need 428 - 420 = 8 at most."""
+    adjuster at the heel ends its block 420 from its start, so it would need 428 - 420 = 8 at most: the run is
+    420 - 411 = 9 too short, wherever the rod lies."""
     rods = {"rush": {}, "heel": {"length": 430.0, "adjuster_at": "heel"}}
     fits = _fits(tmp_path, rods, *CUT)
     assert fits["rush"].fits
     assert (fits["rush"].x_start, fits["rush"].x_from, fits["rush"].x_to) == (7.0, 7.0, 7.0)
     assert not fits["heel"].fits
     assert fits["heel"].x_start is None
-    assert "the run as cut toward the nut is" in fits["heel"].says
+    assert fits["heel"].says == "the run as cut is 9.00 mm short"
+    assert fits["heel"].margin == pytest.approx(-9.0)
+    assert not fits["rush"].wrong  # it fits
+    told = [margin.what for margin in fits["rush"].margins]
+    assert len(told) == len(set(told))
 
 
 def test_an_end_that_is_cut_limits_the_places(tmp_path: Path) -> None:

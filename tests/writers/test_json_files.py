@@ -17,8 +17,11 @@ from neckmodel.writers.manifest import Manifest
 
 KEYS = [
     *("check", "part", "measured", "error", "limit", "unit", "verdict"),
-    *("worst_case", "basis", "at", "says", "remedy", "more"),
+    *("worst_case", "basis", "at", "says", "remedy", "more", "follows"),
 ]
+
+
+WAY = {"says": "make the neck 0.57 mm thicker", "set": {"neck.thickness.fret_1": 18.57}, "leaves": "pass"}
 
 
 def test_findings_have_every_key_of_the_contract_in_order() -> None:
@@ -39,8 +42,9 @@ def test_findings_have_every_key_of_the_contract_in_order() -> None:
         "basis": "common practice, no source",
         "at": {"x": 301.25, "y": -1.5, "z": -11.0, "fret": 7},
         "says": "the wood under the channel is too thin",
-        "remedy": {"says": "make the neck 0.57 mm thicker", "set": {"neck.thickness.fret_1": 18.57}},
+        "remedy": {**WAY, "ways": [WAY]},
         "more": {"steepest": 0.0},
+        "follows": None,
     }
     assert (glue["measured"], glue["at"], glue["remedy"], glue["unit"]) == (None, None, None, "mm2")
     assert data["parts"] == [
