@@ -11,11 +11,20 @@ from neck_runs import laid_out
 from neckmodel.solids.kernel import volume
 
 
+LARGE = "workshop.printer.bed=[250, 250, 200]"
+
+
+def test_a_block_longer_than_the_bed_is_two_halves_that_share_75() -> None:
+    """From 6 before the nut to the wood's end at 195: 201, and 200 is what the bed of 210 leaves."""
+    nut, far = (piece.solid.BoundingBox() for piece in drafted("pipit", "trial-block").pieces)
+    assert (nut.xlen, far.xlen) == (pytest.approx((201 + 75) / 2), pytest.approx((201 + 75) / 2))
+
+
 def test_pipit_s_block_is_a_box_less_its_bar_s_channel() -> None:
     """Channel 6.1 x 9.1, square ends; the block starts 12 before it and ends with the wood; beside the channel it is 8
     wide on the bass side and 24 on the treble side, 4 deep under it. Its first mm lies on the head, whose face falls by
     12 degrees from x = -5."""
-    (block,) = drafted("pipit", "trial-block").pieces
+    (block,) = drafted("pipit", "trial-block", LARGE).pieces
     (bar,) = laid_out("pipit").steps
     length = min(bar.x_end + 12.0, laid_out("pipit").heel.x_end) - (bar.x_start - 12.0)
     width = 6.1 + 8.0 + 24.0

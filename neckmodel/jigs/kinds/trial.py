@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from neckmodel.findings import Finding
 from neckmodel.jigs.shaping import box
+from neckmodel.jigs.split import BED_MARGIN
 from neckmodel.jigs.types import AS_IT_STANDS, Bare, Draft, JigError, Label
 from neckmodel.layout import Layout
 from neckmodel.layout.channel import Step
@@ -64,11 +65,15 @@ def _places(layout: Layout) -> list[tuple[str, str, tuple[float, float]]]:
     first = max((s.x_end for s in steps if s.name != "run" and s.x_start < (low + high) / 2), default=low)
     last = min((s.x_start for s in steps if s.name != "run" and s.x_end > (low + high) / 2), default=high)
     first = ends["adjuster"].x_end if "adjuster" in ends and near == "adjuster" else first
-    if first + RUN >= last - RUN:
-        return [("whole", "the whole channel", (left, right))]
+    to_first, from_last = first + RUN, last - RUN
+    if to_first >= from_last:
+        bed = layout.design.workshop.printer.bed
+        if right - left <= max(bed[:2]) - 2 * BED_MARGIN:
+            return [("whole", "the whole channel", (left, right))]
+        to_first, from_last = (left + right + RUN) / 2, (left + right - RUN) / 2  # two halves that share some of it
     return [
-        (near, f"the {near} end of the channel", (left, first + RUN)),
-        (far, f"the {far} end of the channel", (last - RUN, right)),
+        (near, f"the {near} end of the channel", (left, to_first)),
+        (far, f"the {far} end of the channel", (from_last, right)),
     ]
 
 
