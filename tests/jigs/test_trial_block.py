@@ -10,7 +10,6 @@ from neck_runs import laid_out
 
 from neckmodel.solids.kernel import volume
 
-
 LARGE = "workshop.printer.bed=[250, 250, 200]"
 
 
