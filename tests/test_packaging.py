@@ -96,7 +96,7 @@ def test_an_installation_without_presets_says_so(monkeypatch: pytest.MonkeyPatch
 
 
 def test_every_dependency_says_what_it_is_for() -> None:
-    text = (ROOT / "pyproject.toml").read_text()
+    text = (ROOT / "pyproject.toml").read_text(encoding="utf-8")
     wanted = tomllib.loads(text)["project"]["dependencies"]
     for dependency in wanted:
         (line,) = [line for line in text.splitlines() if line.strip().startswith(f'"{dependency}"')]

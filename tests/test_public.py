@@ -32,7 +32,9 @@ def test_a_preset_is_read_by_its_name_and_a_file_of_that_name_goes_first(
     monkeypatch.chdir(tmp_path)
     redpoll = ROOT / "presets" / "redpoll.toml"
     assert neckmodel.read("redpoll").sha256 == neckmodel.read(redpoll).sha256
-    (tmp_path / "redpoll").write_text(redpoll.read_text().replace('name = "redpoll"', 'name = "own"'))
+    (tmp_path / "redpoll").write_text(
+        redpoll.read_text(encoding="utf-8").replace('name = "redpoll"', 'name = "own"'), encoding="utf-8"
+    )
     assert neckmodel.read("redpoll").name == "own"
 
 

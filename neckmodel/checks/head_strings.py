@@ -6,9 +6,10 @@ import math
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from neckmodel.checks.remedies import any_of, first_good
-from neckmodel.checks.verdict import COMMON, SLACK, down, place, up
+from neckmodel.checks.remedies import any_of, change, first_good
+from neckmodel.checks.verdict import COMMON, SLACK, down, place
 from neckmodel.design.defaults import RANGES
+from neckmodel.design.trade import sizes_of
 from neckmodel.findings import Finding, Remedy
 from neckmodel.layout.posts import HeadWay, head_ways, tuner_of_each
 from neckmodel.lengths import listed
@@ -41,7 +42,7 @@ def check_head_strings(bench: Bench) -> list[Finding]:
         over = tuners - strings
         says += f": {over} hole{'s' if over > 1 else ''} too many would be drilled; take them out of head.tuners"
     verdict = "pass" if tuners == strings else "fail"
-    count = Finding("head/tuner-count", "neck", verdict, says, tuners, 0.0, strings, "", basis="geometry")
+    count = Finding("head/tuner-count", "neck", verdict, says, tuners, 0.0, strings, "tuners", basis="geometry")
     if tuners != strings:
         says = "which string goes to which tuner is not known: head.tuners lists not as many as there are strings"
         return [count, Finding("head/break-angle", "nut", "skipped", says, unit="degrees", basis=COMMON)]
@@ -171,8 +172,7 @@ def _lower_posts(layout: Layout, low: list[HeadWay], limit: float) -> Remedy | N
         if tuner.tree is not None or height < LEAST_ON_POST:
             return None
         settings[f"{_key(layout, way)}.string_height"] = height
-    said = ", ".join(f"{key} = {value:.2f} mm" for key, value in settings.items())
-    return Remedy(f"lower posts there: {said}", settings)
+    return change(layout.design, settings)
 
 
 def _deeper_step(layout: Layout, low: list[HeadWay], limit: float) -> Remedy | None:
@@ -182,7 +182,5 @@ def _deeper_step(layout: Layout, low: list[HeadWay], limit: float) -> Remedy | N
     for way in low:
         (x0, y0, z0), (x1, y1, z1) = way.points[:2]
         lacks.append(_needed(way, limit) * math.hypot(x1 - x0, y1 - y0) - (z0 - z1))
-    drop = up(layout.head.drop + max(lacks))
-    if drop > RANGES["head.drop"].high:
-        return None
-    return Remedy(f"a deeper step: head.drop = {drop:.2f} mm", {"head.drop": drop})
+    drop = sizes_of("head.drop", layout.design.design.units).up(layout.head.drop + max(lacks))
+    return None if drop > RANGES["head.drop"].high else change(layout.design, {"head.drop": drop})

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from neckmodel.design.trade import said
 from neckmodel.layout.channel import step_words
 from neckmodel.layout.next_cut import SAYS
+from neckmodel.lengths import listed
 from neckmodel.units import to_mm
 
 if TYPE_CHECKING:
@@ -112,7 +113,7 @@ def worded(design: Design, settings: Settings) -> str:
     left = {_planned(key): _value(value) for key, value in settings.items()}
     order = {key: number for number, key in enumerate(left)}
     phrases: list[tuple[int, str]] = []
-    for say in (_board, _heights, _pairs, _deeper, _places, _screws, _cutters):
+    for say in (_board, _heights, _pairs, _deeper, _places, _posts, _screws, _cutters):
         before = [*left]
         found = list(say(design, left))
         first = min((order[key] for key in before if key not in left), default=0)
@@ -183,6 +184,18 @@ def _places(_: Design, left: Left) -> Iterator[str]:
             moved.append(PLACES[found[1], found[3]].format(name, left.pop(key)))
     if moved:
         yield f"move {', '.join(moved)}"
+
+
+def _posts(_: Design, left: Left) -> Iterator[str]:
+    """Posts by the height at which they hold their strings."""
+    heights: dict[str, list[str]] = {}
+    for key in [*left]:
+        found = ITEM.fullmatch(key)
+        if found is not None and (found[1], found[3]) == ("head.tuners", "string_height"):
+            heights.setdefault(left.pop(key), []).append(f"tuner-{int(found[2]) + 1}")
+    for height, names in heights.items():
+        posts, their = ("posts", "their strings lie") if len(names) > 1 else ("post", "its string lies")
+        yield f"lower the {posts} of {listed(names)} until {their} {height} mm over the head's face"
 
 
 def _screws(design: Design, left: Left) -> Iterator[str]:

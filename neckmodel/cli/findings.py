@@ -10,7 +10,7 @@ from neckmodel.cli.out import fancy, say
 from neckmodel.cli.table import Column, plus_minus, show_lines, show_table
 from neckmodel.findings import NEXT_CUT, Finding, Findings, Place, ways_of
 from neckmodel.lengths import NONE, in_unit, mm
-from neckmodel.report.words import WORDS, arguments, counted, worst_first
+from neckmodel.report.words import DECIMALS, WORDS, arguments, counted, worst_first
 from neckmodel.units import from_mm
 
 if TYPE_CHECKING:
@@ -68,7 +68,8 @@ def sign(verdict: str) -> str:
 
 def _row(found: Finding, unit: str) -> tuple[str, ...]:
     own = "" if found.unit == "mm" else f" {found.unit}"
-    shown = unit if found.unit == "mm" else "mm"  # shares, times and degrees are the same in every file
+    other = found.unit if found.unit in DECIMALS else "mm"  # shares, times and degrees are the same in every file
+    shown = unit if found.unit == "mm" else other
     return (
         f"{sign(found.verdict)} {WORDS[found.verdict]}",
         found.check if found.follows is None else f"  {found.check}",

@@ -22,11 +22,13 @@ def as_stated(value: float | None, decimals: int = 2) -> str:
 
 
 def measured(value: float | None, limit: float | None, unit: str) -> str:
-    """A measured length in mm beside its limit, in the unit of a design file; inches with the nearest 1/64."""
+    """A measured length in mm beside its limit, in the unit of a design file (inches with the nearest 1/64), or a
+    count of "tuners"."""
     if value is None or not math.isfinite(value):
         return NONE
-    if unit == "mm":
-        return mm(value) if limit is None else told_apart(value, limit)
+    if unit != "in":
+        decimals = DECIMALS[unit]
+        return mm(value, decimals) if limit is None else told_apart(value, limit, decimals)
     exact = from_mm(value, "in")
     shown = mm(exact, 3) if limit is None else told_apart(exact, from_mm(limit, "in"), 3)
     return shown + _near(exact)
@@ -34,8 +36,8 @@ def measured(value: float | None, limit: float | None, unit: str) -> str:
 
 def limit(value: float | None, unit: str) -> str:
     """A limit in mm, in the unit of a design file."""
-    if value is None or unit == "mm":
-        return as_stated(value)
+    if value is None or unit != "in":
+        return as_stated(value, DECIMALS[unit])
     exact = from_mm(value, "in")
     return mm(exact, 3 if round(exact, 3) or not exact else 6) + _near(exact)
 

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from neckmodel.design import Design
 
 WORDS = {"fail": "FAIL", "warn": "WARN", "skipped": "SKIP", "pass": "PASS"}
-DECIMALS = {"mm": 2, "in": 3}
+DECIMALS = {"mm": 2, "in": 3, "tuners": 0}
 TIE = 1e-6  # mm, the slack of every verdict
 SMALL = 0.01  # mm, share, times: a limit under it would read as 0.00
 SIGNS = {"fail": "✗", "warn": "!", "skipped": "·", "pass": "✓"}
@@ -70,7 +70,8 @@ def _limit(stated: float, own: str) -> str:
     value = _in(stated, own)
     if own == "in":
         return _named(value, mm(value, 3 if round(value, 3) or not value else 6), own)
-    enough = (n for n in (2, 3) if abs(value - round(value, n)) < 1e-9)
+    least = DECIMALS.get(own, 2)
+    enough = (n for n in (least, 3) if abs(value - round(value, n)) < 1e-9)
     return _named(value, mm(value, next(enough, 2 if abs(value) >= SMALL else 4)), own)
 
 

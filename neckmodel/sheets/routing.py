@@ -35,7 +35,6 @@ COLUMNS = (Column("what", least=32.0), Column("setting", wide=True))
 
 def draw_routing(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing, ...]:
     """paper: as it lies."""
-    unit = titles.unit
     pages = Pages(paper, "routing sheet, in the order of work", titles, cautions.FIRST)
     pages.paragraph(
         f"{router_words(layout)} x = 0 is {datum_words(layout)}, x runs toward the body, y from the centre line toward "
@@ -49,7 +48,7 @@ def draw_routing(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing,
         for caution in work.cautions:
             pages.caution(caution)
         for name in work.cuts:
-            _cut(pages, layout, layout.step(name), settings.get(name), unit)
+            _cut(pages, layout, work, layout.step(name), settings.get(name))
         if work.checks:
             pages.paragraph(before_you_go_on(work))
     return pages.finish()
@@ -60,7 +59,8 @@ def before_you_go_on(work: Work) -> str:
     return f"Before you go on: {'; '.join(work.checks)}."
 
 
-def _cut(pages: Pages, layout: Layout, step: Step, setting: RouterSetting | None, unit: str) -> None:
+def _cut(pages: Pages, layout: Layout, work: Work, step: Step, setting: RouterSetting | None) -> None:
+    unit = pages.titles.unit
     rows = [("extent", extent(step, unit, layout.left_handed)), ("floor", floor(step, unit))]
     if setting is None:
         cutting = layout.cutting(step.name)
@@ -71,6 +71,8 @@ def _cut(pages: Pages, layout: Layout, step: Step, setting: RouterSetting | None
     corners = corners_height(setting) if setting is not None and setting.cutting.corners_at else 0.0
     # a cut stays together with the drawing of its corners, if it is not longer than a page
     pages.need(min(CUT_TITLE + pages.table_height(COLUMNS, rows, BODY) + corners, MOST))
+    for caution in work.cautions:  # on every page on which something of it is cut
+        pages.caution(caution)
     pages.y -= 2.0
     pages.paragraph(f"Cut: {plain(step.name)}", 2.5)
     pages.table(COLUMNS, rows, BODY)

@@ -7,18 +7,12 @@ import re
 
 import pytest
 from sheet_cases import INCHES, NAMES, layout_of
-from work_cases import ORDER, lines_of, out_of_order, place_of
+from work_cases import BODY_WINGS, ORDER, WINGS, lines_of, out_of_order, place_of
 
 from neckmodel.layout import Layout
 from neckmodel.sheets.work import Work, order_of_work
 
 ROD = ("redpoll", "dunnock", "garganey", "wheatear", "whimbrel", INCHES)
-WINGS = (
-    "board.width=50.0",
-    'head.wings=[{side="bass", width=12.0}, {side="treble", width=12.0}]',
-    "head.outline={near=46.0, far=70.0}",
-)
-BODY_WINGS = 'heel.wings=[{side="bass", width=130, length=380}, {side="treble", width=130, length=380}]'
 KINDS = (
     *((name,) for name in NAMES),
     *((name, 'design.hand="left"') for name in NAMES),

@@ -20,6 +20,13 @@ import generator
 
 Tables = dict[str, dict[str, Any]]
 
+WINGS = (
+    "board.width=50.0",
+    'head.wings=[{side="bass", width=12.0}, {side="treble", width=12.0}]',
+    "head.outline={near=46.0, far=70.0}",
+)
+BODY_WINGS = 'heel.wings=[{side="bass", width=130, length=380}, {side="treble", width=130, length=380}]'
+
 
 def laid_out(folder: Path, seeds: Iterable[int]) -> list[tuple[int, Tables, Layout]]:
     """Of the generator's designs those that can be laid out, each with its number and its tables as drawn."""
