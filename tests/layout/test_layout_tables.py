@@ -104,3 +104,11 @@ def test_a_rod_adjusted_at_the_heel_is_placed_by_its_nut_side_end() -> None:
     for voice in (Voice("mm"), Voice("mm", terse=True)):
         said = {row[0].strip(): row[1] for row in rod.rod(layout, voice).rows}
         assert float(said["rod's nut-side end may lie from x"].split()[0]) == pytest.approx(layout.rod.x_min, abs=0.005)
+
+
+def test_a_floor_deepest_between_its_ends_is_told_there() -> None:
+    """Under wheatear's bent rod: its axis 9.5 deep in the middle, half of 5.0 and 0.15 below it; redpoll's is level."""
+    table = rod.channel(laid_out("wheatear"), Voice("mm"))
+    run = dict(zip(table.columns, next(row for row in table.rows if row[0] == "run"), strict=True))
+    assert (run["depth from"], run["deepest"]) == ("9.10 mm", "12.15 mm")
+    assert "deepest" not in rod.channel(laid_out("redpoll"), Voice("mm")).columns

@@ -91,13 +91,15 @@ def bars(layout: Layout, voice: Voice) -> Table:
 def channel(layout: Layout, voice: Voice) -> Table:
     walls, write, at = {wall.step: wall for wall in layout.walls}, voice.write, voice.pick("at x", "at")
     rows = []
+    bent = any(step.depth > max(step.depth_start, step.depth_end) for step in layout.steps)
     for step in layout.steps:
         wall = walls.get(step.name)
-        sizes = (step.x_start, step.x_end, layout.across(step.y), step.width, step.depth_start, step.depth_end)
+        depths = (step.depth_start, step.depth_end, *([step.depth] if bent else []))
+        sizes = (step.x_start, step.x_end, layout.across(step.y), step.width, *depths)
         estimate = NONE if wall is None else f"{write(wall.wall)} {at} {write(wall.x)}"
         rows.append((step.name, *voice.row(*sizes), estimate))
     least = voice.pick("least wall, by section", "least wall at x")
-    names = ("step", "x from", "x to", "y", "width", "depth from", "depth to", least)
+    names = ("step", "x from", "x to", "y", "width", "depth from", "depth to", *(["deepest"] if bent else []), least)
     title = voice.pick(
         "Channel; the walls here are estimates by cross-section, those of the findings measured",
         "Channel; the wall is an estimate by cross-sections, `check` measures it",
