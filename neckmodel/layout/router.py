@@ -72,6 +72,33 @@ class RouterSetting:
         return tuple(side for side, end in (("head", self.first), ("body", self.last)) if end is None)
 
 
+@dataclass(frozen=True)
+class LevelStep:
+    """One pass of a ramp that is cut in level steps, mm: its depth, and the x between which the cutter's middle goes
+    so that it stays above the ramp; None where the cut leaves the wood."""
+
+    depth: float
+    first: float | None
+    last: float | None
+
+
+def level_steps(setting: RouterSetting) -> tuple[LevelStep, ...]:
+    """The passes of a ramp in level steps, as many as the cutter finds room for: what is left is the chisel's."""
+    step, cutting, radius = setting.step, setting.cutting, setting.cutter / 2
+    found = []
+    for k in range(1, cutting.passes + 1):
+        depth, first, last = cutting.pass_depth * k, setting.first, setting.last
+        share = (depth - step.depth_start) / (step.depth_end - step.depth_start)
+        x = step.x_start + share * (step.x_end - step.x_start)  # where the ramp is as deep as this pass
+        if depth > step.depth_start + SAME:
+            first = x + radius
+        if depth > step.depth_end + SAME:
+            last = x - radius
+        if (first if first is not None else step.x_start) <= (last if last is not None else step.x_end) + SAME:
+            found.append(LevelStep(depth, first, last))
+    return tuple(found)
+
+
 def leaves_wood(layout: Layout, step: Step) -> bool:
     """Whether the step runs out of the wood at its head-side end."""
     return step.end_start == "open" and step.x_start <= layout.head.x_line + SAME

@@ -13,7 +13,10 @@ SAW = (
     "Saw: eye, ear and lung protection; no gloves, loose sleeves or hair near a blade; guards on, work held against "
     "its fence or table; unplugged before you touch the blade."
 )
-DRILL = "Drill: work clamped; no gloves or loose sleeves; eye protection; a scrap board under the exit."
+DRILL = (
+    "Drill: work clamped; no gloves, loose sleeves or hair near the drill; eye protection; a scrap board under the "
+    "exit."
+)
 PRINTED = (
     "A printed jig softens near 55 C: keep it from sun, stoves and a hot cutter, and let it cool between passes. It "
     "guides the work and is never the only guard: clamp the work at two places as well, and keep the machine's own "

@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from neckmodel.lengths import with_unit
+from neckmodel.lengths import decimal, with_unit
+from neckmodel.sheets.paper import USUAL
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -38,8 +39,16 @@ class Words:
     def sizes(self, lengths: Iterable[float]) -> str:
         return " x ".join(self(length) for length in lengths)
 
+    def fine(self, length: float) -> str:
+        """Without the nearest 1/64, for what is told more finely than that."""
+        return decimal(length, self.unit)
+
+    def printed(self, sheet: str) -> str:
+        """How a sheet that is drawn for machines alone, unless it is asked for, comes on paper."""
+        return f"on paper: --sheet {sheet} --paper {USUAL[self.unit]}"
+
     def between(self, length: float, off: float) -> str:
-        return f"{self(length - off)} to {self(length + off)}"
+        return f"{self.fine(length - off)} to {self.fine(length + off)}"
 
 
 def words_of(layout: Layout) -> Words:

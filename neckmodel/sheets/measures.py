@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel import BAR_FIT
+from neckmodel.layout.lying import boxes_in, deepest
 from neckmodel.layout.router import leaves_at_heel, leaves_wood
 
 if TYPE_CHECKING:
@@ -100,7 +101,13 @@ def step_measures(layout: Layout, step: Step) -> tuple[Measure, ...]:
     along = channel.end_clearance / 2 or allowed.sideways
     rows = [
         Measure(f"{step.name}: width", f"{key}.width", step.width, low, high),
-        _around(f"{step.name}: depth, at the deepest", f"{key}.depth", step.depth, allowed.depth),
+        Measure(
+            f"{step.name}: depth, at the deepest",
+            f"{key}.depth",
+            step.depth,
+            max(step.depth - allowed.depth, _least_depth(layout, step)),
+            step.depth + allowed.depth,
+        ),
     ]
     if not leaves_wood(layout, step):
         rows.append(_around(f"{step.name}: starts at x", f"{key}.x_start", step.x_start, along))
@@ -109,6 +116,19 @@ def step_measures(layout: Layout, step: Step) -> tuple[Measure, ...]:
     for name, depth in _floor(step):
         rows.append(_around(f"{step.name}: depth {name}", "", depth, allowed.depth))
     return tuple(rows)
+
+
+def _least_depth(layout: Layout, step: Step) -> float:
+    """What lies in a step must not stand above the glue plane; 0 for one that nothing rests on, or that was cut too
+    shallow already, which the checks tell."""
+    rod = layout.rod
+    if bar := next((bar for bar in layout.bars if bar.name == step.name), None):
+        least = step.depth - bar.below
+    elif rod is not None and rod.curve is None and (boxes := boxes_in(rod, step, layout.steps)):
+        least = deepest(boxes)
+    else:
+        return 0.0
+    return least if least <= step.depth else 0.0
 
 
 def _floor(step: Step) -> list[tuple[str, float]]:

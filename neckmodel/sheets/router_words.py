@@ -6,12 +6,14 @@ from typing import TYPE_CHECKING
 
 from neckmodel.layout.cutting import LEAST_TEMPLATE, TEMPLATE_THICKNESS
 from neckmodel.lengths import mm, with_unit
+from neckmodel.units import MM_PER
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
     from neckmodel.layout.router import RouterSetting
 
 SAME = 1e-6  # mm
+WORTH_FEEDING = 0.05  # mm of a step longer than its cutter
 NOT_LEVEL = (
     "; the floor is not level, so that a flat template alone does not do: the routing-template jig has a sled for it "
     "where one is worth making"
@@ -49,7 +51,7 @@ def with_bush(setting: RouterSetting, larger: float, unit: str) -> str:
         f"cut; from x {with_unit(step.x_start - larger, unit)} to {with_unit(step.x_end + larger, unit)}"
     )
     says += f"; leave its {ends} open" if ends else ""
-    says += "; feed clockwise round the opening, seen from above"
+    says += "; plunge line by line" if only_plunged(setting) else "; feed clockwise round the opening, seen from above"
     if room is None:
         return says + NOT_LEVEL
     return f"{says}; the template at most {with_unit(min(room, TEMPLATE_THICKNESS), unit)} thick"
@@ -59,11 +61,21 @@ def corner_words(setting: RouterSetting, unit: str) -> str:
     """Where a cutter leaves corners, and how much of them."""
     said = []
     for corner in setting.cutting.corners_at:
-        where = f"{mm(corner.area)} mm² in plan at x {with_unit(corner.x, unit)}"
+        where = f"{_area(corner.area, unit)} in plan at x {with_unit(corner.x, unit)}"
         if corner.deep_from > 0:
             where += f", from {with_unit(corner.deep_from, unit)} deep down to the floor"
         said.append(where)
     return f"{'; '.join(said)}: left for the chisel, as drawn"
+
+
+def _area(area: float, unit: str) -> str:
+    return f"{mm(area / MM_PER['in'] ** 2, 4)} in²" if unit == "in" else f"{mm(area)} mm²"
+
+
+def only_plunged(setting: RouterSetting) -> bool:
+    """Whether a step is no longer than its cutter, so that there is nothing to feed along."""
+    length = setting.step.x_end - setting.step.x_start
+    return length - setting.cutter < WORTH_FEEDING and not setting.open_ends
 
 
 def open_ends(setting: RouterSetting) -> str:

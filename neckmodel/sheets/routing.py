@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.cutting import SLED, WAYS, narrower
+from neckmodel.layout.cutting import IN_STEPS, SLED, WAYS, narrower
 from neckmodel.layout.feed import along_edge, along_fence, fence_lines, guide_lines
-from neckmodel.layout.router import RouterSetting, Sled, router_settings
-from neckmodel.lengths import with_unit
+from neckmodel.layout.router import RouterSetting, Sled, level_steps, router_settings
+from neckmodel.lengths import decimal, with_unit
 from neckmodel.sheets import cautions
 from neckmodel.sheets.corners import corners_height, draw_corners
 from neckmodel.sheets.display import Drawing
@@ -17,7 +17,13 @@ from neckmodel.sheets.measures import step_measures
 from neckmodel.sheets.pages import BODY, Column, Pages
 from neckmodel.sheets.paper import Paper
 from neckmodel.sheets.rods import floor_words
-from neckmodel.sheets.router_words import corner_words, edge_words, open_ends, router_words, with_bush
+from neckmodel.sheets.router_words import (
+    corner_words,
+    edge_words,
+    only_plunged,
+    router_words,
+    with_bush,
+)
 from neckmodel.sheets.titles import Titles
 from neckmodel.sheets.work import Work, order_of_work
 
@@ -27,7 +33,6 @@ if TYPE_CHECKING:
 
 OFF = 0.01  # mm; an arc nearer to the floor needs no word about it
 SAME = 1e-6  # mm
-WORTH_FEEDING = 0.05  # mm of a step longer than its cutter
 LEVEL = 0.005  # mm; a rail that differs by less is level
 CUT_TITLE, MOST = 9.0, 180.0  # mm: of the line over a cut's table; that a cut is kept together on a page
 COLUMNS = (Column("what", least=32.0), Column("setting", wide=True))
@@ -120,12 +125,13 @@ def _lines(layout: Layout, setting: RouterSetting, unit: str) -> str:
     cutting, step, feed = setting.cutting, setting.step, along_fence(layout)
     if cutting.lines > 1:
         return (
-            f"{cutting.lines} lines: the {feed.first} side first, the {feed.last} side last; no ridge left between them"
+            f"{cutting.lines} lines: along the fence the {feed.first} side first, the {feed.last} side last; no ridge "
+            "left between them"
         )
     if not narrower(cutting, step.width):
         return "one line"
-    says = f"one line: it comes out {with_unit(cutting.width, unit)} wide, and wider by the cutter's runout; planned "
-    return f"{says}{with_unit(step.width, unit)}, and at least {with_unit(step.narrowest, unit)} will do"
+    says = f"one line: it comes out {decimal(cutting.width, unit)} wide, and wider by the cutter's runout; planned "
+    return f"{says}{decimal(step.width, unit)}, and at least {decimal(step.narrowest, unit)} will do"
 
 
 def _fence(setting: RouterSetting, unit: str) -> str:
@@ -150,9 +156,9 @@ def _in_turn(settings: list[str]) -> str:
 
 def _feed(layout: Layout, setting: RouterSetting, unit: str) -> str:
     feed = along_fence(layout)
-    if setting.step.x_end - setting.step.x_start - setting.cutter < WORTH_FEEDING and not open_ends(setting):
+    if only_plunged(setting):
         return "none: the step is as long as the cutter; plunge, and lift it out again"
-    starts_open = feed.begins in setting.open_ends
+    starts_open = feed.begins in setting.open_ends and setting.cutting.way != IN_STEPS
     return (
         f"from the {feed.begins} toward the {feed.toward}, the fence on your {feed.hand}; plunge at the "
         f"{feed.begins}-side end" + (f", in {_beyond(layout, setting, feed.begins, unit)}" if starts_open else "")
@@ -162,40 +168,50 @@ def _feed(layout: Layout, setting: RouterSetting, unit: str) -> str:
 def _guide(layout: Layout, setting: RouterSetting, unit: str) -> str:
     """How a guide is set that is fixed to the router, in place of the fence."""
     feed, radius = along_edge(layout), setting.cutter / 2
+    if setting.cutting.way == SLED:
+        return "not here: the sled's rails stand along that edge"
     far = guide_lines(setting)
     middles = _in_turn([with_unit(one, unit) for one in far])
     near = _in_turn([with_unit(one - radius, unit) for one in far])
     order = f", {feed.first} side first" if len(far) > 1 else ""
-    return (
-        f"on the reference edge: its face {middles} from the cutter's middle ({near} from its near edge); feed from "
-        f"the {feed.begins} toward the {feed.toward}, the guide on your {feed.hand}{order}"
-    )
+    says = f"on the reference edge: its face {middles} from the cutter's middle ({near} from its near edge)"
+    if only_plunged(setting):
+        return f"{says}; plunge, and lift it out again"
+    return f"{says}; feed from the {feed.begins} toward the {feed.toward}, the guide on your {feed.hand}{order}"
 
 
 def _bounds(layout: Layout, step: Step, unit: str) -> str:
     rows = [row for row in step_measures(layout, step) if row.key.endswith((".width", ".depth"))]
-    said = [f"{row.key.rsplit('.', 1)[1]} {with_unit(row.low, unit)} to {with_unit(row.high, unit)}" for row in rows]
+    said = [f"{row.key.rsplit('.', 1)[1]} {decimal(row.low, unit)} to {decimal(row.high, unit)}" for row in rows]
     return f"{', '.join(said)}; write what you find under [measured]"
 
 
 def _stops(layout: Layout, setting: RouterSetting, unit: str) -> str:
-    step, stated = setting.step, setting.base is not None
+    step, base = setting.step, setting.base
+    middles = {"head": (setting.first, step.x_start, -1), "body": (setting.last, step.x_end, 1)}
 
-    def side(name: str, stop: float | None, x: float) -> str:
-        if stop is not None:
-            what = "at" if stated else "the cutter's middle at"
-            return f"{name} side {what} x {with_unit(stop, unit)}"
-        return (
-            f"{name} side none: the cutter's middle goes past x {with_unit(x, unit)}, into "
-            f"{_beyond(layout, setting, name, unit)}"
-        )
+    def at(middle: float, out: int) -> str:
+        if base is None:
+            return f"the cutter's middle at x {with_unit(middle, unit)}"
+        return f"at x {with_unit(middle + out * base, unit)}"
 
-    stops = (setting.stop_start, setting.stop_end) if stated else (setting.first, setting.last)
-    ends = (side("head", stops[0], step.x_start), side("body", stops[1], step.x_end))
-    count = sum(stop is not None for stop in stops)
+    def side(name: str) -> str:
+        middle, x, out = middles[name]
+        past = f"the cutter's middle goes past x {with_unit(x, unit)}, into {_beyond(layout, setting, name, unit)}"
+        if setting.cutting.way == IN_STEPS and (name == "head") is (step.depth_start < step.depth_end):
+            told = [
+                f"{with_unit(one.depth, unit)} deep {f'none ({past})' if stop is None else at(stop, out)}"
+                for one in level_steps(setting)
+                for stop in (one.first if name == "head" else one.last,)
+            ]
+            return f"{name} side another for each depth: {', '.join(told)}"
+        return f"{name} side none: {past}" if middle is None else f"{name} side {at(middle, out)}"
+
+    ends = (side("head"), side("body"))
+    count = sum("at x" in end for end in ends)
     if not count:
         return "; ".join(ends)
-    if stated:
+    if base is not None:
         which = "x is that of the face that the base's edge meets"
     else:
         which = f"{'the block' if count == 1 else 'each block'} farther out by your base's size"
@@ -225,7 +241,8 @@ def _sled(setting: RouterSetting, sled: Sled, unit: str) -> str:
     fall = with_unit(abs(sled.rise), unit)
     way = "head-side" if sled.rise > 0 else "body-side"
     slope = f"higher by {fall} at the {way} end" if abs(sled.rise) > LEVEL else "level from end to end"
-    says = f"rails beside the blank along the {with_unit(sled.length, unit)} of this step, {slope}"
+    along = with_unit(sled.length, unit)
+    says = f"rails beside the blank, in place of the strips, along the {along} of this step, {slope}"
     if abs(sled.sagitta) > LEVEL:
         low = "lower" if sled.sagitta > 0 else "higher"
         says += f", their middle {low} by the sagitta of {with_unit(abs(sled.sagitta), unit)}: an arc of radius "
@@ -241,6 +258,10 @@ def _sled(setting: RouterSetting, sled: Sled, unit: str) -> str:
 def _passes(setting: RouterSetting, unit: str) -> str:
     cutting = setting.cutting
     depths = [with_unit(cutting.pass_depth * k, unit) for k in range(1, cutting.passes + 1)]
+    if cutting.way == IN_STEPS:
+        routed = [with_unit(step.depth, unit) for step in level_steps(setting)]
+        rest = f"pare the rest down to the slope, {with_unit(setting.step.depth, unit)} where it is deepest"
+        return f"steps of {with_unit(cutting.pass_depth, unit)}: set {', '.join(routed)}; {rest}"
     equal = f"{cutting.passes} equal passes of {with_unit(cutting.pass_depth, unit)}: set {', '.join(depths)}"
     says = equal if cutting.passes > 1 else f"one pass of {depths[0]}"
     return says if setting.sled is None else f"{says}, where the floor is deepest"

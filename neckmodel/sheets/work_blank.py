@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from neckmodel.design.shop import TRUED_OFF
 from neckmodel.layout.board_plan import wanted_pieces
 from neckmodel.layout.router import leaves_wood
 from neckmodel.layout.scarf import scarf_face
@@ -63,6 +64,7 @@ def glue_scarf(layout: Layout) -> Work | None:
     say = words_of(layout)
     piece = next(piece for piece in layout.pieces if piece.name == "head-piece")
     face = say(scarf_face(scarf.shaft, scarf.angle))
+    under = say(layout.heel.x_end + layout.design.allowance.ends - scarf.x_shaft)
     if scarf.way == "under":
         lies, seam = (
             "its sloping face under the shaft: the shaft's own sloping face goes on as the head's",
@@ -76,11 +78,14 @@ def glue_scarf(layout: Layout) -> Work | None:
     return Work(
         "Glue on the head",
         (
-            f"Saw the scarf through shaft and head piece at {scarf.angle:g} deg; on the shaft its sloping face is "
-            f"{face} long. Clamp the two on each other with both sloping faces in one plane, and plane them true "
-            "together.",
-            f"Head piece, {say.sizes(piece.stock)}: glue it with {lies}. Its grain runs along the neck. A stop at its "
-            f"thin end keeps it from sliding when the clamps bite. {GLUING}",
+            f"Saw the scarf: one cut at {scarf.angle:g} deg parts the blank into shaft and head piece, the shaft "
+            f"{under} long on its under side, its sloping face {face} long. Clamp the two on each other with both "
+            "sloping faces in one plane, and plane them true together.",
+            f"Head piece, {say.sizes(piece.stock)}: the length is that of its longer side. Where it is thicker, plane "
+            "it down on its shorter side, to a shaving more than that: planed on its longer side, the head would come "
+            "out too short.",
+            f"Glue it with {lies}. Its grain runs along the neck. A stop at its thin end keeps it from sliding when "
+            f"the clamps bite. {GLUING}",
         ),
         (cautions.SAW, cautions.DUST, cautions.GLUE),
         checks=(
@@ -101,14 +106,28 @@ def true_blank(layout: Layout) -> Work:
         f"Saw and plane the treble side parallel to the reference edge, {say(2 * layout.blank_half_width)} wide in "
         "all. The sides stay parallel until the last cut with a fence: the taper comes later.",
     ]
+    if spare := _stated_as_trued(layout):
+        says.insert(1, spare)
     if layout.scarf is not None:
         line = say(layout.head.x_line)
-        says[1:1] = [f"Plane the head's face until it meets the glue plane in a line square across, at x {line}."]
+        says[-1:-1] = [f"Plane the head's face until it meets the glue plane in a line square across, at x {line}."]
     return Work(
         "True the blank",
         tuple(says),
         (cautions.SAW, cautions.DUST),
         checks=(f"under a straightedge the glue plane is flat within {say(plane)}, and the edge is square to it",),
+    )
+
+
+def _stated_as_trued(layout: Layout) -> str:
+    """What is to be done where a board that is stated as trued leaves little to plane off."""
+    say, board, thick = words_of(layout), layout.design.board, wanted_pieces(layout)[0].thickness
+    if board is None or board.surface != "trued" or board.thickness - thick >= TRUED_OFF:
+        return ""
+    return (
+        f"The board is stated as trued and {say(board.thickness)} thick: take off only what has moved while it rested. "
+        f"Where less than {say(thick)} stays, write what you find as board.thickness under [measured], and run the "
+        "checks."
     )
 
 
@@ -208,8 +227,8 @@ def rest_again(layout: Layout) -> Work:
     checks = [f"under a straightedge the glue plane is flat within {say(plane)}"]
     if layout.steps:
         says.append(
-            "Whatever comes off makes the channel shallower. Measure its depths again, write them under [measured], "
-            "and run the checks once more."
+            "Whatever comes off makes the channel shallower and the heel less deep. Measure both again, write what you "
+            "find under [measured], and run the checks once more."
         )
     if layout.rod is not None and layout.rod.curve is None:
         deep = layout.step("run").depth - layout.rod.below

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.feed import along_fence, base_reach
+from neckmodel.layout.cutting import IN_STEPS
+from neckmodel.layout.feed import along_edge, along_fence, base_reach
 from neckmodel.layout.lying import shims
 from neckmodel.layout.router import leaves_wood, router_settings
 from neckmodel.lengths import listed, with_unit
@@ -39,15 +40,18 @@ def rout_channel(layout: Layout) -> Work | None:
     chief = _cuts(layout, for_key=False)
     if not chief:
         return None
-    feed = along_fence(layout)
+    feed, guide = along_fence(layout), along_edge(layout)
     order = "Keep to the order of the cuts below, the wider ones first. " if len(chief) > 1 else ""
     says = [
         _lying(layout),
         *_carried(layout),
-        f"Feed from the {feed.begins} toward the {feed.toward}, the fence on your {feed.hand}. The cutter turns "
-        "clockwise seen from above, so in a full groove the wood pushes the router to your left, against the fence. "
-        f"Where a step takes more lines than one, cut the {feed.first} side first; each next line then cuts on its "
-        f"left, against the feed. {order}Any other way the cutter climbs: never feed it so.",
+        f"Along the fence feed from the {feed.begins} toward the {feed.toward}, the fence on your {feed.hand}. The "
+        "cutter turns clockwise seen from above, so in a full groove the wood pushes the router to your left, against "
+        f"the fence. Where a step takes more lines than one, cut the {feed.first} side first; each next line then "
+        "cuts on its left, against the feed.",
+        f"With an edge guide it is the other way round: feed from the {guide.begins} toward the {guide.toward}, the "
+        f"guide on your {guide.hand}, and cut the {guide.first} side first. {order}Any other way the cutter climbs: "
+        "never feed it so.",
         "Set fence, stops and depth by a cut in scrap, and measure that cut before you touch the blank. Cut each line "
         "through all its depths before you move the fence.",
         _sawn_first(layout),
@@ -118,7 +122,7 @@ def try_parts(layout: Layout) -> Work | None:
     checks: list[str] = []
     corners = _corners(layout, chief)
     if corners:
-        says.append("Square the corners that are drawn with a chisel, down to the floor.")
+        says.append("With a chisel, square the corners that are drawn, down to the floor.")
     if rod is not None:
         says += _rod_trial(layout)
         checks.append("the rod goes in and comes out by hand")
@@ -127,20 +131,22 @@ def try_parts(layout: Layout) -> Work | None:
         says.append(f"Try {names}: an easy push fit, with room for glue at the sides.")
         checks += _bars_lie(layout)
     title = "Square the corners and try the parts" if corners else "Try the parts"
-    chisel, saw = (cautions.CHISEL,) if corners else (), (cautions.SAW,) if ends_early(layout) else ()
+    chisel = (cautions.CHISEL,) if corners else ()
+    saw = (cautions.SAW, cautions.DUST) if ends_early(layout) else ()
     return Work(title, tuple(says), (*chisel, *saw), checks=tuple(checks))
 
 
 def _bars_lie(layout: Layout) -> list[str]:
-    """How deep the bars lie, those alike in one line."""
-    say, by_depth = words_of(layout), dict[float, list[str]]()
+    """How deep the bars lie on their channels' floors before any glue is under them, those alike in one line."""
+    say, by_depth = words_of(layout), dict[tuple[float, float], list[str]]()
     for bar in layout.bars:
-        by_depth.setdefault(bar.below, []).append(plain(bar.name))
+        dry = layout.step(bar.name).depth - bar.height
+        by_depth.setdefault((bar.below, dry), []).append(plain(bar.name))
     said = []
-    for below, names in by_depth.items():
+    for (below, dry), names in by_depth.items():
         lies, stands = ("lies", "stands") if len(names) == 1 else ("lie", "stand")
         said.append(
-            f"{listed(names)} {lies} {say(below)} below the glue plane"
+            f"dry, {listed(names)} {lies} {say(dry)} below the glue plane"
             if below >= 0
             else f"{listed(names)} no longer {stands} {say(-below)} above the glue plane: deepen that channel"
         )
@@ -187,17 +193,20 @@ def rout_slot(layout: Layout) -> Work | None:
     names = _cuts(layout, for_key=True)
     if not names:
         return None
-    feed = along_fence(layout)
+    feed, guide = along_fence(layout), along_edge(layout)
     says = (
-        f"The blank lies as before, on the same strips. Feed from the {feed.begins} toward the {feed.toward}, the "
-        f"fence on your {feed.hand}. Take the rod out while you rout."
+        f"Take the rod out. The blank lies as before, on the same strips. Feed along the fence from the {feed.begins} "
+        f"toward the {feed.toward}, the fence on your {feed.hand}; with an edge guide from the {guide.begins} toward "
+        f"the {guide.toward}, the guide on your {guide.hand}."
     )
-    if layout.scarf is None and any(leaves_wood(layout, layout.step(name)) for name in names):
-        says += (
-            " If the side profile is sawn already, the cut runs on into the scrap on the head's face: clamp it tight "
-            "against the wood."
+    if any(leaves_wood(layout, layout.step(name)) for name in names):
+        on, what = (
+            ("If the side profile is sawn already, the cut", "scrap") if layout.scarf is None else ("The cut", "wedge")
         )
-    return Work("Rout the access slot", (says,), _routing_cautions(layout), names)
+        says += f" {on} runs on into the {what} on the head's face: clamp it tight against the wood."
+    pared = any(s.cutting.way == IN_STEPS for s in router_settings(layout) if s.step.name in names)
+    chisel = (cautions.CHISEL,) if pared else ()
+    return Work("Rout the access slot", (says,), (*_routing_cautions(layout), *chisel), names)
 
 
 def try_key(layout: Layout) -> Work | None:

@@ -12,6 +12,7 @@ from neckmodel.sheets.layers import plain
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
 
+SAME = 1e-6  # mm
 SPARE = 1.0  # mm left outside the fretboard's lines when the sides are sawn; common practice, no source
 
 
@@ -48,7 +49,7 @@ def cut_tenon(layout: Layout) -> Work | None:
             "below the glue plane.",
             f"{lean} Pare the shoulders hollow inside by a hair, so that their edges close on the body.",
         ),
-        (cautions.SAW, cautions.CHISEL),
+        (cautions.SAW, cautions.DUST, cautions.CHISEL),
         checks=(
             f"the tenon is {say.between(2 * heel.tenon.half_width, off)} thick across its cheeks, "
             f"{say.between(heel.tenon.depth, off)} deep and {say(heel.x_end - heel.x_joint)} long",
@@ -129,7 +130,7 @@ def drill(layout: Layout) -> Work | None:
     if layout.tuners:
         checks.append("a tuner goes into a hole in scrap")
     said.insert(0, HOW_DRILLED)
-    return Work("Drill", tuple(said), (cautions.DRILL,), checks=tuple(checks))
+    return Work("Drill", tuple(said), (cautions.DRILL, cautions.DUST), checks=tuple(checks))
 
 
 def saw_plan(layout: Layout) -> Work:
@@ -148,7 +149,10 @@ def saw_plan(layout: Layout) -> Work:
         says.append(f"Round the heel's two rear corners to a radius of {say(heel.corner_radius)}.")
     ends = f"{say(head.near)} wide at the head line, {say(head.far)} at its far end, "
     drawn = "" if head.contour is not None else ends
-    says.append(f"Saw the head to the outline of the head sheet: {drawn}{say(head.length)} long on its face.")
+    says.append(
+        f"Saw the head to the outline of the head sheet ({say.printed('head')}): {drawn}{say(head.length)} long on its "
+        "face."
+    )
     return Work("Saw the taper and the head's outline", tuple(says), (cautions.SAW, cautions.DUST))
 
 
@@ -198,7 +202,7 @@ def fit_to_body(layout: Layout) -> Work | None:
             "Pare cheeks and shoulders until the neck goes in by hand, its shoulders closed all round and the centre "
             "line on the body's."
         )
-        checks += [_over_bridge(layout)] if knows_body(layout) else []
+        checks += [f"dry, before any glue: {_over_bridge(layout)}"] if knows_body(layout) else []
     elif layout.heel.kind == "bolted" and action.angle is not None and abs(action.angle) >= LEVEL:
         way = "back" if action.angle > 0 else "forward"
         said.append(
@@ -207,15 +211,27 @@ def fit_to_body(layout: Layout) -> Work | None:
         )
         checks.append(_over_bridge(layout))
     said += _recesses(layout)
+    if layout.heel.tenon is not None:
+        said.append(_glued_in(layout))
     if not said:
         return None
     routed = bool(layout.recesses)
-    chisel = (cautions.CHISEL,) if layout.heel.tenon is not None else ()
+    tenon = (cautions.CHISEL, cautions.GLUE) if layout.heel.tenon is not None else ()
     return Work(
         "Fit the neck to the body",
         tuple(said),
-        (*chisel, *((cautions.ROUTER, cautions.DUST) if routed else ())),
+        (*tenon, *((cautions.ROUTER, cautions.DUST) if routed else ())),
         checks=tuple(checks),
+    )
+
+
+def _glued_in(layout: Layout) -> str:
+    """Gluing in a tenon; where the glue plane lies level with the body's top, the fretboard's end with it."""
+    over = knows_body(layout) and abs(layout.design.body.top) < SAME and layout.fretboard.x_end > layout.heel.x_joint
+    return (
+        "When it fits dry, and not before, glue the tenon in"
+        + (", and with it the end of the fretboard, which lies on the body" if over else "")
+        + f". A clamp draws the shoulders home; try the centre line once more before the glue sets. {GLUING}"
     )
 
 

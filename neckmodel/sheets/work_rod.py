@@ -73,7 +73,7 @@ def glue_bars(layout: Layout) -> Work | None:
     if not bars:
         return None
     say, names = words_of(layout), listed(plain(bar.name) for bar in bars)
-    it, its, is_ = ("it", "its", "lies") if len(bars) == 1 else ("them", "their", "lie")
+    its, is_ = ("its", "lies") if len(bars) == 1 else ("their", "lie")
     said = [
         f"{plain(bar.name)}, {bar.material}, {say.sizes((bar.x_end - bar.x_start, bar.width, bar.height))}: from x "
         f"{say(bar.x_start)}, its middle at y {say(layout.across(bar.y))}."
@@ -86,8 +86,8 @@ def glue_bars(layout: Layout) -> Work | None:
         f"Glue in {names} and level",
         (
             *said,
-            f"Roughen and clean {its} faces as the glue's data sheet says. Spread glue in the channel, press {it} down "
-            f"to the floor, wipe off what comes out, and clamp a flat batten over a strip of film.{keep} {GLUING}",
+            f"Roughen and clean {its} faces as the glue's data sheet says. Spread glue in the channel, press {names} "
+            f"down to the floor, wipe off what comes out, and clamp a flat batten over a strip of film.{keep} {GLUING}",
             "Once the glue has set, scrape and sand with a flat block until nothing stands above the glue plane."
             f"{flush}",
         ),
@@ -120,7 +120,7 @@ def cover_strip(layout: Layout) -> Work | None:
     if strip.thickness < under.extremes()[1]:
         says.append("The stock is thinner than the rod is deep: where it does not come down to the rod, pack it out.")
     checks = ("the adjuster turns by hand, and the rod does not rattle when the blank is knocked",)
-    return Work("Glue in the cover strip", tuple(says), (cautions.GLUE, cautions.CHISEL), checks=checks)
+    return Work("Glue in the cover strip", tuple(says), (cautions.GLUE, cautions.CHISEL, cautions.DUST), checks=checks)
 
 
 def laid(layout: Layout) -> list[str]:
@@ -161,18 +161,19 @@ def string_up(layout: Layout) -> Work | None:
     if rod is None:
         return None
     joint, wanted = layout.design.neck.joint_fret, layout.design.action.wanted_relief
-    one_way = (
-        ""
+    which = (
+        "The rod's data sheet says which way takes relief away."
         if rod.kind == "two-way"
-        else " This rod bends the neck one way only, against the strings: it can take relief away, not add any."
+        else "This rod bends the neck one way only, against the strings: turned in, it can take relief away, not add "
+        "any."
     )
     return Work(
         "String up, and set the relief",
         (
             "Once the instrument is fretted and put together, bring the strings to pitch and let it settle for a day. "
             f"Measure the relief between fret 1 and fret {joint}: the design wants {say(wanted)}.",
-            "Slacken the strings, turn the adjuster by an eighth of a turn, bring them to pitch and measure again. "
-            f"Where it goes stiff, stop.{one_way}",
+            "Where it is more or less, slacken the strings, turn the adjuster by an eighth of a turn, bring them to "
+            f"pitch and measure again. {which} Where the adjuster goes stiff, stop.",
         ),
         (cautions.STRINGS,),
     )

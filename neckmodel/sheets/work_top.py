@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from neckmodel.lengths import listed
 from neckmodel.sheets import cautions
 from neckmodel.sheets.job import GLUING, Work, words_of
 from neckmodel.sheets.work_rod import laid
@@ -21,13 +22,15 @@ def make_fretboard(layout: Layout) -> Work:
     if not math.isinf(board.radius_nut):
         edges = [say(board.edge_thickness(x)) for x in (0.0, board.x_end)]
         checks = [f"the edges are {edges[0]} thick at the nut and {edges[1]} at the end"]
-    slanted = " Its ends are slanted, as drawn there." if board.slope_start or board.slope_end else ""
+    ends = [name for name, slope in (("nut end", board.slope_start), ("body end", board.slope_end)) if slope]
+    is_ = "is" if len(ends) == 1 else "are"
+    slanted = f" Its {listed(ends)} {is_} slanted, as the fretboard sheet shows." if ends else ""
     return Work(
         "Make the fretboard",
         (
             f"Plane the fretboard {say(board.thickness)} thick, with parallel sides. Mark the centre line, the datum "
-            f"and the {len(layout.fretted)} fret slots by the fretboard sheet, each from the datum, and start them "
-            "with the saw while the sides are parallel.",
+            f"and the {len(layout.fretted)} fret slots by the fretboard sheet ({say.printed('fretboard')}), each from "
+            "the datum, and start them with the saw while the sides are parallel.",
             _crown_and_slots(layout),
             f"Saw and plane the taper: {say(2 * board.half_width(0.0))} wide at the nut, "
             f"{say(2 * board.half_width(board.x_end))} at x {say(board.x_end)}.{slanted}",
@@ -40,7 +43,7 @@ def make_fretboard(layout: Layout) -> Work:
 def _crown_and_slots(layout: Layout) -> str:
     """A floor that follows the crown is sawn after it, a level one before."""
     board, say = layout.fretboard, words_of(layout)
-    slots = f"the fret slots {say(board.slot_width)} wide and {say(board.slot_depth)} deep"
+    slots = f"the fret slots {say.fine(board.slot_width)} wide and {say.fine(board.slot_depth)} deep"
     if math.isinf(board.radius_nut):
         return f"Saw {slots}. The fretboard stays flat."
     crown = f"lane the crown to a radius of {say(board.radius_nut)}"
@@ -71,12 +74,15 @@ def glue_fretboard(layout: Layout) -> Work:
     board, strip, say = layout.fretboard, layout.nut_strip, words_of(layout)
     flat = math.isinf(board.radius_nut)
     more = "" if strip is None else " Glue on the strip behind the nut's groove with it."
-    nut_end = "on the datum" if board.x_start == 0 else f"at x {say(board.x_start)}"
+    at = "the datum" if board.x_start == 0 else f"x {say(board.x_start)}"
+    nut_end = f"its nut end {'on' if board.x_start == 0 else 'at'} {at}"
+    if board.slope_start:
+        nut_end = f"its slanted nut end crossing that line at {at}"
     clear = ", clear of the channel," if layout.steps else ""
     spreads = "A flat batten" if flat else "A caul with the fretboard's crown"
     says = [
         *laid(layout),
-        f"Lay the fretboard on the centre line, its nut end {nut_end}. Two pins in fret slots{clear} keep it from "
+        f"Lay the fretboard on the centre line, {nut_end}. Two pins in fret slots{clear} keep it from "
         f"sliding on the wet glue. {spreads} spreads the pressure; a clamp at every {APART[say.unit]} or nearer. "
         f"{GLUING}{more}",
     ]

@@ -85,7 +85,7 @@ ORDER = (
     r"^wing 1",
     r"^(screw|insert|dowel|tuner) 1",
     r"^Let the blank rest again",
-    r"press (it|them) down to the floor",
+    r"press bar .* down to the floor",
     r"^Once the glue has set, scrape and sand",
     r"^Cover strip",
     r"plane the strip level",
