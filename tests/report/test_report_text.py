@@ -146,7 +146,7 @@ def test_every_length_has_its_unit(name: str) -> None:
     page = case(name).text
     cells = re.findall(r"<t[dh][^>]*>([^<]*)</t[dh]>", page) + re.findall(r"<li>([^<]*)</li>", page)
     assert len(cells) > 400
-    unit = r"(mm²|mm|deg|degrees|share|times|turns|g/m|in|N|MPa)\b|%"
+    unit = r"(mm²|in²|mm|deg|degrees|share|times|turns|g/m|in|N|MPa)\b|%"
     bare = []
     for cell in map(html.unescape, cells):
         for number in re.finditer(r"(?<![\w.=\"/-])-?\d+\.\d+(?![\d.])", cell):
