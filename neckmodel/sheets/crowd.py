@@ -7,6 +7,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from neckmodel.sheets.clip import within
 from neckmodel.sheets.display import Box, Circle, Mark, Path, Point, Text, Window
 from neckmodel.sheets.lettering import text_box
 from neckmodel.sheets.strokes import walked
@@ -40,6 +41,10 @@ class Crowd:
     def on_words(self, box: Box) -> bool:
         x0, y0, x1, y1 = self.boxes.T
         return bool(np.any((x0 < box[2]) & (x1 > box[0]) & (y0 < box[3]) & (y1 > box[1])))
+
+    def over_words(self, start: Point, end: Point) -> bool:
+        """Whether a straight line runs over words."""
+        return any(within(start, end, (x0, y0, x1, y1)) is not None for x0, y0, x1, y1 in self.boxes.tolist())
 
     def on_lines(self, box: Box) -> bool:
         """Whether a line passes through the box (method of Liang and Barsky, for all lines at once)."""

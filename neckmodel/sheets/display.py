@@ -59,7 +59,8 @@ class Circle:
 
 @dataclass(frozen=True)
 class Text:
-    """One line of text. height: of a capital, mm. anchor: "start", "middle" or "end". turn: degrees, anticlockwise."""
+    """One line of text. height: of a capital, mm. anchor: "start", "middle" or "end". turn: degrees, anticlockwise.
+    of: the box of what it speaks of and of how it points there, which is shown together with it where that can be."""
 
     layer: Layer
     at: Point
@@ -67,6 +68,7 @@ class Text:
     height: float = 2.0
     anchor: str = "start"
     turn: float = 0.0
+    of: Box | None = None
 
 
 @dataclass(frozen=True)

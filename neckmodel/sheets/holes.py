@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise, product
 from typing import TYPE_CHECKING
 
@@ -12,7 +12,7 @@ from neckmodel.sheets.crowd import Crowd, round_about
 from neckmodel.sheets.display import Box, Point, Text
 from neckmodel.sheets.layers import STATIONS, TEXT, plain
 from neckmodel.sheets.lettering import BELOW, size_of
-from neckmodel.sheets.sketch import Sketch, longest
+from neckmodel.sheets.sketch import Sketch, longest, round_all
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -32,6 +32,11 @@ class Hole:
     at: Point
     across: float
     deep: str
+
+    @property
+    def box(self) -> Box:
+        (x, y), half = self.at, self.across / 2
+        return x - half, y - half, x + half, y + half
 
     def lines(self, unit: str) -> tuple[str, ...]:
         """A label of it: its name, how far it lies from the centre line, how wide it is."""
@@ -61,17 +66,21 @@ def label_holes(sketch: Sketch, layout: Layout, reach: Box) -> None:
     """Beside every hole what it is, as near as it stands clear of lines and words, and within the drawing's reach."""
     unit, crowd = layout.design.design.units, Crowd(sketch.marks)
     for hole in holes(layout):
-        box, texts = _label(hole, hole.lines(unit), crowd, reach)
+        box, lines = _label(hole, hole.lines(unit), crowd, reach)
+        texts = [replace(line, of=round_all([box, hole.box])) for line in lines]
         if (leader := _leader(hole, box)) is not None:
             sketch.line(STATIONS, *leader)
+            crowd.add(sketch.marks[-1:])
         sketch.add(*texts)
         crowd.add(texts)
         crowd.block(box)
 
 
 def _label(hole: Hole, lines: Sequence[str], crowd: Crowd, reach: Box) -> tuple[Box, list[Text]]:
-    """The place that is nearest, upright or turned by a quarter; where nothing is clear, the first clear of words."""
+    """The place that is nearest, upright or turned by a quarter, and no line to it lies over words; where nothing is
+    clear, the first clear of words."""
     tried: list[tuple[Box, list[Text]]] = []
+    poor: list[tuple[Box, list[Text]]] = []
     for near, far in pairwise((hole.across / 2 + 0.3, *REACHES)):
         for height, turned in product(LETTERS, (False, True)):
             size = (longest(lines, height) + 2 * AIR, height * PITCH * len(lines) + 2 * AIR)
@@ -79,10 +88,13 @@ def _label(hole: Hole, lines: Sequence[str], crowd: Crowd, reach: Box) -> tuple[
                 if not _inside(box, reach) or crowd.on_words(box):
                     continue
                 found = (box, _texts(box, lines, height, turned))
-                if not crowd.on_lines(box):
+                if (leader := _leader(hole, box)) is not None and crowd.over_words(*leader):
+                    poor.append(found)
+                elif crowd.on_lines(box):
+                    tried.append(found)
+                else:
                     return found
-                tried.append(found)
-    return tried[0]
+    return (tried or poor)[0]
 
 
 def _inside(box: Box, reach: Box) -> bool:

@@ -10,7 +10,7 @@ from neckmodel.sheets.display import Layer
 from neckmodel.sheets.labels import spread_within
 from neckmodel.sheets.layers import STATIONS, TEXT
 from neckmodel.sheets.lettering import BELOW, plain, size_of, wrap
-from neckmodel.sheets.sketch import Sketch, longest
+from neckmodel.sheets.sketch import Sketch, longest, round_points
 
 TICK = 4.0  # mm of every leader that stand true over their station
 SLANT = 8.0  # mm over which a leader goes aside to its label
@@ -58,7 +58,7 @@ def running_lane(
         # turned by a quarter, a line's capitals stand to the left of its feet
         feet = middle + thick / 2 - BELOW * size_of(height)
         at = (feet, y + way * (SLANT + AIR))
-        sketch.text(TEXT, at, dimension.says, height, "start" if up else "end", 90.0)
+        sketch.text(TEXT, at, dimension.says, height, "start" if up else "end", 90.0, round_points(leader))
 
 
 def level_lane(
@@ -79,7 +79,7 @@ def level_lane(
         sketch.line(dimension.layer, *leader)
         feet = middle - thick / 2 + BELOW * size_of(height)
         at = (x + way * (SLANT + AIR), feet)
-        sketch.text(TEXT, at, dimension.says, height, "end" if left else "start")
+        sketch.text(TEXT, at, dimension.says, height, "end" if left else "start", of=round_points(leader))
 
 
 @dataclass(frozen=True)
@@ -115,9 +115,12 @@ def note_lanes(
         broad = [min(widths[note], right - left) for note in row]
         middles = spread_within([note.x for note in row], broad, left, right, gap=1.0)
         for note, middle in zip(row, middles, strict=True):
-            sketch.line(STATIONS, (note.x, note.y), (note.x, y + SLANT + height), (middle, y + height + AIR))
+            leader = [(note.x, note.y), (note.x, y + SLANT + height), (middle, y + height + AIR)]
+            sketch.line(STATIONS, *leader)
+            foot = y - (len(lines[note]) - 1) * pitch  # all lines of a note go together
             for k, line in enumerate(lines[note]):
-                sketch.text(TEXT, (middle, y - k * pitch), line, height, "middle")
+                of = round_points([*leader, (middle, foot)])
+                sketch.text(TEXT, (middle, y - k * pitch), line, height, "middle", of=of)
         y -= (max(map(len, lines.values())) - 1) * pitch
     return y - BELOW * size_of(height) - 1.0
 

@@ -41,10 +41,17 @@ class Sketch:
             self.line(layer, (x, y - reach), (x, y + reach))
 
     def text(
-        self, layer: Layer, at: Point, says: str, height: float = 2.0, anchor: str = "start", turn: float = 0.0
+        self,
+        layer: Layer,
+        at: Point,
+        says: str,
+        height: float = 2.0,
+        anchor: str = "start",
+        turn: float = 0.0,
+        of: Box | None = None,
     ) -> None:
         if says := plain(says):
-            self.marks.append(Text(layer, (float(at[0]), float(at[1])), says, height, anchor, turn))
+            self.marks.append(Text(layer, (float(at[0]), float(at[1])), says, height, anchor, turn, of))
 
     def lines(self, layer: Layer, at: Point, lines: Iterable[str], height: float, pitch: float) -> float:
         """Lines of text below each other, the first's feet at `at`; gives the y where a next line would stand."""
@@ -93,6 +100,11 @@ def bounds(marks: Iterable[Mark]) -> Box:
             boxes.append((x, y, x + x1 - x0, y + y1 - y0))
         else:
             boxes += [stretch_box(*stretch) for stretch in mark.stretches()]
+    return round_all(boxes)
+
+
+def round_all(boxes: Sequence[Box]) -> Box:
+    """The box round boxes."""
     return (
         min(box[0] for box in boxes),
         min(box[1] for box in boxes),
@@ -101,16 +113,31 @@ def bounds(marks: Iterable[Mark]) -> Box:
     )
 
 
+def round_points(points: Iterable[Point]) -> Box:
+    """The box round points."""
+    return round_all([(x, y, x, y) for x, y in points])
+
+
+def with_of(text: Text) -> Box:
+    """The box round a text and what it speaks of."""
+    box = text_box(text)
+    return box if text.of is None else round_all([box, text.of])
+
+
 def moved(marks: Iterable[Mark], by: Point) -> list[Mark]:
     """The marks as they lie farther to the right and up."""
 
     def to(point: Point) -> Point:
         return point[0] + by[0], point[1] + by[1]
 
-    return [
-        replace(mark, points=tuple(map(to, mark.points))) if isinstance(mark, Path) else replace(mark, at=to(mark.at))
-        for mark in marks
-    ]
+    def one(mark: Mark) -> Mark:
+        if isinstance(mark, Path):
+            return replace(mark, points=tuple(map(to, mark.points)))
+        if isinstance(mark, Text) and mark.of is not None:
+            return replace(mark, at=to(mark.at), of=(*to(mark.of[:2]), *to(mark.of[2:])))
+        return replace(mark, at=to(mark.at))
+
+    return [one(mark) for mark in marks]
 
 
 def longest(texts: Iterable[str], height: float) -> float:

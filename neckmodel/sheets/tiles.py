@@ -12,12 +12,13 @@ from neckmodel.sheets.layers import FRAME, REGISTER, TEXT
 from neckmodel.sheets.lettering import text_box, wrap
 from neckmodel.sheets.paper import Paper
 from neckmodel.sheets.seams import cuts, joints
-from neckmodel.sheets.sketch import Sketch
+from neckmodel.sheets.sketch import Sketch, with_of
 from neckmodel.sheets.titles import BAR, Titles, scale_bar
 
 MARGIN = 8.0  # mm that a printer may leave white; common practice, no source
 FOOT = 13.0  # mm under the window for scale bar and words
 CLEAR = 0.8  # mm that a label keeps from its window's edge
+MOST = 0.7  # of a window that a label may take with what it speaks of: no two sheets begin too near to each other
 
 
 @dataclass(frozen=True)
@@ -64,15 +65,22 @@ def window_of(paper: Paper) -> tuple[float, float]:
 def grid(drawing: Drawing, paper: Paper) -> Grid:
     """The way of laying the paper that needs the fewest sheets; upright if both need as many."""
     x0, y0, x1, y1 = drawing.box
-    boxes = [text_box(text) for text in drawing.texts()]
-    along = [(box[0] - CLEAR, box[2] + CLEAR) for box in boxes]
-    down = [(-box[3] - CLEAR, -box[1] + CLEAR) for box in boxes]  # rows count from the top
     ways = []
     for lying in (paper, paper.lying):
         wide, high = window_of(lying)
+        boxes = [_kept(text, wide, high) for text in drawing.texts()]
+        along = [(box[0] - CLEAR, box[2] + CLEAR) for box in boxes]
+        down = [(-box[3] - CLEAR, -box[1] + CLEAR) for box in boxes]  # rows count from the top
         rows = tuple(-top - high for top in cuts(-y1, -y0, high, down))
         ways.append(Grid(drawing, lying, cuts(x0, x1, wide, along), rows))
     return min(ways, key=lambda way: way.sheets)
+
+
+def _kept(text: Text, wide: float, high: float) -> Box:
+    """What is to stand whole in a window of this size: a text with what it speaks of, or itself where that reaches too
+    far."""
+    box = with_of(text)
+    return box if box[2] - box[0] <= MOST * wide and box[3] - box[1] <= MOST * high else text_box(text)
 
 
 def tile(drawing: Drawing, paper: Paper, titles: Titles) -> tuple[Drawing, ...]:
@@ -82,13 +90,15 @@ def tile(drawing: Drawing, paper: Paper, titles: Titles) -> tuple[Drawing, ...]:
 
 def pages_of(way: Grid, titles: Titles, before: int = 0) -> tuple[Drawing, ...]:
     """The pages of a grid. before: how many sheets come before them."""
-    # words are no part of what the windows show: each stands on the sheets on which it is whole
+    # words are no part of what the windows show: each stands on the sheets on which it is whole, and what it speaks of
     bare = replace(way.drawing, marks=tuple(mark for mark in way.drawing.marks if not isinstance(mark, Text)))
-    words = [(text, text_box(text)) for text in way.drawing.texts()]
-    return tuple(
-        _page(way, bare, [text for text, box in words if _within(box, seen)], seen, number, titles, before)
-        for number, seen in enumerate(way.windows())
-    )
+    windows = way.windows()
+    words: list[list[Text]] = [[] for _ in windows]
+    for text in way.drawing.texts():
+        whole, both = ([_within(box, seen) for seen in windows] for box in (text_box(text), with_of(text)))
+        for page, shown in zip(words, both if any(both) else whole, strict=True):
+            page += [text] if shown else []
+    return tuple(_page(way, bare, words[number], seen, number, titles, before) for number, seen in enumerate(windows))
 
 
 def _within(box: Box, seen: Box) -> bool:
