@@ -9,9 +9,9 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from neckmodel.lengths import with_unit
-from neckmodel.sheets.display import Drawing, Point, Window
+from neckmodel.sheets.display import Drawing, Layer, Point, Window
 from neckmodel.sheets.head_section import draw_head_section, head_facts, head_places
-from neckmodel.sheets.layers import TEXT, plain
+from neckmodel.sheets.layers import BEYOND, TEXT, plain
 from neckmodel.sheets.legend import draw_legend, legend_height
 from neckmodel.sheets.lettering import wrap
 from neckmodel.sheets.pages import MARGIN, Pages
@@ -65,16 +65,16 @@ def draw_cross_sections(
     """paper: as it lies. frets: which are cut through, as far as they lie on the neck."""
     cuts = [*(_of_head(layout, name, x, titles.unit) for name, x in head_places(layout, findings))]
     cuts += [_of_neck(layout, name, x, titles.unit) for name, x in section_places(layout, findings, frets)]
+    used = tuple(dict.fromkeys(mark.layer for cut in cuts for mark in cut.alone.marks if not isinstance(mark, Window)))
     pages = Pages(paper, "cross-sections", titles)
     way = "right" if layout.left_handed else "left"
     pages.paragraph(
         f"Seen from the head: the treble side lies to the {way}. The arrows show the least wood between each cut and "
-        "the finished back within the section; between two sections the wood may be a little less. The rod is drawn "
-        "backed right off; what lies just beyond a section is drawn with short dashes.",
+        "the finished back within the section; between two sections the wood may be a little less."
+        f"{_also(layout, used)}"
     )
     for line in titles.verdict.walls:
         pages.paragraph(line)
-    used = tuple(dict.fromkeys(mark.layer for cut in cuts for mark in cut.alone.marks if not isinstance(mark, Window)))
     tall = legend_height(used, pages.room)
 
     def legend(sketch: Sketch, left: float, top: float) -> None:
@@ -84,6 +84,12 @@ def draw_cross_sections(
     for cut in cuts:
         _one(pages, layout, cut, titles.unit)
     return pages.finish()
+
+
+def _also(layout: Layout, used: tuple[Layer, ...]) -> str:
+    """How what lies in the neck is drawn, if it is."""
+    rod = " The rod is drawn backed right off." if layout.rod is not None else ""
+    return f"{rod} What lies just beyond a section is drawn with short dashes." if BEYOND in used else rod
 
 
 def section_places(

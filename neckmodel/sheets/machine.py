@@ -69,7 +69,8 @@ def templates(layout: Layout, titles: Titles) -> Contours:
         assert isinstance(placed, Path)
         cuts.append(_template_cut(placed, setting, bush))
         says.append(_template_words(setting, bush, titles.unit))
-    says.append("Openings may overlap: one template for each.")
+    if len(cuts) > 1:
+        says.append("Openings may overlap: one template for each.")
     return Contours(f"{titles.name} templates", tuple(sketch.marks), tuple(says), tuple(cuts))
 
 

@@ -17,6 +17,7 @@ FOOT = 14.0  # mm at the bottom for scale bar and page number
 BODY, SMALL = 2.1, 1.8  # mm, capitals
 PITCH = 1.75  # of a line to the next, of its capitals' height
 CELL = 1.2  # mm kept free at a cell's sides and under its words
+KEPT = 30.0  # mm of a paragraph that stay together on a page
 ROUNDING = 1e-6  # mm, or words as wide as their column would be broken
 
 
@@ -66,12 +67,20 @@ class Pages:
         self.y -= 2.6
 
     def paragraph(self, says: str, height: float = BODY, indent: float = 0.0) -> None:
+        """Words in lines, not broken between two pages unless they are long."""
         height, pitch = self._set(height)
-        for line in wrap(says, height, self.room - indent):
+        lines = wrap(says, height, self.room - indent)
+        self.need(min(len(lines) * pitch + 1.0, KEPT))
+        for line in lines:
             self.need(pitch + 1.0)
             self.y -= pitch
             self.sketch.text(TEXT, (MARGIN + indent, self.y), line, height)
         self.y -= 0.9
+
+    def tall(self, says: str, height: float = BODY) -> float:
+        """What a paragraph takes up, mm."""
+        height, pitch = self._set(height)
+        return len(wrap(says, height, self.room)) * pitch + 0.9
 
     def caution(self, says: str, indent: float = 4.0) -> None:
         """A caution in small letters, unless this page has it already."""

@@ -48,6 +48,9 @@ def draw_routing(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing,
     settings = {setting.step.name: setting for setting in router_settings(layout)}
     for number, work in enumerate(order_of_work(layout), 1):
         pages.heading(f"{number}. {work.title}")
+        if sum(map(pages.tall, work.says)) + sum(pages.tall(one) for one in work.cautions) > pages.free:
+            for caution in work.cautions:  # where the work goes on overleaf they stand on both pages
+                pages.caution(caution)
         for line in work.says:
             pages.paragraph(line)
         for caution in work.cautions:
