@@ -44,6 +44,21 @@ def level_outlines(solid: cq.Solid) -> tuple[Outline, ...]:
     return tuple(sorted(found, key=lambda outline: (outline.height, outline.points)))
 
 
+def slope_edges(solid: cq.Solid) -> tuple[tuple[Point, Point, float], ...]:
+    """Where the straight edges of the flat faces that look up aslant begin and end in plan, and the height of the lower
+    end."""
+    found = set()
+    for face in solid.Faces():
+        if face.geomType() != "PLANE" or not LEVEL < face.normalAt().z < 1 - LEVEL:
+            continue
+        for edge in (edge for edge in face.Edges() if edge.geomType() == "LINE"):
+            a, b = sorted(
+                (round(p.x, SAME) + 0.0, round(p.y, SAME) + 0.0) for p in (edge.startPoint(), edge.endPoint())
+            )
+            found.add((a, b, round(min(edge.startPoint().z, edge.endPoint().z), 2) + 0.0))
+    return tuple(sorted(found))
+
+
 def cut_outlines(solid: cq.Solid) -> tuple[Outline, ...]:
     """The same, each line once: one that stands on several levels, as a plate's rim does, on the lowest of them, which
     is how far down it is cut."""

@@ -10,7 +10,7 @@ from neckmodel.sheets.display import Drawing, Mark, Text
 from neckmodel.sheets.lettering import wrap
 from neckmodel.sheets.room import words_within
 from neckmodel.sheets.sketch import Sketch, bounds
-from neckmodel.sheets.titles import Titles
+from neckmodel.sheets.titles import Titles, scale_bar
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 LETTERS = 2.3
 PITCH = 4.2
 EDGE = 6.0
+BAR_ROOM = 9.0  # mm from the words down to the scale bar's foot
 SCHEMA = "neckmodel/contours/1"
 WIDE = 170.0  # mm that a line of words may take: it must stand whole on a sheet of paper
 
@@ -37,13 +38,16 @@ class Contours:
         return *self.says, f"{cautions.FIRST} Trial cut in scrap, and measure it."
 
 
-def on_paper(contours: Contours) -> Drawing:
-    """The words in lines below the drawing."""
+def on_paper(contours: Contours, *, bar: bool = False) -> Drawing:
+    """The words in lines below the drawing. bar: with the scale bar under them, which sheets of a paper have in their
+    foot."""
     sketch = Sketch()
     sketch.add(*contours.marks)
     left, foot, *_ = sketch.bounds()
     lines = [part for line in contours.lines for part in wrap(line, LETTERS, WIDE)]
     sketch.lines(layers.NOTES, (left, foot - PITCH - 4.0), lines, LETTERS, PITCH)
+    if bar:
+        scale_bar(sketch, left, sketch.bounds()[1] - BAR_ROOM)
     low_x, low_y, high_x, high_y = sketch.bounds()
     return sketch.drawing(contours.title, (low_x - EDGE, low_y - EDGE, high_x + EDGE, high_y + EDGE))
 

@@ -167,7 +167,7 @@ def _for_machines(
             True,
             table=table(kind.name, layout, titles, contours),
         ),
-        Sheet(kind.name, LONG, title, (drawing,), ("svg", "pdf"), True, usual=False),
+        Sheet(kind.name, LONG, title, (on_paper(contours, bar=True),), ("svg", "pdf"), True, usual=False),
     ]
     for name in dict.fromkeys(papers):
         if name != LONG:

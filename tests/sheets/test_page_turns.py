@@ -1,11 +1,13 @@
-"""Where the order of work goes on overleaf; and no sheet speaks of what the neck has not got."""
+"""Where the order of work goes on overleaf; no sheet speaks of what the neck has not got; and true size can be checked."""
 
 from __future__ import annotations
 
 import pytest
 from sheet_cases import NAMES, layout_of, sheet_of
 
-from neckmodel.sheets import Drawing
+from neckmodel.sheets import Drawing, draw
+from neckmodel.sheets.display import Path
+from neckmodel.sheets.layers import SCALE
 from neckmodel.sheets.lettering import plain
 from neckmodel.sheets.machine import templates
 from neckmodel.sheets.titles import titles_of
@@ -55,3 +57,13 @@ def test_sections_speak_of_a_rod_only_where_there_is_one(name: str) -> None:
     page = said(sheet_of(name, "cross-sections", "A4").pages[0])
     assert ("The rod is drawn" in page) == (layout_of(name).rod is not None)
     assert ("with short dashes" in page) == ("beyond the section" in page.replace("just beyond a section", ""))
+
+
+@pytest.mark.parametrize("kind", ["pockets", "templates", "fretboard", "head"])
+def test_every_true_size_page_of_contours_has_its_scale_bar(kind: str) -> None:
+    """100 mm between the end ticks, once on a page; none in the file that programs read."""
+    for sheet in draw(kind, layout_of("redpoll"), None, ("long", "A4")):
+        for page in sheet.pages:
+            bars = [mark for mark in page.marks if isinstance(mark, Path) and mark.layer is SCALE]
+            long = [bar for bar in bars if abs(bar.points[0][0] - bar.points[-1][0]) == pytest.approx(100.0)]
+            assert len(long) == (0 if sheet.formats == ("dxf",) else 1), (sheet.formats, sheet.paper)

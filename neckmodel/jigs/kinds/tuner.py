@@ -58,9 +58,20 @@ def draft(layout: Layout) -> Draft:
         (lambda: findings(whole, guide, "jig-tuner-guide"),),
         (
             f"Drill {PILOT:.1f} mm pilot holes through it from the head's face, with a scrap board under the exit.",
-            *(f"{t.name}: then {t.hole:.2f} mm." for t in layout.tuners),
+            _open_up(layout),
         ),
     )
+
+
+def _open_up(layout: Layout) -> str:
+    """Which size each pilot hole is drilled to."""
+    of: dict[float, list[str]] = {}
+    for tuner in layout.tuners:
+        of.setdefault(tuner.hole, []).append(tuner.name.replace("-", " "))
+    if len(of) == 1:
+        return f"Then drill every hole to {next(iter(of)):.2f} mm."
+    sizes = "; ".join(f"{', '.join(names)} to {hole:.2f} mm" for hole, names in of.items())
+    return f"Then drill the holes to size: {sizes}."
 
 
 def plan(layout: Layout) -> Guide:

@@ -132,8 +132,10 @@ def _openings(seen: Seen, unit: str) -> list[str]:
             sizes = f"{with_unit(ring.diameter, unit)} across"
         kind = "behind" if ring.behind else "holes" if ring.diameter is not None else "openings"
         found[kind, sizes] += 1
-    parts = [f"{kind}: {count} of {sizes}" for (kind, sizes), count in found.items()]
-    return [f"{'; '.join(parts).capitalize()}."] if parts else []
+    by_kind: dict[str, list[str]] = {}
+    for (kind, sizes), count in found.items():
+        by_kind.setdefault(kind, []).append(f"{count} of {sizes}")
+    return [f"{kind.capitalize()}: {'; '.join(each)}." for kind, each in by_kind.items()]
 
 
 def _centre(sketch: Sketch, seen: Seen, way: int, written: Box | None) -> None:

@@ -1,4 +1,5 @@
-"""What of a piece is seen from one side: the outlines of its level faces, exact, each stretch open or hidden. mm."""
+"""What of a piece is seen from one side: the outlines of its level faces, exact, each stretch open or hidden, and the
+open edges of flat faces that slope. mm."""
 
 from __future__ import annotations
 
@@ -91,7 +92,7 @@ class Seen:
 def see(solid: cq.Solid, look: Look) -> Seen:
     """Look at a solid. Raises KernelError or MeshError where kernel or mesh fail."""
     from neckmodel.jigs.make import corner
-    from neckmodel.jigs.plan import level_outlines
+    from neckmodel.jigs.plan import level_outlines, slope_edges
     from neckmodel.jigs.shaping import turned
     from neckmodel.jigs.types import Pose
     from neckmodel.solids.kernel import guarded
@@ -110,6 +111,11 @@ def see(solid: cq.Solid, look: Look) -> Seen:
         ring = _ring(outline, z1, over)
         rings.append(ring)
         marks += _marks(ring, over, done)
+    for start, end, height in slope_edges(facing):
+        stretch = (start, end, 0.0)
+        if math.dist(start, end) >= FINE and _key(stretch) not in done and not _hidden(stretch, shade.over(height)):
+            marks.append(Path(JIG, (start, end)))
+            done.add(_key(stretch))
     marks.sort(key=lambda mark: getattr(mark, "layer", JIG) is JIG)  # what is open lies over what is hidden
     return Seen(look, tuple(marks), tuple(rings), (x0, y0, x1, y1), z1 - z0, shade.over(z0 - 1.0))
 
