@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from neckmodel.jigs.types import Point
+from neckmodel.jigs.types import Point, Point3
 
 # isort: split
 import cadquery as cq
@@ -44,19 +44,20 @@ def level_outlines(solid: cq.Solid) -> tuple[Outline, ...]:
     return tuple(sorted(found, key=lambda outline: (outline.height, outline.points)))
 
 
-def slope_edges(solid: cq.Solid) -> tuple[tuple[Point, Point, float], ...]:
-    """Where the straight edges of the flat faces that look up aslant begin and end in plan, and the height of the lower
-    end."""
+def slope_edges(solid: cq.Solid) -> tuple[tuple[Point3, Point3], ...]:
+    """The straight edges of the flat faces that look up aslant, each once."""
     found = set()
     for face in solid.Faces():
         if face.geomType() != "PLANE" or not LEVEL < face.normalAt().z < 1 - LEVEL:
             continue
         for edge in (edge for edge in face.Edges() if edge.geomType() == "LINE"):
-            a, b = sorted(
-                (round(p.x, SAME) + 0.0, round(p.y, SAME) + 0.0) for p in (edge.startPoint(), edge.endPoint())
-            )
-            found.add((a, b, round(min(edge.startPoint().z, edge.endPoint().z), 2) + 0.0))
+            a, b = sorted((_rounded(edge.startPoint()), _rounded(edge.endPoint())))
+            found.add((a, b))
     return tuple(sorted(found))
+
+
+def _rounded(p: cq.Vector) -> Point3:
+    return round(p.x, SAME) + 0.0, round(p.y, SAME) + 0.0, round(p.z, SAME) + 0.0
 
 
 def cut_outlines(solid: cq.Solid) -> tuple[Outline, ...]:

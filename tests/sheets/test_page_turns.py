@@ -1,4 +1,4 @@
-"""Where the order of work goes on overleaf; no sheet speaks of what the neck has not got; and true size can be checked."""
+"""The order of work goes on overleaf; no sheet speaks of what the neck has not got; true size can be checked."""
 
 from __future__ import annotations
 

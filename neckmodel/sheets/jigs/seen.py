@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 FINE = 0.01  # mm, of the mesh that tells what hides what
 ASIDE = 0.1  # mm beside an edge, where it is asked whether anything lies over it
 OVER = 0.02  # mm over a level, from where on material hides it
+SHARES = (0.25, 0.5, 0.75)  # of an edge's length, where that is asked
 ROUNDING = 3  # decimals of mm to which two stretches are the same
 STRAIGHT = 1e-6  # of an angle, radians: two stretches go on in one line
 HALF_TURN = 1e-6  # of a bulge: two half circles make a hole
@@ -111,10 +112,12 @@ def see(solid: cq.Solid, look: Look) -> Seen:
         ring = _ring(outline, z1, over)
         rings.append(ring)
         marks += _marks(ring, over, done)
-    for start, end, height in slope_edges(facing):
-        stretch = (start, end, 0.0)
-        if math.dist(start, end) >= FINE and _key(stretch) not in done and not _hidden(stretch, shade.over(height)):
-            marks.append(Path(JIG, (start, end)))
+    for (*start, low), (*end, high) in slope_edges(facing):
+        stretch = ((start[0], start[1]), (end[0], end[1]), 0.0)
+        if math.dist(start, end) < FINE or _key(stretch) in done:
+            continue
+        if not _hidden(stretch, *(shade.over(round(low + share * (high - low), 2)) for share in SHARES)):
+            marks.append(Path(JIG, stretch[:2]))
             done.add(_key(stretch))
     marks.sort(key=lambda mark: getattr(mark, "layer", JIG) is JIG)  # what is open lies over what is hidden
     return Seen(look, tuple(marks), tuple(rings), (x0, y0, x1, y1), z1 - z0, shade.over(z0 - 1.0))
@@ -207,15 +210,16 @@ def _key(stretch: Stretch) -> tuple[Point, Point, float]:
     return (a, b, round(bulge, ROUNDING)) if a <= b else (b, a, round(-bulge, ROUNDING))
 
 
-def _hidden(stretch: Stretch, over: BaseGeometry) -> bool:
-    """Whether something lies over both of its sides, at most of three places along it."""
+def _hidden(stretch: Stretch, *over: BaseGeometry) -> bool:
+    """Whether something lies over both of its sides, at most of three places along it. over: what is covered there,
+    one for all or one for each place."""
     from shapely.geometry import Point as At
 
     free = 0
-    for share in (0.25, 0.5, 0.75):
+    for share, covered in zip(SHARES, over * (len(SHARES) // len(over)), strict=True):
         (x, y), (dx, dy) = along(stretch, share)
         sides = [At(x + side * dy * ASIDE, y - side * dx * ASIDE) for side in (-1, 1)]
-        free += not all(over.contains(point) for point in sides)
+        free += not all(covered.contains(point) for point in sides)
     return free < 2
 
 
