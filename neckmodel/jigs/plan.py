@@ -19,6 +19,7 @@ from OCP.TopAbs import TopAbs_REVERSED
 
 LEVEL = 1e-6
 SAME = 3  # decimals of mm to which two points are one
+SMOOTH = math.cos(math.radians(10.0))  # of the angle between two faces that make up a curve: no edge is drawn
 CHORD = 0.01  # mm that the chords of a curve which is no arc may stray from it
 
 
@@ -45,15 +46,16 @@ def level_outlines(solid: cq.Solid) -> tuple[Outline, ...]:
 
 
 def slope_edges(solid: cq.Solid) -> tuple[tuple[Point3, Point3], ...]:
-    """The straight edges of the flat faces that look up aslant, each once."""
-    found = set()
+    """The straight edges of the flat faces that look up aslant, each once; none between faces that make up a curve."""
+    found: dict[tuple[Point3, Point3], list[cq.Vector]] = {}
     for face in solid.Faces():
         if face.geomType() != "PLANE" or not LEVEL < face.normalAt().z < 1 - LEVEL:
             continue
         for edge in (edge for edge in face.Edges() if edge.geomType() == "LINE"):
             a, b = sorted((_rounded(edge.startPoint()), _rounded(edge.endPoint())))
-            found.add((a, b))
-    return tuple(sorted(found))
+            found.setdefault((a, b), []).append(face.normalAt())
+    sharp = (ends for ends, (one, *others) in found.items() if all(one.dot(other) < SMOOTH for other in others))
+    return tuple(sorted(sharp))
 
 
 def _rounded(p: cq.Vector) -> Point3:

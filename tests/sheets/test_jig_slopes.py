@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import numpy as np
 import pytest
 import shapely
 from jig_cases import drafted, drawn
@@ -52,6 +53,19 @@ def test_the_access_slot_of_an_angled_head_is_drawn_on_the_trial_block() -> None
         y = side * slot.width / 2
         wanted = shapely.LineString([(slot.x_start, y), (slot.x_end, y)])
         assert wanted.difference(inked.buffer(0.02)).length == pytest.approx(0.0, abs=0.02)
+
+
+def test_faces_that_stand_for_a_curve_have_no_edges_between_them() -> None:
+    """A cone of 72 flat faces, 5 degrees from one to the next: its foot and its top are edges, and no line up it."""
+    import cadquery as cq
+
+    rim = [(20 * np.cos(t), 20 * np.sin(t)) for t in np.linspace(0.0, 2 * np.pi, 72, endpoint=False)]
+    from neckmodel.jigs.plan import slope_edges
+
+    cone = cq.Workplane("XY").polyline(rim).close().extrude(8.0, taper=45.0).val()
+    edges = slope_edges(cone)
+    assert len(edges) == 2 * 72  # foot and top
+    assert all(start[2] == end[2] for start, end in edges)
 
 
 def said_by(kind: str, *case: str) -> list[str]:
