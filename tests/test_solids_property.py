@@ -96,7 +96,7 @@ def hold(tables: Tables) -> None:
     hold_findings(check(parts), parts)
 
 
-@settings(max_examples=8, phases=NO_SHRINKING)
+@settings(max_examples=5, phases=NO_SHRINKING)
 @given(designs())
 def test_a_design_is_refused_or_built_and_checked(tables: Tables) -> None:
     hold(tables)

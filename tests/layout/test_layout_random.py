@@ -24,7 +24,7 @@ def test_any_design_is_laid_out_soundly_or_refused_by_name():
     """Most must be laid out: a property over refused designs alone would prove nothing."""
     seen: collections.Counter[str] = collections.Counter()
 
-    @settings(max_examples=1000)
+    @settings(max_examples=400)
     @given(designs())
     def every_design(tables: Tables) -> None:
         layout, refusal = attempt(tables)
@@ -35,8 +35,8 @@ def test_any_design_is_laid_out_soundly_or_refused_by_name():
             check_all(layout)
 
     every_design()
-    assert seen["laid out"] >= 500
-    assert seen["refused"] >= 50
+    assert seen["laid out"] >= 200
+    assert seen["refused"] >= 20
 
 
 def check_all(layout: Layout) -> None:

@@ -48,12 +48,13 @@ def try_measured(design: Design, tally: Tally) -> bool:
             assert not back, (finding.check, way.says, settings, back)
             if settings not in seen:
                 seen[settings] = check(build(new))
+                tally.ways += 1
+                tally.bare += way.leaves == "warn"
             after = failing_of(seen[settings])
             assert finding.check not in after, (finding.check, settings)
             assert after <= had, (finding.check, settings, after - had)
             worse = list(_worse(before, seen[settings], finding.check))
             assert not worse, (finding.check, settings, worse)
-        tally.applied += 1
     tally.with_offer += has
     return True
 
