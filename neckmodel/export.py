@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from neckmodel.findings import Findings
 
 if TYPE_CHECKING:
-    from neckmodel.design.source import Source
+    from neckmodel.design.file.source import Source
     from neckmodel.sheets.sheet import Sheet
     from neckmodel.solids.parts import Parts
     from neckmodel.writers import Manifest
@@ -39,7 +39,7 @@ def write(
     back differently.
     """
     from neckmodel import writers
-    from neckmodel.layout.as_json import layout_json
+    from neckmodel.layout.json.layout import layout_json
 
     drawings: tuple[Sheet, ...] = ()
     if sheets:
@@ -70,8 +70,8 @@ def write(
 
 def design_text(source: Source) -> str:
     """The text of the design file; values that were set over it stand in remarks at its top."""
-    from neckmodel.design.facts import dotted, look_up
-    from neckmodel.design.source import as_toml
+    from neckmodel.design.file.source import as_toml
+    from neckmodel.design.values.keys import dotted, look_up
 
     over = [f"# set over this file: {dotted(path)} = {as_toml(look_up(source.raw, path))}" for path in source.overrides]
     return "".join(f"{line}\n" for line in over) + source.text

@@ -16,12 +16,12 @@ from neck_runs import PRESETS, bench, built, laid_out
 from neckmodel.checks.measure.exact import exact_wall
 from neckmodel.checks.measure.wall import least_wall
 from neckmodel.layout import Layout
-from neckmodel.layout.channel import Step
+from neckmodel.layout.channel.steps import Step
 from neckmodel.meshes import mesh_of, solid_mesh
 from neckmodel.meshes.exact import point_to_faces
-from neckmodel.solids.kernel import volume
-from neckmodel.solids.neck import back_law
-from neckmodel.solids.superellipse import curve
+from neckmodel.solids.kernel.gate import volume
+from neckmodel.solids.neck.neck import back_law
+from neckmodel.solids.neck.superellipse import curve
 
 STEPS = [
     (preset, step)

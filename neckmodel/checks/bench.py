@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 import manifold3d
 import trimesh
 
+from neckmodel.checks.measure.cutter import ToolInWood, in_wood, tool_mesh
 from neckmodel.checks.measure.neck import PreparedNeck, prepare_neck
-from neckmodel.checks.measure.tool import ToolInWood, in_wood, tool_mesh
 from neckmodel.meshes import from_manifold, mesh_of, to_manifold
 
 if TYPE_CHECKING:

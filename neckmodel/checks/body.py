@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.checks.body_wings import check_wings
-from neckmodel.checks.remedies import Aim, graded, possible
+from neckmodel.checks.remedies.remedy import Aim, graded, possible
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
 from neckmodel.findings import Finding
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.checks.remedies import change, graded
+from neckmodel.checks.remedies.remedy import change, graded
 from neckmodel.checks.verdict import COMMON, SLACK, place
 from neckmodel.findings import Finding
 

@@ -10,12 +10,12 @@ from dataclasses import replace
 from itertools import combinations
 from typing import TYPE_CHECKING
 
-from neckmodel.checks.measured_ways import all_bare, all_offered
-from neckmodel.checks.phrases import worded
-from neckmodel.checks.remedies import either, size_of
-from neckmodel.checks.roots import by_cause, roots_first
+from neckmodel.checks.remedies.measured import all_bare, all_offered
+from neckmodel.checks.remedies.remedy import either, size_of
+from neckmodel.checks.remedies.words import worded
+from neckmodel.checks.root import by_cause, roots_first
 from neckmodel.checks.trial import Settings, Trial, Trials
-from neckmodel.design.trade import said
+from neckmodel.design.defaults.trade import said
 from neckmodel.findings import Findings, Remedy, ways_of
 
 if TYPE_CHECKING:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from neckmodel.checks.about import About, told_of
-from neckmodel.checks.about_head import ABOUT_HEAD
-from neckmodel.checks.about_jigs import ABOUT_JIGS
-from neckmodel.checks.about_strength import ABOUT_STRENGTH
+from neckmodel.checks.explain.about import About, told_of
+from neckmodel.checks.explain.head import ABOUT_HEAD
+from neckmodel.checks.explain.jigs import ABOUT_JIGS
+from neckmodel.checks.explain.strength import ABOUT_STRENGTH
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
@@ -219,36 +219,20 @@ def functions() -> tuple[Check, ...]:
 
 def groups() -> tuple[tuple[Check, ...], tuple[Check, ...]]:
     """The functions of the checks: those for which no neck need be carved, the quick ones first; and the others."""
-    from neckmodel.checks import (
-        access,
-        body,
-        cover,
-        cutters,
-        ends,
-        fit,
-        glued,
-        head_strings,
-        holes,
-        necking,
-        overlap,
-        place,
-        recess,
-        screws,
-        section,
-        slots,
-        stock,
-        strength,
-        walls,
-    )
+    from neckmodel.checks import body, overlap, strings
+    from neckmodel.checks.rod import access, fit, place, recess
+    from neckmodel.checks.strength import relief
+    from neckmodel.checks.wood import cover, head, holes, screws, section, slots, step, walls
+    from neckmodel.checks.workshop import cutters, scarf, stock
 
     plain = (
         place.check_place,
         place.check_bars,
         cutters.check_cutters,
-        necking.check_step,
+        step.check_step,
         recess.check_recess,
         screws.check_screws,
-        strength.check_strength,
+        relief.check_strength,
         fit.check_fit,
         stock.check_stock,
         slots.check_slots,
@@ -262,10 +246,10 @@ def groups() -> tuple[tuple[Check, ...], tuple[Check, ...]]:
         access.check_access,
         section.check_section,
         overlap.check_overlaps,
-        ends.check_head,
-        head_strings.check_head_strings,
-        ends.check_heel_end,
-        glued.check_scarf,
+        head.check_head,
+        strings.check_head_strings,
+        head.check_heel_end,
+        scarf.check_scarf,
         body.check_body,
     )
     return plain, carved

@@ -9,12 +9,12 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from neckmodel.checks.bench import Bench
-from neckmodel.checks.built import tell_as_built
 from neckmodel.checks.registry import functions
-from neckmodel.checks.remedies import as_set_in, either
+from neckmodel.checks.remedies.next import tell_as_built
+from neckmodel.checks.remedies.remedy import as_set_in, either
 from neckmodel.checks.same import assert_same_wood
 from neckmodel.findings import VERDICTS, Finding, Findings, PartFact, ways_of
-from neckmodel.solids.kernel import is_sound, volume
+from neckmodel.solids.kernel.gate import is_sound, volume
 
 if TYPE_CHECKING:
     from neckmodel.solids.parts import Part, Parts

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.errors import MeshError
-from neckmodel.solids.kernel import volume
+from neckmodel.solids.kernel.gate import volume
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench

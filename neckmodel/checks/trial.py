@@ -6,14 +6,14 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from neckmodel.checks.bench import Bench
-from neckmodel.checks.frozen import frozen, puts_back
 from neckmodel.checks.registry import groups
+from neckmodel.checks.remedies.fixed import frozen, puts_back
 from neckmodel.checks.run import as_told
 from neckmodel.design import Design, changed
 from neckmodel.errors import DesignError, KernelError, MeshError
 from neckmodel.findings import Finding, Findings
 from neckmodel.layout import Layout, lay_out
-from neckmodel.layout.walls import limit_of
+from neckmodel.layout.channel.walls import limit_of
 from neckmodel.solids.uncut import Uncut
 
 if TYPE_CHECKING:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.findings import Place
-from neckmodel.layout.channel import step_words as step_words
+from neckmodel.layout.channel.steps import step_words as step_words
 from neckmodel.lengths import rounded_down, rounded_up
 
 if TYPE_CHECKING:

@@ -38,7 +38,7 @@ def _version(wanted: bool) -> None:
     if wanted:
         from importlib.metadata import PackageNotFoundError, version
 
-        from neckmodel.cli.out import say
+        from neckmodel.cli.terminal.out import say
 
         try:
             say(f"neckmodel {version('neckmodel')}")

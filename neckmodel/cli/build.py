@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from neckmodel.cli import completing
+from neckmodel.cli import completion
 from neckmodel.cli.options import File, Json, Quiet, Set
 
 if TYPE_CHECKING:
@@ -32,7 +32,7 @@ def build(
             "--format",
             metavar="FORMAT",
             help="step, stl, 3mf or glb; repeatable. Default: step and stl.",
-            autocompletion=completing.formats,
+            autocompletion=completion.formats,
         ),
     ] = None,
     setup: Annotated[
@@ -41,7 +41,7 @@ def build(
             "--setup",
             metavar="SETUP",
             help="How parts lie in STEP: glue-up, glue-up-bed, back-up or back-up-bed.",
-            autocompletion=completing.setups,
+            autocompletion=completion.setups,
         ),
     ] = "glue-up",
     with_sheets: Annotated[
@@ -64,9 +64,9 @@ def build(
 
     from neckmodel.cli.guard import FAILED
     from neckmodel.cli.opening import open_design
-    from neckmodel.cli.out import tell
-    from neckmodel.cli.progress import Progress
     from neckmodel.cli.running import measured, show
+    from neckmodel.cli.terminal.out import tell
+    from neckmodel.cli.terminal.progress import Progress
     from neckmodel.cli.words import any_case
     from neckmodel.export import FORMATS, write
     from neckmodel.layout import lay_out
@@ -114,7 +114,7 @@ def _check_call(formats: Sequence[str], setup: str, folder: Path) -> None:
     from neckmodel.errors import ExportError
     from neckmodel.writers import format_named
     from neckmodel.writers.drafts import LONGEST, try_place
-    from neckmodel.writers.folder import check_place
+    from neckmodel.writers.folders.export import check_place
     from neckmodel.writers.setups import setup_named
 
     try:
@@ -130,7 +130,7 @@ def _check_call(formats: Sequence[str], setup: str, folder: Path) -> None:
 
 def _conclude(findings: Findings, manifest: Manifest | None, folder: Path, setup: str) -> None:
     """What was written and how the parts lie in it, and the cautions."""
-    from neckmodel.cli.table import show_lines
+    from neckmodel.cli.terminal.table import show_lines
     from neckmodel.writers.setups import setup_named
 
     failed = ", ".join(dict.fromkeys(found.check for found in findings.findings if found.verdict == "fail"))

@@ -11,9 +11,9 @@ def check(file: File, set_: Set = None, json: Json = False, out: Out = None, qui
     """Build the neck in memory, measure it, and print what every check found."""
     from neckmodel.cli.guard import FAILED
     from neckmodel.cli.opening import open_design
-    from neckmodel.cli.progress import Progress
     from neckmodel.cli.running import measured, show
     from neckmodel.cli.saving import refuse_place, save
+    from neckmodel.cli.terminal.progress import Progress
     from neckmodel.layout import lay_out
     from neckmodel.writers.jsons import dumps, findings_json
 

@@ -7,18 +7,18 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from neckmodel.cli import completing
+from neckmodel.cli import completion
 from neckmodel.cli.options import File, Json, Quiet
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
-    from neckmodel.design.converting import Converted
+    from neckmodel.design.reading.units import Converted
 
 
 def convert(
     file: File,
     unit: Annotated[
-        str, typer.Option("--units", metavar="UNIT", help="The unit wanted: mm or in.", autocompletion=completing.units)
+        str, typer.Option("--units", metavar="UNIT", help="The unit wanted: mm or in.", autocompletion=completion.units)
     ],
     out: Annotated[
         str | None, typer.Option("--out", metavar="FOLDER", help="Folder for the new file; by default FILE's own.")
@@ -33,11 +33,11 @@ def convert(
     """
     from neckmodel.cli.guard import CallError
     from neckmodel.cli.opening import open_design
-    from neckmodel.cli.out import say, say_json, tell
     from neckmodel.cli.saving import save
+    from neckmodel.cli.terminal.out import say, say_json, tell
     from neckmodel.cli.words import NAMED, unit_named
-    from neckmodel.design.annotating import LENGTHS_ARE
-    from neckmodel.design.converting import convert as in_unit
+    from neckmodel.design.annotations import LENGTHS_ARE
+    from neckmodel.design.reading.units import convert as in_unit
 
     wanted = unit_named(unit)
     if in_place and out is not None:
@@ -87,7 +87,7 @@ def _place(file: str, design: Design, unit: str, out: str | None, in_place: bool
 
 
 def _moved(text: str, design: Design, folder: Path) -> str:
-    from neckmodel.design.converting import repointed
+    from neckmodel.design.reading.units import repointed
 
     return repointed(text, Path(design.source.file).parent, folder)
 

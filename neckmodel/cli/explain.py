@@ -6,12 +6,12 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from neckmodel.cli import completing
+from neckmodel.cli import completion
 from neckmodel.cli.options import Json, Quiet
 
 if TYPE_CHECKING:
-    from neckmodel.checks.about import About
-    from neckmodel.design.explained import KeyTold
+    from neckmodel.checks.explain.about import About
+    from neckmodel.design.explanation import KeyTold
 
 
 def explain(
@@ -20,7 +20,7 @@ def explain(
         typer.Argument(
             metavar="CHECK",
             help="A check as the findings name it, its family, or a key; all checks if left out.",
-            autocompletion=completing.explained,
+            autocompletion=completion.explained,
         ),
     ] = "",
     json: Json = False,
@@ -29,8 +29,8 @@ def explain(
     """Say what a check measures, its limit, and where that comes from; of a key (`action.at_12`) its default."""
     from dataclasses import asdict
 
-    from neckmodel.cli.out import say_json
-    from neckmodel.cli.table import show_lines
+    from neckmodel.cli.terminal.out import say_json
+    from neckmodel.cli.terminal.table import show_lines
     from neckmodel.lengths import in_both
 
     keys = _keys(check)
@@ -57,9 +57,9 @@ def _keys(name: str) -> tuple[KeyTold, ...]:
     if "." not in name:
         return ()
     from neckmodel.cli.guard import CallError
-    from neckmodel.design.explained import about_key, keys
-    from neckmodel.design.fields import nearest
-    from neckmodel.design.source import quoted
+    from neckmodel.design.explanation import about_key, keys
+    from neckmodel.design.file.source import quoted
+    from neckmodel.design.values.kinds import nearest
 
     told = about_key(name)
     if told is None:
@@ -84,7 +84,7 @@ def _found(check: str) -> tuple[About, ...]:
     except KeyError:
         import difflib
 
-        from neckmodel.design.source import quoted
+        from neckmodel.design.file.source import quoted
 
         names = [*families, *(about.name for about in registry.EXPLAINED)]
         near = difflib.get_close_matches(check, names, 1, 0.6)

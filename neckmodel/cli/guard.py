@@ -10,7 +10,7 @@ from typing import Any
 
 from typer.core import TyperGroup
 
-from neckmodel.cli.out import flush
+from neckmodel.cli.terminal.out import flush
 from neckmodel.errors import DesignError, ExportError, KernelError, MeshError, NeckmodelError
 
 PASSED, FAILED, WRONG, FAULT = 0, 1, 2, 3
@@ -49,7 +49,7 @@ class Guarded(TyperGroup):
 
 def guarded(call: Callable[[], object]) -> int:
     """Run a command and give its exit code; whatever goes wrong is said on stderr."""
-    from neckmodel.cli.out import tell
+    from neckmodel.cli.terminal.out import tell
 
     try:
         code = call()

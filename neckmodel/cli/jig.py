@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from neckmodel.cli import completing
+from neckmodel.cli import completion
 from neckmodel.cli.options import File, Json, Quiet, Set
 
 if TYPE_CHECKING:
@@ -28,7 +28,7 @@ def jig(
         typer.Argument(
             metavar="KIND",
             help="Which jig; `list` names the kinds and says which of them apply.",
-            autocompletion=completing.jig_kinds,
+            autocompletion=completion.jig_kinds,
         ),
     ],
     despite_findings: Annotated[
@@ -54,12 +54,12 @@ def jig(
     from neckmodel.cli.build import EXPORTS
     from neckmodel.cli.guard import FAILED
     from neckmodel.cli.opening import open_design
-    from neckmodel.cli.out import say_json, tell
-    from neckmodel.cli.progress import Progress
+    from neckmodel.cli.terminal.out import say_json, tell
+    from neckmodel.cli.terminal.progress import Progress
     from neckmodel.cli.words import any_case
     from neckmodel.jigs import KINDS, kind_named
     from neckmodel.layout import lay_out
-    from neckmodel.sheets.cautions import JIG as CAUTION
+    from neckmodel.work.cautions import JIG as CAUTION
     from neckmodel.writers.base import file_stem
     from neckmodel.writers.jsons import findings_json
 
@@ -76,7 +76,7 @@ def jig(
     with Progress(quiet) as step:
         made, findings = _made(layout, kind, step)
     if not json:
-        from neckmodel.cli.findings import show_findings
+        from neckmodel.cli.terminal.findings import show_findings
 
         show_findings(findings, layout.design)
     manifest: Manifest | None = None
@@ -105,9 +105,9 @@ def jig(
 
 
 def _made(layout: Layout, kind: str, step: object) -> tuple[Jig, Findings]:
-    from neckmodel.cli.progress import Progress
+    from neckmodel.cli.terminal.progress import Progress
     from neckmodel.jigs import inspect, make_jig
-    from neckmodel.solids.load import load_cadquery
+    from neckmodel.solids.kernel.load import load_cadquery
 
     assert isinstance(step, Progress)
     step("loading the CAD kernel")
@@ -121,10 +121,10 @@ def _made(layout: Layout, kind: str, step: object) -> tuple[Jig, Findings]:
 def _written(
     made: Jig, findings: Findings, folder: Path, despite: bool, papers: Sequence[str], step: object
 ) -> Manifest:
-    from neckmodel.cli.progress import Progress
+    from neckmodel.cli.terminal.progress import Progress
     from neckmodel.export import design_text
-    from neckmodel.layout.as_json import layout_json
-    from neckmodel.writers.jig_folder import write_jig
+    from neckmodel.layout.json.layout import layout_json
+    from neckmodel.writers.folders.jig import write_jig
 
     assert isinstance(step, Progress)
     return write_jig(
@@ -155,7 +155,7 @@ def _check_place(folder: Path) -> None:
     from neckmodel.cli.guard import CallError
     from neckmodel.errors import ExportError
     from neckmodel.writers.drafts import LONGEST, try_place
-    from neckmodel.writers.folder import check_place
+    from neckmodel.writers.folders.export import check_place
 
     try:
         place = folder.absolute()
@@ -167,8 +167,8 @@ def _check_place(folder: Path) -> None:
 
 def _list(layout: Layout, json: bool) -> None:
     """Every kind, with the reason where it does not apply to this design."""
-    from neckmodel.cli.out import say_json
-    from neckmodel.cli.table import show_lines
+    from neckmodel.cli.terminal.out import say_json
+    from neckmodel.cli.terminal.table import show_lines
     from neckmodel.jigs import KINDS, JigError
 
     reasons: dict[str, str | None] = {}
@@ -188,8 +188,8 @@ def _list(layout: Layout, json: bool) -> None:
 
 def _conclude(made: Jig, manifest: Manifest | None, folder: Path) -> None:
     """What was written, how the jig is used, and the cautions."""
-    from neckmodel.cli.table import show_lines
-    from neckmodel.sheets.cautions import JIG as CAUTION
+    from neckmodel.cli.terminal.table import show_lines
+    from neckmodel.work.cautions import JIG as CAUTION
 
     show_lines("", f"Pieces, on {made.beds} bed{'s' if made.beds > 1 else ''}:")
     for piece in made.printed:

@@ -8,10 +8,10 @@ from neckmodel.cli.options import File, Json, Out, Quiet, Set
 def layout(file: File, set_: Set = None, json: Json = False, out: Out = None, quiet: Quiet = False) -> None:
     """Print every number that follows from the design: frets, outlines, rod, channel, stations."""
     from neckmodel.cli.opening import open_design
-    from neckmodel.cli.out import say_json
     from neckmodel.cli.saving import refuse_place, save
+    from neckmodel.cli.terminal.out import say_json
     from neckmodel.layout import lay_out
-    from neckmodel.layout.as_json import layout_json
+    from neckmodel.layout.json.layout import layout_json
     from neckmodel.writers.jsons import dumps
 
     found = lay_out(open_design(file, set_, quiet))
@@ -19,7 +19,7 @@ def layout(file: File, set_: Set = None, json: Json = False, out: Out = None, qu
     if json:
         say_json(layout_json(found))
     else:
-        from neckmodel.cli.tables import show_layout
+        from neckmodel.cli.terminal.tables import show_layout
 
         show_layout(found)
     if out is not None:

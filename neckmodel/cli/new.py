@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from neckmodel.cli import completing
+from neckmodel.cli import completion
 from neckmodel.cli.options import Json, Quiet
 
 if TYPE_CHECKING:
@@ -24,7 +24,7 @@ def new(
             "--like",
             metavar="DESIGN",
             help="The preset or the file to start from.",
-            autocompletion=completing.designs,
+            autocompletion=completion.designs,
         ),
     ] = "redpoll",
     unit: Annotated[
@@ -33,7 +33,7 @@ def new(
             "--units",
             metavar="UNIT",
             help="Unit of the new file: mm or in. Default: as in the one it starts from.",
-            autocompletion=completing.units,
+            autocompletion=completion.units,
         ),
     ] = None,
     out: Annotated[str, typer.Option("--out", metavar="FOLDER", help="Folder for the file.")] = ".",
@@ -43,8 +43,8 @@ def new(
     """Write NAME.toml to edit: a preset with a remark on every key, or a copy of a file of yours. Never overwrites."""
     from neckmodel import presets
     from neckmodel.cli.opening import open_design
-    from neckmodel.cli.out import say, say_json, tell
     from neckmodel.cli.saving import save
+    from neckmodel.cli.terminal.out import say, say_json, tell
     from neckmodel.cli.words import unit_named
     from neckmodel.design import read_text
 
@@ -69,8 +69,8 @@ def _of_preset(design: Design, like: str, name: str, unit: str | None) -> str:
     """The preset's text with another name, its first remark, which is about it alone, replaced, and a remark on each
     key."""
     from neckmodel.design import read_text
-    from neckmodel.design.annotating import LENGTHS_ARE, annotated
-    from neckmodel.design.converting import convert, handy, renamed, without_end
+    from neckmodel.design.annotations import LENGTHS_ARE, annotated
+    from neckmodel.design.reading.units import convert, handy, renamed, without_end
 
     lines = renamed(design.source.text, name).splitlines()
     start = next((at for at, line in enumerate(lines) if line.strip() in ("", "#")), 0)
@@ -87,7 +87,7 @@ def _of_preset(design: Design, like: str, name: str, unit: str | None) -> str:
 def _of_file(design: Design, name: str, unit: str | None, folder: Path) -> str:
     """A maker's own file, its remarks kept, with another name and, if wanted, in another unit."""
     from neckmodel.design import read_text
-    from neckmodel.design.converting import convert, renamed, repointed
+    from neckmodel.design.reading.units import convert, renamed, repointed
 
     text = renamed(design.source.text, name)
     if unit is not None:

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from neckmodel.cli.guard import CallError
-from neckmodel.cli.out import tell
+from neckmodel.cli.terminal.out import tell
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
@@ -24,7 +24,7 @@ def open_design(file: str, overrides: Sequence[str] | None = None, quiet: bool =
     over = tuple(overrides or ())
     design = _opened(file, over, quiet)
     if over:
-        from neckmodel.cli.measured import refuse_overruled
+        from neckmodel.cli.overruled import refuse_overruled
 
         refuse_overruled(design, (text.partition("=")[0].strip() for text in over), "--set", quiet)
     return design
@@ -32,10 +32,10 @@ def open_design(file: str, overrides: Sequence[str] | None = None, quiet: bool =
 
 def _opened(file: str, over: tuple[str, ...], quiet: bool) -> Design:
     from neckmodel.design import read, read_text
-    from neckmodel.design.files import readable
+    from neckmodel.design.file.text import readable
 
     if file == "-":
-        from neckmodel.design.files import LARGEST, decoded
+        from neckmodel.design.file.text import LARGEST, decoded
 
         return read_text(decoded(sys.stdin.buffer.read(LARGEST + 1), STDIN), STDIN, over)
     path = Path(file)
@@ -56,8 +56,8 @@ def _opened(file: str, over: tuple[str, ...], quiet: bool) -> Design:
 def _unknown(file: str, names: tuple[str, ...]) -> str:
     import difflib
 
-    from neckmodel.design.files import readable
-    from neckmodel.design.source import quoted
+    from neckmodel.design.file.source import quoted
+    from neckmodel.design.file.text import readable
 
     if readable(Path(f"{file}.toml")):
         return f"there is no preset {quoted(file)}; write {file}.toml for the file in this folder"

@@ -6,14 +6,14 @@ from typing import Annotated
 
 import typer
 
-from neckmodel.cli import completing
+from neckmodel.cli import completion
 
 File = Annotated[
     str,
     typer.Argument(
         metavar="FILE",
         help="A design file, the name of a preset, or - for standard input.",
-        autocompletion=completing.designs,
+        autocompletion=completion.designs,
     ),
 ]
 Set = Annotated[
@@ -22,7 +22,7 @@ Set = Annotated[
         "--set",
         metavar="KEY=VALUE",
         help="Override one value of the file, dotted key; repeatable.",
-        autocompletion=completing.settings,
+        autocompletion=completion.settings,
     ),
 ]
 Json = Annotated[bool, typer.Option("--json", help="Print JSON instead of text.")]

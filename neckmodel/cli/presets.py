@@ -8,7 +8,7 @@ from neckmodel.cli.options import Json, Quiet
 def presets(json: Json = False, quiet: Quiet = False) -> None:  # noqa: ARG001 (every command takes it)
     """List the designs that come with the tool, a line each."""
     from neckmodel import presets as shipped
-    from neckmodel.cli.out import say, say_json
+    from neckmodel.cli.terminal.out import say, say_json
 
     found = shipped.presets()
     if json:

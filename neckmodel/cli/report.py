@@ -24,14 +24,14 @@ def report(
 ) -> None:
     """Write one HTML page with everything about the design; it opens offline. A failed check is shown, not refused."""
     from neckmodel.cli.build import CAUTION
-    from neckmodel.cli.findings import summary
     from neckmodel.cli.guard import FAILED
     from neckmodel.cli.opening import open_design
-    from neckmodel.cli.out import say_json, tell
-    from neckmodel.cli.progress import Progress
     from neckmodel.cli.running import measured, remarks
     from neckmodel.cli.saving import refuse_place
-    from neckmodel.cli.table import show_lines
+    from neckmodel.cli.terminal.findings import summary
+    from neckmodel.cli.terminal.out import say_json, tell
+    from neckmodel.cli.terminal.progress import Progress
+    from neckmodel.cli.terminal.table import show_lines
     from neckmodel.layout import lay_out
     from neckmodel.report import write_report
     from neckmodel.report.writing import file_name

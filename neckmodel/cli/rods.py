@@ -26,10 +26,10 @@ def rods(
     """Try each rod of a list in the design: does it fit, where would it sit best, what binds. Needs no CAD kernel."""
     from neckmodel.cli.guard import FAILED
     from neckmodel.cli.opening import open_design
-    from neckmodel.cli.out import say_json
     from neckmodel.cli.saving import refuse_place, save
+    from neckmodel.cli.terminal.out import say_json
     from neckmodel.variants import fit_rods, read_rods
-    from neckmodel.variants.as_json import rods_json
+    from neckmodel.variants.json import rods_json
     from neckmodel.writers.jsons import dumps
 
     design = open_design(file, set_, quiet)
@@ -59,8 +59,8 @@ def _room(fit: Fit) -> tuple[float | None, float | None]:
 
 
 def _show(name: str, fits: tuple[Fit, ...], unit: str) -> None:
-    from neckmodel.cli.findings import sign
-    from neckmodel.cli.table import Column, show_lines, show_table
+    from neckmodel.cli.terminal.findings import sign
+    from neckmodel.cli.terminal.table import Column, show_lines, show_table
     from neckmodel.lengths import in_unit, length
 
     good = sum(fit.fits for fit in fits)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
-from neckmodel.cli.findings import show_findings
-from neckmodel.cli.out import say_json, tell
-from neckmodel.cli.progress import Progress
+from neckmodel.cli.terminal.findings import show_findings
+from neckmodel.cli.terminal.out import say_json, tell
+from neckmodel.cli.terminal.progress import Progress
 
 if TYPE_CHECKING:
     from neckmodel.findings import Findings
@@ -21,7 +21,7 @@ def measured(layout: Layout, step: Progress) -> tuple[Parts, Findings]:
     Raises MissingLibraryError where the CAD kernel cannot be loaded.
     """
     step("loading the CAD kernel")
-    from neckmodel.solids.load import load_cadquery
+    from neckmodel.solids.kernel.load import load_cadquery
 
     load_cadquery()
     step(f"building {layout.name}")

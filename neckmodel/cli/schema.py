@@ -19,8 +19,8 @@ def schema(
     quiet: Quiet = False,  # noqa: ARG001 (every command takes it)
 ) -> None:
     """Print the JSON schema of the design file."""
-    from neckmodel.cli.out import say, say_json
     from neckmodel.cli.saving import save
+    from neckmodel.cli.terminal.out import say, say_json
     from neckmodel.design.schema import json_schema
     from neckmodel.writers.jsons import dumps
 

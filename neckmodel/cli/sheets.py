@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from neckmodel.cli import completing
+from neckmodel.cli import completion
 from neckmodel.cli.options import File, Json, Quiet, Set
 
 if TYPE_CHECKING:
@@ -29,7 +29,7 @@ def sheets(
             metavar="KIND",
             help="marking-out, routing, board, cross-sections, inspection, pockets, templates, fretboard or head; "
             "repeatable. Default: all of these. A jig's drawings, which take longer: jig- and its kind.",
-            autocompletion=completing.sheet_kinds,
+            autocompletion=completion.sheet_kinds,
         ),
     ] = None,
     papers: Annotated[
@@ -38,7 +38,7 @@ def sheets(
             "--paper",
             metavar="PAPER",
             help="A4, A3, Letter, Tabloid or long; repeatable. Default: long, and A4 or Letter by the design's unit.",
-            autocompletion=completing.papers,
+            autocompletion=completion.papers,
         ),
     ] = None,
     formats: Annotated[
@@ -47,7 +47,7 @@ def sheets(
             "--format",
             metavar="FORMAT",
             help="pdf, svg or dxf; repeatable. Default: pdf, and dxf for machines.",
-            autocompletion=completing.drawing_formats,
+            autocompletion=completion.drawing_formats,
         ),
     ] = None,
     unit: Annotated[
@@ -56,7 +56,7 @@ def sheets(
             "--dxf-unit",
             metavar="UNIT",
             help="Unit of the DXF files: mm or in.",
-            autocompletion=completing.units,
+            autocompletion=completion.units,
         ),
     ] = "mm",
     set_: Set = None,
@@ -73,19 +73,19 @@ def sheets(
     from neckmodel.cli.build import CAUTION, EXPORTS
     from neckmodel.cli.guard import FAILED
     from neckmodel.cli.opening import open_design
-    from neckmodel.cli.out import say_json, tell
-    from neckmodel.cli.progress import Progress
     from neckmodel.cli.running import remarks
-    from neckmodel.cli.table import show_lines
+    from neckmodel.cli.terminal.out import say_json, tell
+    from neckmodel.cli.terminal.progress import Progress
+    from neckmodel.cli.terminal.table import show_lines
     from neckmodel.cli.words import any_case, unit_named
     from neckmodel.layout import lay_out
     from neckmodel.sheets import draw_all
-    from neckmodel.sheets.paper import LONG, PAPERS
+    from neckmodel.sheets.pages.sizes import LONG, PAPERS
+    from neckmodel.sheets.pages.verdict import verdict_of
     from neckmodel.sheets.registry import names
-    from neckmodel.sheets.verdict import verdict_of
     from neckmodel.writers.base import DESPITE, file_stem
-    from neckmodel.writers.drawn import DrawnJob
-    from neckmodel.writers.sheet_files import DRAWING_FORMATS, write_sheets
+    from neckmodel.writers.drawings.pages import DrawnJob
+    from neckmodel.writers.folders.sheets import DRAWING_FORMATS, write_sheets
 
     kinds, papers = any_case(kinds, names()), any_case(papers, (*PAPERS, LONG))
     formats, unit = any_case(formats, DRAWING_FORMATS), unit_named(unit)
@@ -121,7 +121,7 @@ def _check_call(kinds: Sequence[str], papers: Sequence[str], formats: Sequence[s
     from neckmodel.cli.guard import CallError
     from neckmodel.errors import ExportError
     from neckmodel.sheets.registry import is_of_jig, kind_named, papers_named
-    from neckmodel.writers.sheet_files import drawing_format
+    from neckmodel.writers.folders.sheets import drawing_format
 
     try:
         for kind in kinds:
@@ -138,7 +138,7 @@ def _check_place(folder: Path) -> None:
     from neckmodel.cli.guard import CallError
     from neckmodel.errors import ExportError
     from neckmodel.writers.drafts import LONGEST, try_place
-    from neckmodel.writers.sheet_files import check_place
+    from neckmodel.writers.folders.sheets import check_place
 
     try:
         check_place(folder)
@@ -153,7 +153,7 @@ def _findings(layout: Layout, folder: Path) -> Findings | None:
 
     from neckmodel.cli.build import EXPORTS
     from neckmodel.writers.base import file_stem
-    from neckmodel.writers.earlier import earlier_findings
+    from neckmodel.writers.folders.previous import earlier_findings
 
     stem = file_stem(layout.name)
     places = (Path(EXPORTS) / stem, folder.parent / stem, folder.parent / EXPORTS / stem)

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from neckmodel.cli import completing
+from neckmodel.cli import completion
 from neckmodel.cli.options import File, Json, Out, Quiet, Set
 
 if TYPE_CHECKING:
@@ -18,13 +18,13 @@ WAYS = "tolerance; or range KEY FROM TO STEP"
 
 def vary(
     file: File,
-    way: Annotated[str, typer.Argument(metavar="WAY", help="tolerance, or range.", autocompletion=completing.ways)],
+    way: Annotated[str, typer.Argument(metavar="WAY", help="tolerance, or range.", autocompletion=completion.ways)],
     values: Annotated[
         list[str] | None,
         typer.Argument(
             metavar="[KEY FROM TO STEP]",
             help="Of range: the dotted key, its first and last value, the step.",
-            autocompletion=completing.keys,
+            autocompletion=completion.keys,
         ),
     ] = None,
     seed: Annotated[
@@ -39,8 +39,8 @@ def vary(
     """Draw 100,000 necks with the workshop's tolerances, or vary one value. By sections, needs no CAD kernel."""
     from neckmodel.cli.guard import CallError
     from neckmodel.cli.opening import open_design
-    from neckmodel.cli.out import say_json
     from neckmodel.cli.saving import refuse_place, save
+    from neckmodel.cli.terminal.out import say_json
     from neckmodel.cli.words import any_case
     from neckmodel.writers.jsons import dumps
 
@@ -62,9 +62,9 @@ def vary(
 
 def _tolerance(design: Design, seed: int | None, json: bool) -> dict[str, Any]:
     from neckmodel.layout import lay_out
-    from neckmodel.strength.tolerances import NECKS, SEED
     from neckmodel.variants import vary_tolerance
-    from neckmodel.variants.as_json import tolerance_json
+    from neckmodel.variants.json import tolerance_json
+    from neckmodel.variants.tolerance.errors import NECKS, SEED
 
     layout = lay_out(design)
     report = vary_tolerance(layout, NECKS, SEED if seed is None else seed)
@@ -74,8 +74,8 @@ def _tolerance(design: Design, seed: int | None, json: bool) -> dict[str, Any]:
 
 
 def _show_tolerance(design: Design, report: ToleranceReport) -> None:
-    from neckmodel.cli.lengths import measured
-    from neckmodel.cli.table import Column, show_lines, show_table
+    from neckmodel.cli.terminal.lengths import measured
+    from neckmodel.cli.terminal.table import Column, show_lines, show_table
     from neckmodel.lengths import length
 
     unit = design.design.units
@@ -118,9 +118,9 @@ def _words(name: str) -> str:
 
 
 def _range(design: Design, given: list[str], json: bool) -> dict[str, Any]:
-    from neckmodel.cli.measured import refuse_overruled
+    from neckmodel.cli.overruled import refuse_overruled
     from neckmodel.variants import vary_range
-    from neckmodel.variants.as_json import range_json
+    from neckmodel.variants.json import range_json
     from neckmodel.variants.ranges import is_length
 
     key = given[0]
@@ -135,7 +135,7 @@ def _range(design: Design, given: list[str], json: bool) -> dict[str, Any]:
 def _values(texts: list[str], unit: str | None) -> tuple[float, ...]:
     """FROM, TO and STEP as numbers; lengths in mm, unit: of bare ones."""
     from neckmodel.cli.guard import CallError
-    from neckmodel.design.overrides import parsed
+    from neckmodel.design.reading.settings import parsed
     from neckmodel.units import to_mm
     from neckmodel.variants.ranges import values_between
 
@@ -152,8 +152,8 @@ def _values(texts: list[str], unit: str | None) -> tuple[float, ...]:
 
 
 def _show_range(design: Design, key: str, is_length: bool, variants: tuple[Variant, ...]) -> None:
-    from neckmodel.cli.findings import sign
-    from neckmodel.cli.table import Column, show_lines, show_table
+    from neckmodel.cli.terminal.findings import sign
+    from neckmodel.cli.terminal.table import Column, show_lines, show_table
     from neckmodel.lengths import NONE, in_unit, length
 
     unit = design.design.units

@@ -2,15 +2,24 @@
 
 from __future__ import annotations
 
-from neckmodel.design.fretboard import Fretboard, FretSlot, Margin, Radius, Width
-from neckmodel.design.head import Head, HeadOutline, Housing, Tuner
-from neckmodel.design.model import Design
-from neckmodel.design.neck import Back, BackPair, Body, Cutout, Heel, Neck, OutlineFile, Screw, Tenon, Thickness
-from neckmodel.design.reader import changed, read, read_text
+from neckmodel.design.design import Design
+from neckmodel.design.reading.read import changed, read, read_text
 from neckmodel.design.remarks import remarks
-from neckmodel.design.rods import AdjustingKey, Bars, Block, Channel, Rod, RodPlace, Socket
-from neckmodel.design.shop import Allowance, Board, Calibration, Cutter, Limits, Tolerances, WallLimits, Workshop
-from neckmodel.design.strings import Action, Info, Nut, Scale, String, Strings
+from neckmodel.design.tables.fretboard import Fretboard, FretSlot, Margin, Radius, Width
+from neckmodel.design.tables.head import Head, HeadOutline, Housing, Tuner
+from neckmodel.design.tables.neck import Back, BackPair, Body, Cutout, Heel, Neck, OutlineFile, Screw, Tenon, Thickness
+from neckmodel.design.tables.rod import AdjustingKey, Bars, Block, Channel, Rod, RodPlace, Socket
+from neckmodel.design.tables.strings import Action, Info, Nut, Scale, String, Strings
+from neckmodel.design.tables.workshop import (
+    Allowance,
+    Board,
+    Calibration,
+    Cutter,
+    Limits,
+    Tolerances,
+    WallLimits,
+    Workshop,
+)
 
 __all__ = [
     "Action",

@@ -5,16 +5,16 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
-from neckmodel.design import known
-from neckmodel.design.defaults import RANGES
-from neckmodel.design.facts import Facts, dotted, split
-from neckmodel.design.fields import plain
-from neckmodel.design.head import HeadOutline
-from neckmodel.design.instruments import USUAL, Range
-from neckmodel.design.model import Design
-from neckmodel.design.of_instrument import relief_range
-from neckmodel.design.renamed import remarks as renamed_remarks
-from neckmodel.design.usual import instrument, nut_width
+from neckmodel.design.defaults.by_instrument import relief_range
+from neckmodel.design.defaults.defaults import RANGES
+from neckmodel.design.defaults.derived import instrument, nut_width
+from neckmodel.design.defaults.instruments import USUAL, Range
+from neckmodel.design.design import Design
+from neckmodel.design.file.renamed import remarks as renamed_remarks
+from neckmodel.design.tables.head import HeadOutline
+from neckmodel.design.values import fields
+from neckmodel.design.values.keys import Facts, dotted, split
+from neckmodel.design.values.kinds import plain
 
 FLATTENED = 0.05  # mm by which a wound string may differ from core and wraps; common practice, no source
 
@@ -116,8 +116,8 @@ def _swapped(design: Design) -> list[str]:
 
 def _unit(key: str, facts: Facts) -> str:
     """Numbers of a file in mm stand bare, as in the file; of a file in inches with their unit, to be turned."""
-    field = known.field_at(Design, split(key))
-    return " mm" if facts.unit == "in" and field is not None and known.is_length(field) else ""
+    field = fields.field_at(Design, split(key))
+    return " mm" if facts.unit == "in" and field is not None and fields.is_length(field) else ""
 
 
 def _is_stated(design: Design, key: str) -> bool:

@@ -1,162 +1,138 @@
-"""`[rod]`, `[adjusting_key]`, `[rod_place]`, `[channel]` and `[bars]`."""
+"""A maker's own rods: a TOML file of `[[rod]]` tables, each like `[rod]` of a design file with a `name`.
+
+A rod may bring the key that turns it, as `adjusting_key`. `units` at the top is the unit of bare numbers.
+"""
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+import tomllib
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path as FilePath
+from typing import Any
 
-from pydantic import Field
+from neckmodel.design import Design
+from neckmodel.design.file.lines import Lines
+from neckmodel.design.file.source import printable, quoted
+from neckmodel.design.file.text import check, text_of
+from neckmodel.design.reading.unit import NAMED
+from neckmodel.design.tables.measured import leaves
+from neckmodel.design.values import fields
+from neckmodel.design.values.keys import Path, dotted
+from neckmodel.errors import DesignError, Problem
+from neckmodel.units import FILE_UNITS, bare_fraction
 
-from neckmodel.design.fields import Count, Length, Number, Table, Text, items
-
-
-class Socket(Table):
-    """Where the adjusting key goes in."""
-
-    kind: Literal["hex", "spokes"] = Field(description="A hexagon socket, or a wheel with holes for a bar.")
-    size: Annotated[float, Length(1, 16)] = Field(description="Across flats of the hexagon, or diameter of the holes.")
-    depth: Annotated[float, Length(1, 30)] = Field(description="Depth of the socket.")
-    holes: Annotated[int, Count(2, 16)] | None = Field(None, description="Number of holes round a spoke wheel.")
-
-
-class Adjuster(Table):
-    """The rod's nut, measured with it backed right off."""
-
-    diameter: Annotated[float, Length(2, 30)] = Field(description="Diameter of the adjuster.")
-    length: Annotated[float, Length(2, 60)] = Field(
-        description="From its outer face to the block, backed right off: travel included."
-    )
-    travel: Annotated[float, Length(0, 30)] = Field(description="How far the adjuster runs in.")
-    axis_below_top: Annotated[float, Length(0.5, 25)] = Field(
-        description="From the rod's top to the adjuster's axis; not of a compression rod, whose axis is axis_depth."
-    )
-    wheel: Annotated[float, Length(2, 30)] | None = Field(None, description="Width of a spoke wheel, inside length.")
-    socket: Socket = Field(description="The socket {kind, size, depth}; spokes also need holes.")
+MOST_RODS, LONGEST_NAME = 200, 60
+_SHOWN = 3  # lengths named in one message
+SECTIONS = ("rod", "adjusting_key")
 
 
-class Block(Table):
-    """A block at one end of the rod."""
+@dataclass(frozen=True)
+class OwnRod:
+    """One rod of the list. tables: `rod`, and `adjusting_key` where it has its own, as a design file states them;
+    their lengths carry their unit. lines: 1-based, of the keys in the list."""
 
-    length: Annotated[float, Length(0, 80)] = Field(description="Length along the rod; 0 is no block.")
-    width: Annotated[float, Length(1, 40)] = Field(description="Width; the rod's unless stated.")
-    height: Annotated[float, Length(1, 40)] = Field(description="Height; the rod's unless stated.")
+    name: str
+    number: int
+    tables: Mapping[str, object]
+    file: str
+    lines: Lines
 
-
-class Segment(Table):
-    """A length of an odd rod, from the adjuster inward."""
-
-    length: Annotated[float, Length(0.5, 900)] = Field(description="Length of the segment.")
-    width: Annotated[float, Length(1, 40)] = Field(description="Width of the segment.")
-    height: Annotated[float, Length(1, 40)] = Field(description="Height of the segment.")
-    top: Annotated[float, Length(0, 20)] = Field(description="How far its top lies below the rod's top.")
-
-
-class AxisDepth(Table):
-    """Depth of a compression rod's axis below the glue plane."""
-
-    adjuster: Annotated[float, Length(1, 30)] = Field(description="At the adjuster.")
-    middle: Annotated[float, Length(1, 30)] = Field(description="At the middle.")
-    anchor: Annotated[float, Length(1, 30)] = Field(description="At the anchor.")
+    def problem(self, problem: Problem) -> Problem | None:
+        """A problem of the design with this rod as one of the list; None where it is none of the rod's own."""
+        section, dot, rest = problem.key.partition(".")
+        if section not in self.tables:
+            return None
+        within = (("adjusting_key",) if section == "adjusting_key" else ()) + tuple(rest.split(".") if dot else ())
+        key = ".".join((f"rod[{self.number}]", *within))
+        line = self.lines.of(("rod", self.number, *within))
+        return Problem(key, problem.says, problem.value, problem.allowed, problem.attempt, line)
 
 
-class Washer(Table):
-    """The washer under a compression rod's adjuster."""
-
-    diameter: Annotated[float, Length(3, 40)] = Field(description="Diameter of the washer.")
-    thickness: Annotated[float, Length(0.3, 8)] = Field(description="Thickness of the washer.")
-
-
-class CoverStrip(Table):
-    """The strip glued over a compression rod."""
-
-    thickness: Annotated[float, Length(1, 20)] = Field(description="Thickness of the strip.")
-    wood: Annotated[str, Text(60)] = Field(description="Wood of the strip.")
-
-
-class Rod(Table):
-    """`[rod]`: the truss rod as measured with callipers, the adjuster backed right off."""
-
-    kind: Literal["two-way", "one-way", "compression"] = Field(description="Kind of truss rod.")
-    adjuster_at: Literal["head", "heel"] = Field(description="End at which the adjuster lies.")
-    length: Annotated[float, Length(50, 900)] = Field(description="Length over all.")
-    width: Annotated[float, Length(2, 20)] = Field(description="Width of the rod between its blocks.")
-    height: Annotated[float, Length(2, 25)] = Field(description="Height of the rod between its blocks.")
-    adjuster: Adjuster = Field(description="The adjuster {diameter, length, travel, axis_below_top, socket}.")
-    block: Block = Field(description="The block at the adjuster {length, width, height}.")
-    anchor: Block = Field(description="The block at the other end {length, width, height}.")
-    diameter: Annotated[float, Length(2, 12)] | None = Field(None, description="Diameter of a compression rod.")
-    axis_depth: AxisDepth | None = Field(None, description="Axis of a compression rod {adjuster, middle, anchor}.")
-    washer: Washer | None = Field(None, description="Washer of a compression rod {diameter, thickness}.")
-    cover_strip: CoverStrip | None = Field(None, description="Strip over a compression rod {thickness, wood}.")
-    segments: Annotated[tuple[Segment, ...], items(12)] = Field(
-        description="An odd rod, from the adjuster inward: {length, width, height, top}; replaces blocks and span."
-    )
+def read_rods(path: str | FilePath) -> tuple[OwnRod, ...]:
+    """The rods of a file. Raises DesignError where it is no list of named rods; what is wrong inside a rod is told when
+    it is tried in a design."""
+    text, file = text_of(FilePath(path)), printable(str(path))
+    check(text, file)
+    try:
+        raw = tomllib.loads(text)
+    except (ValueError, RecursionError) as error:
+        raise DesignError([Problem("the file", f"is not TOML: {error}")], file) from None
+    lines = Lines(text)
+    problems = list(_problems(raw, lines))
+    if problems:
+        raise DesignError(problems, file)
+    unit = raw.get("units", "mm")
+    wrong = _in_other_unit(raw, unit, lines)
+    if wrong is not None:
+        raise DesignError([wrong], file)
+    return tuple(OwnRod(rod["name"], k, _tables(rod, unit), file, lines) for k, rod in enumerate(raw["rod"]))
 
 
-class Handle(Table):
-    """The handle at the outer end of an adjusting key."""
-
-    diameter: Annotated[float, Length(2, 80)] = Field(description="Diameter of the handle.")
-    length: Annotated[float, Length(2, 300)] = Field(description="Length of the handle.")
-
-
-class AdjustingKey(Table):
-    """`[adjusting_key]`: what turns the adjuster."""
-
-    kind: Literal["L-key", "straight", "ball-end", "bar"] = Field(description="Kind of adjusting key.")
-    size: Annotated[float, Length(1, 16)] = Field(description="Across flats, or the diameter of a bar.")
-    handle: Handle | None = Field(None, description="The handle {diameter, length}; none is a plain rod.")
-    length: Annotated[float, Length(20, 600)] | None = Field(
-        None, description="Length over all of a straight key, a ball-end key or a bar, without its handle."
-    )
-    short_arm: Annotated[float, Length(5, 200)] | None = Field(
-        None, description="Short arm of an L-key, measured to the outside of the bend."
-    )
-    long_arm: Annotated[float, Length(10, 500)] | None = Field(
-        None, description="Long arm of an L-key, measured to the outside of the bend."
-    )
-    arm_in_socket: Literal["long", "short"] = Field(description="Arm of an L-key that goes into the socket.")
-    bend_radius: Annotated[float, Length(0, 30)] = Field(description="Inner radius of an L-key's bend.")
-    engaged_depth: Annotated[float, Length(0.5, 30)] = Field(description="How deep the key sits in the socket.")
-
-
-class RodPlace(Table):
-    """`[rod_place]`: where the rod goes."""
-
-    from_nut: Annotated[float | None, Length(0, 200, word="auto")] = Field(
-        description='From the nut to the rod\'s nearer end, or "auto" for the middle of what is possible.'
-    )
-    past_joint: Annotated[float, Length(-50, 120)] = Field(description="How far the anchor reaches past the joint.")
-    past_joint_of: Literal["outer", "inner"] = Field(
-        description="Face of the anchor that past_joint counts to; inner is the stricter rule."
-    )
-    wood_beyond_rod: Annotated[float, Length(0, 100)] = Field(description="Wood left beyond the rod's end.")
+def _problems(raw: Mapping[str, object], lines: Lines) -> Iterator[Problem]:
+    for key in raw:
+        if key not in ("rod", "units"):
+            says = "is an unknown key"
+            yield Problem(printable(key), says, allowed="known are units and [[rod]]", line=lines.of((key,)))
+    if raw.get("units", "mm") not in FILE_UNITS:
+        yield Problem("units", "is no unit", allowed='allowed are "mm" and "in"', line=lines.of(("units",)))
+    rods = raw.get("rod")
+    if not isinstance(rods, list) or not all(isinstance(rod, dict) for rod in rods) or not rods:
+        yield Problem("rod", "is no list of rods", attempt="write each rod as a table under [[rod]]")
+        return
+    if len(rods) > MOST_RODS:
+        yield Problem("rod", f"lists {len(rods)} rods", allowed=f"allowed are {MOST_RODS}")
+    seen: set[str] = set()
+    for k, rod in enumerate(rods):
+        name, line = rod.get("name"), lines.of(("rod", k, "name"))
+        if not isinstance(name, str) or not name.isprintable() or not 0 < len(name) <= LONGEST_NAME:
+            says = "is missing" if name is None else "is no name"
+            yield Problem(f"rod[{k}].name", says, attempt="write a text of one line in quotes", line=line)
+        elif name in seen:
+            yield Problem(
+                f"rod[{k}].name", f"stands twice: {quoted(name)}", attempt="every rod needs its own", line=line
+            )
+        else:
+            seen.add(name)
 
 
-class Channel(Table):
-    """`[channel]`: how much larger than the rod it is cut."""
+def _in_other_unit(raw: Mapping[str, Any], unit: str, lines: Lines) -> Problem | None:
+    """One problem for all bare lengths of the list that only make sense in the unit that it is not in."""
+    other = "in" if unit == "mm" else "mm"
+    odd, sound = [], 0
+    for k, rod in enumerate(raw["rod"]):
+        for path, value in leaves((), rod):
+            kind = fields.length_at(Design, path if path[0] == "adjusting_key" else ("rod", *path))
+            if kind is None or isinstance(value, bool) or not isinstance(value, int | float):
+                continue
+            here, there = kind.holds(value, unit), kind.holds(value, other)
+            odd += [(dotted(("rod", k, *path)), value, lines.of(("rod", k, *path)))] if there and not here else []
+            sound += here and not there
+    if not odd or (len(odd) == 1 and sound):  # a single one has its own message
+        return None
+    named = ", ".join(f"{key} = {value} (line {line})" for key, value, line in odd[:_SHOWN])
+    more = f" and {len(odd) - _SHOWN} more" if len(odd) > _SHOWN else ""
+    says = f"does not go with sizes that make sense only in {NAMED[other]}: {named}{more}"
+    attempt = f'give each its unit: "{odd[0][1]} {other}"'
+    if len(odd) > sound:
+        attempt = f'write units = "{other}" at the top of the file, or {attempt}'
+    return Problem("units", says, f'"{unit}"', attempt=attempt, line=lines.of(("units",)))
 
-    wider_by: Annotated[float, Length(0, 2)] = Field(description="Run wider than the rod by this, in all.")
-    deeper_by: Annotated[float, Length(0, 3)] = Field(description="Run deeper than the rod by this.")
-    adjuster_clearance: Annotated[float, Length(0, 6)] = Field(description="Adjuster pocket over the diameter, in all.")
-    end_clearance: Annotated[float, Length(0, 15)] = Field(description="Room beyond each end of the rod.")
-    ends: Literal["round", "squared", "run-long"] = Field(
-        description="Ends as the cutter leaves them, squared with a chisel, or run long so that square blocks go in."
-    )
-    key_swing: Annotated[float, Number(0, 180, "degrees")] = Field(
-        description="Whole angle through which an adjusting key can turn before it is set anew, degrees."
-    )
-    key_clearance: Annotated[float, Length(0, 6)] = Field(description="Room round the adjusting key, each side.")
+
+def _tables(rod: Mapping[str, object], unit: str) -> dict[str, object]:
+    own = {key: value for key, value in rod.items() if key not in ("name", "adjusting_key")}
+    tables: dict[str, object] = {"rod": _with_units(("rod",), own, unit)}
+    if "adjusting_key" in rod:
+        tables["adjusting_key"] = _with_units(("adjusting_key",), rod["adjusting_key"], unit)
+    return tables
 
 
-class Bars(Table):
-    """`[bars]`: glued reinforcement, beside the rod or instead of it."""
-
-    count: Annotated[int, Count(1, 2)] = Field(
-        description="One bar, or a pair that lies either side of the centre line."
-    )
-    width: Annotated[float, Length(1, 25)] = Field(description="Width of a bar.")
-    height: Annotated[float, Length(1, 25)] = Field(description="Height of a bar.")
-    length: Annotated[float, Length(20, 900)] = Field(description="Length of a bar.")
-    from_nut: Annotated[float, Length(0, 200)] = Field(description="From the nut to the bars' nearer end.")
-    offset: Annotated[float, Length(0, 40)] = Field(description="From the centre line to a bar's centre line.")
-    material: Annotated[str, Text(60)] = Field(description="Material of the bars.")
+def _with_units(path: Path, value: object, unit: str) -> object:
+    """The value with every bare length as a text with its unit, so that it reads the same in any design file."""
+    if isinstance(value, dict):
+        return {key: _with_units((*path, key), item, unit) for key, item in value.items()}
+    if isinstance(value, list):
+        return [_with_units((*path, k), item, unit) for k, item in enumerate(value)]
+    field = fields.field_at(Design, path)
+    bare = (isinstance(value, int | float) and not isinstance(value, bool)) or (unit == "in" and bare_fraction(value))
+    return f"{value} {unit}" if bare and field is not None and fields.is_length(field) else value

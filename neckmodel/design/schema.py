@@ -6,11 +6,11 @@ from typing import Any
 
 from pydantic.json_schema import GenerateJsonSchema
 
-from neckmodel.design import known
-from neckmodel.design.defaults import DEFAULTS, OPTIONAL
-from neckmodel.design.facts import ByInstrument, Facts
-from neckmodel.design.fields import LENGTH_TEXT, plain
-from neckmodel.design.model import Design
+from neckmodel.design.defaults.defaults import DEFAULTS, OPTIONAL
+from neckmodel.design.design import Design
+from neckmodel.design.values import fields
+from neckmodel.design.values.keys import ByInstrument, Facts
+from neckmodel.design.values.kinds import LENGTH_TEXT, plain
 from neckmodel.units import FRACTION_PATTERN, LENGTH_PATTERN
 
 _REQUIRED = ("design", "strings", "fretboard", "neck")
@@ -48,7 +48,7 @@ def _relax(schema: dict[str, Any]) -> None:
         for depth in range(2, len(parts) + 1):
             if ".".join(parts[:depth]) in OPTIONAL:
                 continue
-            for table in known.tables_at(Design, tuple(parts[: depth - 1])):
+            for table in fields.tables_at(Design, tuple(parts[: depth - 1])):
                 found = schema["$defs"].get(table.__name__, {})
                 if parts[depth - 1] in found.get("required", ()):
                     found["required"].remove(parts[depth - 1])
@@ -64,11 +64,11 @@ def _relax(schema: dict[str, Any]) -> None:
 def _name_default(schema: dict[str, Any], parts: list[str], default: object, before: str = "") -> None:
     if default in ("", [], None):
         return
-    unit = " mm" if isinstance(default, float) and known.length_at(Design, tuple(parts)) is not None else ""
+    unit = " mm" if isinstance(default, float) and fields.length_at(Design, tuple(parts)) is not None else ""
     shown = plain(round(default, 4)) if isinstance(default, float) else str(default)
     if isinstance(default, bool):
         shown = shown.lower()
-    for table in known.tables_at(Design, tuple(parts[:-1])):
+    for table in fields.tables_at(Design, tuple(parts[:-1])):
         entry = schema["$defs"][table.__name__]["properties"].get(parts[-1])
         if entry is not None and "Default: " not in entry.get("description", ""):
             entry["description"] = f"{entry.get('description', '')}{before} Default: {shown}{unit}.".strip()

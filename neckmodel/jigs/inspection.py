@@ -15,7 +15,7 @@ from neckmodel.jigs.printing import MOST, contact_area, least_features, overhang
 from neckmodel.jigs.split import BED_MARGIN
 from neckmodel.jigs.types import Jig, Point3, Printed
 from neckmodel.meshes import mesh_of, to_manifold
-from neckmodel.solids.kernel import is_sound, volume
+from neckmodel.solids.kernel.gate import is_sound, volume
 
 FINE = 0.02  # mm, of the meshes that are measured
 BRIDGE = 10.0  # mm that a level ceiling may span from wall to wall; common practice, no source

@@ -9,9 +9,9 @@ from neckmodel.jigs.registry import kind_named
 from neckmodel.jigs.shaping import engraved, shifted, turned
 from neckmodel.jigs.types import Bare, Jig, Label, Point3, Pose, Printed
 from neckmodel.layout import Layout
-from neckmodel.solids.box import box
+from neckmodel.solids.kernel.box import box
+from neckmodel.solids.kernel.shapes import mirrored
 from neckmodel.solids.parts import Part
-from neckmodel.solids.shapes import mirrored
 
 # isort: split
 import cadquery as cq

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import Any
 
+from neckmodel.geometry.paths import PlanPath, polygon
 from neckmodel.jigs.letters import lines_for, outlines
 from neckmodel.jigs.types import Label, Point, Point3, Pose
-from neckmodel.solids.kernel import cut, gate, guarded
-from neckmodel.solids.paths import PlanPath, polygon
-from neckmodel.solids.shapes import path_edges, plane_face, point, polygon_face, swept, upright, wire
+from neckmodel.solids.kernel.gate import cut, gate, guarded
+from neckmodel.solids.kernel.shapes import path_edges, plane_face, point, polygon_face, swept, upright, wire
 
 # isort: split
 import cadquery as cq

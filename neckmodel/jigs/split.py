@@ -109,7 +109,7 @@ def split(
     opening: (x from, x to, y) of one that runs along the jig: a piece with a joint in it at either end falls in two.
     """
     from neckmodel.jigs.shaping import box, prism
-    from neckmodel.solids.kernel import common
+    from neckmodel.solids.kernel.gate import common
 
     if not joints:
         return [Cut(1, "", whole)]
@@ -144,7 +144,7 @@ def split(
 def clearance(whole: cq.Solid, joints: Sequence[Joint], fit: float, operation: str) -> float:
     """Volume that the fit takes of the whole round all keys, mm3."""
     from neckmodel.jigs.shaping import prism
-    from neckmodel.solids.kernel import common, volume
+    from neckmodel.solids.kernel.gate import common, volume
 
     taken = 0.0
     for joint in joints:

@@ -3,6 +3,6 @@
 from __future__ import annotations
 
 from neckmodel.layout.lay_out import lay_out
-from neckmodel.layout.types import Layout
+from neckmodel.layout.layout import Layout
 
 __all__ = ["Layout", "lay_out"]

@@ -4,34 +4,34 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.access import access_steps
-from neckmodel.layout.back import Back
-from neckmodel.layout.body import body_remarks, place_body, with_drawn_cutouts
-from neckmodel.layout.body_wings import body_wings
-from neckmodel.layout.channel import Step, bar_steps, rod_steps
-from neckmodel.layout.cutting import cut_step
-from neckmodel.layout.fretboard import lay_out_fretboard
-from neckmodel.layout.frets import Frets, place_frets
-from neckmodel.layout.hardware import place_key, place_nut, place_screws, place_tuners
-from neckmodel.layout.lying import lift_of, lying
-from neckmodel.layout.measured import as_cut
-from neckmodel.layout.pieces import core_half, neck_pieces
-from neckmodel.layout.place import place_bars, place_rod
-from neckmodel.layout.place_ends import place_outside
-from neckmodel.layout.recess import body_recesses
-from neckmodel.layout.refuse_fretboard import refuse_fretboard, refuse_nut
-from neckmodel.layout.rod import Bar, RodPlace
-from neckmodel.layout.sawn import side_profile
-from neckmodel.layout.scarf import place_scarf
-from neckmodel.layout.shape import Outside
+from neckmodel.layout.access.slot import access_steps
+from neckmodel.layout.body.place import body_remarks, place_body, with_drawn_cutouts
+from neckmodel.layout.body.recess import body_recesses
+from neckmodel.layout.body.wings import body_wings
+from neckmodel.layout.channel.cutters import cut_step
+from neckmodel.layout.channel.measured import as_cut
+from neckmodel.layout.channel.seat import lift_of, lying
+from neckmodel.layout.channel.steps import Step, bar_steps, rod_steps
+from neckmodel.layout.channel.walls import walls_by_section
+from neckmodel.layout.fretboard.fretboard import lay_out_fretboard
+from neckmodel.layout.hardware.tuners import place_key, place_nut, place_screws, place_tuners
+from neckmodel.layout.layout import Layout
+from neckmodel.layout.neck.back import Back
+from neckmodel.layout.neck.ends import place_outside
+from neckmodel.layout.neck.outside import Outside
+from neckmodel.layout.refusals.fretboard import refuse_fretboard, refuse_nut
+from neckmodel.layout.rod.place import place_bars, place_rod
+from neckmodel.layout.rod.rod import Bar, RodPlace
 from neckmodel.layout.stations import list_stations
-from neckmodel.layout.strings import place_strings
-from neckmodel.layout.types import Layout
-from neckmodel.layout.walls import walls_by_section
+from neckmodel.layout.strings.frets import Frets, place_frets
+from neckmodel.layout.strings.strings import place_strings
+from neckmodel.layout.wood.blank import side_profile
+from neckmodel.layout.wood.pieces import core_half, neck_pieces
+from neckmodel.layout.wood.scarf import place_scarf
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
-    from neckmodel.layout.fretboard import Fretboard
+    from neckmodel.layout.fretboard.fretboard import Fretboard
 
 
 def lay_out(design: Design) -> Layout:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from neckmodel.layout.channel import Step
-from neckmodel.layout.fretboard import Fretboard
-from neckmodel.layout.frets import Frets
-from neckmodel.layout.hardware import NutPlace, Screw, TunerPlace, nut_strip
-from neckmodel.layout.rod import Bar, RodPlace
-from neckmodel.layout.scarf import Scarf
-from neckmodel.layout.shape import Head, Heel
-from neckmodel.layout.types import Station
+from neckmodel.layout.channel.steps import Step
+from neckmodel.layout.fretboard.fretboard import Fretboard
+from neckmodel.layout.hardware.tuners import NutPlace, Screw, TunerPlace, nut_strip
+from neckmodel.layout.layout import Station
+from neckmodel.layout.neck.outside import Head, Heel
+from neckmodel.layout.rod.rod import Bar, RodPlace
+from neckmodel.layout.strings.frets import Frets
+from neckmodel.layout.wood.scarf import Scarf
 
 
 def list_stations(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.tables import Voice
-from neckmodel.layout.tables.built import built, next_cuts
+from neckmodel.layout.tables.measured import built, next_cuts
 from neckmodel.report.html import Html, el, list_of, section, table
 
 if TYPE_CHECKING:

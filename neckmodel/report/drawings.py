@@ -6,23 +6,23 @@ import re
 from typing import TYPE_CHECKING
 
 from neckmodel.report.html import Html, el, fold, joined, list_of, section
-from neckmodel.sheets import layers
-from neckmodel.sheets.corners import corners_height, draw_corners
-from neckmodel.sheets.cross_sections import section_places
-from neckmodel.sheets.display import Drawing, Text
-from neckmodel.sheets.elevation import draw_elevation, side_notes
-from neckmodel.sheets.handed import side_up
-from neckmodel.sheets.marking import fret_dimensions, station_dimensions
-from neckmodel.sheets.plan import blank_reach, draw_plan, plan_half
-from neckmodel.sheets.running import note_lanes, running_lane
-from neckmodel.sheets.section import Row, draw_section, draw_walls, section_facts
-from neckmodel.sheets.sketch import Sketch
-from neckmodel.writers.svg import svg_text
+from neckmodel.sheets.kinds.marking import fret_dimensions, station_dimensions
+from neckmodel.sheets.kinds.sections import section_places
+from neckmodel.sheets.marks import layers
+from neckmodel.sheets.marks.dimensions import note_lanes, running_lane
+from neckmodel.sheets.marks.display import Drawing, Text
+from neckmodel.sheets.marks.sketch import Sketch
+from neckmodel.sheets.views.corners import corners_height, draw_corners
+from neckmodel.sheets.views.hand import side_up
+from neckmodel.sheets.views.plan import blank_reach, draw_plan, plan_half
+from neckmodel.sheets.views.section import Row, draw_section, draw_walls, section_facts
+from neckmodel.sheets.views.side import draw_elevation, side_notes
+from neckmodel.writers.drawings.svg import svg_text
 
 if TYPE_CHECKING:
     from neckmodel.findings import Findings
     from neckmodel.layout import Layout
-    from neckmodel.layout.router import RouterSetting
+    from neckmodel.layout.workshop.router import RouterSetting
 
 LETTERS = 1 / 150  # height of capitals as a share of the drawing's length: legible where that is as wide as a page
 EDGE = 4.0  # mm round a drawing

@@ -8,8 +8,8 @@ from neckmodel.layout.tables import Table, Voice
 from neckmodel.report.html import Html, el, section
 from neckmodel.report.html import table as html_table
 from neckmodel.strength import estimate, missing
+from neckmodel.strength.materials.own import wood_of
 from neckmodel.strength.moisture import moisture_estimate
-from neckmodel.strength.own_woods import wood_of
 from neckmodel.strength.tables import bending, pulls, seasons, weights
 
 if TYPE_CHECKING:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from neckmodel.writers.base import VIEWING
-from neckmodel.writers.threemf import rgb255
+from neckmodel.writers.meshes.threemf import rgb255
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.lengths import least, listed, most, with_unit
 from neckmodel.report.html import Html, el, section, table
-from neckmodel.sheets.layers import plain
+from neckmodel.sheets.marks.layers import plain
 
 if TYPE_CHECKING:
     from neckmodel.design import String

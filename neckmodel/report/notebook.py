@@ -72,8 +72,8 @@ def parts_html(parts: Parts) -> str:
     from neckmodel.lengths import with_unit
     from neckmodel.report.drawings import inline, plan_drawing, side_drawing
     from neckmodel.report.html import el, table
-    from neckmodel.solids.box import box
-    from neckmodel.solids.kernel import volume
+    from neckmodel.solids.kernel.box import box
+    from neckmodel.solids.kernel.gate import volume
 
     layout, rows = parts.layout, []
     unit = layout.design.design.units

@@ -10,8 +10,8 @@ from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from neckmodel.design.facts import dotted, look_up
-from neckmodel.design.source import as_toml
+from neckmodel.design.file.source import as_toml
+from neckmodel.design.values.keys import dotted, look_up
 from neckmodel.report.as_built import built_section
 from neckmodel.report.drawings import drawings, figure, picture
 from neckmodel.report.estimates import estimates_section
@@ -22,7 +22,7 @@ from neckmodel.report.materials import materials_section
 from neckmodel.report.tables import tables_section
 from neckmodel.report.view import view, view_data
 from neckmodel.report.work import cautions_section, work_section
-from neckmodel.sheets.titles import titles_of
+from neckmodel.sheets.pages.titles import titles_of
 from neckmodel.writers.versions import PROGRAM
 
 if TYPE_CHECKING:

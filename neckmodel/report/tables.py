@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.tables import Table, Voice, playing, rod, wood
+from neckmodel.layout.tables import Table, Voice, rod, strings, wood
 from neckmodel.report.html import Html, el, fold, joined, section
 from neckmodel.report.html import table as html_table
 
@@ -13,12 +13,12 @@ if TYPE_CHECKING:
 
 SHOWN = (
     wood.stations,
-    playing.frets,
-    playing.slanted_frets,
-    playing.strings,
-    playing.string_marks,
-    playing.action,
-    playing.fretboard,
+    strings.frets,
+    strings.slanted_frets,
+    strings.strings,
+    strings.string_marks,
+    strings.action,
+    strings.fretboard,
     wood.back,
     wood.ends,
     rod.rod,
@@ -29,7 +29,7 @@ SHOWN = (
     rod.corners,
     wood.screws,
     wood.tuners,
-    playing.over_nut,
+    strings.over_nut,
     rod.key,
     wood.recesses,
 )

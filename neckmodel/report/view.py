@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from neckmodel.report import words
 from neckmodel.report.geometry import Packed
 from neckmodel.report.html import Html, el, joined, section
-from neckmodel.sheets.layers import plain
+from neckmodel.sheets.marks.layers import plain
 
 if TYPE_CHECKING:
     from neckmodel.findings import Finding, Findings

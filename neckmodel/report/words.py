@@ -136,9 +136,9 @@ def _value(key: str, value: float | str, design: Design) -> str:
     """A remedy's lengths are in mm, and a bare number is in the file's unit: in a file in inches they say so."""
     if isinstance(value, str):
         return value
-    from neckmodel.design import known
-    from neckmodel.design.facts import split
+    from neckmodel.design.values import fields
+    from neckmodel.design.values.keys import split
 
-    field = known.field_at(type(design), split(key))
-    unit = " mm" if design.design.units != "mm" and field is not None and known.is_length(field) else ""
+    field = fields.field_at(type(design), split(key))
+    unit = " mm" if design.design.units != "mm" and field is not None and fields.is_length(field) else ""
     return f"{value:.2f}{unit}" if isinstance(value, float) else f"{value}{unit}"

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.router import router_settings
+from neckmodel.layout.workshop.router import router_settings
 from neckmodel.report.drawings import corners_figure
 from neckmodel.report.html import Html, el, fold, list_of, section, table
-from neckmodel.sheets import cautions
-from neckmodel.sheets.layers import plain
-from neckmodel.sheets.router_words import edge_words, router_words
-from neckmodel.sheets.routing import before_you_go_on, extent, floor, setting_rows
-from neckmodel.sheets.work import Work, order_of_work
+from neckmodel.sheets.kinds.routing import before_you_go_on, extent, floor, setting_rows
+from neckmodel.sheets.marks.layers import plain
+from neckmodel.work import cautions
+from neckmodel.work.order import Work, order_of_work
+from neckmodel.work.router import edge_words, router_words
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
-    from neckmodel.layout.router import RouterSetting
+    from neckmodel.layout.workshop.router import RouterSetting
 
 
 def work_section(layout: Layout) -> Html:

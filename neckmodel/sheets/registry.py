@@ -7,20 +7,20 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.errors import ExportError
-from neckmodel.sheets.board import draw_board
-from neckmodel.sheets.cross_sections import draw_cross_sections
-from neckmodel.sheets.display import Drawing
-from neckmodel.sheets.faces import fretboard, head
-from neckmodel.sheets.inspection import draw_inspection
-from neckmodel.sheets.joined import joined
-from neckmodel.sheets.machine import pockets, templates
-from neckmodel.sheets.marking import draw_marking, draw_marking_pages
-from neckmodel.sheets.noted import Contours, for_machines, on_paper, table
-from neckmodel.sheets.paper import LONG, PAPERS, USUAL, Paper
-from neckmodel.sheets.routing import draw_routing
+from neckmodel.sheets.kinds.board import draw_board
+from neckmodel.sheets.kinds.contours import Contours, for_machines, on_paper, table
+from neckmodel.sheets.kinds.faces import fretboard, head
+from neckmodel.sheets.kinds.inspection import draw_inspection
+from neckmodel.sheets.kinds.machine import pockets, templates
+from neckmodel.sheets.kinds.marking import draw_marking, draw_marking_pages
+from neckmodel.sheets.kinds.routing import draw_routing
+from neckmodel.sheets.kinds.sections import draw_cross_sections
+from neckmodel.sheets.marks.display import Drawing
+from neckmodel.sheets.pages.joining import joined
+from neckmodel.sheets.pages.sizes import LONG, PAPERS, USUAL, Paper
+from neckmodel.sheets.pages.tiles import tile
+from neckmodel.sheets.pages.titles import Titles, titles_of
 from neckmodel.sheets.sheet import Sheet
-from neckmodel.sheets.tiles import tile
-from neckmodel.sheets.titles import Titles, titles_of
 
 if TYPE_CHECKING:
     from neckmodel.findings import Findings

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from neckmodel.sheets.display import Drawing
+from neckmodel.sheets.marks.display import Drawing
 
 
 @dataclass(frozen=True)

@@ -4,20 +4,20 @@ from __future__ import annotations
 
 import math
 
+from neckmodel.geometry.paths import polygon
 from neckmodel.layout import Layout
-from neckmodel.solids.body_wings import body_wing_parts
 from neckmodel.solids.channel import NEAR, holes, tools
 from neckmodel.solids.colours import colour_of
 from neckmodel.solids.fretboard import fretboard_solid
 from neckmodel.solids.hand import left_handed
-from neckmodel.solids.hardware import hardware_parts
-from neckmodel.solids.kernel import cut
-from neckmodel.solids.neck import carved_neck
-from neckmodel.solids.parting import part
+from neckmodel.solids.hardware.hardware import hardware_parts
+from neckmodel.solids.kernel.gate import cut
+from neckmodel.solids.kernel.shapes import sideways, upright
+from neckmodel.solids.kernel.subtraction import take
+from neckmodel.solids.neck.neck import carved_neck
+from neckmodel.solids.neck.parting import part
+from neckmodel.solids.neck.wings import body_wing_parts
 from neckmodel.solids.parts import Opening, Part, Parts, Tool
-from neckmodel.solids.paths import polygon
-from neckmodel.solids.shapes import sideways, upright
-from neckmodel.solids.taking import take
 
 # isort: split
 import cadquery as cq

@@ -6,16 +6,16 @@ import math
 
 import numpy as np
 
+from neckmodel.geometry.paths import PlanPath, Point
+from neckmodel.geometry.paths import Step as Stretch
 from neckmodel.layout import Layout
-from neckmodel.layout.channel import Step
-from neckmodel.layout.hardware import Screw, TunerPlace
-from neckmodel.solids.compression import floor_edge
-from neckmodel.solids.kernel import common, gate
-from neckmodel.solids.outline import rounded
+from neckmodel.layout.channel.steps import Step
+from neckmodel.layout.hardware.tuners import Screw, TunerPlace
+from neckmodel.solids.hardware.compression import floor_edge
+from neckmodel.solids.kernel.gate import common, gate
+from neckmodel.solids.kernel.shapes import sideways_over, upright
+from neckmodel.solids.neck.outline import rounded
 from neckmodel.solids.parts import Tool
-from neckmodel.solids.paths import PlanPath, Point
-from neckmodel.solids.paths import Step as Stretch
-from neckmodel.solids.shapes import sideways_over, upright
 
 # isort: split
 import cadquery as cq

@@ -15,10 +15,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from neckmodel.errors import KernelError
-from neckmodel.layout.fretboard import Fretboard, Line, Point
-from neckmodel.layout.frets import crown_drop
-from neckmodel.solids.kernel import guarded
-from neckmodel.solids.shapes import Point3, arc_edge, bezier_edge, line_edge, point, polygon_face, wire
+from neckmodel.layout.fretboard.fretboard import Fretboard, Line, Point
+from neckmodel.layout.strings.frets import crown_drop
+from neckmodel.solids.kernel.gate import guarded
+from neckmodel.solids.kernel.shapes import Point3, arc_edge, bezier_edge, line_edge, point, polygon_face, wire
 
 # isort: split
 from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeFace

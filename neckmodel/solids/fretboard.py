@@ -10,11 +10,11 @@ from typing import Any
 import numpy as np
 
 from neckmodel.errors import KernelError
-from neckmodel.layout.fretboard import Fretboard, FretSlot, Line, Point
-from neckmodel.layout.frets import crown_drop
+from neckmodel.layout.fretboard.fretboard import Fretboard, FretSlot, Line, Point
+from neckmodel.layout.strings.frets import crown_drop
 from neckmodel.solids.crown import BASS, TREBLE, Array, Level, Surface, crown, raised
-from neckmodel.solids.kernel import cut
-from neckmodel.solids.shapes import line_edge, plane_face, sewn, wire
+from neckmodel.solids.kernel.gate import cut
+from neckmodel.solids.kernel.shapes import line_edge, plane_face, sewn, wire
 
 # isort: split
 import cadquery as cq

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from neckmodel.solids.kernel import gate, volume
+from neckmodel.solids.kernel.gate import gate, volume
+from neckmodel.solids.kernel.shapes import mirrored
 from neckmodel.solids.parts import Opening, Part, Parts, Tool
-from neckmodel.solids.shapes import mirrored
 
 # isort: split
 import cadquery as cq

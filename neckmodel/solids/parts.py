@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     import cadquery as cq
 
-    from neckmodel.layout.types import Layout
+    from neckmodel.layout.layout import Layout
 
 Colour = tuple[float, float, float]
 

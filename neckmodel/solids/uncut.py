@@ -7,14 +7,14 @@ from functools import cached_property
 
 from neckmodel.layout import Layout
 from neckmodel.solids.assembly import board_solid, glued_regions, grooved, openings, strip_part
-from neckmodel.solids.body_wings import body_wing_parts
 from neckmodel.solids.channel import holes, tools
 from neckmodel.solids.colours import colour_of
 from neckmodel.solids.fretboard import fretboard_solid
-from neckmodel.solids.hardware import hardware_parts
-from neckmodel.solids.neck import carved_neck
+from neckmodel.solids.hardware.hardware import hardware_parts
+from neckmodel.solids.kernel.shapes import sideways
+from neckmodel.solids.neck.neck import carved_neck
+from neckmodel.solids.neck.wings import body_wing_parts
 from neckmodel.solids.parts import Opening, Part, Parts, Tool
-from neckmodel.solids.shapes import sideways
 
 # isort: split
 import cadquery as cq

@@ -3,6 +3,6 @@
 from __future__ import annotations
 
 from neckmodel.strength.estimate import Range, Strength, estimate, missing
-from neckmodel.strength.woods import WOODS, Wood, find_wood
+from neckmodel.strength.materials.woods import WOODS, Wood, find_wood
 
 __all__ = ["WOODS", "Range", "Strength", "Wood", "estimate", "find_wood", "missing"]

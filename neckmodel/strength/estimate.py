@@ -7,18 +7,18 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.errors import DesignError, Problem
-from neckmodel.strength.beam import CREEP_HIGH, CREEP_LIKELY, CREEP_LOW
-from neckmodel.strength.bent import bending_of
-from neckmodel.strength.calibrate import calibrated_rod, corners_of
-from neckmodel.strength.compression import compression_rod
-from neckmodel.strength.loads import HeadSide, Load, head_side, load_of
-from neckmodel.strength.materials import bar_modulus
-from neckmodel.strength.own_woods import lacking, wood_of
-from neckmodel.strength.rod import two_way_rod
-from neckmodel.strength.rod_reach import RodEstimate, reach_of
-from neckmodel.strength.strings import Pull, pull_of
-from neckmodel.strength.weakest import Weakest, weakest_section
-from neckmodel.strength.woods import OWN, Wood
+from neckmodel.strength.bending.beam import CREEP_HIGH, CREEP_LIKELY, CREEP_LOW
+from neckmodel.strength.bending.bending import bending_of
+from neckmodel.strength.bending.calibration import calibrated_rod, corners_of
+from neckmodel.strength.bending.weakest import Weakest, weakest_section
+from neckmodel.strength.materials.metals import bar_modulus
+from neckmodel.strength.materials.own import lacking, wood_of
+from neckmodel.strength.materials.woods import OWN, Wood
+from neckmodel.strength.rod.compression import compression_rod
+from neckmodel.strength.rod.reach import RodEstimate, reach_of
+from neckmodel.strength.rod.rod import two_way_rod
+from neckmodel.strength.strings.load import HeadSide, Load, head_side, load_of
+from neckmodel.strength.strings.pull import Pull, pull_of
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout

@@ -7,16 +7,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from neckmodel.strength.along import neck_sections
-from neckmodel.strength.beam import relief
-from neckmodel.strength.materials import bar_modulus
+from neckmodel.strength.bending.beam import relief
+from neckmodel.strength.materials.metals import bar_modulus
+from neckmodel.strength.sections.neck import neck_sections
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
-    from neckmodel.design.seasons import Season
+    from neckmodel.design.tables.seasons import Season
     from neckmodel.layout import Layout
-    from neckmodel.strength.along import NeckSections
-    from neckmodel.strength.woods import Wood
+    from neckmodel.strength.materials.woods import Wood
+    from neckmodel.strength.sections.neck import NeckSections
 
 # Longitudinal shrinkage of normal wood, green to ovendry, is 0.1 to 0.2 %; over 30 % of moisture (Wood Handbook, ch. 4)
 ALONG_LOW, ALONG_HIGH = 0.001 / 30, 0.002 / 30

@@ -7,15 +7,15 @@ from typing import TYPE_CHECKING
 
 from neckmodel.layout.tables import Table, Voice
 from neckmodel.lengths import NONE
+from neckmodel.strength.materials.woods import SPREAD_DENSITY, Wood
 from neckmodel.strength.moisture import MoistureEstimate
-from neckmodel.strength.woods import SPREAD_DENSITY, Wood
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
     from neckmodel.strength.estimate import Range, Strength
-    from neckmodel.strength.loads import HeadSide
-    from neckmodel.strength.rod_reach import RodEstimate, Setting
-    from neckmodel.strength.strings import Pull
+    from neckmodel.strength.rod.reach import RodEstimate, Setting
+    from neckmodel.strength.strings.load import HeadSide
+    from neckmodel.strength.strings.pull import Pull
 
 Row = tuple[str, ...]
 NAMES = ("what", "least", "likely", "most")

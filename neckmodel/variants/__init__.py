@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from neckmodel.variants.own_rods import OwnRod, read_rods
+from neckmodel.design.rods import OwnRod, read_rods
 from neckmodel.variants.ranges import Variant, vary_range
-from neckmodel.variants.rods_that_fit import Fit, fit_rods
-from neckmodel.variants.tolerance import Sure, ToleranceReport, vary_tolerance
+from neckmodel.variants.rods.fit import Fit, fit_rods
+from neckmodel.variants.tolerance.report import Sure, ToleranceReport, vary_tolerance
 
 __all__ = [
     "Fit",

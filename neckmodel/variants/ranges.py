@@ -6,14 +6,15 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from neckmodel.design import Design, changed, known
-from neckmodel.design.facts import split
-from neckmodel.design.measured import is_measure
+from neckmodel.design import Design, changed
+from neckmodel.design.tables.measured import is_measure
+from neckmodel.design.values import fields
+from neckmodel.design.values.keys import split
 from neckmodel.errors import DesignError, Problem
 from neckmodel.layout import lay_out
-from neckmodel.layout.walls import SectionWall
+from neckmodel.layout.channel.walls import SectionWall
 from neckmodel.variants.limits import SLACK, Margin
-from neckmodel.variants.margins import margins_at, room_of
+from neckmodel.variants.rods.margins import margins_at, room_of
 
 MOST = 500  # variants in one go
 NEAR = 1e-9
@@ -44,10 +45,10 @@ def is_length(key: str) -> bool:
     path = split(key)
     if path[0] == "measured" and is_measure(path[1:]):
         return True
-    field = known.field_at(Design, path)
-    if field is None or known.below((Design,), key) or known.tables_at(Design, path):
+    field = fields.field_at(Design, path)
+    if field is None or fields.below((Design,), key) or fields.tables_at(Design, path):
         raise DesignError([Problem(key, "is no key of a design that holds one value", place="KEY")], "design")
-    return known.is_length(field)
+    return fields.is_length(field)
 
 
 def values_between(first: float, last: float, step: float) -> tuple[float, ...]:

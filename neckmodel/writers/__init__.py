@@ -5,7 +5,7 @@ Importing this package loads neither the CAD kernel nor a mesh library; each wri
 
 from __future__ import annotations
 
-from neckmodel.writers.folder import write
+from neckmodel.writers.folders.export import write
 from neckmodel.writers.jsons import findings_json, layout_json
 from neckmodel.writers.manifest import FileFact, Manifest
 from neckmodel.writers.registry import DOCUMENTS, FORMATS, format_named

@@ -89,7 +89,7 @@ class Job:
     def box(self, name: str) -> Bounds:
         """The part's exact box (xmin, ymin, zmin, xmax, ymax, zmax), mm."""
         if name not in self._boxes:
-            from neckmodel.solids.box import box
+            from neckmodel.solids.kernel.box import box
 
             self._boxes[name] = box(self.part(name).solid)
         return self._boxes[name]
@@ -145,7 +145,7 @@ class Writer(Protocol):
 
 def _check_mesh(part: Part, box: Bounds, mesh: trimesh.Trimesh, deflection: Deflection) -> None:
     """A mesh is closed, faces outward, and is as large as its solid, within what its deflection allows."""
-    from neckmodel.solids.kernel import volume
+    from neckmodel.solids.kernel.gate import volume
 
     if not (mesh.is_watertight and mesh.is_winding_consistent and mesh.volume > 0):
         raise ExportError(f"{part.name}: its mesh is not a closed body with outward faces")

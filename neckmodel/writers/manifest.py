@@ -12,7 +12,7 @@ from neckmodel.errors import ExportError
 from neckmodel.writers.atomic import sync
 from neckmodel.writers.base import Job, Target, Writer
 from neckmodel.writers.jsons import dumps
-from neckmodel.writers.step import place_of
+from neckmodel.writers.step.step import place_of
 from neckmodel.writers.versions import versions
 
 NAME = "manifest.json"

@@ -6,7 +6,7 @@ import cadquery as cq
 from OCP.BRepGProp import BRepGProp
 from OCP.GProp import GProp_GProps
 
-from neckmodel.solids.kernel import INTEGRATION
+from neckmodel.solids.kernel.gate import INTEGRATION
 
 
 def volume_and_centre(shape: cq.Shape) -> tuple[float, tuple[float, float, float]]:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from neckmodel.errors import ExportError
 from neckmodel.writers import documents
 from neckmodel.writers.base import Writer
-from neckmodel.writers.glb import GlbWriter
-from neckmodel.writers.step import StepWriter
-from neckmodel.writers.stl import StlWriter
-from neckmodel.writers.threemf import ThreeMfWriter
+from neckmodel.writers.meshes.glb import GlbWriter
+from neckmodel.writers.meshes.stl import StlWriter
+from neckmodel.writers.meshes.threemf import ThreeMfWriter
+from neckmodel.writers.step.step import StepWriter
 
 FORMATS: dict[str, Writer] = {
     writer.name: writer for writer in (StepWriter(), StlWriter(), ThreeMfWriter(), GlbWriter())

@@ -51,10 +51,11 @@ def record(layout: Layout, folder: Path) -> int:
     """Build a design and leave the arguments of each of its booleans in `folder`, for bare.py; gives their number."""
     from OCP.BRepTools import BRepTools
 
-    from neckmodel.solids import build, kernel
+    from neckmodel.solids import build
+    from neckmodel.solids.kernel import gate
 
     count = 0
-    original = kernel._boolean
+    original = gate._boolean
 
     def recording(kind: Any, solid: Any, tools: Iterable[Any], operation: str) -> Any:
         nonlocal count
@@ -66,8 +67,8 @@ def record(layout: Layout, folder: Path) -> int:
             count += 1
         return original(kind, solid, tools, operation)
 
-    (folder / "fuzzy.txt").write_text(repr(kernel.FUZZY))
+    (folder / "fuzzy.txt").write_text(repr(gate.FUZZY))
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(kernel, "_boolean", recording)
+        patch.setattr(gate, "_boolean", recording)
         build(layout)
     return count

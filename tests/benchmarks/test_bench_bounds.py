@@ -13,8 +13,8 @@ from neckmodel import presets
 from neckmodel.design import read, read_text
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out
-from neckmodel.strength.tolerances import shares
 from neckmodel.variants import vary_tolerance
+from neckmodel.variants.tolerance.errors import shares
 
 TESTS = Path(__file__).resolve().parents[1]
 sys.path[:0] = [str(TESTS / room) for room in ("ends", "hostile", "oracle", "strength")]

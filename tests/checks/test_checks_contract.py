@@ -13,16 +13,16 @@ from neck_runs import PRESETS, RUNS, built, checked, design, found, laid_out
 
 from neckmodel.checks import check
 from neckmodel.checks.bench import Bench
-from neckmodel.checks.fit import check_fit
-from neckmodel.checks.place import check_place
 from neckmodel.checks.registry import ABOUT, about, functions
+from neckmodel.checks.rod.fit import check_fit
+from neckmodel.checks.rod.place import check_place
 from neckmodel.checks.verdict import at_least, down, place, short_by, up
 from neckmodel.design import read_text
 from neckmodel.findings import VERDICTS
 from neckmodel.layout import lay_out
 from neckmodel.lengths import in_unit
 from neckmodel.solids import build
-from neckmodel.solids.kernel import cut
+from neckmodel.solids.kernel.gate import cut
 from neckmodel.solids.parts import Tool
 
 BARE = """

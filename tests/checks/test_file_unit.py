@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from neck_runs import design
 
-from neckmodel.checks.file_unit import in_file_unit, retold
+from neckmodel.checks.remedies.unit import in_file_unit, retold
 
 
 @pytest.mark.parametrize(

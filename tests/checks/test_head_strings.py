@@ -13,17 +13,17 @@ import pytest
 
 import neckmodel
 from neckmodel import presets
-from neckmodel.checks.head_strings import check_head_strings
+from neckmodel.checks.measure.strings import string_ways
 from neckmodel.checks.registry import about, functions
-from neckmodel.checks.remedies import ways_of
-from neckmodel.checks.strings import string_ways
+from neckmodel.checks.remedies.remedy import ways_of
+from neckmodel.checks.strings import check_head_strings
 from neckmodel.design import read
 from neckmodel.errors import DesignError
 from neckmodel.findings import Finding
 from neckmodel.layout import Layout, lay_out
-from neckmodel.layout.as_json import layout_json
-from neckmodel.layout.posts import head_ways
-from neckmodel.sheets.work_neck import drill
+from neckmodel.layout.hardware.posts import head_ways
+from neckmodel.layout.json.layout import layout_json
+from neckmodel.work.neck import drill
 
 FOLDER = Path(neckmodel.__file__).resolve().parents[1] / "presets"
 LEVEL = ("head.tuners.2.string_height=8", "head.tuners.5.string_height=8")  # redpoll's far posts as high as the others

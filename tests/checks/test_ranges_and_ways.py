@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from neck_runs import findings_of, found, laid_out
 
-from neckmodel.cli.lengths import held
+from neckmodel.cli.terminal.lengths import held
 from neckmodel.findings import Finding, Findings
 from neckmodel.report.words import limit
 from neckmodel.writers.jsons import findings_json

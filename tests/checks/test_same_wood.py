@@ -13,7 +13,7 @@ from neckmodel.checks import check, same
 from neckmodel.errors import MeshError
 from neckmodel.presets import path_of
 from neckmodel.solids import build
-from neckmodel.solids.kernel import cut
+from neckmodel.solids.kernel.gate import cut
 
 
 def test_a_step_that_was_left_in_the_wood_is_noticed() -> None:

@@ -7,8 +7,9 @@ import tomllib
 from collections.abc import Iterator
 
 from neckmodel import presets
-from neckmodel.design import Design, known
-from neckmodel.design.facts import Path
+from neckmodel.design import Design
+from neckmodel.design.values import fields
+from neckmodel.design.values.keys import Path
 from neckmodel.units import from_mm, to_mm
 
 
@@ -31,7 +32,7 @@ def _written(path: Path, value: object) -> str:
         return "{" + ", ".join(f"{json.dumps(key)} = {_written((*path, key), of)}" for key, of in value.items()) + "}"
     if isinstance(value, list):
         return "[" + ", ".join(_written((*path, at), of) for at, of in enumerate(value)) + "]"
-    field = None if isinstance(value, bool | str) else known.field_at(Design, path)
-    if field is None or not (known.is_length(field) or known.tables_at(Design, path)):
+    field = None if isinstance(value, bool | str) else fields.field_at(Design, path)
+    if field is None or not (fields.is_length(field) or fields.tables_at(Design, path)):
         return json.dumps(value)
     return repr(from_mm(to_mm(value), "in"))  # a number in the place of a table is a length, its short form

@@ -9,7 +9,7 @@ import pytest
 from cli_runs import Invoke, Process
 
 from neckmodel import presets
-from neckmodel.cli import completing
+from neckmodel.cli import completion
 
 
 @pytest.mark.parametrize(
@@ -52,30 +52,30 @@ def test_what_is_not_known_is_refused_with_all_there_are(invoke: Invoke, words: 
 
 
 def test_what_is_offered() -> None:
-    assert completing.designs("RED") == ["redpoll"]
-    assert set(completing.designs("")) >= set(presets.names())
-    assert completing.jig_kinds("c") == ["contour-gauge", "caul", "cradle"]
-    assert "marking-out" in completing.sheet_kinds("m")
-    assert "jig-caul" in completing.sheet_kinds("JIG-")
-    assert completing.papers("l") == ["Letter", "long"]
-    assert completing.drawing_formats("") == ["pdf", "svg", "dxf"]
-    assert completing.formats("s") == ["step", "stl"]
-    assert completing.setups("back") == ["back-up", "back-up-bed"]
-    assert {"wall/", "wall/run", "wall/rod-end"} <= set(completing.checks("wall"))
-    assert not any("<" in name for name in completing.checks(""))
-    assert completing.keys("neck.thickness.") == ["neck.thickness.fret_1", "neck.thickness.fret_12"]
-    assert "heel.screws.0.from_end" in completing.keys("heel.")
-    assert completing.settings("rod.len") == ["rod.length="]
-    assert completing.settings("channel.ends=r") == ["channel.ends=round", "channel.ends=run-long"]
+    assert completion.designs("RED") == ["redpoll"]
+    assert set(completion.designs("")) >= set(presets.names())
+    assert completion.jig_kinds("c") == ["contour-gauge", "caul", "cradle"]
+    assert "marking-out" in completion.sheet_kinds("m")
+    assert "jig-caul" in completion.sheet_kinds("JIG-")
+    assert completion.papers("l") == ["Letter", "long"]
+    assert completion.drawing_formats("") == ["pdf", "svg", "dxf"]
+    assert completion.formats("s") == ["step", "stl"]
+    assert completion.setups("back") == ["back-up", "back-up-bed"]
+    assert {"wall/", "wall/run", "wall/rod-end"} <= set(completion.checks("wall"))
+    assert not any("<" in name for name in completion.checks(""))
+    assert completion.keys("neck.thickness.") == ["neck.thickness.fret_1", "neck.thickness.fret_12"]
+    assert "heel.screws.0.from_end" in completion.keys("heel.")
+    assert completion.settings("rod.len") == ["rod.length="]
+    assert completion.settings("channel.ends=r") == ["channel.ends=round", "channel.ends=run-long"]
 
 
 def test_design_files_are_offered_with_the_folders_on_the_way(invoke: Invoke, tmp_path: Path) -> None:
     (tmp_path / "designs").mkdir()
     assert invoke("new", "wren", "--out", "designs").exit_code == 0
     (tmp_path / "designs" / "notes.txt").write_text("")
-    assert completing.designs("des") == ["designs/"]
-    assert completing.designs("designs/") == ["designs/wren.toml"]
-    assert completing.designs("no/such/folder") == []
+    assert completion.designs("des") == ["designs/"]
+    assert completion.designs("designs/") == ["designs/wren.toml"]
+    assert completion.designs("no/such/folder") == []
 
 
 @pytest.mark.parametrize(

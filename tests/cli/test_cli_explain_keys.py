@@ -8,9 +8,9 @@ import pytest
 from typer.testing import CliRunner
 
 from neckmodel.cli.app import app
-from neckmodel.design.defaults import DEFAULTS
-from neckmodel.design.explained import about_key, keys
-from neckmodel.design.instruments import INSTRUMENTS
+from neckmodel.design.defaults.defaults import DEFAULTS
+from neckmodel.design.defaults.instruments import INSTRUMENTS
+from neckmodel.design.explanation import about_key, keys
 
 
 def explained(*words: str) -> str:

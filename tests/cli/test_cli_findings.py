@@ -8,7 +8,7 @@ import shlex
 import pytest
 
 from neckmodel import presets
-from neckmodel.cli.findings import show_findings, summary
+from neckmodel.cli.terminal.findings import show_findings, summary
 from neckmodel.design import Design, read, read_text
 from neckmodel.findings import Finding, Findings, Place, Remedy
 from neckmodel.report.words import arguments

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from inch_designs import in_inches
 
 from neckmodel.checks.bench import Bench
-from neckmodel.checks.walls import check_walls
+from neckmodel.checks.wood.walls import check_walls
 from neckmodel.design import read_text
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from neckmodel.cli.lengths import as_stated
+from neckmodel.cli.terminal.lengths import as_stated
 from neckmodel.lengths import decimal, inches, length, mm, sixty_fourths, with_unit
 from neckmodel.report.words import told_apart
 

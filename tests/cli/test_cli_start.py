@@ -58,7 +58,7 @@ def test_a_layout_needs_no_kernel_and_no_mesh() -> None:
 def test_progress_is_plain_lines_on_stderr_where_there_is_no_terminal(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
-    from neckmodel.cli.progress import Progress
+    from neckmodel.cli.terminal.progress import Progress
 
     with Progress(quiet=False) as step:
         step("building redpoll")

@@ -11,8 +11,8 @@ import pytest
 from cli_runs import Invoke
 from inch_designs import in_inches
 
-from neckmodel.cli import table
-from neckmodel.cli.table import Column, show_table
+from neckmodel.cli.terminal import table
+from neckmodel.cli.terminal.table import Column, show_table
 
 RODS = "".join(
     f"""

@@ -9,7 +9,7 @@ import pytest
 from cli_runs import Invoke
 from neck_runs import checked, design
 
-from neckmodel.cli.findings import show_findings
+from neckmodel.cli.terminal.findings import show_findings
 
 RODS = """
 [[rod]]

@@ -13,10 +13,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from neckmodel.design import read, read_text
-from neckmodel.design.converting import convert, handy, repointed, turned
-from neckmodel.design.facts import look_up
-from neckmodel.design.fields import Length
-from neckmodel.design.stated import Stated, lengths
+from neckmodel.design.reading.lengths import Stated, lengths
+from neckmodel.design.reading.units import convert, handy, repointed, turned
+from neckmodel.design.values.keys import look_up
+from neckmodel.design.values.kinds import Length
 from neckmodel.units import to_mm
 
 PRESETS = sorted((Path(__file__).parents[2] / "presets").glob("*.toml"))

@@ -8,10 +8,11 @@ from collections.abc import Iterator
 import every_key
 import pytest
 
-from neckmodel.design import Design, known, read_text
-from neckmodel.design.defaults import DEFAULTS, INSTEAD, OPTIONAL
-from neckmodel.design.facts import fill
-from neckmodel.design.fields import Table
+from neckmodel.design import Design, read_text
+from neckmodel.design.defaults.defaults import DEFAULTS, INSTEAD, OPTIONAL
+from neckmodel.design.values import fields
+from neckmodel.design.values.keys import fill
+from neckmodel.design.values.kinds import Table
 
 
 def _design(text: str) -> Design:
@@ -19,11 +20,11 @@ def _design(text: str) -> Design:
     return Design.model_validate(fill(tomllib.loads(text), DEFAULTS, OPTIONAL, INSTEAD), context={"unit": "mm"})
 
 
-def _keys(tables: known.Tables, path: str = "") -> Iterator[str]:
-    for name in known.fields(tables):
+def _keys(tables: fields.Tables, path: str = "") -> Iterator[str]:
+    for name in fields.fields(tables):
         key = f"{path}{name}"
         yield key
-        inner = known.below(tables, name)
+        inner = fields.below(tables, name)
         yield from _keys(inner, f"{key}.")
         for table in inner:
             if table.of_each is not None:

@@ -9,9 +9,9 @@ import pytest
 from effort import calls
 
 from neckmodel.design import read_text
-from neckmodel.design.messages import MOST_SHOWN, problems_of
-from neckmodel.design.model import Design
-from neckmodel.design.source import Source
+from neckmodel.design.design import Design
+from neckmodel.design.file.source import Source
+from neckmodel.design.reading.messages import MOST_SHOWN, problems_of
 from neckmodel.errors import DesignError
 
 BASE = (Path(__file__).parents[1] / "hostile" / "siskin.toml").read_text(encoding="utf-8")

@@ -9,7 +9,7 @@ from __future__ import annotations
 import pytest
 
 from neckmodel.design import Design, read_text, remarks
-from neckmodel.design.instruments import INSTRUMENTS
+from neckmodel.design.defaults.instruments import INSTRUMENTS
 from neckmodel.design.schema import json_schema
 from neckmodel.layout import lay_out
 
@@ -167,8 +167,8 @@ def test_without_the_key_everything_is_as_it_was() -> None:
 
 
 def test_bars_alone_are_held_to_the_relief_that_is_usual_for_the_kind() -> None:
-    from neckmodel.design.facts import Facts
-    from neckmodel.design.of_instrument import relief_range
+    from neckmodel.design.defaults.by_instrument import relief_range
+    from neckmodel.design.values.keys import Facts
 
     ranges = [relief_range(Facts(design(*kind).source.raw)) for kind in (ELECTRIC, BASS, NYLON)]
     assert [found.high for found in ranges] == [0.3, 0.5, 0.35]

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from neckmodel.design.lines import Lines
+from neckmodel.design.file.lines import Lines
 
 TEXT = '''# remark
 [rod]

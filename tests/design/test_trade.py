@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from neckmodel.design.trade import KNOWN, WASHERS, said, sizes_of
+from neckmodel.design.defaults.trade import KNOWN, WASHERS, said, sizes_of
 
 KEYS = [
     "rod_place.from_nut",

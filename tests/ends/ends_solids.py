@@ -9,7 +9,7 @@ from ends_samples import design
 
 from neckmodel.layout import Layout, lay_out
 from neckmodel.solids import build
-from neckmodel.solids.kernel import is_sound, volume
+from neckmodel.solids.kernel.gate import is_sound, volume
 from neckmodel.solids.parts import Parts
 
 

@@ -13,7 +13,7 @@ from neckmodel.checks import check
 from neckmodel.design import read
 from neckmodel.errors import DesignError
 from neckmodel.layout import Layout, lay_out
-from neckmodel.layout.as_json import layout_json
+from neckmodel.layout.json.layout import layout_json
 from neckmodel.solids import build
 
 JOINT = 642 * (1 - 2 ** (-14 / 12))

@@ -12,11 +12,11 @@ from neckmodel.checks import check
 from neckmodel.design import read
 from neckmodel.errors import DesignError
 from neckmodel.layout import Layout, lay_out
-from neckmodel.layout.as_json import layout_json
+from neckmodel.layout.json.layout import layout_json
 from neckmodel.report.materials import order_list
-from neckmodel.sheets.work import order_of_work
 from neckmodel.solids import build
-from neckmodel.solids.kernel import is_sound, volume
+from neckmodel.solids.kernel.gate import is_sound, volume
+from neckmodel.work.order import order_of_work
 
 PRESET = Path(__file__).parents[2] / "presets" / "garganey.toml"
 JOINT = 852.0 * (1 - 2 ** (-20 / 12))

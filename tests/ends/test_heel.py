@@ -10,7 +10,7 @@ from ends_solids import assert_sound, box, built, glued, laid_out, lowest, share
 from neckmodel.checks import check
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out
-from neckmodel.solids.kernel import volume
+from neckmodel.solids.kernel.gate import volume
 
 FAR = (-200.0, 200.0)
 JOINT = 642 * (1 - 2 ** (-14 / 12))

@@ -29,8 +29,8 @@ from shapely.geometry import Point, Polygon
 from neckmodel.checks import check
 from neckmodel.errors import DesignError
 from neckmodel.layout import Layout, lay_out
-from neckmodel.layout.as_json import layout_json
-from neckmodel.layout.drawing import first_closed, read_drawing
+from neckmodel.layout.drawings.drawing import first_closed, read_drawing
+from neckmodel.layout.json.layout import layout_json
 from neckmodel.solids import build
 
 SIDES = [(5, 24), (-60, 26), (-120, 70), (-175, 30), (-180, 5), (-150, -35), (-20, -24), (5, -23)]

@@ -12,9 +12,9 @@ from scipy.integrate import quad
 from neckmodel.checks import check
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out
-from neckmodel.layout.ends import one_piece_height
-from neckmodel.layout.scarf import scarf_face, scarf_projection
-from neckmodel.solids.kernel import volume
+from neckmodel.layout.head.head import one_piece_height
+from neckmodel.layout.wood.scarf import scarf_face, scarf_projection
+from neckmodel.solids.kernel.gate import volume
 
 WIDTH, CORNER = 50.0, 8.0
 SQUARE = {"outline": f"{{near = {WIDTH}, far = {WIDTH}}}", "swell_length": 24}  # ends before the seam begins

@@ -10,7 +10,7 @@ from ends_solids import assert_sound, box, built, glued, laid_out, lowest, share
 from neckmodel.checks import check
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out
-from neckmodel.solids.kernel import volume
+from neckmodel.solids.kernel.gate import volume
 
 STEPPED = '[head]\nkind = "stepped"\n'
 ANGLED = '[head]\nkind = "angled"\nangle = 14.0\nthickness = 14.5\n'

@@ -8,7 +8,7 @@ from jig_runs import drafted, inspected
 from neck_runs import laid_out
 
 from neckmodel.jigs.split import key_area
-from neckmodel.solids.kernel import volume
+from neckmodel.solids.kernel.gate import volume
 
 POINTS, WEIGHTS = np.polynomial.legendre.leggauss(40)
 

@@ -9,8 +9,8 @@ from jig_runs import drafted, inspected
 from neck_runs import laid_out
 
 from neckmodel.jigs.kinds.gauge import profile
-from neckmodel.layout.back import Section
-from neckmodel.solids.kernel import volume
+from neckmodel.layout.neck.back import Section
+from neckmodel.solids.kernel.gate import volume
 
 
 @pytest.mark.parametrize("exponent", [1.35, 2.0, 3.5])

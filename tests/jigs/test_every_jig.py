@@ -11,7 +11,7 @@ from jig_runs import facets, inspected, made
 from neck_runs import laid_out
 
 from neckmodel.jigs import KINDS, JigError, kind_named
-from neckmodel.solids.kernel import volume
+from neckmodel.solids.kernel.gate import volume
 
 # one preset a kind in an ordinary run; all that apply in the long one
 USUAL = {

@@ -11,7 +11,7 @@ import typer
 from jig_runs import inspected
 
 import neckmodel.jigs
-from neckmodel.checks.about_jigs import ABOUT_JIGS
+from neckmodel.checks.explain.jigs import ABOUT_JIGS
 from neckmodel.checks.registry import about
 from neckmodel.cli.app import app
 

@@ -22,9 +22,9 @@ from neckmodel.export import design_text
 from neckmodel.findings import Finding, Findings
 from neckmodel.jigs import KINDS
 from neckmodel.jigs.plan import level_outlines
-from neckmodel.layout.as_json import layout_json
-from neckmodel.solids.kernel import volume
-from neckmodel.writers.jig_folder import write_jig
+from neckmodel.layout.json.layout import layout_json
+from neckmodel.solids.kernel.gate import volume
+from neckmodel.writers.folders.jig import write_jig
 
 CASE = ("redpoll", "screw-guide")
 

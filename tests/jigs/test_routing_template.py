@@ -11,11 +11,11 @@ from jig_runs import drafted, inspected
 from neck_runs import laid_out
 
 from neckmodel.jigs import JigError, kind_named
-from neckmodel.jigs.kinds.template_plan import templates
+from neckmodel.jigs.kinds.routing.opening import templates
 from neckmodel.jigs.letters import whole_label
 from neckmodel.jigs.split import key_area
 from neckmodel.meshes import mesh_of, to_manifold
-from neckmodel.solids.kernel import volume
+from neckmodel.solids.kernel.gate import volume
 
 KIND = "routing-template"
 PRESETS = [

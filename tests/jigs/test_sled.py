@@ -14,14 +14,14 @@ from hypothesis import strategies as st
 from neck_runs import laid_out
 
 from neckmodel.findings import Finding
-from neckmodel.jigs.kinds.sled import SledPieces, draft_sled
-from neckmodel.jigs.kinds.sled_plan import SledPlan, Track, made, rail_track, sleds, tip_track
-from neckmodel.jigs.kinds.sled_ride import ride_of, stand
-from neckmodel.jigs.kinds.sled_sweep import sled_checks, too_steep
-from neckmodel.layout.curve import Curve
-from neckmodel.layout.router import floor_circle, router_settings
+from neckmodel.geometry.curve import Curve
+from neckmodel.jigs.kinds.routing.rails import SledPlan, Track, made, rail_track, sleds, tip_track
+from neckmodel.jigs.kinds.routing.ride import ride_of, stand
+from neckmodel.jigs.kinds.routing.sled import SledPieces, draft_sled
+from neckmodel.jigs.kinds.routing.sweep import sled_checks, too_steep
+from neckmodel.layout.workshop.router import floor_circle, router_settings
 from neckmodel.meshes import mesh_of
-from neckmodel.solids.kernel import volume
+from neckmodel.solids.kernel.gate import volume
 
 HILL = "rod.axis_depth={adjuster = 9.5, middle = 6.5, anchor = 9.5}"
 ASLANT = "rod.axis_depth={adjuster = 5.5, middle = 9.0, anchor = 7.5}"

@@ -9,7 +9,7 @@ from neck_runs import laid_out
 from neckmodel.jigs.make import make_jig
 from neckmodel.jigs.types import ON_ITS_BASS_SIDE, ON_ITS_TREBLE_SIDE, UPSIDE_DOWN
 from neckmodel.meshes import mesh_of
-from neckmodel.solids.kernel import volume
+from neckmodel.solids.kernel.gate import volume
 
 
 def test_a_mirrored_piece_lies_on_the_same_face() -> None:

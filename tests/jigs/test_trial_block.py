@@ -8,7 +8,7 @@ import pytest
 from jig_runs import drafted, inspected
 from neck_runs import laid_out
 
-from neckmodel.solids.kernel import volume
+from neckmodel.solids.kernel.gate import volume
 
 LARGE = "workshop.printer.bed=[250, 250, 200]"
 

@@ -9,9 +9,9 @@ import pytest
 from layout_samples import laid_out, preset
 
 from neckmodel.design import Cutter, Workshop
-from neckmodel.layout.channel import Step
-from neckmodel.layout.corners import run_on
-from neckmodel.layout.cutting import cut_step, room_along
+from neckmodel.layout.channel.corners import run_on
+from neckmodel.layout.channel.cutters import cut_step, room_along
+from neckmodel.layout.channel.steps import Step
 
 RUN = Step("run", 20.0, 300.0, 6.0, 9.0, 9.0, end_end="square")
 

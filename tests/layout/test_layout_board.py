@@ -8,8 +8,8 @@ import random
 import pytest
 from neck_runs import findings_of, laid_out
 
-from neckmodel.layout.as_json import layout_json
-from neckmodel.layout.board_plan import KEPT, BoardPlan, Sawn, place_pieces, plan_board
+from neckmodel.layout.json.layout import layout_json
+from neckmodel.layout.workshop.board import KEPT, BoardPlan, Sawn, place_pieces, plan_board
 from neckmodel.sheets import draw
 
 BOARD = Sawn("board", 0.0, 0.0, 1000.0, 100.0, 30.0)

@@ -11,12 +11,12 @@ from layout_samples import L_KEY, laid_out, plain
 from scipy import integrate
 
 from neckmodel.layout import lay_out
-from neckmodel.layout.access import near_face
-from neckmodel.layout.channel import run_long
-from neckmodel.layout.corners import shoulder_area
-from neckmodel.layout.cutting import line_count, pass_count
-from neckmodel.layout.driver import clears_step, head_relief, largest_driver_angle
-from neckmodel.layout.keys import CORNERS, across_corners, largest_turn, swing_half_width
+from neckmodel.layout.access.slot import near_face
+from neckmodel.layout.channel.corners import shoulder_area
+from neckmodel.layout.channel.cutters import line_count, pass_count
+from neckmodel.layout.channel.steps import run_long
+from neckmodel.layout.key.driver import clears_step, head_relief, largest_driver_angle
+from neckmodel.layout.key.hexagon import CORNERS, across_corners, largest_turn, swing_half_width
 
 
 @pytest.mark.parametrize(

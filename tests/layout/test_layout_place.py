@@ -9,8 +9,8 @@ from layout_samples import L_KEY, laid_out, plain, preset
 
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out
-from neckmodel.layout.access import key_reach
-from neckmodel.layout.rod import bounds_in_wood
+from neckmodel.layout.access.slot import key_reach
+from neckmodel.layout.rod.rod import bounds_in_wood
 
 
 def place(length: float, *overrides: str):

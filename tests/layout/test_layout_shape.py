@@ -15,7 +15,7 @@ from shape_oracle import crosses_itself, spans_at
 from neckmodel.design import read_text
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out
-from neckmodel.layout.back import smoothstep
+from neckmodel.layout.neck.back import smoothstep
 
 
 def test_smoothstep():

@@ -11,11 +11,11 @@ from layout_samples import laid_out, preset
 from scipy import stats
 
 from neckmodel.errors import DesignError
-from neckmodel.layout.channel import Step
-from neckmodel.layout.fences import line_centres, template_offset, width_as_cut
-from neckmodel.layout.holes import clearance_hole, lead_hole, withdrawal_force
-from neckmodel.layout.router import RouterSetting, router_settings
-from neckmodel.layout.tolerance import contributions, share_passing, worst_loss
+from neckmodel.layout.channel.steps import Step
+from neckmodel.layout.hardware.screws import clearance_hole, lead_hole, withdrawal_force
+from neckmodel.layout.workshop.fences import line_centres, template_offset, width_as_cut
+from neckmodel.layout.workshop.router import RouterSetting, router_settings
+from neckmodel.layout.workshop.tolerance import contributions, share_passing, worst_loss
 
 
 @pytest.mark.parametrize(

@@ -8,9 +8,9 @@ import pytest
 from layout_samples import laid_out
 
 from neckmodel import presets
-from neckmodel.cli import tables as terminal
+from neckmodel.cli.terminal import tables as terminal
 from neckmodel.layout import Layout
-from neckmodel.layout.tables import Voice, playing, rod, wood
+from neckmodel.layout.tables import Voice, rod, strings, wood
 from neckmodel.report import tables as page
 from neckmodel.report.tables import layout_tables
 from neckmodel.units import from_mm
@@ -26,7 +26,7 @@ CASES = [
 ]
 BOTH = [make for make in terminal.SHOWN if make in page.SHOWN]
 # columns, and rows by their first words, that only one of the two has room for
-PAGE_ONLY = {playing.strings: {"length"}, wood.screws: {"hole"}}
+PAGE_ONLY = {strings.strings: {"length"}, wood.screws: {"hole"}}
 TERMINAL_ROWS = ("board", "rods that would fit", "  to a length of")
 
 
@@ -50,14 +50,14 @@ def test_page_and_terminal_tell_the_same_numbers(name: str, over: tuple[str, ...
 
 def test_only_these_tables_stand_in_one_place_alone() -> None:
     assert set(page.SHOWN) - set(terminal.SHOWN) == {wood.recesses}
-    assert set(terminal.SHOWN) - set(page.SHOWN) == {playing.trueness}
+    assert set(terminal.SHOWN) - set(page.SHOWN) == {strings.trueness}
 
 
 @pytest.mark.parametrize("name", presets.names())
 @pytest.mark.parametrize("unit", ["mm", "in"])
 def test_numbers_are_the_layouts_own(name: str, unit: str) -> None:
     layout = laid_out(name)
-    told = playing.frets(layout, Voice(unit)).rows
+    told = strings.frets(layout, Voice(unit)).rows
     places, decimals = [fret.x for fret in layout.fretted], 2 if unit == "mm" else 3
     near = 0.51 * 10**-decimals
     assert [float(row[1].split()[0]) for row in told] == pytest.approx([from_mm(x, unit) for x in places], abs=near)

@@ -7,7 +7,7 @@ import math
 import pytest
 from neck_runs import laid_out
 
-from neckmodel.layout.rim import hole_rim, rim
+from neckmodel.layout.neck.edge import hole_rim, rim
 
 
 def test_straight_sides() -> None:

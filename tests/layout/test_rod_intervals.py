@@ -9,15 +9,15 @@ from layout_samples import laid_out, preset
 
 from neckmodel.design import Design, changed, read_text
 from neckmodel.design.remarks import remarks
+from neckmodel.design.rods import OwnRod
 from neckmodel.design.schema import json_schema
 from neckmodel.errors import DesignError
-from neckmodel.layout.as_json import layout_json
-from neckmodel.layout.fitting import lengths_that_fit, too_long_or_short
-from neckmodel.layout.rod import Bound, in_wood
+from neckmodel.layout.json.layout import layout_json
+from neckmodel.layout.rod.lengths import lengths_that_fit, too_long_or_short
+from neckmodel.layout.rod.rod import Bound, in_wood
 from neckmodel.layout.tables import Voice, rod
 from neckmodel.variants import fit_rods
-from neckmodel.variants.as_json import rods_json
-from neckmodel.variants.own_rods import OwnRod
+from neckmodel.variants.json import rods_json
 
 FRET_1 = 1 - 2 ** (-1 / 12)
 FEW_FRETS = "fretboard.frets=16"

@@ -11,11 +11,11 @@ from shapely.geometry.base import BaseGeometry
 
 from neckmodel import presets
 from neckmodel.layout import Layout, lay_out
-from neckmodel.layout.as_json import layout_json
-from neckmodel.layout.channel import Step
-from neckmodel.layout.corners import shoulder_area
-from neckmodel.layout.cutting import line_count
-from neckmodel.layout.router import router_settings
+from neckmodel.layout.channel.corners import shoulder_area
+from neckmodel.layout.channel.cutters import line_count
+from neckmodel.layout.channel.steps import Step
+from neckmodel.layout.json.layout import layout_json
+from neckmodel.layout.workshop.router import router_settings
 
 BASE = 8.0  # mm of a router's base plate: common practice, no source
 RAIL = 6.0  # mm of a sled's rails over the glue plane where they are lowest: common practice, no source

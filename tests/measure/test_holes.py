@@ -7,9 +7,9 @@ import math
 import pytest
 from measure_samples import TOP, block, half_cylinder, pocket, round_ended
 
+from neckmodel.checks.measure.cutter import TOOL_LINEAR, in_wood, tool_mesh
 from neckmodel.checks.measure.holes import RoundHole, hole_to_hole, hole_to_skin, hole_to_tool
 from neckmodel.checks.measure.neck import prepare_neck
-from neckmodel.checks.measure.tool import TOOL_LINEAR, in_wood, tool_mesh
 
 SCREW = RoundHole((430.0, -18.0, -19.0), (430.0, -18.0, -1.0), 2.25)
 

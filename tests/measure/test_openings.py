@@ -8,9 +8,9 @@ import cadquery as cq
 import pytest
 from measure_samples import TOP, block, dimple, pocket
 
+from neckmodel.checks.measure.cutter import tool_mesh
 from neckmodel.checks.measure.exact import exact_wall
 from neckmodel.checks.measure.neck import prepare_neck
-from neckmodel.checks.measure.tool import tool_mesh
 from neckmodel.checks.measure.wall import least_wall
 from neckmodel.solids.parts import Opening
 

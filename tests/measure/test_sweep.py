@@ -8,15 +8,8 @@ import manifold3d
 import numpy as np
 import pytest
 
-from neckmodel.checks.measure.sweep import (
-    BentKey,
-    StraightKey,
-    bent_sweep,
-    collisions,
-    placed,
-    straight_sweep,
-)
-from neckmodel.layout.keys import swing_half_width
+from neckmodel.checks.measure.key import BentKey, StraightKey, bent_sweep, collisions, placed, straight_sweep
+from neckmodel.layout.key.hexagon import swing_half_width
 
 # a 4 mm hex key, 4.53 across corners (ISO 2936, from memory: 4.53 is the least e of size 4)
 KEY = BentKey(across=4.53, in_socket=27.0, upright=74.0)

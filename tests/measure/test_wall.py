@@ -18,11 +18,11 @@ from measure_samples import (
     pocket,
 )
 
+from neckmodel.checks.measure.bracket import FINE, SAME, bracket
+from neckmodel.checks.measure.cutter import TOOL_LINEAR, in_wood, tool_mesh
 from neckmodel.checks.measure.exact import exact_wall
 from neckmodel.checks.measure.neck import NECK_EDGES, NECK_LINEAR, prepare_neck
 from neckmodel.checks.measure.pairs import least_pair
-from neckmodel.checks.measure.refine import FINE, SAME, bracket
-from neckmodel.checks.measure.tool import TOOL_LINEAR, in_wood, tool_mesh
 from neckmodel.checks.measure.wall import least_wall
 from neckmodel.meshes import to_manifold
 

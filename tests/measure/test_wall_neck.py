@@ -7,10 +7,10 @@ import numpy as np
 import pytest
 from measure_samples import NECK_OPENINGS, neck_tools, pocket
 
+from neckmodel.checks.measure.cutter import in_wood, tool_mesh
 from neckmodel.checks.measure.exact import exact_wall
 from neckmodel.checks.measure.neck import in_openings
 from neckmodel.checks.measure.pairs import least_pair
-from neckmodel.checks.measure.tool import in_wood, tool_mesh
 from neckmodel.checks.measure.wall import least_wall
 from neckmodel.meshes import to_manifold
 

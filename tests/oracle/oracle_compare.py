@@ -9,12 +9,12 @@ import numpy as np
 from oracle_neck import Cut, Neck, cover, heel_wall, shaft_wall, to_end, walls
 from oracle_rod import Shop, Tables, bar_intervals, clear_of_board, cuts, fitting, in_wood, rod_interval
 
-from neckmodel.layout.as_json import layout_json
+from neckmodel.layout.json.layout import layout_json
 
 if TYPE_CHECKING:
     from neckmodel.findings import Findings
     from neckmodel.layout import Layout
-    from neckmodel.layout.rod import RodPlace
+    from neckmodel.layout.rod.rod import RodPlace
 
 SAME = 1e-6  # mm, of closed forms; inches are read back from 17 digits
 FITTING = 2e-5  # mm, of lengths found by halving, and told to 0.00001

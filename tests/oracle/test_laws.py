@@ -9,11 +9,12 @@ import generator
 import pytest
 
 from neckmodel.checks import check
-from neckmodel.design import Design, changed, known
+from neckmodel.design import Design, changed
+from neckmodel.design.values import fields
 from neckmodel.errors import DesignError
 from neckmodel.layout import Layout, lay_out
-from neckmodel.layout.channel import BAR_FIT
-from neckmodel.layout.keys import across_corners
+from neckmodel.layout.channel.steps import BAR_FIT
+from neckmodel.layout.key.hexagon import across_corners
 from neckmodel.solids import build
 
 LARGER = 1.1
@@ -32,8 +33,8 @@ def lengths(value: Any, path: tuple[str | int, ...] = ()) -> Iterator[tuple[tupl
         for number, item in enumerate(value):
             yield from lengths(item, (*path, number))
     elif isinstance(value, int | float) and not isinstance(value, bool):
-        field = known.field_at(Design, path)
-        if field is not None and known.is_length(field):
+        field = fields.field_at(Design, path)
+        if field is not None and fields.is_length(field):
             yield path, float(value)
 
 

@@ -16,10 +16,10 @@ from neckmodel.findings import Finding
 from neckmodel.layout import Layout, lay_out
 from neckmodel.report import words
 from neckmodel.report.drawings import plan_drawing, side_drawing
-from neckmodel.sheets import layers
-from neckmodel.sheets.display import Drawing, Text
-from neckmodel.sheets.display import Path as Line
-from neckmodel.sheets.lettering import text_box
+from neckmodel.sheets.marks import layers
+from neckmodel.sheets.marks.display import Drawing, Text
+from neckmodel.sheets.marks.display import Path as Line
+from neckmodel.sheets.marks.lettering import text_box
 
 SCREENS = [DESK, PHONE]
 Give = Callable[[str, tuple[int, int]], Opened]

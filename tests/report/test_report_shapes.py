@@ -15,7 +15,7 @@ from report_cases import case
 from neckmodel.meshes.weld import open_edges
 from neckmodel.report.tables import layout_tables
 from neckmodel.report.view import family, sides
-from neckmodel.solids.kernel import volume
+from neckmodel.solids.kernel.gate import volume
 from neckmodel.writers.base import VIEWING
 
 

@@ -10,8 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import integrate
 
-from neckmodel.layout.channel import Step
-from neckmodel.layout.curve import Curve, arc_difference
+from neckmodel.geometry.curve import Curve, arc_difference
+from neckmodel.layout.channel.steps import Step
 
 DEPTHS = st.floats(2.0, 20.0)
 

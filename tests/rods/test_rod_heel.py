@@ -8,8 +8,8 @@ import pytest
 from rod_samples import HEX_AT_HEEL, L_KEY, ODD, STRAIGHT, acoustic, brute_wall, plain, seven
 
 from neckmodel.layout import lay_out
-from neckmodel.layout.as_json import layout_json
-from neckmodel.layout.back import section_wall
+from neckmodel.layout.json.layout import layout_json
+from neckmodel.layout.neck.back import section_wall
 
 
 # --- the adjuster at the heel ----------------------------------------------------------------------------------------

@@ -16,7 +16,7 @@ from neckmodel.design import read_text
 from neckmodel.design.remarks import remarks
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out
-from neckmodel.layout.as_json import layout_json
+from neckmodel.layout.json.layout import layout_json
 
 # a hexagon across corners, largest: 5.67 for 5 mm, 4.53 for 4 mm (JIS B 4648:2008, from a published copy of its table)
 CORNERS_5 = 5.67

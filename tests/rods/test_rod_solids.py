@@ -10,14 +10,14 @@ import pytest
 from rod_samples import acoustic, seven
 from scipy import integrate
 
+from neckmodel.geometry.curve import Curve
 from neckmodel.layout import Layout, lay_out
-from neckmodel.layout.compression import CoverStrip, Washer
-from neckmodel.layout.curve import Curve
+from neckmodel.layout.rod.compression import CoverStrip, Washer
 from neckmodel.solids.channel import tool
-from neckmodel.solids.compression import bent_bar, strip_solid, washer_solid
-from neckmodel.solids.kernel import common, is_sound, volume
-from neckmodel.solids.key import key_solid
-from neckmodel.solids.rod import rod_solid
+from neckmodel.solids.hardware.compression import bent_bar, strip_solid, washer_solid
+from neckmodel.solids.hardware.key import key_solid
+from neckmodel.solids.hardware.rod import rod_solid
+from neckmodel.solids.kernel.gate import common, is_sound, volume
 
 BEND = Curve(10.0, 310.0, 5.0, 7.0, 9.0)
 

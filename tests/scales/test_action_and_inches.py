@@ -14,7 +14,7 @@ from scale_samples import laid_out
 from typer.testing import CliRunner
 
 from neckmodel.cli.app import app
-from neckmodel.cli.lengths import limit, measured
+from neckmodel.cli.terminal.lengths import limit, measured
 from neckmodel.design import read_text
 from neckmodel.layout import lay_out
 from neckmodel.lengths import in_both, in_unit, inches
@@ -76,7 +76,7 @@ def test_marks_for_nut_and_saddle() -> None:
 
 
 def _json(layout: object) -> dict[str, object]:
-    from neckmodel.layout.as_json import layout_json
+    from neckmodel.layout.json.layout import layout_json
 
     return layout_json(layout)  # type: ignore[arg-type]
 

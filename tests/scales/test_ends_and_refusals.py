@@ -12,7 +12,7 @@ from scale_samples import laid_out, plain, two
 
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out
-from neckmodel.layout.strings import string_positions
+from neckmodel.layout.strings.strings import string_positions
 
 
 def test_an_end_follows_the_last_fret_or_is_square_where_it_is_stated() -> None:

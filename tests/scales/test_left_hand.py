@@ -13,10 +13,10 @@ from neckmodel.cli.app import app
 from neckmodel.design import Design, read
 from neckmodel.findings import Findings
 from neckmodel.layout import lay_out
-from neckmodel.layout.as_json import layout_json
-from neckmodel.layout.handed import ACROSS, IN_PLAN
+from neckmodel.layout.json.hand import ACROSS, IN_PLAN
+from neckmodel.layout.json.layout import layout_json
 from neckmodel.solids import build
-from neckmodel.solids.kernel import is_sound, volume
+from neckmodel.solids.kernel.gate import is_sound, volume
 from neckmodel.solids.parts import Parts
 
 PRESET = Path(__file__).parents[2] / "presets" / "redpoll.toml"

@@ -12,10 +12,10 @@ from neckmodel.checks import check
 from neckmodel.checks.bench import Bench
 from neckmodel.errors import DesignError
 from neckmodel.layout import Layout
-from neckmodel.layout.as_json import layout_json
+from neckmodel.layout.json.layout import layout_json
 from neckmodel.solids import build
-from neckmodel.solids.kernel import volume
-from neckmodel.solids.neck import carved_neck
+from neckmodel.solids.kernel.gate import volume
+from neckmodel.solids.neck.neck import carved_neck
 from neckmodel.solids.parts import Parts
 
 GROOVE = (

@@ -12,15 +12,15 @@ from OCP.IntCurvesFace import IntCurvesFace_ShapeIntersector
 from scale_samples import fretted, laid_out, plain, two
 
 from neckmodel.checks.bench import Bench
-from neckmodel.checks.cover import check_cover, check_glue
-from neckmodel.checks.slots import check_slots
+from neckmodel.checks.wood.cover import check_cover, check_glue
+from neckmodel.checks.wood.slots import check_slots
 from neckmodel.errors import DesignError
 from neckmodel.layout import Layout, lay_out
-from neckmodel.layout.fretboard import Fretboard
+from neckmodel.layout.fretboard.fretboard import Fretboard
 from neckmodel.solids import build
 from neckmodel.solids.fretboard import fretboard_solid, volume_of
-from neckmodel.solids.hardware import nut_solid
-from neckmodel.solids.kernel import is_sound, volume
+from neckmodel.solids.hardware.hardware import nut_solid
+from neckmodel.solids.kernel.gate import is_sound, volume
 
 SLANTED = (*two(680, 648, 9), "fretboard.frets=22")
 

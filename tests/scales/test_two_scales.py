@@ -10,12 +10,12 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scale_samples import fretted, laid_out, plain, two
 
-from neckmodel.design.scales import fret_share, spans
+from neckmodel.design.values.scale import fret_share, spans
 from neckmodel.errors import DesignError
 from neckmodel.layout import Layout, lay_out
-from neckmodel.layout.channel import BAR_FIT
-from neckmodel.layout.frets import fret_at, fret_distance
-from neckmodel.layout.strings import crossing, fret_error
+from neckmodel.layout.channel.steps import BAR_FIT
+from neckmodel.layout.strings.frets import fret_at, fret_distance
+from neckmodel.layout.strings.strings import crossing, fret_error
 
 # A scale of 25.5 in = 647.7 mm exactly (25.4 mm to the inch by definition, 1959): frets by equal temperament, the ratio
 # of the semitone being the twelfth root of two, 1.059463094359; worked by hand to 0.001 mm

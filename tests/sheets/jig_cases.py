@@ -14,8 +14,8 @@ from neckmodel.jigs.types import Bare, Printed
 from neckmodel.layout import Layout
 from neckmodel.meshes import mesh_of
 from neckmodel.sheets import Sheet
-from neckmodel.sheets.jigs.look import Look, looks
 from neckmodel.sheets.jigs.sheet import draw_jig
+from neckmodel.sheets.jigs.sides import Look, looks
 from neckmodel.solids.parts import Part
 
 LEFT, BUSH = "design.hand='left'", "workshop.guide_bush=0.63"

@@ -14,10 +14,10 @@ from neckmodel import presets
 from neckmodel.design import read
 from neckmodel.layout import Layout, lay_out
 from neckmodel.sheets import Drawing, Sheet, draw_all
-from neckmodel.sheets.display import Text, Window
-from neckmodel.sheets.lettering import text_box
-from neckmodel.sheets.sketch import bounds
-from neckmodel.writers.pdf import pdf_bytes
+from neckmodel.sheets.marks.display import Text, Window
+from neckmodel.sheets.marks.lettering import text_box
+from neckmodel.sheets.marks.sketch import bounds
+from neckmodel.writers.drawings.pdf import pdf_bytes
 
 HERE = Path(__file__).parent
 INCHES = "wren"  # a design stated in inches, and dated

@@ -8,16 +8,16 @@ from sheet_cases import INCHES, NAMES, layout_of, path_of, sheet_of
 from neckmodel.design import read
 from neckmodel.errors import DesignError
 from neckmodel.findings import Finding, Findings, Place
-from neckmodel.layout.router import router_settings
+from neckmodel.layout.workshop.router import router_settings
 from neckmodel.lengths import decimal, with_unit
-from neckmodel.sheets.contours import area
-from neckmodel.sheets.corners import SCALE, draw_corners
-from neckmodel.sheets.cross_sections import section_places
-from neckmodel.sheets.display import Path
-from neckmodel.sheets.measures import measures
-from neckmodel.sheets.section import steps_at, wall_line
-from neckmodel.sheets.sketch import Sketch
-from neckmodel.sheets.work import order_of_work
+from neckmodel.sheets.kinds.sections import section_places
+from neckmodel.sheets.marks.display import Path
+from neckmodel.sheets.marks.sketch import Sketch
+from neckmodel.sheets.views.corners import SCALE, draw_corners
+from neckmodel.sheets.views.outlines import area
+from neckmodel.sheets.views.section import steps_at, wall_line
+from neckmodel.work.measures import measures
+from neckmodel.work.order import order_of_work
 
 
 def test_router_settings_of_redpoll() -> None:

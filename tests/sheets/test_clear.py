@@ -9,10 +9,10 @@ from clear_cases import crossed, seen
 from sheet_cases import INCHES, NAMES, PAPERS, check_readable, layout_of, pages_of, sheet_of
 
 from neckmodel.sheets import Drawing, draw_all
-from neckmodel.sheets.display import Circle, Text, Window
-from neckmodel.sheets.layers import REGISTER, TEXT
-from neckmodel.sheets.lettering import text_box
-from neckmodel.sheets.marking import fret_dimensions, station_dimensions
+from neckmodel.sheets.kinds.marking import fret_dimensions, station_dimensions
+from neckmodel.sheets.marks.display import Circle, Text, Window
+from neckmodel.sheets.marks.layers import REGISTER, TEXT
+from neckmodel.sheets.marks.lettering import text_box
 
 LEFT = 'design.hand="left"'
 HANDS = tuple((name, LEFT) for name in NAMES)

@@ -6,9 +6,17 @@ import math
 
 import pytest
 
-from neckmodel.layout.channel import Step
-from neckmodel.sheets.contours import arc_of, area, rectangle, rounded_path, step_contour, stretch_box, template_opening
-from neckmodel.sheets.layers import BLANK
+from neckmodel.layout.channel.steps import Step
+from neckmodel.sheets.marks.layers import BLANK
+from neckmodel.sheets.views.outlines import (
+    arc_of,
+    area,
+    rectangle,
+    rounded_path,
+    step_contour,
+    stretch_box,
+    template_opening,
+)
 
 
 def test_a_polygon_and_its_rounded_corners() -> None:

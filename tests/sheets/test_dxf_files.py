@@ -14,12 +14,12 @@ from ezdxf.path import make_path
 from sheet_cases import INCHES, NAMES, layout_of, sheet_of, sheets_of
 
 from neckmodel.errors import ExportError
-from neckmodel.layout.channel import Step
+from neckmodel.layout.channel.steps import Step
 from neckmodel.sheets import draw
-from neckmodel.sheets.layers import plain
-from neckmodel.sheets.plan import fret_line
-from neckmodel.writers.drawn import DrawnJob
-from neckmodel.writers.dxf import DxfWriter, dxf_bytes, problems
+from neckmodel.sheets.marks.layers import plain
+from neckmodel.sheets.views.plan import fret_line
+from neckmodel.writers.drawings.dxf import DxfWriter, dxf_bytes, problems
+from neckmodel.writers.drawings.pages import DrawnJob
 
 PER_UNIT = {"mm": 1.0, "inch": 25.4}
 

@@ -18,15 +18,15 @@ from sheet_cases import INCHES, NAMES, layout_of
 
 from neckmodel.errors import DesignError, ExportError
 from neckmodel.layout import Layout, lay_out
-from neckmodel.layout.as_json import layout_json
-from neckmodel.layout.channel import Step
+from neckmodel.layout.channel.steps import Step
+from neckmodel.layout.json.layout import layout_json
 from neckmodel.sheets import draw, draw_all
-from neckmodel.sheets.layers import of_step, plain
-from neckmodel.sheets.meeting import step_lines
-from neckmodel.writers.drawn import DrawnJob
-from neckmodel.writers.dxf import dxf_bytes
-from neckmodel.writers.sheet_files import planned, write_sheets
-from neckmodel.writers.tables import TableWriter
+from neckmodel.sheets.marks.layers import of_step, plain
+from neckmodel.sheets.views.pockets import step_lines
+from neckmodel.writers.drawings.depths import TableWriter
+from neckmodel.writers.drawings.dxf import dxf_bytes
+from neckmodel.writers.drawings.pages import DrawnJob
+from neckmodel.writers.folders.sheets import planned, write_sheets
 
 MACHINE = ("pockets", "templates", "fretboard", "head")
 LEFT = 'design.hand="left"'
@@ -113,8 +113,8 @@ def test_lines_of_random_channels(tables: Tables) -> None:
 
 
 def polygon(stretches: object) -> shapely.Polygon:
-    from neckmodel.sheets.display import Path as Line
-    from neckmodel.sheets.strokes import walked
+    from neckmodel.sheets.marks.chords import walked
+    from neckmodel.sheets.marks.display import Path as Line
 
     points = list(stretches)  # type: ignore[call-overload]
     line = Line(of_step("any"), tuple(p for p, _, _ in points), tuple(b for _, _, b in points), closed=True)

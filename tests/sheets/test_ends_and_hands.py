@@ -14,19 +14,19 @@ from sheet_cases import INCHES, NAMES, check_readable, layout_of, path_of
 from neckmodel import presets
 from neckmodel.design import read
 from neckmodel.layout import Layout, lay_out
-from neckmodel.layout.body import BodyPlace, CutOut
-from neckmodel.layout.channel import Step
-from neckmodel.layout.router import router_settings, sled_of
+from neckmodel.layout.body.place import BodyPlace, CutOut
+from neckmodel.layout.channel.steps import Step
+from neckmodel.layout.workshop.router import router_settings, sled_of
 from neckmodel.sheets import draw, draw_all
-from neckmodel.sheets.clip import clipped
-from neckmodel.sheets.contours import arc_of, area, head_plan, neck_plan
-from neckmodel.sheets.display import Circle, Drawing, Path, Text
-from neckmodel.sheets.layers import HEAD, NECK, plain
-from neckmodel.sheets.paper import PAPERS
-from neckmodel.sheets.plan import plan_half, wing_boxes
-from neckmodel.sheets.routing import draw_routing
-from neckmodel.sheets.titles import titles_of
-from neckmodel.sheets.work import order_of_work
+from neckmodel.sheets.kinds.routing import draw_routing
+from neckmodel.sheets.marks.clip import clipped
+from neckmodel.sheets.marks.display import Circle, Drawing, Path, Text
+from neckmodel.sheets.marks.layers import HEAD, NECK, plain
+from neckmodel.sheets.pages.sizes import PAPERS
+from neckmodel.sheets.pages.titles import titles_of
+from neckmodel.sheets.views.outlines import arc_of, area, head_plan, neck_plan
+from neckmodel.sheets.views.plan import plan_half, wing_boxes
+from neckmodel.work.order import order_of_work
 
 LEFT = 'design.hand="left"'
 # unlike on both sides: straight from the swell on, a half circle of radius 12 standing out on the treble side

@@ -10,9 +10,9 @@ from sheet_cases import INCHES, NAMES, layout_of
 
 from neckmodel.lengths import with_unit
 from neckmodel.sheets import draw
-from neckmodel.sheets.display import Text
-from neckmodel.sheets.holes import REACHES, holes
-from neckmodel.sheets.lettering import text_box
+from neckmodel.sheets.marks.display import Text
+from neckmodel.sheets.marks.lettering import text_box
+from neckmodel.sheets.views.holes import REACHES, holes
 
 LEFT = 'design.hand="left"'
 CASES = (*((name,) for name in NAMES), ("redpoll", LEFT), ("garganey", LEFT), (INCHES, LEFT))

@@ -16,13 +16,13 @@ from sheet_cases import check_readable, ink, layout_of, left_edge, middle, overl
 
 from neckmodel.lengths import with_unit
 from neckmodel.sheets import Drawing
-from neckmodel.sheets.display import Circle, Text, Window
-from neckmodel.sheets.display import Path as Line
-from neckmodel.sheets.jigs.look import Look
-from neckmodel.sheets.jigs.seen import see
+from neckmodel.sheets.jigs.faces import see
+from neckmodel.sheets.jigs.sides import Look
 from neckmodel.sheets.jigs.sizes import sizes_of
-from neckmodel.sheets.layers import DATUM, HIDDEN, JIG, SIZES
-from neckmodel.writers.svg import svg_text
+from neckmodel.sheets.marks.display import Circle, Text, Window
+from neckmodel.sheets.marks.display import Path as Line
+from neckmodel.sheets.marks.layers import DATUM, HIDDEN, JIG, SIZES
+from neckmodel.writers.drawings.svg import svg_text
 
 TRUE = 0.02  # mm, by which an outline on paper may stray from the piece's
 SVG = "{http://www.w3.org/2000/svg}"
@@ -230,7 +230,7 @@ def test_inches_and_the_other_hand_are_told() -> None:
 def test_edges_in_front_and_behind_are_told_apart() -> None:
     """A plate 40 x 30 x 10 with a hole of 5 right through, a pocket 12 x 8 from below and a step 10 wide along it."""
     from neckmodel.jigs.shaping import box, cylinder
-    from neckmodel.solids.kernel import cut
+    from neckmodel.solids.kernel.gate import cut
 
     pocket, step = box((25, 37), (5, 13), (-1, 4)), box((-1, 41), (20, 31), (7, 11))
     solid = cut(box((0, 40), (0, 30), (0, 10)), [cylinder((10, 10, -1), 2.5, 12), pocket, step], "plate")

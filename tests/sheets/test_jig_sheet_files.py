@@ -17,13 +17,13 @@ import neckmodel
 from neckmodel.errors import ExportError
 from neckmodel.findings import Finding, Findings
 from neckmodel.jigs import KINDS, JigError, inspect, make_jig
-from neckmodel.layout.as_json import layout_json
+from neckmodel.layout.json.layout import layout_json
 from neckmodel.sheets import draw
 from neckmodel.sheets.jigs.sheet import draw_jig
 from neckmodel.sheets.registry import is_of_jig, kind_named
-from neckmodel.writers.jig_folder import write_jig
-from neckmodel.writers.pdf import pdf_bytes
-from neckmodel.writers.svg import svg_text
+from neckmodel.writers.drawings.pdf import pdf_bytes
+from neckmodel.writers.drawings.svg import svg_text
+from neckmodel.writers.folders.jig import write_jig
 
 ROOT = Path(neckmodel.__file__).resolve().parents[1]
 

@@ -11,10 +11,10 @@ from jig_cases import drafted, drawn
 from sheet_cases import layout_of
 
 from neckmodel.jigs import KINDS
-from neckmodel.sheets.display import Path as Line
-from neckmodel.sheets.jigs.look import Look
-from neckmodel.sheets.jigs.seen import see
-from neckmodel.sheets.layers import JIG
+from neckmodel.sheets.jigs.faces import see
+from neckmodel.sheets.jigs.sides import Look
+from neckmodel.sheets.marks.display import Path as Line
+from neckmodel.sheets.marks.layers import JIG
 
 ABOVE = Look((1.0, 0.0, 0.0), (0.0, 1.0, 0.0))
 
@@ -24,7 +24,7 @@ def test_a_slot_in_a_slope_is_drawn() -> None:
     leaves the slope where that is 2 high, at x = 36. Seen from above: the rim, the slot's two sides and its end."""
     import cadquery as cq
 
-    from neckmodel.solids.kernel import cut
+    from neckmodel.solids.kernel.gate import cut
 
     wedge = cq.Workplane("XZ").polyline([(0, 0), (40, 0), (0, 20)]).close().extrude(-30).val()
     sides = [(-3.6, 13), (36, 2), (36, 25), (-3.6, 25)]

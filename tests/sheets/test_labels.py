@@ -10,11 +10,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import isotonic_regression
 
-from neckmodel.sheets.display import Path, Text
-from neckmodel.sheets.labels import spread, spread_within
-from neckmodel.sheets.lettering import text_box
-from neckmodel.sheets.running import Note, note_lanes
-from neckmodel.sheets.sketch import Sketch
+from neckmodel.sheets.marks.dimensions import Note, note_lanes
+from neckmodel.sheets.marks.display import Path, Text
+from neckmodel.sheets.marks.labels import spread, spread_within
+from neckmodel.sheets.marks.lettering import text_box
+from neckmodel.sheets.marks.sketch import Sketch
 
 PLACES = st.lists(st.floats(-200, 700), min_size=1, max_size=60).map(sorted)
 

@@ -6,15 +6,15 @@ import pytest
 from sheet_cases import NAMES, layout_of
 
 from neckmodel.sheets import Drawing, draw
-from neckmodel.sheets.display import Box, Window
-from neckmodel.sheets.holes import holes
-from neckmodel.sheets.layers import BLANK
-from neckmodel.sheets.marking import fret_dimensions, station_dimensions
-from neckmodel.sheets.paper import PAPERS
-from neckmodel.sheets.running import Note, note_lanes
-from neckmodel.sheets.sketch import Sketch
-from neckmodel.sheets.tiles import tile
-from neckmodel.sheets.titles import titles_of
+from neckmodel.sheets.kinds.marking import fret_dimensions, station_dimensions
+from neckmodel.sheets.marks.dimensions import Note, note_lanes
+from neckmodel.sheets.marks.display import Box, Window
+from neckmodel.sheets.marks.layers import BLANK
+from neckmodel.sheets.marks.sketch import Sketch
+from neckmodel.sheets.pages.sizes import PAPERS
+from neckmodel.sheets.pages.tiles import tile
+from neckmodel.sheets.pages.titles import titles_of
+from neckmodel.sheets.views.holes import holes
 
 CASES = (*((name,) for name in NAMES), ("garganey", 'design.hand="left"'))
 SHEETS = {  # drawing sheets on A4 as they were before labels and ticks stood together: none is added

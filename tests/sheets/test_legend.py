@@ -11,9 +11,9 @@ import pytest
 from numpy.typing import NDArray
 from sheet_cases import NAMES, PER_MM, ink, sheet_of, sheets_of
 
-from neckmodel.sheets.display import Drawing, Text
-from neckmodel.sheets.legend import LETTERS, SAMPLE, entries
-from neckmodel.writers.pdf import pdf_bytes
+from neckmodel.sheets.marks.display import Drawing, Text
+from neckmodel.sheets.pages.legend import LETTERS, SAMPLE, entries
+from neckmodel.writers.drawings.pdf import pdf_bytes
 
 
 @dataclass(frozen=True)

@@ -12,10 +12,10 @@ from hypothesis import strategies as st
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 
-from neckmodel.sheets.display import Text
-from neckmodel.sheets.layers import TEXT
-from neckmodel.sheets.lettering import BELOW, CAPITAL, WIDTHS, plain, size_of, text_box, width, wrap
-from neckmodel.writers.pdf import FONT_FILE
+from neckmodel.sheets.marks.display import Text
+from neckmodel.sheets.marks.layers import TEXT
+from neckmodel.sheets.marks.lettering import BELOW, CAPITAL, WIDTHS, plain, size_of, text_box, width, wrap
+from neckmodel.writers.drawings.pdf import FONT_FILE
 
 FONT = Path(reportlab.__file__).parent / "fonts" / FONT_FILE
 

@@ -6,12 +6,12 @@ import pytest
 from sheet_cases import NAMES, layout_of, sheet_of
 
 from neckmodel.sheets import Drawing, draw
-from neckmodel.sheets.display import Path
-from neckmodel.sheets.layers import SCALE
-from neckmodel.sheets.lettering import plain
-from neckmodel.sheets.machine import templates
-from neckmodel.sheets.titles import titles_of
-from neckmodel.sheets.work import order_of_work
+from neckmodel.sheets.kinds.machine import templates
+from neckmodel.sheets.marks.display import Path
+from neckmodel.sheets.marks.layers import SCALE
+from neckmodel.sheets.marks.lettering import plain
+from neckmodel.sheets.pages.titles import titles_of
+from neckmodel.work.order import order_of_work
 
 PAPERS = ("A4", "Letter", "Tabloid")
 CASES = [(name, paper) for name in NAMES for paper in PAPERS]

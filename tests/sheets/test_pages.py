@@ -13,12 +13,12 @@ from sheet_cases import INCHES, NAMES, PAPERS, check_readable, layout_of, overla
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out
 from neckmodel.sheets import KINDS, Drawing, draw_all
-from neckmodel.sheets.display import Circle, Mark, Text, Window
-from neckmodel.sheets.layers import REGISTER
-from neckmodel.sheets.paper import PAPERS as SIZES
-from neckmodel.sheets.seams import OVERLAP
-from neckmodel.sheets.tiles import FOOT, MARGIN, grid
-from neckmodel.sheets.titles import titles_of
+from neckmodel.sheets.marks.display import Circle, Mark, Text, Window
+from neckmodel.sheets.marks.layers import REGISTER
+from neckmodel.sheets.pages.seams import OVERLAP
+from neckmodel.sheets.pages.sizes import PAPERS as SIZES
+from neckmodel.sheets.pages.tiles import FOOT, MARGIN, grid
+from neckmodel.sheets.pages.titles import titles_of
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -8,11 +8,11 @@ from sheet_cases import layout_of, sheet_of
 from neckmodel.design import read_text
 from neckmodel.jigs import JigError, kind_named
 from neckmodel.layout import Layout, lay_out
-from neckmodel.layout.router import router_settings
+from neckmodel.layout.workshop.router import router_settings
 from neckmodel.report.work import work_section
 from neckmodel.sheets import draw
-from neckmodel.sheets.routing import setting_rows
-from neckmodel.sheets.work import order_of_work
+from neckmodel.sheets.kinds.routing import setting_rows
+from neckmodel.work.order import order_of_work
 
 WITHOUT = "pipit"  # the preset that states none
 

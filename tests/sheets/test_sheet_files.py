@@ -14,10 +14,10 @@ from sheet_cases import INCHES, NAMES, layout_of, save, sheet_of, sheets_of
 import neckmodel
 from neckmodel.errors import ExportError
 from neckmodel.sheets import KINDS, Sheet, draw_all
-from neckmodel.writers.drawn import DrawnJob
-from neckmodel.writers.pdf import PdfWriter, pdf_bytes, problems
-from neckmodel.writers.sheet_files import DRAWING_FORMATS, planned, write_sheets
-from neckmodel.writers.svg import SvgWriter, svg_text
+from neckmodel.writers.drawings.pages import DrawnJob
+from neckmodel.writers.drawings.pdf import PdfWriter, pdf_bytes, problems
+from neckmodel.writers.drawings.svg import SvgWriter, svg_text
+from neckmodel.writers.folders.sheets import DRAWING_FORMATS, planned, write_sheets
 
 ROOT = Path(neckmodel.__file__).resolve().parents[1]
 
@@ -136,7 +136,7 @@ def test_each_sheet_has_its_usual_format() -> None:
 def test_when_one_file_fails_the_folder_stays_as_it_was(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     job = DrawnJob("redpoll", draw_all(layout_of("redpoll"), None, (), ("routing", "head")))
     (tmp_path / "redpoll-routing-A4.pdf").write_text("mine")
-    monkeypatch.setattr("neckmodel.writers.dxf.dxf_bytes", lambda *_: b"not a drawing")
+    monkeypatch.setattr("neckmodel.writers.drawings.dxf.dxf_bytes", lambda *_: b"not a drawing")
     with pytest.raises(ExportError, match=r"redpoll-head\.dxf: cannot be read back"):
         write_sheets(job, tmp_path)
     assert [path.name for path in tmp_path.iterdir()] == ["redpoll-routing-A4.pdf"]

@@ -13,10 +13,10 @@ from sheet_cases import layout_of
 
 import neckmodel
 from neckmodel.findings import Finding, Findings, Place
-from neckmodel.layout.as_json import layout_json
+from neckmodel.layout.json.layout import layout_json
 from neckmodel.sheets import KINDS
-from neckmodel.sheets.verdict import verdict_of
-from neckmodel.writers.earlier import earlier_findings
+from neckmodel.sheets.pages.verdict import verdict_of
+from neckmodel.writers.folders.previous import earlier_findings
 from neckmodel.writers.jsons import dumps, findings_json
 from neckmodel.writers.manifest import SCHEMA, fingerprint
 

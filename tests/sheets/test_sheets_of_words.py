@@ -10,13 +10,14 @@ import shapely
 from clear_cases import seen
 from sheet_cases import INCHES, NAMES, layout_of, sheet_of, sheets_of
 
-from neckmodel.layout.board_plan import plan_board
+from neckmodel.layout.workshop.board import plan_board
 from neckmodel.lengths import with_unit
-from neckmodel.sheets import Drawing, cautions, draw
-from neckmodel.sheets.display import Circle, Path, Text
-from neckmodel.sheets.joined import taken
-from neckmodel.sheets.sketch import Sketch
-from neckmodel.sheets.work import order_of_work
+from neckmodel.sheets import Drawing, draw
+from neckmodel.sheets.marks.display import Circle, Path, Text
+from neckmodel.sheets.marks.sketch import Sketch
+from neckmodel.sheets.pages.joining import taken
+from neckmodel.work import cautions
+from neckmodel.work.order import order_of_work
 
 LEFT = 'design.hand="left"'
 WORDS = ("routing", "board", "cross-sections", "inspection")

@@ -14,11 +14,11 @@ import numpy as np
 import pytest
 from sheet_cases import INCHES, NAMES, ink, layout_of, left_edge, middle, save, sheet_of
 
-from neckmodel.sheets.display import Drawing, Window
-from neckmodel.sheets.marking import fret_dimensions, station_dimensions
-from neckmodel.sheets.running import TICK
-from neckmodel.sheets.tiles import FOOT, MARGIN
-from neckmodel.writers.svg import svg_text
+from neckmodel.sheets.kinds.marking import fret_dimensions, station_dimensions
+from neckmodel.sheets.marks.dimensions import TICK
+from neckmodel.sheets.marks.display import Drawing, Window
+from neckmodel.sheets.pages.tiles import FOOT, MARGIN
+from neckmodel.writers.drawings.svg import svg_text
 
 MARK = 0.05
 BAR = 0.02

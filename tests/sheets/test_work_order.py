@@ -10,7 +10,7 @@ from sheet_cases import INCHES, NAMES, layout_of
 from work_cases import BODY_WINGS, ORDER, WINGS, lines_of, out_of_order, place_of
 
 from neckmodel.layout import Layout
-from neckmodel.sheets.work import Work, order_of_work
+from neckmodel.work.order import Work, order_of_work
 
 ROD = ("redpoll", "dunnock", "garganey", "wheatear", "whimbrel", INCHES)
 KINDS = (

@@ -13,11 +13,11 @@ from work_cases import lines_of, place_of
 
 from neckmodel import presets
 from neckmodel.layout import Layout
-from neckmodel.layout.cutting import IN_STEPS
-from neckmodel.layout.router import RouterSetting, level_steps, router_settings
-from neckmodel.sheets.measures import step_measures
-from neckmodel.sheets.routing import setting_rows
-from neckmodel.sheets.work import Work, order_of_work
+from neckmodel.layout.channel.cutters import IN_STEPS
+from neckmodel.layout.workshop.router import RouterSetting, level_steps, router_settings
+from neckmodel.sheets.kinds.routing import setting_rows
+from neckmodel.work.measures import step_measures
+from neckmodel.work.order import Work, order_of_work
 
 LEFT = 'design.hand="left"'
 

@@ -11,9 +11,9 @@ from typing import Any
 
 from neckmodel.errors import DesignError
 from neckmodel.layout import Layout, lay_out
-from neckmodel.layout.router import router_settings
-from neckmodel.sheets.routing import setting_rows
-from neckmodel.sheets.work import order_of_work
+from neckmodel.layout.workshop.router import router_settings
+from neckmodel.sheets.kinds.routing import setting_rows
+from neckmodel.work.order import order_of_work
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "oracle"))
 import generator

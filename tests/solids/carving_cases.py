@@ -11,11 +11,11 @@ import cadquery as cq
 import numpy as np
 from numpy.typing import NDArray
 
-from neckmodel.solids.carving import Room
-from neckmodel.solids.paths import PlanPath, Point, Step
-from neckmodel.solids.shapes import sideways
-from neckmodel.solids.skin import BackLaw, SlabEnd, at
-from neckmodel.solids.superellipse import curve
+from neckmodel.geometry.paths import PlanPath, Point, Step
+from neckmodel.solids.kernel.shapes import sideways
+from neckmodel.solids.neck.carving import Room
+from neckmodel.solids.neck.skin import BackLaw, SlabEnd, at
+from neckmodel.solids.neck.superellipse import curve
 
 Array = NDArray[np.float64]
 UNDER = 2.0  # the stock under the finished back, mm

@@ -12,7 +12,7 @@ from OCP.Geom import Geom_BezierSurface
 from OCP.gp import gp_Pnt, gp_Vec
 from OCP.TColgp import TColgp_Array2OfPnt
 
-from neckmodel.solids.box import box
+from neckmodel.solids.kernel.box import box
 
 EXACT = 1e-6
 

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from scipy.interpolate import BSpline
 
-from neckmodel.solids.bsplines import basis
+from neckmodel.geometry.splines import basis
 
 
 @pytest.mark.parametrize(

@@ -12,13 +12,13 @@ from carving_cases import NECKS, Neck, smoothstep
 from scipy.interpolate import BSpline
 
 from neckmodel.errors import KernelError
-from neckmodel.solids.carving import carve, waste
-from neckmodel.solids.deviation import deviation_from_law, section_points
-from neckmodel.solids.kernel import volume
-from neckmodel.solids.paths import pocket
-from neckmodel.solids.shapes import upright
-from neckmodel.solids.skin import DEGREE, Array, BackLaw, SlabEnd, nets
-from neckmodel.solids.superellipse import POLES
+from neckmodel.geometry.paths import pocket
+from neckmodel.solids.kernel.gate import volume
+from neckmodel.solids.kernel.shapes import upright
+from neckmodel.solids.neck.carving import carve, waste
+from neckmodel.solids.neck.deviation import deviation_from_law, section_points
+from neckmodel.solids.neck.skin import DEGREE, Array, BackLaw, SlabEnd, nets
+from neckmodel.solids.neck.superellipse import POLES
 
 NAMED = {neck.name: neck for neck in NECKS}
 each_neck = pytest.mark.parametrize("name", NAMED)

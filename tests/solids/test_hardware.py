@@ -11,15 +11,15 @@ import pytest
 from hardware_cases import away, bounds
 
 import neckmodel
-from neckmodel.design.scales import Spans
+from neckmodel.design.values.scale import Spans
 from neckmodel.errors import KernelError
-from neckmodel.layout.channel import BAR_FIT
-from neckmodel.layout.frets import Frets
-from neckmodel.layout.hardware import NutPlace, Screw, TunerPlace
-from neckmodel.layout.rod import Bar
-from neckmodel.layout.strings import StringLine
+from neckmodel.layout.channel.steps import BAR_FIT
+from neckmodel.layout.hardware.tuners import NutPlace, Screw, TunerPlace
+from neckmodel.layout.rod.rod import Bar
+from neckmodel.layout.strings.frets import Frets
+from neckmodel.layout.strings.strings import StringLine
 from neckmodel.solids.colours import COLOURS, colour_of
-from neckmodel.solids.hardware import (
+from neckmodel.solids.hardware.hardware import (
     bar_solid,
     hardware_parts,
     nut_solid,
@@ -27,8 +27,8 @@ from neckmodel.solids.hardware import (
     string_solids,
     tuner_solid,
 )
-from neckmodel.solids.kernel import volume
-from neckmodel.solids.rounds import rod_of, turned
+from neckmodel.solids.kernel.gate import volume
+from neckmodel.solids.kernel.turned import rod_of, turned
 
 PRESET = Path(__file__).parents[2] / "presets" / "redpoll.toml"
 

@@ -10,11 +10,11 @@ import pytest
 from hardware_cases import away, bounds
 
 from neckmodel.errors import KernelError
-from neckmodel.layout.hardware import KeyPlace
-from neckmodel.layout.rod import RodPlace, Segment
-from neckmodel.solids.hardware import key_solid, rod_solid
-from neckmodel.solids.kernel import volume
-from neckmodel.solids.rounds import hexagon
+from neckmodel.layout.hardware.tuners import KeyPlace
+from neckmodel.layout.rod.rod import RodPlace, Segment
+from neckmodel.solids.hardware.hardware import key_solid, rod_solid
+from neckmodel.solids.kernel.gate import volume
+from neckmodel.solids.kernel.turned import hexagon
 
 
 def rod(segments: tuple[Segment, ...] = (), size: float = 4.0, depth: float = 5.0) -> RodPlace:

@@ -13,9 +13,9 @@ import pytest
 from OCP.BRepPrimAPI import BRepPrimAPI_MakeBox
 
 from neckmodel.errors import KernelError
-from neckmodel.solids.kernel import common, cut, fuse, gate, guarded, volume
-from neckmodel.solids.paths import PlanPath, Step, pocket, polygon
-from neckmodel.solids.shapes import (
+from neckmodel.geometry.paths import PlanPath, Step, pocket, polygon
+from neckmodel.solids.kernel.gate import common, cut, fuse, gate, guarded, volume
+from neckmodel.solids.kernel.shapes import (
     bezier_edge,
     mirrored,
     path_edges,

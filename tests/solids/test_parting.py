@@ -15,9 +15,9 @@ from neckmodel.meshes import mesh_of
 from neckmodel.meshes.manifold import to_manifold
 from neckmodel.solids.assembly import glued_regions, wood_parts
 from neckmodel.solids.channel import holes, tools
-from neckmodel.solids.kernel import volume
-from neckmodel.solids.neck import carved_neck
-from neckmodel.solids.taking import take
+from neckmodel.solids.kernel.gate import volume
+from neckmodel.solids.kernel.subtraction import take
+from neckmodel.solids.neck.neck import carved_neck
 
 DEEP = {  # presets whose heel is stacked, or made so; the board at which the kernel once lost heel-block-3 is 22
     "wheatear": (),

@@ -9,7 +9,7 @@ import pytest
 from numpy.typing import NDArray
 from scipy.spatial import cKDTree
 
-from neckmodel.solids.superellipse import (
+from neckmodel.solids.neck.superellipse import (
     DEVIATION,
     KNOTS,
     POLES,

@@ -10,14 +10,14 @@ from typing import Any, cast
 import numpy as np
 
 import neckmodel
-from neckmodel.checks.strength import check_strength
+from neckmodel.checks.strength.relief import check_strength
 from neckmodel.design import read, read_text
 from neckmodel.findings import Finding
 from neckmodel.layout import Layout, lay_out
-from neckmodel.layout.channel import Step
-from neckmodel.strength.along import ROUND, openings
-from neckmodel.strength.beam import cell_edges, middles
-from neckmodel.strength.section import Floats, Moments, Stiffness, polygon
+from neckmodel.layout.channel.steps import Step
+from neckmodel.strength.bending.beam import cell_edges, middles
+from neckmodel.strength.sections.neck import ROUND, openings
+from neckmodel.strength.sections.section import Floats, Moments, Stiffness, polygon
 
 PRESETS = ("dunnock", "redpoll", "garganey")
 FOLDER = Path(neckmodel.__file__).resolve().parents[1] / "presets"

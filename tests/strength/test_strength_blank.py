@@ -8,7 +8,7 @@ import pytest
 from neckmodel import presets
 from neckmodel.design import read
 from neckmodel.layout import lay_out
-from neckmodel.strength.blank import PRESS, beam_sag, blank_sag
+from neckmodel.strength.bending.blank import PRESS, beam_sag, blank_sag
 
 
 def test_an_even_beam() -> None:

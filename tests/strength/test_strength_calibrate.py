@@ -10,7 +10,7 @@ from strength_samples import FOLDER, laid_out
 
 from neckmodel.cli.guard import WRONG, verdict
 from neckmodel.design import read_text
-from neckmodel.design.calibration_rules import (
+from neckmodel.design.rules.calibration import (
     LEAST_MODULUS,
     LEAST_SAG,
     LEAST_SLENDER,
@@ -21,13 +21,13 @@ from neckmodel.design.calibration_rules import (
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out
 from neckmodel.strength import Strength, estimate
-from neckmodel.strength.bent import bending_of
-from neckmodel.strength.calibrate import Corners, corners_of, spread_of_sag
-from neckmodel.strength.loads import load_of
-from neckmodel.strength.own_woods import wood_of
-from neckmodel.strength.shear import shear_ratio, with_shear
-from neckmodel.strength.strings import pull_of
-from neckmodel.strength.woods import SHEAR_FREE, SPREAD_MODULUS, WOODS
+from neckmodel.strength.bending.bending import bending_of
+from neckmodel.strength.bending.calibration import Corners, corners_of, spread_of_sag
+from neckmodel.strength.bending.shear import shear_ratio, with_shear
+from neckmodel.strength.materials.own import wood_of
+from neckmodel.strength.materials.woods import SHEAR_FREE, SPREAD_MODULUS, WOODS
+from neckmodel.strength.strings.load import load_of
+from neckmodel.strength.strings.pull import pull_of
 
 # redpoll's board is 65 x 24, of maple with upright rings: E = 1.10 x 12.6 GPa, G(LT) = 0.063 E (Wood Handbook,
 # FPL-GTR-282, tables 5-3a and 5-1)

@@ -10,13 +10,13 @@ import pytest
 from strength_samples import FOLDER, PRESETS, findings, laid_out
 
 from neckmodel.checks.registry import about, functions
-from neckmodel.checks.strength import check_strength
+from neckmodel.checks.strength.relief import check_strength
 from neckmodel.design import read_text
 from neckmodel.errors import DesignError
 from neckmodel.layout import Layout, lay_out
 from neckmodel.strength import estimate, missing
-from neckmodel.strength.section import rectangle, stiffness
-from neckmodel.strength.stress import COMPRESSION_EXPONENT, COMPRESSION_RATIO, hankinson, stress
+from neckmodel.strength.bending.stress import COMPRESSION_EXPONENT, COMPRESSION_RATIO, hankinson, stress
+from neckmodel.strength.sections.section import rectangle, stiffness
 
 
 def edited(name: str, *changes: tuple[str, str]) -> Layout:

@@ -8,12 +8,12 @@ import pytest
 from strength_samples import findings, laid_out
 
 from neckmodel.findings import Finding
-from neckmodel.layout.posts import tuner_of_each
+from neckmodel.layout.hardware.posts import tuner_of_each
 from neckmodel.layout.tables import Voice
 from neckmodel.strength import estimate
-from neckmodel.strength.loads import head_side, load_of
-from neckmodel.strength.rod_reach import RodOnNeck, setting
-from neckmodel.strength.strings import press_on_nut, pull_of
+from neckmodel.strength.rod.reach import RodOnNeck, setting
+from neckmodel.strength.strings.load import head_side, load_of
+from neckmodel.strength.strings.pull import press_on_nut, pull_of
 from neckmodel.strength.tables import bending
 
 OCTAVES_UP = tuple(f"strings.each.{k}.note={n}" for k, n in enumerate(("E4", "A4", "D5", "G5", "B5", "E6")))

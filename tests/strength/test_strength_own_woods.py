@@ -9,11 +9,11 @@ from neckmodel.design import read_text
 from neckmodel.errors import DesignError
 from neckmodel.layout import Layout
 from neckmodel.strength import Strength, estimate, missing
-from neckmodel.strength.bent import Moduli, bending_of
-from neckmodel.strength.loads import load_of
-from neckmodel.strength.own_woods import wood_of
-from neckmodel.strength.strings import pull_of
-from neckmodel.strength.woods import find_wood
+from neckmodel.strength.bending.bending import Moduli, bending_of
+from neckmodel.strength.materials.own import wood_of
+from neckmodel.strength.materials.woods import find_wood
+from neckmodel.strength.strings.load import load_of
+from neckmodel.strength.strings.pull import pull_of
 
 # sugar maple and Indian rosewood as the table has them; modulus = bending modulus x 1.10
 MAPLE = "density=706,modulus=13860,bending_strength=109,compression_parallel=54.0,compression_across=10.1"

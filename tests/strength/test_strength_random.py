@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out
 from neckmodel.strength import WOODS, estimate
-from neckmodel.strength.tolerances import shares
+from neckmodel.variants.tolerance.errors import shares
 
 NAMES = [wood.name for wood in WOODS]
 

@@ -8,12 +8,12 @@ import numpy as np
 import pytest
 from strength_samples import laid_out
 
-from neckmodel.strength.along import neck_sections
-from neckmodel.strength.beam import off_chord, relief
+from neckmodel.strength.bending.beam import off_chord, relief
 from neckmodel.strength.estimate import estimate
-from neckmodel.strength.materials import STEEL_MODULUS, stress_area
-from neckmodel.strength.rod import TwoWayRod, midspan_change, two_way_rod
-from neckmodel.strength.rod_reach import RodOnNeck, setting
+from neckmodel.strength.materials.metals import STEEL_MODULUS, stress_area
+from neckmodel.strength.rod.reach import RodOnNeck, setting
+from neckmodel.strength.rod.rod import TwoWayRod, midspan_change, two_way_rod
+from neckmodel.strength.sections.neck import neck_sections
 
 NECK = 3.87e8 + 0.059e8  # N mm2, the slack rod's own included
 

@@ -8,11 +8,11 @@ import numpy as np
 import pytest
 from strength_samples import PRESETS, laid_out
 
-from neckmodel.layout.back import Section
-from neckmodel.layout.channel import Step
-from neckmodel.strength.along import ROUND, back_outlines, fretboard_moments, neck_sections, openings
-from neckmodel.strength.section import Moments, crown_places, crowned, polygon, rectangle, stiffness
-from neckmodel.strength.stress import stress
+from neckmodel.layout.channel.steps import Step
+from neckmodel.layout.neck.back import Section
+from neckmodel.strength.bending.stress import stress
+from neckmodel.strength.sections.neck import ROUND, back_outlines, fretboard_moments, neck_sections, openings
+from neckmodel.strength.sections.section import Moments, crown_places, crowned, polygon, rectangle, stiffness
 
 KSI, INCH = 1.0, 1.0  # the inch examples are computed in their own units
 
@@ -214,8 +214,8 @@ def test_sections_against_a_library(name: str, x: float) -> None:
 def test_transitions_follow_the_solid(name: str) -> None:
     """In the swells of head and heel the solid's own section, from its splines, is the second route: the box blended
     here is up to 4.1 % short of its area and 9 % of its second moment, and hardly ever above."""
-    from neckmodel.solids.neck import back_law
-    from neckmodel.solids.superellipse import curve
+    from neckmodel.solids.neck.neck import back_law
+    from neckmodel.solids.neck.superellipse import curve
 
     layout = laid_out(name)
     outside = layout.outside

@@ -8,7 +8,7 @@ import pytest
 from strength_samples import laid_out
 
 from neckmodel.design import read_text
-from neckmodel.strength.strings import frequency, mass_of_wire, press_on_nut, pull_of, tension
+from neckmodel.strength.strings.pull import frequency, mass_of_wire, press_on_nut, pull_of, tension
 
 
 @pytest.mark.parametrize(

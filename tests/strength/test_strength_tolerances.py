@@ -8,20 +8,10 @@ import numpy as np
 import pytest
 from strength_samples import PRESETS, laid_out
 
-from neckmodel.layout.back import Section, section_walls
-from neckmodel.layout.tolerance import contributions, share_passing
-from neckmodel.layout.walls import limit_of, opening
-from neckmodel.strength.tolerances import (
-    NECKS,
-    SEED,
-    Errors,
-    Walls,
-    draw,
-    places_of,
-    share_of,
-    shares,
-    walls_of,
-)
+from neckmodel.layout.channel.walls import limit_of, opening
+from neckmodel.layout.neck.back import Section, section_walls
+from neckmodel.layout.workshop.tolerance import contributions, share_passing
+from neckmodel.variants.tolerance.errors import NECKS, SEED, Errors, Walls, draw, places_of, share_of, shares, walls_of
 
 ONE = Walls(np.array([3.6]), np.array([[0.0, -1.0]]), np.array([11.0]), np.array([100.0]))
 

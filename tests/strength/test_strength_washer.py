@@ -13,9 +13,9 @@ from strength_samples import findings, laid_out
 from neckmodel.design import changed, read_text
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out
-from neckmodel.strength.bearing import bearing_faces, box, disc, wood_behind
+from neckmodel.strength.bending.stress import spare_of_end_grain
 from neckmodel.strength.estimate import estimate
-from neckmodel.strength.stress import spare_of_end_grain
+from neckmodel.strength.rod.bearing import bearing_faces, box, disc, wood_behind
 
 
 # --- what it presses on ----------------------------------------------------------------------------------------------

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from neckmodel.strength.stress import hankinson, slope_angle
-from neckmodel.strength.woods import WOODS, find_wood, unknown_wood
+from neckmodel.strength.bending.stress import hankinson, slope_angle
+from neckmodel.strength.materials.woods import WOODS, find_wood, unknown_wood
 
 
 @pytest.mark.parametrize(

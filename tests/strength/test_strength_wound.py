@@ -9,13 +9,13 @@ import jsonschema
 import pytest
 from strength_samples import findings, laid_out
 
-from neckmodel.cli.tables import show_layout
+from neckmodel.cli.terminal.tables import show_layout
 from neckmodel.design import read_text, remarks
 from neckmodel.design.schema import json_schema
-from neckmodel.design.strings import Strings
+from neckmodel.design.tables.strings import Strings
 from neckmodel.errors import DesignError
 from neckmodel.strength import estimate
-from neckmodel.strength.strings import frequency, mass_of_wire, mass_of_wound, pull_of, tension
+from neckmodel.strength.strings.pull import frequency, mass_of_wire, mass_of_wound, pull_of, tension
 
 HEAD = """
 [design]

@@ -7,7 +7,7 @@ import random
 from failing import PRESETS
 
 from neckmodel.design import Design, changed, read
-from neckmodel.design.facts import look_up, split
+from neckmodel.design.values.keys import look_up, split
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out
 from neckmodel.presets import path_of

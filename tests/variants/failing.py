@@ -11,7 +11,7 @@ from neck_runs import as_overrides
 from neckmodel.checks import check, prove
 from neckmodel.checks.trial import failing_of
 from neckmodel.design import Design, changed, read
-from neckmodel.design.facts import look_up, split
+from neckmodel.design.values.keys import look_up, split
 from neckmodel.errors import DesignError, KernelError, MeshError
 from neckmodel.findings import Finding, Findings, ways_of
 from neckmodel.layout import lay_out

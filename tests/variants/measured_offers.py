@@ -12,7 +12,7 @@ from neckmodel.design import Design, changed
 from neckmodel.errors import DesignError, KernelError, MeshError
 from neckmodel.findings import Findings, ways_of
 from neckmodel.layout import lay_out
-from neckmodel.layout.as_json import layout_json
+from neckmodel.layout.json.layout import layout_json
 from neckmodel.solids import build
 
 WORSE = 0.05  # mm by which what is measured on meshes may differ

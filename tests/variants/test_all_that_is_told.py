@@ -11,9 +11,9 @@ from bench_reader import carved_as_told, cut_as_told, no_deeper_than
 from neckmodel.design import Design, changed
 from neckmodel.errors import DesignError
 from neckmodel.layout import Layout, lay_out
+from neckmodel.layout.channel.walls import limit_of
 from neckmodel.layout.tables import Voice
-from neckmodel.layout.tables.built import next_cuts
-from neckmodel.layout.walls import limit_of
+from neckmodel.layout.tables.measured import next_cuts
 
 LEAST_UNDER_STEP = 3.0  # mm of wood that hold a stepped head; common practice, no source
 FRETS = ("neck.thickness.fret_1", "neck.thickness.fret_12")

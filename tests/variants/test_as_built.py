@@ -8,17 +8,17 @@ from typing import Any
 import pytest
 from neck_runs import PRESETS, checked, design, found, laid_out
 
-from neckmodel.checks.built import tell_as_built
-from neckmodel.checks.frozen import frozen
+from neckmodel.checks.remedies.fixed import frozen
+from neckmodel.checks.remedies.next import tell_as_built
 from neckmodel.design import changed
 from neckmodel.errors import DesignError
 from neckmodel.findings import NEXT_CUT, ways_of
 from neckmodel.layout import lay_out
-from neckmodel.layout.as_json import layout_json
-from neckmodel.layout.back import section_walls
-from neckmodel.layout.least_carve import NextCuts, least_carve, next_cuts
-from neckmodel.layout.measured import as_built, numbers_of
-from neckmodel.layout.walls import opening
+from neckmodel.layout.channel.measured import as_built, numbers_of
+from neckmodel.layout.channel.walls import opening
+from neckmodel.layout.json.layout import layout_json
+from neckmodel.layout.measured.carve import NextCuts, least_carve, next_cuts
+from neckmodel.layout.neck.back import section_walls
 
 
 def test_every_nominal_value_entered_as_measured_changes_nothing() -> None:

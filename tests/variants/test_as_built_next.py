@@ -6,15 +6,15 @@ import pytest
 from neck_runs import as_overrides, built, checked, design, findings_of, laid_out
 
 from neckmodel.checks import prove
-from neckmodel.checks.frozen import frozen, puts_back
-from neckmodel.checks.phrases import worded
-from neckmodel.checks.remedies import as_set, tried
+from neckmodel.checks.remedies.fixed import frozen, puts_back
+from neckmodel.checks.remedies.remedy import as_set, tried
+from neckmodel.checks.remedies.words import worded
 from neckmodel.checks.trial import failing_of
 from neckmodel.design import changed
 from neckmodel.errors import DesignError
 from neckmodel.findings import ways_of
 from neckmodel.layout import lay_out
-from neckmodel.layout.next_cut import least_depth
+from neckmodel.layout.measured.next import least_depth
 
 
 # --- a step that came out too small is cut again --------------------------------------------------------------------

@@ -12,14 +12,14 @@ from variant_samples import RUSH, rods_file
 
 from neckmodel.design import changed
 from neckmodel.layout import Layout, lay_out
-from neckmodel.layout.channel import BAR_FIT
-from neckmodel.layout.compression import LEAST_STRIP
-from neckmodel.layout.lying import shims
-from neckmodel.layout.tolerance import contributions, settled
-from neckmodel.sheets.elevation import segment_box
-from neckmodel.sheets.work import order_of_work
-from neckmodel.strength.tolerances import shares
+from neckmodel.layout.channel.seat import shims
+from neckmodel.layout.channel.steps import BAR_FIT
+from neckmodel.layout.rod.compression import LEAST_STRIP
+from neckmodel.layout.workshop.tolerance import contributions, settled
+from neckmodel.sheets.views.side import segment_box
 from neckmodel.variants import Fit, fit_rods, read_rods, vary_tolerance
+from neckmodel.variants.tolerance.errors import shares
+from neckmodel.work.order import order_of_work
 
 RUN = "measured.channel.run."
 CARVED = ("measured.neck.thickness.fret_1=19.0", "measured.neck.thickness.fret_12=21.0")

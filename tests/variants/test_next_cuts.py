@@ -7,7 +7,7 @@ from neck_runs import laid_out
 from variant_samples import told_of
 
 from neckmodel.errors import DesignError
-from neckmodel.layout.least_carve import least_carve
+from neckmodel.layout.measured.carve import least_carve
 
 LONG_ROD = ("rod.length=458", "measured.channel.run.depth=9.35")  # the run is cut to x 7 + 458 + 1 = 466
 

@@ -12,7 +12,7 @@ from variant_samples import RUSH, rods_file
 
 from neckmodel.errors import DesignError
 from neckmodel.variants import fit_rods, read_rods
-from neckmodel.variants.margins import margins_at, room_of
+from neckmodel.variants.rods.margins import margins_at, room_of
 
 
 def test_the_room_of_a_rod_by_hand(tmp_path: Path) -> None:

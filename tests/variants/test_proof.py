@@ -11,7 +11,7 @@ from neck_runs import as_overrides, built, checked, laid_out
 from neckmodel.checks import check, prove
 from neckmodel.checks.bench import Bench
 from neckmodel.checks.proof import Proof
-from neckmodel.checks.remedies import either, size_of
+from neckmodel.checks.remedies.remedy import either, size_of
 from neckmodel.checks.run import find
 from neckmodel.checks.trial import Trials, failing_of
 from neckmodel.design import changed, read_text

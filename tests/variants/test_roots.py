@@ -9,7 +9,7 @@ from neck_runs import as_overrides, built, checked
 
 from neckmodel.checks import prove
 from neckmodel.findings import Findings, ways_of
-from neckmodel.writers.earlier import _findings
+from neckmodel.writers.folders.previous import _findings
 from neckmodel.writers.jsons import findings_json
 
 LONG = ("rod.length=470",)

@@ -6,12 +6,12 @@ import pytest
 from neck_runs import as_overrides, built, checked, design, laid_out
 
 from neckmodel.checks import prove
-from neckmodel.checks.frozen import only_if, puts_back
-from neckmodel.checks.remedies import tried
+from neckmodel.checks.remedies.fixed import only_if, puts_back
+from neckmodel.checks.remedies.remedy import tried
 from neckmodel.checks.trial import failing_of
 from neckmodel.findings import ways_of
-from neckmodel.layout.operations import done, stages_of
-from neckmodel.sheets.work import order_of_work
+from neckmodel.layout.measured.operations import done, stages_of
+from neckmodel.work.order import order_of_work
 
 THIN = ("measured.neck.thickness.fret_1=17.6", "measured.neck.thickness.fret_12=19.8")
 

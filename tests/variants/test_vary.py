@@ -8,11 +8,11 @@ import pytest
 from neck_runs import PRESETS, checked, design, laid_out
 
 from neckmodel.errors import DesignError
-from neckmodel.layout.tolerance import share_passing, worst_loss
+from neckmodel.layout.workshop.tolerance import share_passing, worst_loss
 from neckmodel.presets import names
-from neckmodel.strength.tolerances import shares
 from neckmodel.variants import vary_range, vary_tolerance
 from neckmodel.variants.ranges import is_length, values_between
+from neckmodel.variants.tolerance.errors import shares
 
 THIN = ("neck.thickness.fret_1=18.9", "neck.thickness.fret_12=20.9")
 

@@ -7,7 +7,7 @@ from typing import Any
 
 from designs import toml
 
-from neckmodel.checks.built import tell_as_built
+from neckmodel.checks.remedies.next import tell_as_built
 from neckmodel.findings import Finding, Place
 from neckmodel.layout import Layout
 

@@ -9,7 +9,7 @@ import pytest
 from OCP.BRepBuilderAPI import BRepBuilderAPI_NurbsConvert
 
 from neckmodel.solids.parts import Part
-from neckmodel.writers.cam import Floor, Upright, cam_facts
+from neckmodel.writers.step.cam import Floor, Upright, cam_facts
 
 SLOT = 42.0 * 6.35 - (4 - math.pi) * 3.175**2  # mm2: a rectangle less its four corners
 HOLE = math.pi * 2.25**2

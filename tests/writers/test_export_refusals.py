@@ -10,8 +10,9 @@ import writer_samples as samples
 
 from neckmodel.errors import ExportError
 from neckmodel.solids.parts import Part
-from neckmodel.writers import folder, write
+from neckmodel.writers import write
 from neckmodel.writers.base import file_stem
+from neckmodel.writers.folders import export
 from neckmodel.writers.manifest import Manifest
 
 
@@ -101,7 +102,7 @@ def test_the_place_is_looked_at_again_before_the_swap(
         place.mkdir()
         (place / "notes.txt").write_text("just now")
 
-    monkeypatch.setattr(folder.Manifest, "save", save)
+    monkeypatch.setattr(export.Manifest, "save", save)
     with pytest.raises(ExportError, match="is not an earlier export"):
         export_to(place)
     assert samples.contents(tmp_path) == {"e/notes.txt": b"just now"}

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from neckmodel.errors import ExportError
-from neckmodel.writers import part21
+from neckmodel.writers.step import part21
 
 HEAD = "ISO-10303-21;\nHEADER;\nFILE_DESCRIPTION(('one; two','it''s'),'2;1');\nENDSEC;\nDATA;\n"
 TAIL = "ENDSEC;\nEND-ISO-10303-21;\n"

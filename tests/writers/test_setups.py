@@ -10,14 +10,15 @@ import pytest
 import writer_samples as samples
 from OCP.BRepAdaptor import BRepAdaptor_Surface
 
-from neckmodel.solids.box import box
-from neckmodel.solids.kernel import volume
-from neckmodel.writers import SETUPS, step_kernel
+from neckmodel.solids.kernel.box import box
+from neckmodel.solids.kernel.gate import volume
+from neckmodel.writers import SETUPS
 from neckmodel.writers.atomic import produce
 from neckmodel.writers.base import Job
-from neckmodel.writers.cam import cam_facts
 from neckmodel.writers.setups import placement
-from neckmodel.writers.step import StepWriter
+from neckmodel.writers.step import kernel
+from neckmodel.writers.step.cam import cam_facts
+from neckmodel.writers.step.step import StepWriter
 
 DEPTH, POCKET, HOLE = 21.5, 9.5, 13.0
 # setup: (z of the box, y of the box, y of the hole, heights of the planes that look up)
@@ -38,7 +39,7 @@ def test_the_blank_lies_as_the_setup_says(job: Job, tmp_path: Path, setup: str) 
     chosen = replace(job, setup=setup)
     target = StepWriter().targets(chosen)[0]
     path = produce(StepWriter(), chosen, target, tmp_path)
-    _, [body] = step_kernel.read(path)
+    _, [body] = kernel.read(path)
     heights, sides, hole_y, floors = EXPECTED[setup]
     assert box(body.shape) == pytest.approx((-31.0, sides[0], heights[0], 118.0, sides[1], heights[1]), abs=1e-6)
     assert volume(body.shape) == pytest.approx(samples.blank_volume(), rel=1e-9)
@@ -76,7 +77,7 @@ def test_heights_stay_round_numbers() -> None:
 def test_the_assembly_stays_in_the_frame_of_the_layout(job: Job, tmp_path: Path) -> None:
     chosen = replace(job, setup="back-up-bed")
     path = produce(StepWriter(), chosen, StepWriter().targets(chosen)[-1], tmp_path)
-    _, bodies = step_kernel.read(path)
+    _, bodies = kernel.read(path)
     assert box(bodies[0].shape) == pytest.approx(samples.BLANK_BOX, abs=1e-6)
     assert "Every part where the layout has it." in path.read_text()
 

@@ -14,14 +14,14 @@ from OCP.BRepBuilderAPI import BRepBuilderAPI_NurbsConvert
 from OCP.TopoDS import TopoDS_Shell, TopoDS_Solid
 
 from neckmodel.errors import ExportError
-from neckmodel.solids.kernel import volume
-from neckmodel.writers import part21, step_check, step_kernel
+from neckmodel.solids.kernel.gate import volume
 from neckmodel.writers.atomic import produce
 from neckmodel.writers.base import Job
 from neckmodel.writers.setups import LAYOUT
-from neckmodel.writers.step import StepWriter
-from neckmodel.writers.step_kernel import Body, Heading
-from neckmodel.writers.step_terms import SCHEMAS
+from neckmodel.writers.step import check, kernel, part21
+from neckmodel.writers.step.kernel import Body, Heading
+from neckmodel.writers.step.step import StepWriter
+from neckmodel.writers.step.terms import SCHEMAS
 
 HEADING = Heading("a title", ("what it is",), "neckmodel test")
 
@@ -32,12 +32,12 @@ def bodies(job: Job) -> list[Body]:
 
 
 def written(path: Path, bodies: list[Body], schema: str = "AP214", unit: str = "mm") -> Path:
-    step_kernel.write(path, bodies, HEADING, schema, unit)
+    kernel.write(path, bodies, HEADING, schema, unit)
     return path
 
 
 def problems(path: Path, bodies: list[Body], schema: str = "AP214", unit: str = "mm") -> list[str]:
-    return step_check.problems(path, bodies, LAYOUT, HEADING, schema, unit)
+    return check.problems(path, bodies, LAYOUT, HEADING, schema, unit)
 
 
 @pytest.mark.parametrize("unit", ["mm", "inch"])
@@ -45,7 +45,7 @@ def problems(path: Path, bodies: list[Body], schema: str = "AP214", unit: str = 
 def test_the_assembly_comes_back(job: Job, tmp_path: Path, schema: str, unit: str) -> None:
     chosen = replace(job, schema=schema, unit=unit)
     path = produce(StepWriter(), chosen, StepWriter().targets(chosen)[-1], tmp_path)
-    roots, bodies = step_kernel.read(path)
+    roots, bodies = kernel.read(path)
     assert roots == [f"{samples.NAME} assembly"]
     assert [body.name for body in bodies] == ["blank", "neck", "rod"]
     # closed forms; the kernel integrates planes and cylinders to its last digits
@@ -87,7 +87,7 @@ def test_a_failed_design_says_so_in_header_and_assembly(failed_job: Job, tmp_pat
     path = produce(StepWriter(), failed_job, StepWriter().targets(failed_job)[-1], tmp_path)
     header = part21.parse(path.read_text(encoding="ascii")).header
     assert header["FILE_DESCRIPTION"][0] == "EXPORTED DESPITE FAILED CHECKS: wall/run"
-    assert step_kernel.read(path)[0] == [f"{samples.NAME} assembly - EXPORTED DESPITE FAILED CHECKS"]
+    assert kernel.read(path)[0] == [f"{samples.NAME} assembly - EXPORTED DESPITE FAILED CHECKS"]
 
 
 @pytest.mark.parametrize(
@@ -100,16 +100,16 @@ def test_an_unknown_choice_names_the_known_ones(job: Job, given: dict[str, str],
 
 
 def test_settings_of_the_kernel_are_put_back(tmp_path: Path, bodies: list[Body]) -> None:
-    before = step_kernel.Interface_Static.CVal_s("write.step.unit")
+    before = kernel.Interface_Static.CVal_s("write.step.unit")
     written(tmp_path / "inch.step", bodies[2:], unit="inch")
-    assert step_kernel.Interface_Static.CVal_s("write.step.unit") == before
-    with pytest.raises(ExportError, match="refused"), step_kernel.statics(write__step__unit="FURLONG"):
+    assert kernel.Interface_Static.CVal_s("write.step.unit") == before
+    with pytest.raises(ExportError, match="refused"), kernel.statics(write__step__unit="FURLONG"):
         pass
 
 
 def test_a_location_on_a_shape_is_baked_in(tmp_path: Path, bodies: list[Body]) -> None:
     moved = bodies[2].shape.moved(cq.Location((10, -3, 2), (0, 0, 1), 90))
-    here = Body("rod", step_kernel.placed(moved, LAYOUT), None)
+    here = Body("rod", kernel.placed(moved, LAYOUT), None)
     assert here.shape.wrapped.Location().IsIdentity()
     assert problems(written(tmp_path / "moved.step", [here]), [Body("rod", moved, None)]) == []
     assert "corners off by 4.0000 mm" in problems(tmp_path / "moved.step", [Body("rod", moved.moved((4, 0, 0)), None)])
@@ -177,7 +177,7 @@ def test_a_solid_that_is_not_valid_is_found_though_the_reader_mends_it(tmp_path:
     builder.Add(solid, shell)
     twisted = [replace(bodies[0], shape=cq.Solid(solid))]
     path = written(tmp_path / "twisted.step", twisted)
-    assert step_kernel.read(path)[1][0].shape.isValid()
+    assert kernel.read(path)[1][0].shape.isValid()
     assert "blank: not valid" in problems(path, twisted)
 
 

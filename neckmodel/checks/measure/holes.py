@@ -7,10 +7,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from neckmodel.checks.measure.bracket import bracket
+from neckmodel.checks.measure.cutter import TOOL_LINEAR, ToolInWood
 from neckmodel.checks.measure.neck import PreparedNeck
 from neckmodel.checks.measure.pairs import Pair, least_pair
-from neckmodel.checks.measure.refine import bracket
-from neckmodel.checks.measure.tool import TOOL_LINEAR, ToolInWood
 from neckmodel.checks.measure.triangles import Point, as_point, pierced
 from neckmodel.meshes.exact import point_to_faces
 from neckmodel.meshes.weld import Floats

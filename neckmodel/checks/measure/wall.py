@@ -10,10 +10,10 @@ import trimesh
 from numpy.typing import NDArray
 from scipy.spatial import cKDTree
 
+from neckmodel.checks.measure.bracket import bracket
+from neckmodel.checks.measure.cutter import TOOL_LINEAR, in_wood
 from neckmodel.checks.measure.neck import ON_PLANE, PreparedNeck, facing
 from neckmodel.checks.measure.pairs import least_pair
-from neckmodel.checks.measure.refine import bracket
-from neckmodel.checks.measure.tool import TOOL_LINEAR, in_wood
 from neckmodel.checks.measure.triangles import Point, as_point, point_triangle
 from neckmodel.meshes import stated_error
 from neckmodel.meshes.exact import lies_outside, point_to_faces

@@ -12,10 +12,10 @@ from neckmodel.jigs.shaping import prism
 from neckmodel.jigs.split import REACH, WIDEST, Joint, clearance, joint_places, split
 from neckmodel.jigs.types import UPSIDE_DOWN, Bare, Draft, Label, Point, Whole
 from neckmodel.layout import Layout
-from neckmodel.layout.frets import Fret
+from neckmodel.layout.strings.frets import Fret
 from neckmodel.meshes import mesh_of
 from neckmodel.solids.fretboard import fretboard_solid
-from neckmodel.solids.kernel import cut
+from neckmodel.solids.kernel.gate import cut
 
 # isort: split
 import cadquery as cq

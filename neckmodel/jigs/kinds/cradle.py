@@ -13,7 +13,7 @@ from neckmodel.jigs.shaping import across, cylinder
 from neckmodel.jigs.types import AS_IT_STANDS, Bare, Draft, JigError, Label
 from neckmodel.layout import Layout
 from neckmodel.meshes import mesh_of, to_manifold
-from neckmodel.solids.kernel import cut
+from neckmodel.solids.kernel.gate import cut
 
 if TYPE_CHECKING:
     from shapely.geometry import Polygon

@@ -11,9 +11,9 @@ from neckmodel.jigs.letters import whole_label
 from neckmodel.jigs.shaping import across, cylinder_along
 from neckmodel.jigs.types import ON_ITS_SIDE, Bare, Draft, JigError, Label, Point
 from neckmodel.layout import Layout
-from neckmodel.layout.back import Section
+from neckmodel.layout.neck.back import Section
 from neckmodel.meshes import mesh_of, to_manifold
-from neckmodel.solids.kernel import cut
+from neckmodel.solids.kernel.gate import cut
 
 # mm; common practice, no source
 CHOSEN = (1, 3, 5, 7, 9, 12, 15, 17, 19)  # frets, as far as the shaft goes unaltered

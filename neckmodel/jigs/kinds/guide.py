@@ -16,7 +16,7 @@ from neckmodel.jigs.regions import level_section
 from neckmodel.jigs.shaping import cylinder, leaning, prism
 from neckmodel.jigs.types import Point
 from neckmodel.meshes import mesh_of, to_manifold
-from neckmodel.solids.kernel import cut, fuse
+from neckmodel.solids.kernel.gate import cut, fuse
 
 # isort: split
 import cadquery as cq

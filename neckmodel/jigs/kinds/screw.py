@@ -6,7 +6,7 @@ from neckmodel.jigs.kinds.guide import PLATE, Guide, Hole, findings, guide_solid
 from neckmodel.jigs.shaping import placed
 from neckmodel.jigs.types import AS_IT_STANDS, Bare, Draft, JigError, Label, Point3
 from neckmodel.layout import Layout
-from neckmodel.solids.outline import heel_path
+from neckmodel.solids.neck.outline import heel_path
 
 PER_ARC = 17
 CLEAR = 1.0  # mm that the plate stays short of the joint

@@ -11,7 +11,7 @@ from neckmodel.jigs.shaping import placed
 from neckmodel.jigs.split import REACH, Joint, clearance, joint_places, split
 from neckmodel.jigs.types import Bare, Draft, JigError, Label, Point, Point3, Pose, Whole
 from neckmodel.layout import Layout
-from neckmodel.solids.outline import head_path
+from neckmodel.solids.neck.outline import head_path
 
 PILOT = 3.0  # mm, drill for the first hole; the tuner's own hole follows it. Common practice, no source
 SAMPLES = 25  # of the outline between the head line and the end of the neck's swell

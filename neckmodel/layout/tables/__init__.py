@@ -2,6 +2,6 @@
 
 from __future__ import annotations
 
-from neckmodel.layout.tables.told import Table, Voice
+from neckmodel.layout.tables.table import Table, Voice
 
 __all__ = ["Table", "Voice"]

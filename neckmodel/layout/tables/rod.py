@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.fitting import too_long_or_short
-from neckmodel.layout.tables.told import Row, Table, Voice
+from neckmodel.layout.rod.lengths import too_long_or_short
+from neckmodel.layout.tables.table import Row, Table, Voice
 from neckmodel.lengths import NONE, mm
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
-    from neckmodel.layout.rod import RodPlace
+    from neckmodel.layout.rod.rod import RodPlace
 
 NEAR = 1e-6  # mm
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.tables.told import Row, Table, Voice
+from neckmodel.layout.tables.table import Row, Table, Voice
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout

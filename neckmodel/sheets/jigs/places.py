@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.lengths import with_unit
-from neckmodel.sheets.jigs.look import ACROSS, ALONG, UPWARD
-from neckmodel.sheets.layers import plain
+from neckmodel.sheets.jigs.sides import ACROSS, ALONG, UPWARD
+from neckmodel.sheets.marks.layers import plain
 
 if TYPE_CHECKING:
     from neckmodel.jigs.types import Bare, Point, Point3
@@ -47,7 +47,7 @@ def _on_line(x: float, says: str) -> Place:
 
 
 def _template(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa: ARG001
-    from neckmodel.jigs.kinds.template_plan import peg_places, peg_sides, templates
+    from neckmodel.jigs.kinds.routing.opening import peg_places, peg_sides, templates
 
     if piece.name.startswith("stop-"):
         return [Place((0.0, y, 0.0), "peg", (ACROSS,), at_hole=True) for y in peg_sides(templates(layout)[0])]
@@ -71,7 +71,7 @@ def _template(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # no
 
 def _sled(layout: Layout, piece: Bare) -> list[Place]:
     """A rail's stops and the stations cut into it; a carriage's place over the cutter."""
-    from neckmodel.jigs.kinds.sled_plan import sleds
+    from neckmodel.jigs.kinds.routing.rails import sleds
 
     plan = next(plan for plan in sleds(layout) if piece.name.startswith(plan.name))
     if piece.name.endswith("-carriage"):

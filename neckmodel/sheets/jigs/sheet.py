@@ -6,16 +6,16 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from neckmodel.lengths import in_unit, with_unit
-from neckmodel.sheets import cautions
-from neckmodel.sheets.display import Drawing
-from neckmodel.sheets.jigs.block import Viewed, look_at, size_of_sketch
-from neckmodel.sheets.pages import FOOT, MARGIN, Column, Pages
-from neckmodel.sheets.paper import LONG, PAPERS, USUAL, Paper
+from neckmodel.sheets.jigs.piece import Viewed, look_at, size_of_sketch
+from neckmodel.sheets.marks.display import Drawing
+from neckmodel.sheets.marks.sketch import Sketch, moved
+from neckmodel.sheets.pages.pages import FOOT, MARGIN, Column, Pages
+from neckmodel.sheets.pages.sizes import LONG, PAPERS, USUAL, Paper
+from neckmodel.sheets.pages.tiles import tile
+from neckmodel.sheets.pages.titles import BAR, Titles
+from neckmodel.sheets.pages.verdict import Verdict
 from neckmodel.sheets.sheet import Sheet
-from neckmodel.sheets.sketch import Sketch, moved
-from neckmodel.sheets.tiles import tile
-from neckmodel.sheets.titles import BAR, Titles
-from neckmodel.sheets.verdict import Verdict
+from neckmodel.work import cautions
 
 if TYPE_CHECKING:
     from neckmodel.findings import Findings
@@ -49,7 +49,7 @@ READING = (
 def draw_kind(layout: Layout, kind: str, papers: Sequence[str] = ()) -> tuple[Sheet, ...]:
     """Make and measure one kind of jig and draw it. Raises JigError where the design has no use for it."""
     from neckmodel.jigs import inspect, make_jig
-    from neckmodel.solids.load import load_cadquery
+    from neckmodel.solids.kernel.load import load_cadquery
 
     load_cadquery()
     jig = make_jig(layout, kind)
@@ -77,7 +77,7 @@ def draw_jig(jig: Jig, findings: Findings, papers: Sequence[str] = ()) -> tuple[
 
 def titles_of_jig(jig: Jig, findings: Findings) -> Titles:
     """As for the neck's sheets, with the verdict on the jig."""
-    from neckmodel.sheets.titles import titles_of
+    from neckmodel.sheets.pages.titles import titles_of
 
     found = titles_of(jig.layout, None)
     failed = tuple(dict.fromkeys(f.check for f in findings.findings if f.verdict == "fail"))

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from neckmodel.lengths import with_unit
-from neckmodel.sheets.jigs.look import ACROSS, axis
+from neckmodel.sheets.jigs.faces import Seen, Stretch
 from neckmodel.sheets.jigs.places import Place
-from neckmodel.sheets.jigs.seen import Seen, Stretch
+from neckmodel.sheets.jigs.sides import ACROSS, axis
 
 SMALL = 16.0  # an opening no larger than this is placed by its middle and told by its size
 LEAST = 2.0  # an edge shorter than this is not measured to

@@ -1,0 +1,1 @@
+"""What each check measures, in words. Needs no CAD kernel."""

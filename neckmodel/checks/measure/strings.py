@@ -1,0 +1,47 @@
+"""The strings at pitch, as they run from the bridge over the nut to their tuners. Lengths mm."""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+import manifold3d
+import numpy as np
+
+from neckmodel.layout.hardware.posts import head_ways
+from neckmodel.layout.hardware.tuners import Point
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+    from neckmodel.layout.strings.strings import StringLine
+
+AROUND = 16  # corners of a string's section, drawn around its circle
+
+
+def string_ways(layout: Layout, x_from: float, x_to: float) -> dict[str, manifold3d.Manifold]:
+    """Every string by its name, `string-1` at the bass: from its post, or straight on from x_from, to x_to."""
+    strings, head = layout.frets.strings, head_ways(layout)
+    ends = [way.points[:0:-1] for way in head] or [(_middle(string, x_from),) for string in strings]
+    ways = {}
+    for string, end in zip(strings, ends, strict=True):
+        path = [*end, _middle(string, 0.0), _middle(string, x_to)]
+        pieces = [_stretch(a, b, string.diameter / 2) for a, b in pairwise(path)]
+        ways[f"string-{string.number}"] = manifold3d.Manifold.batch_boolean(pieces, manifold3d.OpType.Add)
+    return ways
+
+
+def _middle(string: StringLine, x: float) -> Point:
+    return x, string.y(x), string.z(x) + string.diameter / 2
+
+
+def _stretch(start: Point, end: Point, radius: float) -> manifold3d.Manifold:
+    """A straight stretch of string."""
+    along = np.subtract(end, start)
+    along = along / np.linalg.norm(along)
+    aside = np.cross(along, (0.0, 0.0, 1.0))
+    aside = aside / np.linalg.norm(aside)
+    turn = np.arange(AROUND) * 2 * math.pi / AROUND
+    ring = np.outer(np.cos(turn), aside) + np.outer(np.sin(turn), np.cross(along, aside))
+    ring = ring * (radius / math.cos(math.pi / AROUND))
+    return manifold3d.Manifold.hull_points(np.vstack([ring + start, ring + end]))

@@ -1,0 +1,56 @@
+"""Remedies where the key meets tuners or screws: they are moved aside, out of the key's whole way. Lengths mm."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+import manifold3d
+import numpy as np
+
+from neckmodel.checks.measure.key import collisions
+from neckmodel.checks.remedies.remedy import Aim, graded, possible
+from neckmodel.geometry.bounds import least_enough
+from neckmodel.meshes import to_manifold
+
+if TYPE_CHECKING:
+    from neckmodel.checks.bench import Bench
+    from neckmodel.findings import Remedy
+
+CLEAR = 0.05  # mm left between the key's way and what is moved out of it: as much as gaps between meshes may be wrong
+HALVINGS = 14
+
+
+def moved_aside(bench: Bench, way: list[manifold3d.Manifold], names: Iterable[str]) -> Remedy | None:
+    """Each of these tuners or screws farther from the centre line, by as little as leaves the key's way free.
+
+    None where one of them is none of these, or does not lie to one side.
+    """
+    layout = bench.layout
+    stated = {t.name: (f"head.tuners.{k}.y", t.on_face[1]) for k, t in enumerate(layout.tuners)}
+    stated |= {s.name: (f"heel.screws.{k}.y", s.y) for k, s in enumerate(layout.screws)}
+    clear: dict[str, tuple[int, float]] = {}
+    for name in names:
+        if name not in stated or stated[name][1] == 0:
+            return None
+        key, y = stated[name]
+        side = 1 if y > 0 else -1
+        clear[key] = (side, side * y + _least(way, to_manifold(bench.mesh(name), name), side) + CLEAR)
+
+    def moved(aim: Aim) -> Remedy | None:
+        return possible(bench.design, {key: side * aim.up(key, y + aim.spare) for key, (side, y) in clear.items()})
+
+    return graded(bench.design, moved, bench.design.workshop.tolerances.sideways)
+
+
+def _least(way: list[manifold3d.Manifold], solid: manifold3d.Manifold, side: int) -> float:
+    """The least distance that takes a solid out of the key's way to one side."""
+    reach = max(float(np.abs(np.asarray(piece.bounding_box()).reshape(2, 3)[:, 1]).max()) for piece in way)
+    _, low, _, _, high, _ = solid.bounding_box()
+    beside = reach - float(min(side * low, side * high))  # there it lies beside all of the way
+
+    def free(by: float) -> bool:
+        return not collisions(way, {"moved": solid.translate((0.0, side * by, 0.0))})
+
+    by = least_enough(free, 0.0, beside, HALVINGS)
+    return beside if by is None else by

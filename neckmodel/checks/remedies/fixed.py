@@ -1,0 +1,63 @@
+"""What is cut already cannot be changed: what no remedy may ask for. More wood can still be taken away."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.design.values.keys import Path, split
+from neckmodel.layout.measured.operations import done, not_yet
+from neckmodel.layout.measured.uncut import undone
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from neckmodel.design import Design
+    from neckmodel.layout import Layout
+
+# keys of [channel] that a measured size stands in the place of, and the measures of a step that do so
+CUT = {
+    "channel.wider_by": (None, ("width",)),
+    "channel.deeper_by": (None, ("depth",)),
+    "channel.adjuster_clearance": ("adjuster", ("width", "depth")),
+}
+BOUGHT = ("rod", "bars")  # another one may be had as long as it is not laid in, and another board while nothing is cut
+
+
+def frozen(design: Design, keys: Iterable[str]) -> bool:
+    """Whether one of these keys would change what was measured already."""
+    measured = [split(key) for key, _ in design.measured or ()]
+    return any(_cut(key, path) or _meets(split(key), path) for key in keys for path in measured)
+
+
+def puts_back(before: Layout, after: Layout) -> bool:
+    """Whether wood that is cut away before would be there again, or what is glued on would have to come off."""
+    return bool(undone(before, after)[0])
+
+
+def only_if(before: Layout, after: Layout) -> str:
+    """What must not be done yet for this change, where the order of work tells that it likely is; empty for nothing."""
+    return not_yet(before, undone(before, after)[1])
+
+
+def replacing(layout: Layout, settings: Mapping[str, float | str]) -> dict[str, float | str]:
+    """The settings with what was measured of a thing that is bought set as measured of another one, where that can
+    still be had."""
+    state, measured = done(layout), {key for key, _ in layout.design.measured or ()}
+
+    def another(key: str) -> bool:
+        part = key.partition(".")[0]
+        return key in measured and (not state.closed if part in BOUGHT else part == "board" and not state.begun)
+
+    return {f"measured.{key}" if another(key) else key: value for key, value in settings.items()}
+
+
+def _meets(one: Path, two: Path) -> bool:
+    shorter = min(len(one), len(two))
+    return one[:shorter] == two[:shorter]
+
+
+def _cut(key: str, measured: Path) -> bool:
+    step, measures = CUT.get(key, (None, ()))
+    if measured[0] != "channel" or len(measured) != 3:
+        return False
+    return measured[2] in measures and step in (None, measured[1])

@@ -1,0 +1,159 @@
+"""Remedies for a rod or bars that lie where they may not: another place, another length, more wood. Lengths mm."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from neckmodel.checks.remedies.remedy import any_of, change, graded, possible
+from neckmodel.checks.verdict import SLACK
+from neckmodel.layout.rod.boxes import held_past_joint
+from neckmodel.layout.rod.rod import bounds_in_wood
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+    from neckmodel.checks.remedies.remedy import Aim
+    from neckmodel.design import Design
+    from neckmodel.findings import Remedy
+    from neckmodel.layout import Layout
+    from neckmodel.layout.rod.rod import Bar, Bound, RodPlace
+
+STEP = 0.5  # mm, in which a rod lies by itself
+PLACE, LENGTH, WOOD = "rod_place.from_nut", "rod.length", "heel.wood_ends_at"
+
+
+@dataclass(frozen=True)
+class Room:
+    """Where a rod or bar may start: in wood and within the key's reach. Its cover is measured by a check of its own."""
+
+    low: Bound
+    high: Bound
+    x: float
+
+    @property
+    def margin(self) -> float:
+        """How far x lies inside the interval, negative outside."""
+        return min(self.x - self.low.x, self.high.x - self.x)
+
+    @property
+    def nearest(self) -> Bound:
+        return self.low if self.x - self.low.x < self.high.x - self.x else self.high
+
+    @property
+    def short(self) -> float:
+        """How much the interval lacks; 0 or less where there is one."""
+        return self.low.x - self.high.x
+
+    def nearest_to(self, key: str, aim: Aim) -> float:
+        """The place in the interval that is nearest to x, as far inside as is aimed at."""
+        if self.x > self.high.x - aim.spare:
+            return aim.down(key, self.high.x - aim.spare)
+        return aim.up(key, self.low.x + aim.spare)
+
+
+def room_of(place: RodPlace | Bar) -> Room:
+    return Room(*bounds_in_wood(place), place.x_start)
+
+
+def rod_placed(layout: Layout, spare: float = 0.0) -> bool:
+    return layout.rod is not None and room_of(layout.rod).margin >= spare - SLACK
+
+
+def move_rod(design: Design, rod: RodPlace, loss: float) -> Remedy | None:
+    """Inside a real interval the rod is moved; beside it, or where there is none, the rod must be shorter or longer, or
+    the wood longer."""
+    return _good(design, lambda aim: _rod_ways(design, rod, room_of(rod), aim), rod_placed, loss)
+
+
+def _rod_ways(design: Design, rod: RodPlace, room: Room, aim: Aim) -> Iterator[Remedy]:
+    beyond = room.x > room.high.x - aim.spare  # too near the body, or too long
+    lack = aim.spare - (room.high.x - room.x if beyond else room.x - room.low.x)
+    in_wood = room.high.key == WOOD and beyond
+    moved = change(design, {PLACE: room.nearest_to(PLACE, aim)})
+    if beyond or room.low.key != PLACE:
+        less = rod.length - lack if rod.stated else rod.length - room.short - 2 * aim.spare
+        resized = change(design, {LENGTH: aim.down(LENGTH, less) if beyond else aim.up(LENGTH, rod.length + lack)})
+        yield from (resized, moved) if room.low.key == "rod_place.past_joint" and not beyond else (moved, resized)
+    else:
+        yield moved
+    if in_wood:  # where the rod lies by itself it keeps clear of both bounds, in steps of 0.5
+        more = lack if rod.stated else lack + aim.spare + STEP
+        yield change(design, {WOOD: aim.up(WOOD, room.high.value + more)})
+    if room.short > SLACK and rod.stated:
+        yield change(design, {PLACE: "auto", LENGTH: aim.down(LENGTH, rod.length - room.short - 2 * aim.spare)})
+    if not beyond and rod.fitting_from <= rod.fitting_to:
+        yield change(design, {LENGTH: aim.up(LENGTH, rod.fitting_from + aim.spare), PLACE: "auto"})
+
+
+def reach_joint(design: Design, rod: RodPlace, short: float, loss: float) -> Remedy | None:
+    """Farther from the nut where there is room, else a longer rod, if that has a place. short: of what is wanted past
+    the joint."""
+
+    def ways(aim: Aim) -> Iterator[Remedy]:
+        by = short + aim.spare
+        yield change(design, {LENGTH: aim.up(LENGTH, rod.length + by)})
+        yield change(design, {PLACE: aim.up(PLACE, rod.x_start + by)})
+        if rod.fitting_from <= rod.fitting_to:
+            yield change(design, {LENGTH: aim.up(LENGTH, rod.fitting_from + aim.spare), PLACE: "auto"})
+
+    def reaches(new: Layout, spare: float) -> bool:
+        held = 0.0 if new.rod is None else held_past_joint(new.design, new.rod)
+        return rod_placed(new) and held >= new.design.rod_place.past_joint + spare - SLACK
+
+    return _good(design, ways, reaches, loss)
+
+
+def before_fret_1(design: Design, rod: RodPlace) -> Remedy | None:
+    """The rod nearer to the nut, until it bends the neck from fret 1 on."""
+
+    def spans(new: Layout, spare: float) -> bool:
+        return rod_placed(new, spare) and new.rod is not None and new.rod.x_start <= new.rod.x_span + SLACK
+
+    return _good(design, lambda aim: iter([change(design, {PLACE: aim.down(PLACE, rod.x_span)})]), spans)
+
+
+def clear_of_fretboard(layout: Layout, rod: RodPlace, spare: float, loss: float) -> Remedy | None:
+    """A wheel behind the fretboard: the rod nearer to the body, or the fretboard shorter. spare: between the two."""
+    design, ends = layout.design, "fretboard.ends_at"
+
+    def ways(aim: Aim) -> Iterator[Remedy]:
+        yield change(design, {PLACE: aim.up(PLACE, rod.x_wheel + aim.spare)})
+        yield change(design, {ends: aim.down(ends, layout.fretboard.x_end + spare - aim.spare)})
+
+    def clear(new: Layout, spare: float) -> bool:
+        return new.rod is not None and new.rod.x_start >= new.rod.x_wheel + spare - SLACK and rod_placed(new)
+
+    return _good(design, ways, clear, loss)
+
+
+def move_bars(design: Design, bar: Bar, loss: float) -> Remedy | None:
+    start, size, room = "bars.from_nut", "bars.length", room_of(bar)
+    length = bar.x_end - bar.x_start
+
+    def ways(aim: Aim) -> Iterator[Remedy]:
+        yield change(design, {start: room.nearest_to(start, aim)})
+        yield change(design, {size: aim.down(size, length + room.margin - aim.spare)})
+        # at the gap from the nut, just long enough to reach past the joint
+        least = aim.up(start, max(b.x for b in bar.lower if b.key == start) + aim.spare)
+        reach = next(b.x for b in bar.lower if b.key == "rod_place.past_joint") + length - least
+        yield change(design, {size: aim.up(size, reach + aim.spare), start: least})
+
+    def placed(new: Layout, spare: float) -> bool:
+        return all(room_of(b).margin >= spare - SLACK for b in new.bars)
+
+    return _good(design, ways, placed, loss)
+
+
+def _good(
+    design: Design,
+    ways: Callable[[Aim], Iterator[Remedy]],
+    good: Callable[[Layout, float], bool],
+    loss: float = 0.0,
+) -> Remedy | None:
+    """Those of the ways that can be laid out and then are good, with as much to spare as is aimed at."""
+
+    def make(aim: Aim) -> Remedy | None:
+        return any_of(*(possible(design, way.set, lambda new: good(new, aim.spare)) for way in ways(aim)))
+
+    return graded(design, make, loss)

@@ -1,0 +1,39 @@
+"""A step that came out smaller than planned is cut again: more wood can be taken away, what was measured grows."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.checks.remedies.remedy import tried
+from neckmodel.findings import Remedy
+from neckmodel.layout.channel.steps import FOR_THE_KEY
+from neckmodel.layout.measured.next import short_of_plan
+
+if TYPE_CHECKING:
+    from neckmodel.findings import Finding
+    from neckmodel.layout import Layout
+
+FOR_KEY = (*FOR_THE_KEY, "adjuster")
+
+
+def more_cut(finding: Finding, layout: Layout) -> list[Remedy]:
+    """The cuts that would bring the steps that a failing finding is about to what is planned."""
+    cuts = [cut for cut in short_of_plan(layout) if _is_about(finding, cut.step, cut.what)]
+    ways = [Remedy(cut.says, {cut.key: cut.to}) for cut in cuts]
+    return [way for way in ways if tried(layout.design, way.set) is not None]
+
+
+def _is_about(finding: Finding, step: str, what: str) -> bool:
+    """Whether this measure of this step bears on what the finding is about."""
+    family, _, topic = finding.check.partition("/")
+    if family == "access":
+        return step in FOR_KEY
+    if family == "fit":
+        return step == topic or (topic == "end" and step in ("run", "anchor") and what.startswith("x_"))
+    if family != "overlap":
+        return False
+    if topic.endswith("adjusting-key"):
+        return step in FOR_KEY
+    if step.startswith("bar-") or topic[:-1].endswith("bar-"):
+        return topic.endswith(f"-{step}")
+    return step not in FOR_THE_KEY

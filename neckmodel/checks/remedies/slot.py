@@ -1,0 +1,75 @@
+"""An access slot that does not leave the wood where it should: on a stepped head deeper than its face, at the heel just
+before the wood ends. Lengths mm."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.checks.remedies.remedy import Aim, any_of, graded, possible
+from neckmodel.checks.verdict import SLACK, up
+
+if TYPE_CHECKING:
+    from neckmodel.findings import Remedy
+    from neckmodel.layout import Layout
+    from neckmodel.layout.channel.steps import Step
+
+
+def runs_out_at_far_end(layout: Layout, step: Step) -> bool:
+    """Whether it is the access slot of a stepped head, and comes out through the head's far end."""
+    return step.name == "access-slot" and layout.design.head.kind == "stepped" and _out(layout)
+
+
+def trough_says(layout: Layout, step: Step) -> str:
+    return (
+        f"the access slot's floor lies {up(_below_face(layout, step)):.2f} mm below the head's face: it never leaves "
+        "the wood, but runs on as a trough and out through the head's far end"
+    )
+
+
+def raised(layout: Layout, step: Step) -> Remedy | None:
+    """A floor that is no deeper than the head's face: the adjuster nearer to the rod's top, the head stepped down more,
+    or less play under the key. The head's face and the slot's floor may each be off by the depth's tolerance."""
+    design, by = layout.design, _below_face(layout, step)
+    now = {"head.drop": design.head.drop, "channel.key_clearance": design.channel.key_clearance}
+    if design.rod is not None:
+        now = {"rod.adjuster.axis_below_top": design.rod.adjuster.axis_below_top} | now
+
+    def ways(aim: Aim) -> Remedy | None:
+        found = []
+        for key, value in now.items():
+            more = by + aim.spare
+            settings = {key: aim.up(key, value + more) if key == "head.drop" else aim.down(key, value - more)}
+            found.append(possible(design, settings, lambda new: not _out(new)))
+        return any_of(*found)
+
+    return graded(design, ways, design.workshop.tolerances.depth)
+
+
+def _out(layout: Layout) -> bool:
+    slot = next((step for step in layout.steps if step.name == "access-slot"), None)
+    return slot is not None and slot.x_start <= layout.head.x_far + SLACK
+
+
+def _below_face(layout: Layout, step: Step) -> float:
+    return step.depth_start - layout.head.drop
+
+
+def run_out(layout: Layout, aim: Aim) -> Remedy | None:
+    """A key's slot at the heel that ends within the wood: the rod nearer to the body, or the wood shorter, until the
+    slot runs out of the wood's end and the key has no pocket to turn in."""
+    design, rod, by = layout.design, layout.rod, left_at_end(layout) + aim.spare
+    if rod is None or by <= aim.spare + SLACK:
+        return None
+    place, wood = "rod_place.from_nut", "heel.wood_ends_at"
+    ways = ({place: aim.up(place, rod.x_start + by)}, {wood: aim.down(wood, layout.heel.x_end - by)})
+    return any_of(*(possible(design, way, _open_at_end) for way in ways))
+
+
+def left_at_end(layout: Layout) -> float:
+    """How much wood is left beyond a key's slot that ends within the heel, mm; 0 where none does."""
+    ends = [s.x_end for s in layout.steps if s.name in ("access-slot", "key-swing") and s.end_end != "open"]
+    return layout.heel.x_end - max((x for x in ends if x > 0), default=layout.heel.x_end)
+
+
+def _open_at_end(layout: Layout) -> bool:
+    return all(step.end_end == "open" for step in layout.steps if step.name in ("access-slot", "key-swing"))

@@ -1,0 +1,111 @@
+"""Remedies where a compression rod presses its washer or its anchor into the wood: less pull, or more to press on."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import TYPE_CHECKING
+
+from neckmodel.checks.remedies.remedy import Aim, any_of, graded, possible, tried
+from neckmodel.checks.verdict import SLACK
+from neckmodel.design.defaults.defaults import RANGES
+from neckmodel.errors import DesignError
+from neckmodel.geometry.bounds import least_enough
+from neckmodel.strength.bending.stress import LOAD_DURATION, spare_of_end_grain
+from neckmodel.strength.estimate import estimate
+from neckmodel.strength.materials.woods import SPREAD_COMPRESSION
+from neckmodel.strength.rod.bearing import bearing_faces
+
+if TYPE_CHECKING:
+    from neckmodel.findings import Remedy
+    from neckmodel.layout import Layout
+    from neckmodel.strength.estimate import Strength
+    from neckmodel.strength.rod.bearing import Face
+
+LARGEST = 3.0  # times its size, a washer or an anchor is not tried larger
+HALVINGS = 9
+DEEPER = 8.0  # mm, an axis is not tried deeper by more
+MIDDLE, SLOT = "rod.axis_depth.middle", "fretboard.fret_slot.depth"
+
+
+def bearing_spares(strength: Strength) -> tuple[float, float] | None:
+    """(as likely, in the worst case) how many times the end grain bears what is pressed on it, where it bears least;
+    None of a rod that can set nothing."""
+    rod, wood = strength.rod, strength.neck
+    if rod is None or not rod.faces:
+        return None
+    likely = max(face.pressure(rod.likely.force) for face in rod.faces)
+    most = max(face.pressure(rod.force_high) for face in rod.faces)
+    weak = wood.parallel * (1 - SPREAD_COMPRESSION)
+    return spare_of_end_grain(likely, wood.parallel), spare_of_end_grain(most, weak)
+
+
+def relieved(layout: Layout, strength: Strength) -> Remedy | None:
+    """The rod bent more, so that it need pull less; washer and anchor larger; or fret slots as shallow as is usual, for
+    a fretboard that carries more leaves less to the rod."""
+    rod = strength.rod
+    assert rod is not None  # it presses
+    depth = layout.design.rod.axis_depth if layout.design.rod is not None else None
+    slot = layout.design.fretboard.fret_slot.depth
+
+    @cache
+    def least_middle(worst: bool) -> float | None:
+        if depth is None:
+            return None
+        return least_enough(lambda d: _bears(layout, {MIDDLE: d}, worst), depth.middle, depth.middle + DEEPER, HALVINGS)
+
+    @cache
+    def least_less(worst: bool) -> float | None:
+        most = slot - RANGES[SLOT].low
+        if most <= 0:
+            return None
+        return least_enough(lambda by: _bears(layout, {SLOT: slot - by}, worst), 0.0, most, HALVINGS)
+
+    def ways(aim: Aim) -> Remedy | None:
+        worst = aim.spare > 0
+        middle, less = least_middle(worst), least_less(worst)
+        force = rod.force_high if worst else rod.likely.force
+        bears = strength.neck.parallel * LOAD_DURATION * (1 - SPREAD_COMPRESSION if worst else 1.0)
+        return any_of(
+            None if middle is None else possible(layout.design, {MIDDLE: aim.up(MIDDLE, middle)}),
+            possible(layout.design, _wider(layout, rod.faces, force / bears, aim)),
+            None if less is None else possible(layout.design, {SLOT: aim.down(SLOT, slot - less)}),
+        )
+
+    return graded(layout.design, ways, 1.0)
+
+
+def _bears(layout: Layout, settings: dict[str, float], worst: bool) -> bool:
+    new = tried(layout.design, settings)
+    if new is None:
+        return False
+    try:
+        spares = bearing_spares(estimate(new))
+    except DesignError:  # a reading that the changed neck cannot have given
+        return False
+    return spares is not None and spares[worst] >= 1.0 - SLACK
+
+
+def _wider(layout: Layout, faces: tuple[Face, ...], need: float, aim: Aim) -> dict[str, float]:
+    """Washer and anchor each as large as it takes for so much wood behind them, mm2; nothing where none is enough."""
+    sizes: dict[str, float] = {}
+    for face in faces:
+        if face.area < need:
+            size = _size(layout, face, need, aim)
+            if size is None:
+                return {}
+            sizes[face.key] = size
+    return sizes
+
+
+def _size(layout: Layout, face: Face, need: float, aim: Aim) -> float | None:
+    """The least size of a face with so much wood behind it; None where none up to LARGEST will do."""
+
+    def enough(size: float) -> bool:
+        area = next(f.area for f in bearing_faces(layout, {face.key: size}) if f.name == face.name)
+        return area >= need
+
+    least = least_enough(enough, face.size, face.size * LARGEST, HALVINGS)
+    if least is None:
+        return None
+    size = aim.up(face.key, least)
+    return size if enough(size) else None

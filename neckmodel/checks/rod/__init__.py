@@ -1,0 +1,1 @@
+"""Whether the rod lies, fits and can be turned."""

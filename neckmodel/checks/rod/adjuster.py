@@ -1,0 +1,178 @@
+"""fit/adjuster and fit/end: room to turn for the adjuster, and room for the anchor at the channel's other end."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+import manifold3d
+import numpy as np
+
+from neckmodel.checks.measure.extent import extent
+from neckmodel.checks.remedies.remedy import change, graded, ladder
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, step_words
+from neckmodel.design.defaults.defaults import RANGES, default
+from neckmodel.design.defaults.trade import sizes_of
+from neckmodel.findings import Finding, Remedy
+from neckmodel.layout.channel.cutters import narrower
+from neckmodel.layout.channel.steps import run_long
+
+if TYPE_CHECKING:
+    from neckmodel.checks.bench import Bench
+    from neckmodel.design import Design
+    from neckmodel.layout.channel.steps import Step
+
+USUAL = RANGES["channel.adjuster_clearance"]
+ADJUSTER_FROM, ADJUSTER_TO = USUAL.low, USUAL.high  # mm of clearance on the diameter
+MESH_ERROR = 0.02  # mm, round adjusters are meshed this fine
+INSIDE = 0.01  # mm, a slice is taken this far inside the ends
+
+
+def reset(design: Design, key: str, none: float) -> Remedy | None:
+    """A fit of [channel] set so that its usual play is left, or else just none. none: the key's value that leaves no
+    play, mm; what of play is there does not follow the key alone."""
+    sizes = sizes_of(key, design.design.units)
+    usual = none + default(key)
+    return ladder(design, {key: sizes.up(usual)}, {key: sizes.up(none)}, {key: sizes.up(none, fine=True)})
+
+
+def as_cut_words(bench: Bench, step: Step, own: float) -> str:
+    """What one line of a cutter narrower than the step leaves of the play of what is `own` wide, mm."""
+    cutting = bench.layout.cutting(step.name)
+    if cutting is None or not narrower(cutting, step.width):
+        return ""
+    return (
+        f"; in one line along the fence it comes out {cutting.width:.2f} mm wide, which leaves "
+        f"{cutting.width - own:.2f} mm and what the cutter's runout adds"
+    )
+
+
+def check_adjuster(bench: Bench, rod: manifold3d.Manifold) -> Finding:
+    """Clearance on the diameter, beside, under and over it, over the whole pocket: all of the adjuster's travel."""
+    step = next((s for s in bench.layout.steps if s.name == "adjuster"), None)
+    return _beyond(bench) if step is None else _turning(bench, rod, step)
+
+
+def _beyond(bench: Bench) -> Finding:
+    """At the heel, behind the neck's wood: how far it begins past the wood's end."""
+    layout, rod = bench.layout, bench.layout.rod
+    assert rod is not None  # asked for only where there is one
+    measured = rod.x_adjuster - (rod.wheel or rod.adjuster_length) - layout.heel.x_end
+    worst = measured - bench.design.workshop.tolerances.measuring
+    says = f"it lies beyond the neck's wood, {measured:.2f} mm from its end, and turns in the body's recess"
+    at = place(layout, (rod.x_adjuster, 0.0, -rod.axis))
+    verdict = at_least(measured, 0.0, worst)
+    return Finding(
+        "fit/adjuster", "rod", verdict, says, measured, SLACK, 0.0, worst_case=worst, basis="geometry", at=at
+    )
+
+
+def _under_fretboard(bench: Bench, x0: float, x1: float) -> bool:
+    (start, *_), (end, *_) = np.asarray(bench.mesh("fretboard").bounds)
+    return bool(x0 < end - MESH_ERROR and x1 > start + MESH_ERROR)
+
+
+def _turning(bench: Bench, rod: manifold3d.Manifold, step: Step) -> Finding:
+    layout, place_of_rod = bench.layout, bench.layout.rod
+    assert place_of_rod is not None  # asked for only where there is one
+    inner = place_of_rod.x_adjuster - place_of_rod.outward * (place_of_rod.wheel or place_of_rod.adjuster_length)
+    x0, x1 = sorted((place_of_rod.x_adjuster, inner))
+    part = extent(rod, x0 + INSIDE, x1 - INSIDE)
+    tool = np.asarray(bench.tool_mesh("adjuster").bounds)
+    wide = float((tool[1, 1] - tool[0, 1]) - (part[1, 1] - part[0, 1]))
+    under = 2 * float(part[0, 2] - tool[0, 2])
+    over = -2 * float(part[1, 2]) if _under_fretboard(bench, x0, x1) else math.inf
+    ahead = x0 - float(tool[0, 0])
+    if place_of_rod.at_heel:
+        ahead = math.inf if step.end_end == "open" else float(tool[1, 0]) - x1
+    measured = min(wide, under, over)
+    verdict, remedy, clearance = "pass", None, "channel.adjuster_clearance"
+    says = f"{measured:.2f} mm of clearance on the diameter, "
+    says += f"{ahead:.2f} mm in front of it backed right off" if math.isfinite(ahead) else "open in front of it"
+    if over < SLACK:
+        verdict, says = "fail", f"the adjuster stands {-over / 2:.2f} mm proud of the glue plane, against the fretboard"
+        remedy = _deeper(bench, -over / 2)
+    elif measured <= SLACK or ahead < -SLACK:
+        verdict, says = "fail", f"{says}; the adjuster cannot turn"
+        remedy = ladder(layout.design, {clearance: default(clearance)}, {clearance: ADJUSTER_FROM})
+        if ahead < -SLACK:  # a pocket that was cut short: the rod farther inward
+            inward = -place_of_rod.outward * -ahead
+            x, key = place_of_rod.x_start + inward, "rod_place.from_nut"
+            remedy = graded(
+                layout.design,
+                lambda aim: change(layout.design, {key: aim.up(key, x) if inward > 0 else aim.down(key, x)}),
+            )
+    elif not ADJUSTER_FROM - MESH_ERROR <= measured <= ADJUSTER_TO + MESH_ERROR:
+        verdict, says = "warn", says + f"; {ADJUSTER_FROM:.1f} to {ADJUSTER_TO:.1f} mm is usual"
+        if over > measured:
+            remedy = ladder(layout.design, {clearance: default(clearance)})
+    room = {"beside": wide, "under": under, "over": over, "in_front": ahead}
+    return Finding(
+        "fit/adjuster",
+        "rod",
+        verdict,
+        says,
+        measured,
+        MESH_ERROR,
+        0.0,
+        basis=COMMON,
+        at=place(layout, (place_of_rod.x_adjuster, 0.0, -step.depth)),
+        remedy=remedy,
+        more={name: round(value, 4) for name, value in room.items() if math.isfinite(value)},
+        held=(ADJUSTER_FROM, ADJUSTER_TO),
+    )
+
+
+def _deeper(bench: Bench, by: float) -> Remedy | None:
+    """The adjuster deeper by so much, and by the usual or the least clearance: a bent rod's own axis, or the whole
+    rod."""
+    design, stated = bench.design, bench.design.rod
+    key, now = "channel.deeper_by", design.channel.deeper_by
+    if stated is not None and stated.kind == "compression" and stated.axis_depth is not None:
+        key, now = "rod.axis_depth.adjuster", stated.axis_depth.adjuster
+    sizes = sizes_of(key, design.design.units)
+    usual, least = (now + by + clearance / 2 for clearance in (default("channel.adjuster_clearance"), ADJUSTER_FROM))
+    return ladder(design, {key: sizes.up(usual)}, {key: sizes.up(least)}, {key: sizes.up(least, fine=True)})
+
+
+def check_end(bench: Bench) -> list[Finding]:
+    """Whether a square anchor goes to the end of a channel whose corners the cutter has left round."""
+    layout, rod = bench.layout, bench.layout.rod
+    assert rod is not None  # asked for only where there is one
+    anchor = (rod.segments[0] if rod.at_heel else rod.segments[-1]) if rod.segments else None
+    width = rod.diameter if anchor is None else anchor.width
+    ends = [
+        (step, step.corner_start if rod.at_heel else step.corner_end)
+        for step in layout.steps
+        if step.name in ("run", "anchor") and (step.end_start if rod.at_heel else step.end_end) != "open"
+    ]
+    if not ends:
+        return []  # the channel does not end here: it has been cut off by the wood's end, which is told elsewhere
+    step, corner = ends[0]
+    bounds = np.asarray(bench.tool_mesh(step.name).bounds)[:, 0]
+    have = rod.x_anchor_end - float(bounds[0]) if rod.at_heel else float(bounds[1]) - rod.x_anchor_end
+    need = run_long(width, step.width, corner) if corner > 0 else 0.0
+    good = have >= need - SLACK
+    says, remedy = f"{have:.2f} mm beyond the anchor", None
+    if have < -SLACK:
+        says = f"the {step_words(step.name)} ends {-have:.2f} mm before the anchor does: it is too short"
+    elif not good:
+        says = f"the anchor's square corners need {need:.2f} mm beyond them in this round end, there are {have:.2f} mm"
+        if math.isinf(need):
+            says = "the anchor's square corners do not go into this round end, however long it is"
+    if not good and corner > 0:
+        remedy = ladder(layout.design, {"channel.ends": "squared"})
+    return [
+        Finding(
+            "fit/end",
+            "rod",
+            "pass" if good else "fail",
+            says,
+            have,
+            SLACK,
+            need if math.isfinite(need) else None,
+            basis="geometry",
+            at=place(layout, (rod.x_anchor_end, 0.0, -step.depth)),
+            remedy=remedy,
+        )
+    ]

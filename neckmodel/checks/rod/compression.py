@@ -1,0 +1,235 @@
+"""fit/... and cover/strip of a compression rod: its bent bar in the run, anchor, washer, and the strip over it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import manifold3d
+import numpy as np
+
+from neckmodel.checks.measure.extent import EXACT, extent, extent_at, tidy, whole_extent
+from neckmodel.checks.remedies.remedy import change, graded, tried
+from neckmodel.checks.rod.adjuster import as_cut_words, reset
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
+from neckmodel.findings import Finding, Remedy
+from neckmodel.layout.channel.seat import MOST_BELOW, void_under
+from neckmodel.layout.workshop.tolerance import remaining, settled
+from neckmodel.meshes import to_manifold
+from neckmodel.meshes.weld import Floats
+
+if TYPE_CHECKING:
+    from neckmodel.checks.bench import Bench
+    from neckmodel.checks.remedies.remedy import Aim
+    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.rod.rod import RodPlace, Segment
+
+MESH_ERROR = 0.03  # mm, of a bent round bar's mesh in its channel's
+STATIONS = 41
+LOOKED_AT = (0, STATIONS // 2, STATIONS - 1)  # of the stations, where a bar as wide all along is looked at exactly
+SLICE = 0.02  # mm of x that is looked at in each place
+LOOSE = 0.3  # mm between rod and strip that gluing still takes up; common practice, no source
+
+
+def check_bent(bench: Bench, rod: manifold3d.Manifold) -> list[Finding]:
+    layout, steps = bench.layout, {step.name: step for step in bench.layout.steps}
+    assert layout.rod is not None  # asked for only where there is one
+    found = []
+    anchor = next(iter(layout.rod.segments), None)
+    if "run" in steps:
+        found.append(_run(bench, layout.rod, rod, steps["run"], anchor))
+    if anchor is not None and "anchor" in steps:
+        found.append(_anchor(bench, rod, steps["anchor"], anchor))
+    if layout.rod.washer is not None and "washer" in steps:
+        found.append(_washer(bench, steps["washer"]))
+    return found + _strip(bench, layout.rod, rod)
+
+
+def _stations(x0: float, x1: float) -> Floats:
+    return np.linspace(x0 + SLICE, x1 - SLICE, STATIONS)
+
+
+def _at(solid: manifold3d.Manifold, x: float) -> Floats:
+    return extent(solid, x - SLICE / 2, x + SLICE / 2)
+
+
+def _run(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold, step: Step, anchor: Segment | None) -> Finding:
+    """Play in width, and room between the bar and the curved floor, all along."""
+    ends = [step.x_start, step.x_end, place_of.x_start, place_of.x_end]
+    x0, x1 = max(ends[0], ends[2]), min(ends[1], ends[3])
+    if anchor is not None:
+        x0, x1 = (anchor.x_end, x1) if place_of.at_heel else (x0, anchor.x_start)
+    adjuster = next((s for s in bench.layout.steps if s.name == "adjuster"), None)
+    if adjuster is not None:
+        x0, x1 = (x0, min(x1, adjuster.x_start)) if place_of.at_heel else (max(x0, adjuster.x_end), x1)
+    tool = to_manifold(bench.tool_mesh(step.name), step.name)
+    xs = _stations(x0, x1)
+    both = [(_at(rod, x), _at(tool, x)) for x in xs]
+    bar_solid = bench.parts["rod"].solid  # a mesh of a round bar is narrower than the bar
+    play = min(tidy(np.ptp(both[k][1][:, 1]) - np.ptp(extent_at(bar_solid, float(xs[k]))[:, 1]), 4) for k in LOOKED_AT)
+    under = np.array([bar[0, 2] - cut[0, 2] for bar, cut in both])
+    k = int(under.argmin())
+    least, channel, most = float(under[k]), bench.design.channel, bench.design.limits.fit_run
+    void, rests = void_under(bench.layout, step.name), place_of.lift > 0
+    verdict, measured, limit, remedy, error = "pass", play, most, None, EXACT
+    held: tuple[float, float] = (0.0, most)
+    deepest = max(MOST_BELOW, channel.deeper_by)
+    under_it = max(least, 0.0) if rests else least
+    says = f"{play:.2f} mm of play in width, at least {under_it:.2f} mm between the rod and the curved floor"
+    if play < -EXACT:
+        verdict, limit, says = "fail", 0.0, f"the rod is {-play:.2f} mm wider than its run"
+        remedy = reset(bench.design, "channel.wider_by", channel.wider_by - play)
+    elif least < -(MESH_ERROR if rests else SLACK):
+        verdict, measured, limit, held, error = "fail", least, 0.0, (0.0, deepest), MESH_ERROR
+        says = f"the curved floor is {-least:.2f} mm too high under the rod"
+        remedy = reset(bench.design, "channel.deeper_by", channel.deeper_by - least)
+    elif play > most + EXACT:
+        verdict, says = "warn", f"{says}; at most {most:.2f} mm in width is usual"
+        remedy = reset(bench.design, "channel.wider_by", channel.wider_by - play)
+    elif void > SLACK and least > deepest + MESH_ERROR:
+        verdict, measured, limit, held, error = "warn", least, deepest, (0.0, deepest), MESH_ERROR
+        says += f"; at most {limit:.2f} mm is usual: lay a {void:.2f} mm shim under it, or it bends down to the floor"
+    if verdict == "pass":
+        says += as_cut_words(bench, step, place_of.diameter)
+    return Finding(
+        "fit/run",
+        "rod",
+        verdict,
+        says,
+        measured,
+        error,
+        limit,
+        basis=COMMON,
+        at=place(bench.layout, (float(xs[k]), 0.0, -step.depth_at(float(xs[k])))),
+        remedy=remedy,
+        more={"play": round(play, 4), "under_rod": round(least, 4)},
+        held=held,
+    )
+
+
+def _anchor(bench: Bench, rod: manifold3d.Manifold, step: Step, anchor: Segment) -> Finding:
+    part = extent(rod, anchor.x_start + SLICE, anchor.x_end - SLICE)
+    tool = np.asarray(bench.tool_mesh(step.name).bounds)
+    play, under = tidy(np.ptp(tool[:, 1]) - np.ptp(part[:, 1])), tidy(part[0, 2] - tool[0, 2])
+    return _pocket(bench, step, "rod", "anchor", play, under, anchor.x_start)
+
+
+def _washer(bench: Bench, step: Step) -> Finding:
+    part, tool = whole_extent(bench.parts["washer"].solid), np.asarray(bench.tool_mesh(step.name).bounds)
+    play, under = tidy(np.ptp(tool[:, 1]) - np.ptp(part[:, 1])), tidy(part[0, 2] - tool[0, 2])
+    return _pocket(bench, step, "washer", "washer", play, under, step.x_start)
+
+
+def _pocket(bench: Bench, step: Step, part: str, what: str, play: float, under: float, x: float) -> Finding:
+    """Whether a still part goes into its pocket."""
+    channel, most = bench.design.channel, bench.design.limits.fit_run
+    verdict, measured, limit, remedy, held = "pass", play, most, None, (0.0, most)
+    says = f"{play:.2f} mm of play in width, {under:.2f} mm under the {what}"
+    if min(play, under) < -SLACK:
+        verdict, measured, limit = "fail", min(play, under), 0.0
+        says = f"the {what} is {-measured:.2f} mm too {'wide' if play <= under else 'deep'} for its pocket"
+        key, value = ("wider_by", channel.wider_by) if play <= under else ("deeper_by", channel.deeper_by)
+        remedy = reset(bench.design, f"channel.{key}", value - measured)
+    elif play > most + SLACK:
+        verdict, says = "warn", f"{says}; at most {most:.2f} mm in width is usual"
+        remedy = reset(bench.design, "channel.wider_by", channel.wider_by - play)
+    return Finding(
+        f"fit/{step.name}",
+        part,
+        verdict,
+        says,
+        measured,
+        SLACK,
+        limit,
+        basis=COMMON,
+        at=place(bench.layout, (x, 0.0, -step.depth)),
+        remedy=remedy,
+        more={"play": round(play, 4), "under": round(under, 4)},
+        held=held,
+    )
+
+
+def _strip(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> list[Finding]:
+    """cover/strip: wood left over the rod, and the glue surface; fit/strip: whether the strip comes down to the rod."""
+    if place_of.strip is None:
+        says = "no cover strip is stated: add rod.cover_strip with its thickness and wood"
+        return [Finding("cover/strip", "rod", "skipped", says)]
+    strip, limit = to_manifold(bench.mesh("cover-strip"), "the cover strip"), bench.design.limits.cover_strip
+    xs = _stations(place_of.strip.x_start, place_of.strip.x_end)
+    both = [(_at(strip, x), _at(rod, x)) for x in xs]
+    thick = np.array([float(np.ptp(wood[:, 2])) for wood, _ in both])
+    gaps = np.array([float(wood[0, 2] - bar[1, 2]) for wood, bar in both])
+    k, wide = int(thick.argmin()), int(gaps.argmax())
+    tolerances = remaining(bench.design.workshop.tolerances, settled(bench.layout, "run"))
+    least, worst = float(thick[k]), float(thick[k]) - tolerances.depth
+    verdict = at_least(least, limit, worst)
+    surface = 2 * float(np.sum(np.diff(xs) * (thick[1:] + thick[:-1]) / 2))
+    says = f"at least {least:.2f} mm of the strip over the rod, glued to either wall of the channel"
+    says += f", {short_by(least, limit)}" if verdict == "fail" else ""
+    if verdict == "warn":
+        says += f": routed {tolerances.depth:.2f} mm wrong in depth, it is only {worst:.2f} mm"
+    cover = Finding(
+        "cover/strip",
+        "cover-strip",
+        verdict,
+        says,
+        least,
+        MESH_ERROR,
+        limit,
+        worst_case=worst,
+        basis=COMMON,
+        at=place(bench.layout, (float(xs[k]), 0.0, 0.0)),
+        remedy=_deeper_ends(bench, place_of, limit, least - worst) if verdict != "pass" else None,
+        more={"thickest": round(float(thick.max()), 4), "glue_surface_mm2": round(surface, 1)},
+    )
+    gap, need = float(gaps[wide]), place_of.strip.underside.extremes()[1]
+    thickness = "rod.cover_strip.thickness"
+    loose = gap > LOOSE + MESH_ERROR
+    says = f"the strip bears on the rod, at most {max(gap, 0.0):.2f} mm from it"
+    if loose:
+        says = f"the strip stays {gap:.2f} mm off the rod, which bears on nothing there"
+    fit = Finding(
+        "fit/strip",
+        "cover-strip",
+        "fail" if loose else "pass",
+        says,
+        gap,
+        MESH_ERROR,
+        LOOSE,
+        basis=COMMON,
+        at=place(bench.layout, (float(xs[wide]), 0.0, float(both[wide][0][0, 2]))),
+        remedy=graded(bench.design, lambda aim: change(bench.design, {thickness: aim.up(thickness, need)}))
+        if loose
+        else None,
+        held=(None, LOOSE),
+    )
+    return [cover, fit]
+
+
+def _deeper_ends(bench: Bench, place_of: RodPlace, limit: float, loss: float) -> Remedy | None:
+    """Either end of the axis as much deeper as the strip is too thin there, and the middle where that is not enough.
+
+    loss: what the worst case takes."""
+    strip, curve, stated = place_of.strip, place_of.curve, bench.design.rod
+    assert strip is not None  # asked for only where there is one
+    assert curve is not None
+    assert stated is not None
+    assert stated.axis_depth is not None
+    depths, ends = stated.axis_depth, (("adjuster", strip.x_end), ("anchor", strip.x_start))
+    ends = ends if place_of.at_heel else (("adjuster", strip.x_start), ("anchor", strip.x_end))
+
+    def deeper(aim: Aim) -> Remedy | None:
+        want, settings = limit + aim.spare + MESH_ERROR, {}
+        for name, x in ends:
+            lack, key = want - strip.underside.at(x), f"rod.axis_depth.{name}"
+            if lack > 0:
+                u = abs(x - (curve.x_start if x == strip.x_start else curve.x_end)) / curve.length
+                settings[key] = aim.up(key, float(getattr(depths, name)) + lack / (1 - u) / (1 - 2 * u))
+        lack, key = want - strip.underside.at((strip.x_start + strip.x_end) / 2), "rod.axis_depth.middle"
+        if lack > 0:
+            settings[key] = aim.up(key, depths.middle + lack)
+        new = tried(bench.design, settings) if settings else None
+        left = new.rod.strip if new is not None and new.rod is not None else None
+        thick = left is not None and left.underside.extremes()[0] >= limit + aim.spare
+        return change(bench.design, settings) if thick else None
+
+    return graded(bench.design, deeper, loss)

@@ -1,0 +1,167 @@
+"""fit/<step>: the rod in its run and pockets, and the bars in channels that were measured, between the solids."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import manifold3d
+import numpy as np
+
+from neckmodel.checks.measure.extent import extent, tidy
+from neckmodel.checks.rod.adjuster import as_cut_words, check_adjuster, check_end, reset
+from neckmodel.checks.rod.compression import check_bent
+from neckmodel.checks.verdict import COMMON, SLACK, place, step_words
+from neckmodel.findings import Finding, Remedy
+from neckmodel.layout.channel.measured import built_of
+from neckmodel.layout.channel.seat import MOST_BELOW, boxes_in, void_under
+from neckmodel.meshes import to_manifold
+
+if TYPE_CHECKING:
+    from neckmodel.checks.bench import Bench
+    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.rod.rod import Bar, Segment
+
+INSIDE = 0.01  # mm, a slice is taken this far inside a segment's ends
+WORTH_SAYING = 0.005  # mm of void that was not planned
+
+
+def check_fit(bench: Bench) -> list[Finding]:
+    rod = bench.layout.rod
+    if rod is None:
+        return _bars(bench)
+    solid = to_manifold(bench.mesh("rod"), "the rod")
+    inner = check_bent(bench, solid) if rod.curve is not None else _boxes(bench, solid)
+    return [check_adjuster(bench, solid), *inner, *check_end(bench), *_bars(bench)]
+
+
+def _boxes(bench: Bench, solid: manifold3d.Manifold) -> list[Finding]:
+    """The rod's boxes in the run, and each that has a pocket of its own in that."""
+    layout = bench.layout
+    assert layout.rod is not None  # asked for only where there is one
+    found = []
+    for step in layout.steps:
+        lying = [s for s in boxes_in(layout.rod, step, layout.steps) if s.x_end - s.x_start > 2 * INSIDE]
+        if lying:
+            found.append(_step(bench, solid, step, lying))
+    return found
+
+
+def _step(bench: Bench, rod: manifold3d.Manifold, step: Step, lying: list[Segment]) -> Finding:
+    """Play in width; proud or too deep a rod, or a floor that is not deep enough, decides first.
+
+    lying: the rod's boxes in this step.
+    """
+    x0, x1, drop = lying[0].x_start, lying[-1].x_end, min(s.top for s in lying)
+    parts = np.array([extent(rod, s.x_start + INSIDE, s.x_end - INSIDE) for s in lying])
+    part = np.array([parts[:, 0].min(axis=0), parts[:, 1].max(axis=0)])
+    tool = np.asarray(bench.tool_mesh(step.name).bounds)
+    play = tidy((tool[1, 1] - tool[0, 1]) - (part[1, 1] - part[0, 1]))
+    top, floor = tidy(0.0 - part[1, 2]), tidy(part[0, 2] - tool[0, 2])
+    channel, most = bench.design.channel, bench.design.limits.fit_run
+    void, worst = void_under(bench.layout, step.name), _worst(bench, step, top)
+    verdict, measured, limit, remedy, held = "pass", play, most, None, (0.0, most)
+    wider, deeper = "channel.wider_by", "channel.deeper_by"
+    says = f"{play:.2f} mm of play in width, the rod's top {top + void:.2f} mm below the glue plane"
+    says += " where it lies on the floor" if void > WORTH_SAYING else ""
+    if play < -SLACK:
+        verdict, limit, says = "fail", 0.0, f"the rod is {-play:.2f} mm wider than its {step_words(step.name)}"
+        remedy = reset(bench.design, wider, channel.wider_by - play)
+    elif min(top, floor) < -SLACK:
+        verdict, measured, limit, held = "fail", min(top, floor), 0.0, (0.0, MOST_BELOW)
+        says = f"the rod stands {-top:.2f} mm proud of the glue plane"
+        if floor < top:
+            says = f"the floor of the {step_words(step.name)} is {-floor:.2f} mm too high"
+        remedy = reset(bench.design, deeper, channel.deeper_by - measured)
+    elif play > most + SLACK:
+        verdict, says = "warn", f"{says}; at most {most:.2f} mm in width is usual"
+        remedy = reset(bench.design, wider, channel.wider_by - play)
+    elif top + void - drop > MOST_BELOW + SLACK:
+        verdict, measured, limit, held = "warn", top + void - drop, MOST_BELOW, (0.0, MOST_BELOW)
+        says += f"; at most {MOST_BELOW:.2f} mm below is usual"
+        remedy = reset(bench.design, deeper, channel.deeper_by - (top - drop))
+        if void > WORTH_SAYING:
+            says += f"; {void:.2f} mm of void: lay a {void:.2f} mm shim under it, then it is {top:.2f} mm below"
+    elif worst is not None and worst < -SLACK:
+        verdict, measured, limit, held = "warn", top, 0.0, (0.0, MOST_BELOW)
+        says += _may_stand(top, worst)
+    if verdict == "pass":
+        says += as_cut_words(bench, step, max(s.width for s in lying))
+    more = {"play": play, "below_glue_plane": top, "under_rod": floor}
+    if void > WORTH_SAYING:
+        more["shim"] = void
+    return _finding(bench, step, "rod", (verdict, says), (measured, limit, worst), held, (x0 + x1) / 2, more, remedy)
+
+
+def _finding(
+    bench: Bench,
+    step: Step,
+    part: str,
+    told: tuple[str, str],
+    numbers: tuple[float, float, float | None],
+    held: tuple[float, float],
+    x: float,
+    more: dict[str, float],
+    remedy: Remedy | None = None,
+) -> Finding:
+    """told: verdict and words; numbers: what was measured, its limit, and the worst case of a limit of 0; held: the
+    range it should lie in."""
+    measured, limit, worst = numbers
+    return Finding(
+        f"fit/{step.name}",
+        part,
+        *told,
+        measured,
+        SLACK,
+        limit,
+        worst_case=worst if limit == 0.0 else None,
+        basis=COMMON,
+        at=place(bench.layout, (x, step.y, -step.depth)),
+        remedy=remedy,
+        more={name: round(value, 4) for name, value in more.items()},
+        held=held,
+    )
+
+
+def _may_stand(top: float, worst: float) -> str:
+    return f"; measured {top - worst:.2f} mm wrong it may stand {-worst:.2f} mm proud"
+
+
+def _worst(bench: Bench, step: Step, top: float) -> float | None:
+    """Where the top may be of what lies on a floor that was measured too high, below the glue plane; else None."""
+    planned = next(s for s in bench.layout.planned_steps if s.name == step.name)
+    if step.depth >= planned.depth:
+        return None
+    return top - bench.design.workshop.tolerances.measuring
+
+
+def _bars(bench: Bench) -> list[Finding]:
+    """Only those whose channels were measured: as planned a bar's channel has just the room for its glue."""
+    layout = bench.layout
+    steps = {step.name: step for step in layout.steps}
+    return [_bar(bench, bar, steps[bar.name]) for bar in layout.bars if built_of(layout, bar.name)]
+
+
+def _bar(bench: Bench, bar: Bar, step: Step) -> Finding:
+    part, tool = (np.asarray(mesh.bounds) for mesh in (bench.mesh(bar.name), bench.tool_mesh(step.name)))
+    play = tidy(np.ptp(tool[:, 1]) - np.ptp(part[:, 1]))
+    top, void = tidy(0.0 - part[1, 2]), tidy(part[0, 2] - tool[0, 2])
+    verdict, measured, limit, worst = "pass", play, bench.design.limits.fit_run, _worst(bench, step, top)
+    held = (0.0, limit)
+    says = f"{play:.2f} mm of play in width, its top {top:.2f} mm below the glue plane, {void:.2f} mm under it"
+    if play < -SLACK:
+        verdict, limit, says = "fail", 0.0, f"the bar is {-play:.2f} mm wider than its channel"
+    elif min(top, void) < -SLACK:
+        verdict, measured, limit, held = "fail", min(top, void), 0.0, (0.0, MOST_BELOW)
+        says = f"on the floor of its channel the bar stands {-measured:.2f} mm proud of the glue plane"
+    elif play > limit + SLACK:
+        verdict, says = "warn", f"{says}; at most {limit:.2f} mm in width is usual"
+    elif void > MOST_BELOW + SLACK:
+        verdict, measured, limit, held = "warn", void, MOST_BELOW, (0.0, MOST_BELOW)
+        shim = void_under(bench.layout, step.name)
+        says += f"; that is much for glue to fill: lay a {shim:.2f} mm shim under it"
+    elif worst is not None and worst < -SLACK:
+        verdict, measured, limit, held = "warn", top, 0.0, (0.0, MOST_BELOW)
+        says += f"{_may_stand(top, worst)}: plane it level"
+    more = {"play": play, "below_glue_plane": top, "under_bar": void}
+    middle = (bar.x_start + bar.x_end) / 2
+    return _finding(bench, step, bar.name, (verdict, says), (measured, limit, worst), held, middle, more)

@@ -1,0 +1,1 @@
+"""The estimates of strength held against their limits."""

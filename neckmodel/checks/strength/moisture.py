@@ -1,0 +1,119 @@
+"""strength/moisture: what a dry and a damp season do to fretboard, neck and relief. An estimate."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.checks.verdict import SLACK, place
+from neckmodel.errors import Problem
+from neckmodel.findings import Finding
+from neckmodel.strength.materials.own import lacking, wood_of
+from neckmodel.strength.moisture import moisture_estimate, moistures
+
+if TYPE_CHECKING:
+    from neckmodel.design import Design
+    from neckmodel.layout import Layout
+    from neckmodel.strength.moisture import MoistureEstimate
+
+CHECK = "strength/moisture"
+PROUD = 0.2  # mm a side by which fret ends may come to stand proud; a hand feels more. Common practice, no source
+RINGS, STATED_BY = ("quarter", "flat"), {"quarter": "radial", "flat": "tangential"}
+BASIS = (
+    "estimate: Wood Handbook FPL-GTR-282 (2021), equation 4-5, shrinkage of table 4-3 and movement of table 13-5; the "
+    "limit, and what seasons and fretboard.rings are unless stated: common practice, no source"
+)
+
+
+def moisture_gap(layout: Layout) -> Problem | None:
+    """What the design would have to state for the estimate: seasons that differ, woods that are known, and how the
+    fretboard's one moves."""
+    design = layout.design
+    dry, damp = moistures(design)
+    if damp <= dry:
+        air = f"{design.seasons.damp.temperature:g} °C"
+        return Problem("seasons.damp.temperature", "leaves the wood no damper than in the dry season", air)
+    for key, name in (("neck.wood", design.neck.wood), ("fretboard.wood", design.fretboard.wood)):
+        problem = lacking(design, key, name)
+        if problem is not None:
+            return problem
+    board = wood_of(design, design.fretboard.wood)
+    assert board is not None  # `lacking` looked
+    rings = design.fretboard.rings
+    # a flat-sawn board moves most: the quarter-sawn figure must not stand for it
+    wanted = [rings] if rings == "flat" else RINGS
+    if all(board.change(way) is None for way in wanted):
+        key = f"woods.{design.fretboard.wood}.shrinkage_{STATED_BY[rings]}"
+        sawn = " flat-sawn" if rings == "flat" else ""
+        return Problem(key, f'is not stated, and the table of woods has no{sawn} shrinkage of "{board.name}"')
+    return None
+
+
+def check_moisture(layout: Layout) -> Finding:
+    """How far the fret ends come to stand proud when the fretboard dries; called where `moisture_gap` finds nothing.
+
+    Where the sawing is not stated it is judged as quarter-sawn, as most are (common practice, no source), and told for
+    flat-sawn too. That is another board, not a worst case of this one. A wood whose movement is known flat-sawn only is
+    judged so."""
+    design, board = layout.design, layout.fretboard
+    neck, wood = wood_of(design, design.neck.wood), wood_of(design, design.fretboard.wood)
+    assert neck is not None  # `moisture_gap` looked
+    assert wood is not None
+    found = moisture_estimate(layout, neck, wood)
+    proud = {
+        how: move / 2
+        for how, move in zip(RINGS, (found.fretboard_quarter, found.fretboard_flat), strict=True)
+        if move is not None
+    }
+    how = design.fretboard.rings if design.fretboard.rings in proud else next(iter(proud))
+    more = {
+        "moisture_dry": found.moisture[0],
+        "moisture_damp": found.moisture[1],
+        **{f"fretboard_{way}": 2 * value for way, value in proud.items()},
+        **{f"proud_{way}": value for way, value in proud.items()},
+        "neck": found.neck,
+        "bow": found.bow,
+    }
+    return Finding(
+        CHECK,
+        "fretboard",
+        "warn" if proud[how] > PROUD + SLACK else "pass",
+        _says(design, found, proud, how),
+        round(proud[how], 4),
+        0.0,  # a formula over the layout: nothing is measured
+        PROUD,
+        basis=BASIS,
+        at=place(layout, (board.x_end, board.half_width(board.x_end), board.thickness)),
+        more={name: round(value, 4) for name, value in more.items() if value is not None},
+        held=(None, PROUD),
+    )
+
+
+def _says(design: Design, found: MoistureEstimate, proud: dict[str, float], how: str) -> str:
+    dry, damp = found.moisture
+    air = [f"{a.humidity:g} % relative humidity at {a.temperature:g} °C" for a in (found.damp, found.dry)]
+    stated = design.stated("fretboard.rings") and how == design.fretboard.rings
+    told = {how: proud[how]} if stated else proud
+    sides = ", ".join(f"{value:.2f} mm a side if {way}-sawn" for way, value in told.items())
+    ends = " or ".join(f"{2 * value:.2f} mm" for value in told.values())
+    if stated:
+        sides = f"{proud[how]:.2f} mm a side, {how}-sawn as it is"
+    says = (
+        f"an estimate: from a damp season to a dry one ({air[0]} to {air[1]}: {damp:.1f} to {dry:.1f} % of moisture in "
+        f"the wood) the fretboard's end shrinks by {ends}, and fret ends cut flush come to stand proud by {sides}"
+    )
+    says += "" if stated else f": {_judged(design, proud, how)}"
+    if found.neck is not None:
+        says += f"; the neck's width at the joint changes by {found.neck:.2f} mm"
+    if found.bow is not None:
+        says += f"; unlike movement along the grain may add up to {found.bow:.2f} mm of relief, or take it away"
+    return says
+
+
+def _judged(design: Design, proud: dict[str, float], how: str) -> str:
+    if how != design.fretboard.rings:
+        return f"judged as {how}-sawn, the only way of which this wood's movement is known"
+    says = f"judged as {how}-sawn, for fretboard.rings is not stated"
+    if any(value > PROUD + SLACK >= proud[how] for value in proud.values()):
+        others = " or ".join(way for way in proud if way != how)
+        says += f"; {others}-sawn it is over the limit of {PROUD:.2f} mm"
+    return says

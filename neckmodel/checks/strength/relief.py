@@ -1,0 +1,137 @@
+"""strength/relief and strength/section, and the other checks of strength called. All of it is an estimate."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.checks.strength import moisture
+from neckmodel.checks.strength.rod import check_rod, check_washer
+from neckmodel.checks.verdict import SLACK, at_least, place
+from neckmodel.design.defaults.by_instrument import relief_range
+from neckmodel.design.values.keys import Facts
+from neckmodel.errors import Problem
+from neckmodel.findings import Finding
+from neckmodel.strength.estimate import BASIS, LASTING, Strength, estimate, missing
+
+if TYPE_CHECKING:
+    from neckmodel.checks.bench import Bench
+    from neckmodel.layout import Layout
+
+
+LARGE = 5.0  # mm of bow, several times what any neck is played with; common practice, no source
+
+
+def check_strength(bench: Bench) -> list[Finding]:
+    """strength/relief, strength/section, with a rod strength/rod, with a compression rod strength/washer; all skipped
+    where a string's mass or a wood's strength is not known. strength/moisture needs no strings."""
+    layout = bench.layout
+    gap = moisture.moisture_gap(layout)
+    check = moisture.CHECK
+    dried = moisture.check_moisture(layout) if gap is None else _skipped(check, gap)
+    return [*_under_load(layout), dried]
+
+
+def _under_load(layout: Layout) -> list[Finding]:
+    topics = ["relief", "section"]
+    if layout.rod is not None:
+        topics += ["rod"] if layout.rod.curve is None else ["rod", "washer"]
+    problem = missing(layout)
+    if problem is not None:
+        return [_skipped(f"strength/{topic}", problem) for topic in topics]
+    strength = estimate(layout)
+    if strength.gives_way:
+        unset = Problem("strings.each", "pull more than the neck bears: see strength/relief")
+        rest = [_skipped(f"strength/{topic}", unset) for topic in topics[2:]]
+        return [_gives_way(layout, strength), _section(layout, strength), *rest]
+    found = [_relief(layout, strength), _section(layout, strength)]
+    if "rod" in topics:
+        found.append(check_rod(layout, strength))
+    if "washer" in topics:
+        found.append(check_washer(layout, strength))
+    return found
+
+
+def _skipped(check: str, problem: Problem) -> Finding:
+    given = problem.key if problem.value is None else f"{problem.key} = {problem.value}"
+    tail = f"; {problem.attempt}" if problem.attempt else ""
+    return Finding(check, "neck", "skipped", f"{given} {problem.says}{tail}", unit="", basis=BASIS)
+
+
+def _gives_way(layout: Layout, strength: Strength) -> Finding:
+    """A pull beyond what the neck bears as a column: there is no relief to speak of."""
+    bears = strength.bears_as_column
+    says = (
+        f"an estimate: the strings pull with {strength.load.pull:.0f} N, and a neck of weak wood bears no more than "
+        f"{bears:.0f} N after years: it bows without end. Are the notes and masses of the strings right?"
+    )
+    at = place(layout, (layout.heel.x_joint / 2, 0.0, layout.fretboard.thickness))
+    spare = round(bears / strength.load.pull, 4)
+    return Finding("strength/relief", "neck", "fail", says, spare, 0.0, 1.0, "times", basis=strength.basis, at=at)
+
+
+def _relief(layout: Layout, strength: Strength) -> Finding:
+    """Where nothing can set the relief it should lie in the usual range, new and after years; a rod has its own
+    check."""
+    new, years = strength.relief, strength.relief_years
+    usual = relief_range(Facts(layout.design.source.raw)).high
+    fixed = layout.rod is None
+    high = fixed and max(new.high, years.high) > usual + SLACK
+    large = years.high > LARGE
+    x = layout.frets.x(strength.fret)
+    says = (
+        f"an estimate: the strings pull with {strength.load.pull:.0f} N and bow the neck by {new.likely:.2f} mm "
+        f"({new.low:.2f} to {new.high:.2f} mm), after years by {years.likely:.2f} mm ({years.low:.2f} to "
+        f"{years.high:.2f} mm)"
+    )
+    says += "; no rod can set it" if fixed else ", with the rod slack"
+    says += f"; beyond {LARGE:.0f} mm an estimate of small bows no longer holds" if large else ""
+    return Finding(
+        "strength/relief",
+        "neck",
+        "warn" if high or large else "pass",
+        says,
+        round(new.likely, 4),
+        round(max(new.likely - new.low, new.high - new.likely), 4),
+        usual if fixed else None,
+        worst_case=round(years.high, 4),
+        basis=strength.basis,
+        at=place(layout, (x, 0.0, layout.fretboard.thickness)),
+        more={
+            "pull": round(strength.load.pull, 2),
+            **{f"pull_{k}": round(force, 2) for k, force in enumerate(strength.pull.each, 1)},
+            **{f"mass_{k}": round(mass, 4) for k, mass in enumerate(strength.pull.masses, 1) if mass is not None},
+            **({} if strength.head is None else {"press_on_nut": round(strength.head.press[1], 2)}),
+            "relief_low": round(new.low, 4),
+            "relief_high": round(new.high, 4),
+            "relief_years_low": round(years.low, 4),
+            "relief_years": round(years.likely, 4),
+            "relief_years_high": round(years.high, 4),
+            "fret": round(strength.fret, 2),
+            "bending_low": round(strength.bending.low),
+            "bending": round(strength.bending.likely),
+            "bending_high": round(strength.bending.high),
+        },
+        held=(None, usual) if fixed else None,
+    )
+
+
+def _section(layout: Layout, strength: Strength) -> Finding:
+    weakest = strength.weakest
+    says = (
+        f"an estimate: {weakest.where} is stressed most, {weakest.stress:.1f} MPa; for years it bears "
+        f"{weakest.bears:.1f} MPa ({weakest.low:.1f} MPa where the wood is weak). A knock or a fall is not covered"
+    )
+    return Finding(
+        "strength/section",
+        "neck",
+        at_least(weakest.spare, 1.0, weakest.spare_low),
+        says,
+        round(weakest.spare, 4),
+        round(weakest.spare - weakest.spare_low, 4),
+        1.0,
+        "times",
+        worst_case=round(weakest.spare_low, 4),
+        basis=f"{strength.basis}; {LASTING}; slope of grain by Hankinson's formula",
+        at=place(layout, (weakest.x, 0.0, weakest.z)),
+        more={"stress": round(weakest.stress, 3), "bears": round(weakest.bears, 3), "grain": round(weakest.grain, 4)},
+    )

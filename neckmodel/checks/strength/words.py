@@ -1,0 +1,73 @@
+"""What strength/rod says: turns, reach, what is assumed of the rod, and what its ends do to the wood."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+    from neckmodel.strength.estimate import Strength
+    from neckmodel.strength.rod.reach import RodEstimate
+
+
+def rod_words(layout: Layout, strength: Strength, rod: RodEstimate) -> str:
+    wanted = layout.design.action.wanted_relief
+    says = [f"{_turns(rod, wanted)}; {_reach(rod, wanted)}", *_assumed(layout, rod)]
+    if rod.blocks is not None and rod.blocks_high is not None:
+        most = rod.blocks_high.pressure
+        ends = f"Its ends press the wood with {rod.blocks.pressure:.1f} MPa, at its largest setting with {most:.1f} MPa"
+        if rod.across is not None:
+            ends += f"; {strength.neck.name} bears {rod.across:.1f} MPa across the grain"
+            ends += ", and is dented beyond that" if most > rod.across else ""
+        says.append(ends)
+    return ". ".join(says)
+
+
+def _turns(rod: RodEstimate, wanted: float) -> str:
+    turns = [setting.turns for setting in (rod.least, rod.likely, rod.most)]
+    low, high = min(turns), max(turns)
+    if rod.slack:
+        return (
+            f"with the rod slack the strings bow the neck by {wanted + rod.likely.need:.2f} mm, less than the "
+            f"{wanted:.2f} mm wanted, and the rod cannot add any: it is left slack (up to {high:.2f} of a turn over "
+            "wood and years)"
+        )
+    other = "; minus is the other way, which adds relief" if low < 0 else ""
+    does = "sets" if rod.likely.spare >= 0 else "is all that the rod can do toward"
+    return (
+        f"{rod.likely.turns:.2f} of a turn ({low:.2f} to {high:.2f} over wood and years{other}) {does} {wanted:.2f} mm "
+        "of relief"
+    )
+
+
+def _reach(rod: RodEstimate, wanted: float) -> str:
+    worst = rod.worst
+    if worst.need < 0 and not rod.rod.adds:
+        least = wanted + worst.need
+        return (
+            f"where the neck is stiffest the strings alone bow it by {least:.2f} mm, {-worst.need:.2f} mm less "
+            "than wanted, which no turn adds"
+        )
+    does = "take out" if worst.need >= 0 else "add"
+    says = f"where it has least to spare it must {does} {abs(worst.need):.2f} mm and can {worst.reach:.2f} mm"
+    return says if rod.rod.adds else f"{says}; it cannot add any"
+
+
+def _assumed(layout: Layout, rod: RodEstimate) -> list[str]:
+    assert layout.rod is not None  # it is asked about
+    thread = f"a thread with a pitch of {_pitch(rod)} mm"
+    if layout.rod.kind == "compression":
+        return [
+            f"Turns count from where its nut just touches, with the strings at pitch; {thread} is assumed, and is not "
+            "varied",
+            f"It pulls with {rod.likely.force:.0f} N ({rod.least.force:.0f} to {rod.force_high:.0f} N)",
+        ]
+    says = ["It is counted as a two-way rod of its size that bends one way only"] if not rod.rod.adds else []
+    if rod.measured:
+        return [*says, "Turns follow the bow measured on the bare rod"]
+    return [*says, f"A flat bar and {thread} are assumed, and are not varied"]
+
+
+def _pitch(rod: RodEstimate) -> str:
+    """In full: coarse threads have 0.35, 1.25 and the like."""
+    return f"{rod.rod.thread:.2f}".rstrip("0").rstrip(".")

@@ -1,0 +1,1 @@
+"""Wood left: walls, sections, cover, fret slots, screws, head and heel."""

@@ -1,0 +1,205 @@
+"""cover/<step> and glue/nut: the fretboard over the channel, and the glue surface beside it."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from neckmodel.checks.remedies.remedy import Aim, any_of, graded, possible
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by, step_words
+from neckmodel.checks.wood.section import OFF_FACE
+from neckmodel.findings import Finding
+from neckmodel.meshes.weld import Floats
+
+if TYPE_CHECKING:
+    import trimesh
+
+    from neckmodel.checks.bench import Bench
+    from neckmodel.design import Design
+    from neckmodel.findings import Remedy
+    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.fretboard.fretboard import Fretboard
+
+USUAL_GLUE = 6.0  # mm either side at the nut
+ON_GLUE_PLANE = 1e-6  # mm
+MESH_ERROR = 1e-3  # mm, of straight edges and flat sides
+STATIONS = 25
+
+
+def half_widths(mesh: trimesh.Trimesh, xs: Floats, z: float = 0.0) -> Floats:
+    """(n, 2) y of the outline's bass and treble side at each x, at height z; nan where the plane misses the mesh.
+
+    Edges of the mesh that cross or lie in the plane z are cut at each x: exact for flat-sided parts.
+    """
+    triangles = np.asarray(mesh.triangles)
+    flat = triangles[np.abs(triangles[:, :, 2] - z).max(axis=1) < ON_GLUE_PLANE]
+    edges = np.concatenate([flat[:, [0, 1]], flat[:, [1, 2]], flat[:, [2, 0]]])
+    found = np.full((len(xs), 2), np.nan)
+    for k, x in enumerate(xs):
+        a, b = edges[:, 0], edges[:, 1]
+        crossing = (np.minimum(a[:, 0], b[:, 0]) <= x) & (np.maximum(a[:, 0], b[:, 0]) >= x) & (a[:, 0] != b[:, 0])
+        if crossing.any():
+            p, q = a[crossing], b[crossing]
+            y = p[:, 1] + (q[:, 1] - p[:, 1]) * (x - p[:, 0]) / (q[:, 0] - p[:, 0])
+            found[k] = y.min(), y.max()
+    return found
+
+
+def check_cover(bench: Bench) -> list[Finding]:
+    """How far the fretboard's underside reaches beyond each step that it must cover, sideways and at the end."""
+    covered = [step for step in bench.layout.steps if step.name not in ("access-slot", "key-swing")]
+    return [found for step in covered if (found := _cover(bench, step)) is not None]
+
+
+def _cover(bench: Bench, step: Step) -> Finding | None:
+    """None where the step lies behind the fretboard and belongs to an adjuster at the heel, which stays open."""
+    layout, limit = bench.layout, bench.design.limits.cover_run
+    board = bench.mesh("fretboard")
+    low, high = np.asarray(bench.wall_tool(step.name).bounds)
+    start, end = _reach(board, layout.fretboard, float(np.abs([low[1], high[1]]).max()))
+    beyond = end - float(high[0])
+    if layout.rod is not None and layout.rod.at_heel and not step.name.startswith("bar-"):
+        if low[0] >= end:
+            return None
+        beyond = math.inf
+    measured, at, sideways = beyond, (float(high[0]), step.y, 0.0), False
+    if low[0] < end:
+        xs = np.linspace(max(float(low[0]), start), min(float(high[0]), end), STATIONS)
+        sides = half_widths(board, xs)
+        least = np.fmin(float(low[1]) - sides[:, 0], sides[:, 1] - float(high[1]))
+        k = int(np.nanargmin(least))
+        if least[k] <= beyond:
+            measured, at, sideways = float(least[k]), (float(xs[k]), step.y, 0.0), True
+    tolerances = bench.design.workshop.tolerances
+    worst = measured - (tolerances.sideways if sideways else tolerances.measuring)
+    verdict = at_least(measured, limit, worst)
+    what = step_words(step.name)
+    where = "beside" if sideways else "beyond the end of"
+    says = f"the fretboard reaches {measured:.2f} mm {where} the {what}"
+    if measured < 0:
+        says = f"the {what} lies open {-measured:.2f} mm " + ("beside the fretboard" if sideways else "past its end")
+    elif verdict == "fail":
+        says += f", {short_by(measured, limit)}"
+    elif verdict == "warn":
+        says += f": {measured - worst:.2f} mm off, it is only {worst:.2f} mm"
+    remedy = None
+    if verdict != "pass":
+        lack = limit - measured
+        remedy = graded(
+            bench.design, lambda aim: _wider(bench, step, lack + aim.spare, sideways, aim), measured - worst
+        )
+    return Finding(
+        f"cover/{step.name}",
+        "fretboard",
+        verdict,
+        says,
+        measured,
+        MESH_ERROR,
+        limit,
+        worst_case=worst,
+        basis=COMMON,
+        at=place(layout, at),
+        remedy=remedy,
+    )
+
+
+def sheared(mesh: trimesh.Trimesh, slope: float) -> trimesh.Trimesh:
+    """The mesh with every line of this slope dx/dy made square to x."""
+    if slope == 0:
+        return mesh
+    matrix = np.eye(4)
+    matrix[0, 1] = -slope
+    return mesh.copy().apply_transform(matrix)
+
+
+def _reach(mesh: trimesh.Trimesh, board: Fretboard, half: float) -> tuple[float, float]:
+    """From where to where along x the fretboard's solid lies over everything within `half` of the centre line."""
+    start = float(sheared(mesh, board.slope_start).bounds[0][0]) + abs(board.slope_start) * half
+    return start, float(sheared(mesh, board.slope_end).bounds[1][0]) - abs(board.slope_end) * half
+
+
+def _wider(bench: Bench, step: Step, by: float, sideways: bool, aim: Aim) -> Remedy | None:
+    """A longer or wider fretboard, or a rod that ends sooner: nearer to the nut, or shorter."""
+    design, board, rod = bench.design, bench.layout.fretboard, bench.layout.rod
+    ways: list[dict[str, float | str]] = []
+    if sideways:
+        ways.append(_broad(design, board, by, aim))
+    else:
+        place, length, ends = "rod_place.from_nut", "rod.length", "fretboard.ends_at"
+        longer: dict[str, float | str] = {ends: aim.up(ends, board.x_end + by)}
+        if rod is not None and not rod.stated:  # where the rod lies by itself must not follow the fretboard's end
+            longer[place] = rod.x_start
+        ways.append(longer)
+        if rod is not None and not step.name.startswith("bar-"):
+            ways.append({place: aim.down(place, rod.x_start - by)})
+            ways.append({length: aim.down(length, rod.length - by), place: rod.x_start})
+            if rod.stated:
+                del ways[-1][place]
+    return any_of(*(possible(design, way) for way in ways))
+
+
+def _broad(design: Design, board: Fretboard, by: float, aim: Aim) -> dict[str, float | str]:
+    width = design.fretboard.width
+    if width is None:
+        now = {"fretboard.edge_margin.nut": board.margin_nut, "fretboard.edge_margin.last_fret": board.margin_last}
+    else:
+        now, by = {"fretboard.width.nut": width.nut, "fretboard.width.end": width.end}, 2 * by
+    return {key: aim.up(key, value + by) for key, value in now.items()}
+
+
+def check_glue(bench: Bench) -> list[Finding]:
+    """Glue surface either side of whatever is open at the nut's fretboard side, as far on as the nut is thick."""
+    layout, limit = bench.layout, bench.design.limits.glue_nut
+    board = sheared(bench.mesh("fretboard"), layout.fretboard.slope_start)  # at the nut's own line
+    edge = half_widths(board, np.array([OFF_FACE]))[0]
+    opened = [
+        (float(low[1]), float(high[1]), step.name)
+        for step in layout.steps
+        for low, high in [np.asarray(bench.tool_mesh(step.name).bounds)]
+        if low[0] <= layout.design.nut.thickness and high[0] > SLACK
+    ]
+    sides = [(low - float(edge[0]), low, name) for low, _, name in opened]
+    sides += [(float(edge[1]) - high, high, name) for _, high, name in opened]
+    measured, y, name = min(sides, default=(min(-float(edge[0]), float(edge[1])), 0.0, ""))
+    worst = measured - bench.design.workshop.tolerances.sideways
+    verdict = at_least(measured, limit, worst)
+    says = "glue surface either side at the nut"
+    if name:
+        says += f", beside the {step_words(name)}"
+    if verdict == "fail":
+        says += f": {measured:.2f} mm, {short_by(measured, limit)}"
+    elif verdict == "warn":
+        says += f": {measured - worst:.2f} mm off, it is only {worst:.2f} mm"
+    elif measured < USUAL_GLUE:
+        says += f"; {USUAL_GLUE:.1f} mm is usual"
+    return [
+        Finding(
+            "glue/nut",
+            "neck",
+            verdict,
+            says,
+            measured,
+            MESH_ERROR,
+            limit,
+            worst_case=worst,
+            basis=COMMON,
+            at=place(layout, (0.0, y, 0.0)),
+            remedy=_farther(bench, name) if verdict != "pass" else None,
+        )
+    ]
+
+
+def _farther(bench: Bench, name: str) -> Remedy | None:
+    """The rod farther from the nut, until what is open there begins only as far on as the nut is thick."""
+    design, rod, key = bench.design, bench.layout.rod, "rod_place.from_nut"
+    if rod is None or not name or name.startswith("bar-") or name == "key-swing":
+        return None
+    x = rod.x_start + design.nut.thickness - bench.layout.step(name).x_start + SLACK
+
+    def farther(aim: Aim) -> Remedy | None:
+        settings: dict[str, float | str] = {key: aim.up(key, x)}
+        return possible(design, settings)
+
+    return graded(design, farther)

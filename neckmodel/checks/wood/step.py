@@ -1,0 +1,60 @@
+"""head/step: the wood under a stepped head's face, once the neck is carved or the step sawn; before it is refused."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.checks.remedies.remedy import change, first_good
+from neckmodel.checks.verdict import COMMON, SKIN_ERROR, at_least, place, short_by
+from neckmodel.findings import Finding
+from neckmodel.layout.channel.measured import is_measured
+from neckmodel.layout.refusals.head import LEAST_NECKING, holds_head, most_drop, step_cut, wood_under_step
+from neckmodel.layout.refusals.measured import FRETS, carve_by
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from neckmodel.checks.bench import Bench
+    from neckmodel.findings import Remedy
+    from neckmodel.layout import Layout
+
+
+def check_step(bench: Bench) -> list[Finding]:
+    layout, head = bench.layout, bench.layout.head
+    if head.drop == 0 or not step_cut(bench.design):
+        return []
+    measured = wood_under_step(layout.outside)
+    worst = measured - 2 * bench.design.workshop.tolerances.measuring  # of the thickness and of the step
+    verdict = at_least(measured, LEAST_NECKING, worst)
+    says = f"{measured:.2f} mm of wood under the step to hold the head"
+    says += f", {short_by(measured, LEAST_NECKING)}" if verdict == "fail" else ""
+    return [
+        Finding(
+            "head/step",
+            "neck",
+            verdict,
+            says,
+            measured,
+            SKIN_ERROR,
+            LEAST_NECKING,
+            worst_case=worst,
+            basis=COMMON,
+            at=place(layout, (head.x_line, 0.0, -head.drop)),
+            remedy=first_good(bench.design, _ways(layout), _holds) if verdict == "fail" else None,
+        )
+    ]
+
+
+def _holds(layout: Layout) -> bool:
+    return holds_head(layout.outside)
+
+
+def _ways(layout: Layout) -> Iterator[Remedy]:
+    """A lower step, or a neck not carved so thin, whichever is not cut yet."""
+    design = layout.design
+    if not is_measured(design, "head.drop"):
+        most = most_drop(layout.outside)
+        yield change(design, {"head.drop": most})
+    found = carve_by(design, layout.outside, holds_head, thinner=False)
+    if found is not None:
+        yield change(design, dict(zip(FRETS, found, strict=True)))

@@ -1,0 +1,1 @@
+"""Board, cutters and glued pieces."""

@@ -1,0 +1,108 @@
+"""cutter/<step>: whether a cutter of the rack fits each step and reaches its floor."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.checks.remedies.remedy import graded, possible
+from neckmodel.checks.verdict import SLACK, place
+from neckmodel.findings import Finding, Place
+from neckmodel.layout.channel.cutters import LEAST_TEMPLATE, WAYS, room_along
+
+if TYPE_CHECKING:
+    from neckmodel.checks.bench import Bench
+    from neckmodel.design import Design
+    from neckmodel.findings import Remedy
+    from neckmodel.layout.channel.cutters import Cutting
+    from neckmodel.layout.channel.steps import Step
+
+BASIS = "geometry; a base plate 8.0 mm thick by common practice, no source"
+
+
+def check_cutters(bench: Bench) -> list[Finding]:
+    layout = bench.layout
+    if not bench.design.workshop.cutters:
+        return [Finding("cutter/run", "blank", "skipped", "no cutters are stated: list them in workshop.cutters")]
+    findings = []
+    for step in layout.steps:
+        cutting = layout.cutting(step.name)
+        assert cutting is not None  # every step has one where cutters are stated
+        at = place(layout, (step.x_start, step.y, -step.depth))
+        if cutting.diameter is None:
+            findings.append(_none_fits(bench, step, at))
+            continue
+        spare = cutting.stick_out - cutting.reach
+        verdict, says, remedy = "pass", _says(bench, cutting), None
+        if spare < -SLACK:
+            verdict = "fail"
+            says = (
+                f"cutter {cutting.diameter:.2f} mm can stand out {cutting.stick_out:.2f} mm, and {WAYS[cutting.way]} "
+                f"it needs {cutting.reach:.2f} mm"
+            )
+            number = next(k for k, c in enumerate(bench.design.workshop.cutters) if c.diameter == cutting.diameter)
+            key = f"workshop.cutters.{number}.stick_out"
+            remedy = _sized(bench.design, key, cutting.reach, longer=True)
+        elif step.depth > cutting.flute_length + SLACK:
+            verdict = "warn"
+            says = (
+                f"cutter {cutting.diameter:.2f} mm: its flutes are {cutting.flute_length:.2f} mm long and the step is "
+                f"{step.depth:.2f} mm deep, so the shank must clear the wall above them"
+            )
+        findings.append(
+            Finding(
+                f"cutter/{step.name}",
+                "blank",
+                verdict,
+                says,
+                spare,
+                SLACK,
+                0.0,
+                basis=BASIS,
+                at=at,
+                remedy=remedy,
+                more={
+                    "diameter": cutting.diameter,
+                    "lines": cutting.lines,
+                    "passes": cutting.passes,
+                    "corners_mm2": round(cutting.corners, 3),
+                },
+            )
+        )
+    return findings
+
+
+def _says(bench: Bench, cutting: Cutting) -> str:
+    says = f"cutter {cutting.diameter:.2f} mm, {cutting.says}, needs {cutting.reach:.2f} mm of stick-out"
+    room = cutting.template_room
+    if bench.design.workshop.guide_bush is not None and room is not None and room < LEAST_TEMPLATE - SLACK:
+        says += "; too short for a template under the guide bush: work along the fence"
+    if cutting.corners_at:
+        left = ", ".join(f"{corner.area:.2f} mm² at x {corner.x:.2f} mm" for corner in cutting.corners_at)
+        says += f"; corners for the chisel: {left}"
+    return says
+
+
+def _none_fits(bench: Bench, step: Step, at: Place) -> Finding:
+    rack = [cutter.diameter for cutter in bench.design.workshop.cutters]
+    smallest, number = min(rack), rack.index(min(rack))
+    long = room_along(step, bench.layout.steps)
+    room, way = min((step.width, " of"), (long, " is long,"))
+    says = f"the smallest cutter of the rack, {smallest:.2f} mm, is wider than this step{way} {room:.2f} mm"
+    return Finding(
+        f"cutter/{step.name}",
+        "blank",
+        "fail",
+        says,
+        smallest,
+        0.0,
+        room,
+        basis=BASIS,
+        at=at,
+        remedy=_sized(bench.design, f"workshop.cutters.{number}.diameter", room, longer=False),
+        held=(None, room),
+    )
+
+
+def _sized(design: Design, key: str, value: float, *, longer: bool) -> Remedy | None:
+    """A cutter of at least, or at most, this size, in sizes that are sold."""
+    return graded(design, lambda aim: possible(design, {key: (aim.up if longer else aim.down)(key, value)}))

@@ -1,0 +1,123 @@
+"""Necks glued up from pieces: the board that they take, and head/scarf, where the seam lies."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from neckmodel.checks.bench import HARDWARE_LINEAR
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, place
+from neckmodel.findings import Finding
+from neckmodel.layout.wood.scarf import scarf_face, scarf_projection
+from neckmodel.meshes import from_manifold, mesh_of, to_manifold
+from neckmodel.meshes.weld import Floats
+
+if TYPE_CHECKING:
+    import manifold3d
+    import trimesh
+
+    from neckmodel.checks.bench import Bench
+    from neckmodel.layout.wood.scarf import Scarf
+
+USUAL_CLEAR = 3.0  # mm between the seam and whatever is cut or shaped beside it; common practice, no source
+ON_SEAM = 1e-3  # mm
+WITHIN = 0.05  # mm, the seam measured on the solids must lie where the layout says; a carved edge is a chord
+
+
+def glued_size(bench: Bench) -> Floats | None:
+    """(3,) length, width and thickness of board, mm, for the shaft and, sawn from the same board, the head piece.
+
+    None for a blank of one piece. Heel blocks and wings come from other wood. The slanting cut of a scarf is shared:
+    its projection counts once, its kerf by `kerf / sin`.
+    """
+    if not bench.parts.regions:
+        return None
+    shaft, pieces = _parted(bench)
+    (x0, y0, z0), (x1, y1, _) = np.asarray(shaft.bounds)
+    length, scarf = float(x1 - x0), bench.layout.scarf
+    if scarf is not None and "head-piece" in pieces:
+        turn = math.radians(scarf.angle)
+        along = np.asarray(pieces["head-piece"].vertices) @ np.array([math.cos(turn), 0.0, math.sin(turn)])
+        kerf = scarf_face(bench.design.workshop.kerf, scarf.angle)
+        length += float(np.ptp(along)) - scarf_projection(-float(z0), scarf.angle) + kerf
+    return np.array([length, float(y1 - y0), -float(z0)])
+
+
+def _parted(bench: Bench) -> tuple[trimesh.Trimesh, dict[str, trimesh.Trimesh]]:
+    """The blank's own board, and the pieces glued to it."""
+    rest = to_manifold(bench.mesh("blank"), "blank")
+    found: dict[str, manifold3d.Manifold] = {}
+    for region in bench.parts.regions:
+        room = to_manifold(mesh_of(region.solid, HARDWARE_LINEAR), region.step)
+        found[region.step], rest = rest ^ room, rest - room
+    return from_manifold(rest), {name: from_manifold(piece) for name, piece in found.items() if piece.volume() > 0}
+
+
+def check_scarf(bench: Bench) -> list[Finding]:
+    """The seam as the head piece's solid has it: clear of the nut and the access slot; told where it meets a volute."""
+    scarf = bench.layout.scarf
+    if scarf is None:
+        return []
+    seam = _seam(bench.mesh("neck"), scarf)
+    if seam is None:
+        return [Finding("head/scarf", "head-piece", "fail", "the head piece has no seam with the shaft")]
+    x0, x1 = seam[0][0], seam[1][0]
+    off = max(abs(max(x0, x1) - max(scarf.x_top, scarf.x_keel)), abs(min(x0, x1) - min(scarf.x_top, scarf.x_keel)))
+    if off > WITHIN:
+        says = f"the seam's solid runs from x {min(x0, x1):.3f} to {max(x0, x1):.3f} mm, not where the layout puts it"
+        return [Finding("head/scarf", "head-piece", "fail", says, off, WITHIN, 0.0, basis="geometry")]
+    gaps = [(_to_box(seam, -bench.design.nut.thickness, 0.0, 0.0), "the nut's seat")]
+    for step in bench.layout.steps:
+        if step.name in ("access-slot", "key-swing"):
+            low, high = bench.tool_mesh(step.name).bounds
+            gaps.append((_to_box(seam, float(low[0]), float(high[0]), float(low[2])), f"the {step.name}"))
+    measured, what = min(gaps)
+    worst = measured - bench.design.workshop.tolerances.depth - bench.design.workshop.tolerances.measuring
+    verdict = at_least(measured, 0.0, worst)
+    says = f"the seam runs from x {min(x0, x1):.2f} to {max(x0, x1):.2f} mm; nearest is {what}"
+    if measured < -SLACK:
+        says = f"{what} cuts into the seam"
+    elif verdict == "pass" and measured < USUAL_CLEAR:
+        verdict, says = "warn", f"{says}, and {USUAL_CLEAR:.0f} mm is usual"
+    volute = bench.layout.head.volute
+    if volute is not None and volute.x_start < scarf.x_keel < volute.x_end:
+        says += "; it comes out below within the volute, where the grain of two pieces shows"
+        verdict = "warn" if verdict == "pass" else verdict
+    at = place(bench.layout, (scarf.x_keel, 0.0, scarf.seam_end[1]))
+    return [
+        Finding(
+            "head/scarf", "head-piece", verdict, says, measured, ON_SEAM, 0.0, worst_case=worst, basis=COMMON, at=at
+        )
+    ]
+
+
+def _seam(neck: trimesh.Trimesh, scarf: Scarf) -> tuple[tuple[float, float], tuple[float, float]] | None:
+    """Both ends (x, z) of the seam as the neck's mesh has it in the side view; None where it has none.
+
+    The neck's own face is looked at: the head piece's may run on in the plane of the head's back.
+    """
+    corners = np.asarray(neck.triangles)
+    height = corners[:, :, 2] - np.vectorize(scarf.seam)(corners[:, :, 0])
+    near = corners[:, :, 0].max(axis=1) < max(scarf.x_top, scarf.x_keel) + BESIDE
+    x = corners[(np.abs(height).max(axis=1) < ON_SEAM) & near][:, :, 0]
+    if not x.size:
+        return None
+    first, last = float(x.min()), float(x.max())
+    return (first, scarf.seam(first)), (last, scarf.seam(last))
+
+
+BESIDE = 10.0  # mm; a heel's seam at the same height lies farther off
+PLACES = 2001  # points looked at along the seam
+
+
+def _to_box(seam: tuple[tuple[float, float], tuple[float, float]], x_from: float, x_to: float, floor: float) -> float:
+    """Distance in the side view from the seam to a cut from z = 0 (or above) down to a floor; negative inside it."""
+    points = np.linspace(seam[0], seam[1], PLACES)
+    beside = np.maximum(np.maximum(x_from - points[:, 0], points[:, 0] - x_to), 0.0)
+    below = np.maximum(floor - points[:, 1], 0.0)
+    inside = (beside == 0) & (points[:, 1] > floor)
+    if inside.any() and floor < 0:
+        return -float((points[inside, 1] - floor).max())
+    return float(np.hypot(beside, below).min())

@@ -1,0 +1,153 @@
+"""stock/size, stock/pieces and stock/grain: whether blank and pieces can be sawn from the stated board."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from neckmodel.checks.remedies.remedy import Aim, any_of, change, graded, possible
+from neckmodel.checks.verdict import COMMON, SLACK, place
+from neckmodel.checks.workshop.scarf import glued_size
+from neckmodel.design.tables.workshop import TRUED_OFF, TRUED_OFF_EDGE
+from neckmodel.findings import Finding, Remedy
+from neckmodel.layout.neck.outside import LEAST_STOCK
+from neckmodel.layout.wood.blank import shaft_ramps
+from neckmodel.layout.workshop.board import plan_board
+from neckmodel.meshes.weld import Floats
+
+if TYPE_CHECKING:
+    import trimesh
+
+    from neckmodel.checks.bench import Bench
+
+SIZES = ("length", "width", "thickness")
+GRAIN_WARN = 1 / 20  # rise over run; common practice, no source
+
+
+def check_stock(bench: Bench) -> list[Finding]:
+    """Whether the blank comes out of the board as it is once trued."""
+    board = bench.design.board
+    if board is None:
+        says = "no board is stated: add [board] with length, width and thickness"
+        return [Finding("stock/size", "board", "skipped", says)]
+    spare = _spare(bench)
+    k = int(np.argmin(spare))
+    measured = float(spare[k])
+    verdict, remedy = "pass", None
+    sizes = ", ".join(f"{value:.2f} mm in {word}" for value, word in zip(spare, SIZES, strict=True))
+    says = f"to spare{'' if board.surface == 'trued' else ' once it is trued'}: {sizes}"
+    rough = spare - (0.0, 2 * TRUED_OFF_EDGE, TRUED_OFF)
+    if measured < -SLACK:
+        verdict = "fail"
+        what = "the blank is" if bench.layout.scarf is None else "shaft and head piece together are"
+        says = f"{what} {-measured:.2f} mm too large for the board's {SIZES[k]}"
+        if board.surface == "rough" and k:
+            takes = 2 * TRUED_OFF_EDGE if k == 1 else TRUED_OFF
+            says += f", of which truing still takes {takes:.2f} mm"
+        lacks = {word: -float(v) for word, v in zip(SIZES, spare, strict=True) if v < -SLACK}
+        stacked = _for_blocks(bench, board.trued[2] + lacks.get("thickness", 0.0))
+        if stacked is not None:
+            says += ": thinner than the shaft is sawn, it makes no heel glued up from blocks"
+        remedy = graded(bench.design, lambda aim: _larger(bench, lacks, stacked, aim))
+    elif not bench.design.stated("board.surface") and float(rough.min()) < -SLACK:
+        k = int(np.argmin(rough))
+        verdict = "warn"
+        says += (
+            f"; that holds for a board that is trued. A rough one of this size would be {-float(rough[k]):.2f} mm too "
+            f"small in {SIZES[k]} once it is: state which it is"
+        )
+        remedy = Remedy("if the board is trued, say so in the file", {"board.surface": "trued"})
+    at = place(bench.layout, _tight(bench.mesh("blank"), k))
+    return [
+        Finding("stock/size", "board", verdict, says, measured, SLACK, 0.0, basis="geometry", at=at, remedy=remedy),
+        *_pieces(bench, verdict == "fail"),
+        _grain(bench),
+    ]
+
+
+def _spare(bench: Bench) -> Floats:
+    """(3,) what the trued board has to spare round the blank in length, width and thickness, mm."""
+    size, glued = np.ptp(bench.mesh("board").bounds, axis=0), glued_size(bench)
+    if glued is not None:
+        return np.asarray(size - glued)
+    spare = size - np.ptp(bench.mesh("blank").bounds, axis=0)
+    spare[2] = bench.mesh("blank").bounds[0][2] - bench.mesh("board").bounds[0][2]  # the glue plane is its top
+    return np.asarray(spare)
+
+
+def _for_blocks(bench: Bench, whole: float) -> float | None:
+    """The least thickness of a board from which shaft and heel can be glued up, where that is less than the whole."""
+    outside = bench.layout.outside
+    (_, z_heel) = shaft_ramps(outside, bench.design.allowance.back)[1]  # where it meets the heel's ramp
+    shaft = max(outside.deepest_shaft + LEAST_STOCK, -z_heel)
+    return shaft if bench.layout.heel.kind != "through" and shaft < whole else None
+
+
+def _larger(bench: Bench, lacks: dict[str, float], stacked: float | None, aim: Aim) -> Remedy | None:
+    """A board larger by what it lacks; or just so thick that the heel can be glued up from blocks."""
+    board = bench.design.board
+    assert board is not None  # it is too small
+    need = {f"board.{word}": aim.up(f"board.{word}", getattr(board, word) + by) for word, by in lacks.items()}
+    whole, blocks = possible(bench.design, need), None
+    if stacked is not None:
+        thick = aim.up("board.thickness", stacked + board.thickness - board.trued[2])
+        blocks = possible(bench.design, need | {"board.thickness": thick})
+        blocks = blocks and replace(blocks, says=f"{blocks.says}, the heel glued up from blocks")
+    return any_of(whole, blocks) or change(bench.design, need)
+
+
+def _pieces(bench: Bench, too_large: bool) -> list[Finding]:
+    """Whether what is glued on has room on the board beside the blank. None: there is nothing, or the blank itself is
+    too large and told so. Other wood of the same kind will do, so that it warns only."""
+    plan, layout = plan_board(bench.layout), bench.layout
+    if plan is None or too_large or not any(piece.name != "head-piece" for piece in layout.pieces):
+        return []
+    if not plan.missing:
+        placed = ", ".join(piece.name for piece in plan.pieces[1:])
+        spare = max((offcut.length for offcut in plan.offcuts), default=0.0)
+        says = f"the board has room for {placed} beside the blank; the longest offcut is {spare:.2f} mm"
+        return [Finding("stock/pieces", "board", "pass", says, spare, SLACK, 0.0, basis="geometry")]
+    sizes = "; ".join(f"{p.name}, {p.length:.2f} x {p.width:.2f} x {p.thickness:.2f} mm" for p in plan.missing)
+    says = f"no room on the board for {sizes}: take them from other wood of the same kind"
+    larger = {"board.length": plan.longer_by, "board.width": plan.wider_by}
+    by = min((by for by in larger.values() if by > 0), default=0.0)
+    if by == 0.0:
+        by = max(p.thickness for p in plan.missing) - layout.board[2] if layout.board is not None else 0.0
+        return [Finding("stock/pieces", "board", "warn", says, -by, SLACK, 0.0, basis="geometry")]
+
+    def board(aim: Aim) -> Remedy | None:
+        ways = ({key: aim.up(key, getattr(bench.design.board, key[6:]) + more)} for key, more in larger.items() if more)
+        return any_of(*(possible(bench.design, way) for way in ways))
+
+    remedy = graded(bench.design, board)
+    return [Finding("stock/pieces", "board", "warn", says, -by, SLACK, 0.0, basis="geometry", remedy=remedy)]
+
+
+def _tight(blank: trimesh.Trimesh, axis: int) -> tuple[float, float, float]:
+    """Where the blank comes nearest to the board's surface along this axis."""
+    corners = np.asarray(blank.vertices)
+    x, y, z = corners[np.argmin(corners[:, axis])].tolist()
+    return x, y, z
+
+
+def _grain(bench: Bench) -> Finding:
+    board, limit = bench.design.board, bench.design.limits.stock_grain
+    if board is None or board.grain_slope is None:
+        return Finding(
+            "stock/grain",
+            "board",
+            "skipped",
+            "the slope of the grain is not stated: measure it and set board.grain_slope",
+        )
+    slope = board.grain_slope
+    verdict = "fail" if slope > limit + SLACK else "warn" if slope > GRAIN_WARN + SLACK else "pass"
+    says = "the grain runs level" if slope == 0 else f"the grain rises 1 in {1 / slope:.1f}"
+    if verdict == "fail":
+        says += f"; choose a board of at most 1 in {1 / limit:.1f}" if limit > 0 else "; choose a board without slope"
+    elif verdict == "warn":
+        says += f"; up to 1 in {1 / GRAIN_WARN:.0f} is usual"
+    return Finding(
+        "stock/grain", "board", verdict, says, slope, 0.0, limit, "rise over run", basis=COMMON, held=(None, limit)
+    )

@@ -1,0 +1,1 @@
+"""What prints on a terminal."""

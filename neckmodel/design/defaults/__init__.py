@@ -1,0 +1,1 @@
+"""Every default and usual range, stated or following from others."""

@@ -1,0 +1,201 @@
+"""Every default of the design file and the range it usually lies in, in one place.
+
+All of them are common practice, with no published source. Lengths in mm. A range warns, it never refuses.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from neckmodel.design.defaults import by_instrument, derived
+from neckmodel.design.defaults.instruments import Range
+from neckmodel.design.values.keys import ByInstrument, Facts, OfItem
+
+# exponent of the back's superellipse for each family
+FULLNESS = {"V": 1.35, "soft-V": 1.7, "C": 2.0, "D": 2.6, "U": 3.5}
+LEAN = 0.0
+
+Value = bool | int | float | str | list[object] | dict[str, object] | None
+
+
+# Filled in this order: a default may read what is stated and what stands above it. `*` is every item of a list.
+DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = {
+    "design.remark": "",
+    "design.units": "mm",
+    "design.hand": "right",
+    "strings.paired": False,
+    "strings.divided_by": "gaps",
+    "strings.each": [],
+    "strings.each.*.wound.on": "steel",
+    "strings.each.*.diameter": OfItem(derived.wound_diameter),
+    "action.at_nut": ByInstrument(by_instrument.at_nut),
+    "action.at_12": ByInstrument(by_instrument.at_12),
+    "action.wanted_relief": ByInstrument(by_instrument.relief),
+    "nut.thickness": 5.0,
+    "nut.seat": "ledge",
+    "nut.seat_depth": 2.0,
+    "heel.kind": ByInstrument(by_instrument.heel_kind),
+    "fretboard.frets": ByInstrument(by_instrument.frets),
+    "fretboard.zero_fret": False,
+    "fretboard.past_last_fret": 8.0,
+    "strings.spacing_at_nut": derived.spacing_at_nut,
+    "strings.spacing_at_bridge": derived.spacing_at_bridge,
+    "fretboard.thickness": 6.0,
+    "nut.height": derived.nut_height,
+    "fretboard.edge_margin.nut": derived.margin_at_nut,
+    "fretboard.edge_margin.last_fret": derived.margin_at_last_fret,
+    "fretboard.radius": ByInstrument(derived.radius),
+    "fretboard.fret_slot.width": 0.6,
+    "fretboard.fret_slot.depth": 2.3,
+    "fretboard.fret_slot.floor": "curved",
+    "fretboard.fret_height": 1.1,
+    "fretboard.wood": "rosewood",
+    "fretboard.rings": "quarter",
+    "neck.wood": "maple",
+    "neck.thickness.fret_1": ByInstrument(lambda facts: derived.thickness(facts)[0]),
+    "neck.thickness.fret_12": ByInstrument(lambda facts: derived.thickness(facts)[1]),
+    "neck.back": "C",
+    "heel.width": "follow-fretboard",
+    "heel.depth": ByInstrument(derived.heel_depth),
+    "heel.tenon": ByInstrument(by_instrument.tenon),
+    "heel.corner_radius": 6.0,
+    "heel.swell_from": 30.0,
+    "heel.screws": [],
+    "heel.screws.*.kind": "wood-screw",
+    "heel.wings": [],
+    "heel.wings.*.from_joint": 0.0,
+    "heel.plate": 0.0,
+    "body.cutouts": [],
+    "body.thickness": ByInstrument(by_instrument.body_thickness),
+    "heel.neck_pocket_depth": derived.pocket_depth,
+    "body.under_pocket": lambda facts: facts.number("body.thickness", 45) - facts.number("heel.neck_pocket_depth", 16),
+    "body.top": derived.body_top,
+    "head.kind": ByInstrument(by_instrument.head_kind),
+    "head.starts_at": derived.head_line,
+    "head.angle": lambda facts: 13.0 if facts.text("head.kind") == "scarfed" else 12.0,
+    "head.drop": 9.0,
+    "head.thickness": 14.0,
+    "head.length": ByInstrument(by_instrument.length_of_head),
+    "head.outline.near": lambda facts: derived.nut_width(facts) + 4,
+    "head.outline.far": lambda facts: derived.nut_width(facts) + 14,
+    "head.scarf": "under",
+    "head.swell_length": derived.swell_length,
+    "head.wings": [],
+    "head.wings.*.length": lambda facts: facts.number("head.length", 170),
+    "head.tuners": [],
+    "head.tuners.*.string_height": 8.0,
+    "rod.adjuster_at": "head",
+    "rod.width": derived.compression_size,
+    "rod.height": derived.compression_size,
+    "rod.adjuster.travel": 0.0,
+    "rod.adjuster.axis_below_top": derived.compression_axis,
+    "rod.block.length": 0.0,
+    "rod.block.width": lambda facts: facts.number("rod.width", 6),
+    "rod.block.height": lambda facts: facts.number("rod.height", 9),
+    "rod.anchor.length": 0.0,
+    "rod.anchor.width": lambda facts: facts.number("rod.width", 6),
+    "rod.anchor.height": lambda facts: facts.number("rod.height", 9),
+    "rod.segments": [],
+    "adjusting_key.size": lambda facts: facts.number("rod.adjuster.socket.size", 4),
+    "adjusting_key.arm_in_socket": "long",
+    "adjusting_key.bend_radius": lambda facts: facts.number("adjusting_key.size", 4),
+    "adjusting_key.engaged_depth": derived.engaged_depth,
+    "rod_place.from_nut": lambda facts: facts.number("limits.place_adjuster", 4.0) + 1.0,  # not bare on its limit
+    "rod_place.past_joint": ByInstrument(by_instrument.past_joint),
+    "rod_place.past_joint_of": "outer",
+    "rod_place.wood_beyond_rod": 6.0,
+    "channel.wider_by": 0.1,
+    "channel.deeper_by": 0.1,
+    "channel.adjuster_clearance": 0.8,
+    "channel.end_clearance": 1.0,
+    "channel.ends": "squared",
+    "channel.key_swing": 75,
+    "channel.key_clearance": 0.5,
+    "bars.count": lambda facts: 2 if facts.has("rod") else 1,
+    "bars.from_nut": lambda facts: facts.number("rod_place.from_nut", facts.number("limits.place_adjuster", 4.0) + 1.0),
+    "bars.offset": derived.bar_offset,
+    "bars.material": "carbon",
+    "board.surface": "trued",
+    "board.allowance.sides": 2.5,
+    "board.allowance.ends": 10.0,
+    "board.allowance.back": 2.0,
+    "board.rings": "quarter",
+    "workshop.cutters": [],
+    "workshop.kerf": 3.0,
+    "workshop.printer.bed": [210.0, 200.0, 190.0],
+    "workshop.printer.nozzle": 0.4,
+    "workshop.printer.fit_per_side": 0.2,
+    "workshop.printer.overhang": 45.0,
+    "workshop.tolerances.depth": 0.15,
+    "workshop.tolerances.sideways": 0.2,
+    "workshop.tolerances.glue_plane": 0.1,
+    "workshop.tolerances.carve": 0.4,
+    "workshop.tolerances.tilt": 0.0,
+    "workshop.tolerances.stock": 0.1,
+    "workshop.tolerances.measuring": 0.1,
+    "seasons.dry.humidity": 35.0,
+    "seasons.dry.temperature": 20.0,
+    "seasons.damp.humidity": 65.0,
+    "seasons.damp.temperature": 20.0,
+    "limits.wall.run": 3.0,
+    "limits.wall.block": 3.0,
+    "limits.wall.anchor": 3.0,
+    "limits.wall.adjuster": 3.0,
+    "limits.wall.access_slot": 3.0,
+    "limits.wall.rod_end": 3.0,
+    "limits.wall.screw": 3.0,
+    "limits.wall.tuner": 3.0,
+    "limits.wall.bar": 3.0,
+    "limits.wall.washer": 3.0,
+    "limits.glue_nut": 4.0,
+    "limits.cover_run": 2.0,
+    "limits.cover_strip": 3.0,
+    "limits.place_adjuster": 4.0,
+    "limits.fit_run": 0.2,
+    "limits.fret_slots_edge": 0.5,
+    "limits.heel_screws": 12.0,
+    "limits.head_break_angle": 5.0,
+    "limits.stock_grain": 1 / 12,
+}
+
+
+def default(key: str) -> float:
+    """The default of a length that does not follow from others, mm."""
+    value = DEFAULTS[key]
+    assert isinstance(value, float)  # asked for only where it is one
+    return value
+
+
+# Filled in only where the file has the table: without it there is nothing to complete.
+OPTIONAL = ("design", "strings", "fretboard", "neck", "rod", "rod.adjuster", "adjusting_key", "bars", "board")
+
+# A key is left alone where one of these is stated: the other way to say the same.
+INSTEAD = {
+    "fretboard.past_last_fret": ("fretboard.ends_at",),
+    "head.outline.near": ("head.outline.file",),
+    "head.outline.far": ("head.outline.file",),
+}
+
+RANGES: dict[str, Range] = {
+    "fretboard.edge_margin.nut": Range(2.8, 5),
+    "fretboard.edge_margin.last_fret": Range(2.8, 5),
+    "fretboard.thickness": Range(4.5, 7.5),
+    "fretboard.radius.nut": Range(180, 500),
+    "fretboard.radius.end": Range(180, 500),
+    "fretboard.past_last_fret": Range(4, 12),
+    "fretboard.fret_slot.depth": Range(1.8, 3.0),
+    "neck.thickness.fret_1": Range(18, 24),
+    "neck.thickness.fret_12": Range(18, 24),
+    "nut.thickness": Range(3, 6.5),
+    "head.angle": Range(8, 17),
+    "head.thickness": Range(13, 16),
+    "head.drop": Range(7, 11),
+    "rod_place.from_nut": Range(3, 12),
+    "rod_place.past_joint": Range(10, 30),
+    "rod_place.wood_beyond_rod": Range(4, 10),
+    "channel.wider_by": Range(0, 0.2),
+    "channel.deeper_by": Range(0, 0.3),
+    "channel.adjuster_clearance": Range(0.5, 1.5),
+    "channel.key_clearance": Range(0.3, 1),
+    "action.wanted_relief": by_instrument.RELIEF,
+}

@@ -1,0 +1,174 @@
+"""The defaults that follow from other numbers. Lengths in mm.
+
+All of it is common practice, with no published source. A range warns, it never refuses.
+"""
+
+from __future__ import annotations
+
+import math
+
+from neckmodel.design.defaults.by_instrument import body_thickness, glued_in, stated
+from neckmodel.design.defaults.instruments import POCKET, USUAL
+from neckmodel.design.values.keys import Facts, look_up
+from neckmodel.design.values.scale import BEHIND_GROOVE, BEHIND_ZERO_FRET, spans
+
+
+def instrument(facts: Facts) -> str | None:
+    """The kind of instrument it is said to be, or these numbers look like, a key of USUAL; None where practice has no
+    common one."""
+    courses = facts.number("strings.courses", 0)
+    said = stated(facts)
+    if said is not None:
+        return said.by_courses.get(int(courses))
+    scale = facts.number("strings.scale.bass", 0)
+    if courses == 6:
+        if any(facts.text(f"strings.each.{i}.{of}") == "nylon" for i in range(6) for of in ("material", "wound.on")):
+            return "nylon"
+        return "steel" if facts.text("heel.kind") == "tenon" else "electric"
+    if courses == 7:
+        return "seven"
+    if courses in (4, 5) and scale >= 700:
+        return f"bass-{courses:g}"
+    return "mandolin" if courses == 4 and scale < 450 else None
+
+
+def spacing_at_nut(facts: Facts) -> float:
+    if facts.has("fretboard.width.nut"):
+        return facts.number("fretboard.width.nut") - 2 * 3.5
+    kind, said = instrument(facts), stated(facts)
+    course = 7.0 if said is None else said.course_at_nut
+    width = USUAL[kind].nut_width if kind else course * facts.number("strings.courses", 6)
+    return width - 2 * facts.number("fretboard.edge_margin.nut", 3.5)
+
+
+def spacing_at_bridge(facts: Facts) -> float:
+    kind, said = instrument(facts), stated(facts)
+    gap = 10.5 if said is None else said.gap_at_bridge
+    return USUAL[kind].at_bridge if kind else gap * (facts.number("strings.courses", 6) - 1)
+
+
+def wound_diameter(string: Facts) -> float | None:
+    """Outside diameter of one string, from what it is wound of: core and twice each wrap; None for another string."""
+    if not string.has("wound"):
+        return None
+    stated = look_up(string.raw, ("wound", "wrap"))
+    count = len(stated) if isinstance(stated, list | tuple) else 1
+    keys = ["wound.wrap"] if not isinstance(stated, list | tuple) else [f"wound.wrap.{k}" for k in range(count)]
+    return string.number("wound.core") + 2 * sum(string.number(key) for key in keys)
+
+
+def nut_width(facts: Facts) -> float:
+    """Width of the fretboard at the nut, from what is stated."""
+    if facts.has("fretboard.width.nut"):
+        return facts.number("fretboard.width.nut")
+    return facts.number("strings.spacing_at_nut", 35.5) + 2 * facts.number("fretboard.edge_margin.nut", 3.5)
+
+
+def margin_at_nut(facts: Facts) -> float:
+    if facts.has("fretboard.width.nut"):
+        return (facts.number("fretboard.width.nut") - facts.number("strings.spacing_at_nut", 35.5)) / 2
+    return 3.5
+
+
+def margin_at_last_fret(facts: Facts) -> float:
+    """With `width` stated the margin follows: the edges are straight, and so are the strings."""
+    if not facts.has("fretboard.width.end"):
+        return 4.0
+    scale = (facts.number("strings.scale.bass", 640) + facts.number("strings.scale.treble", 640)) / 2
+    last = scale * (1 - 2 ** (-facts.number("fretboard.frets", 22) / 12))
+    past = facts.number("fretboard.past_last_fret", 8)
+    end = facts.number("fretboard.ends_at", last + past)
+    at_nut, at_end = facts.number("fretboard.width.nut", 42.5), facts.number("fretboard.width.end")
+    s0, s1 = facts.number("strings.spacing_at_nut", 35.5), facts.number("strings.spacing_at_bridge", 52)
+    return (at_nut + (at_end - at_nut) * last / max(end, 1.0) - s0 - (s1 - s0) * last / max(scale, 1.0)) / 2
+
+
+def is_bass(facts: Facts) -> bool:
+    return (instrument(facts) or "").startswith("bass")
+
+
+def thickness(facts: Facts) -> tuple[float, float]:
+    """At frets 1 and 12."""
+    said = stated(facts)
+    return said.thickness if said is not None else (21.5, 24.0) if is_bass(facts) else (20.5, 22.5)
+
+
+def radius(facts: Facts) -> float | str:
+    nylon = instrument(facts) == "nylon" or facts.text("design.instrument") == "nylon-string"
+    return "flat" if nylon else 300.0
+
+
+def through(facts: Facts) -> bool:
+    return facts.text("heel.kind") == "through"
+
+
+def heel_depth(facts: Facts) -> float:
+    if through(facts):
+        return facts.number("body.thickness", body_thickness(facts))
+    glued, said = glued_in(facts), stated(facts)
+    if glued is not None and glued.glued_heel is not None:
+        return glued.glued_heel
+    return 19.0 if said is None else said.heel
+
+
+def swell_length(facts: Facts) -> float:
+    """A volute needs room: the carve must come out of the head's back before the volute begins."""
+    if not facts.has("head.volute"):
+        return 30.0
+    return max(30.0, facts.number("head.volute.length", 30) / 2 - facts.number("head.starts_at", -6) + 25)
+
+
+def nut_height(facts: Facts) -> float:
+    below = facts.number("nut.seat_depth", 2) if facts.text("nut.seat") == "groove" else 0.0
+    return max(8.0, facts.number("fretboard.thickness", 6) + 2.0 + below)
+
+
+def head_line(facts: Facts) -> float:
+    """Just behind the nut, what of the fretboard lies behind it, and the farthest corner where it is aslant."""
+    nut = facts.number("nut.thickness", 5) * (1 + BEHIND_GROOVE if facts.text("nut.seat") == "groove" else 1)
+    nut += BEHIND_ZERO_FRET if facts.truth("fretboard.zero_fret") else 0.0
+    names = ("scale.bass", "scale.treble", "scale.square_fret", "spacing_at_nut", "spacing_at_bridge")
+    bass, treble, square, at_nut, at_bridge = (facts.number(f"strings.{name}", 1.0) for name in names)
+    slope = abs(spans(bass, treble, square, at_nut, at_bridge).slope(0.0)) if bass != treble and at_nut > 0 else 0.0
+    return -min(round(nut * math.hypot(1.0, slope) + slope * nut_width(facts) / 2 + 1, 2), 100.0)
+
+
+def pocket_depth(facts: Facts) -> float:
+    if through(facts):
+        return 0.0
+    if facts.has("body.under_pocket"):
+        return facts.number("body.thickness", body_thickness(facts)) - facts.number("body.under_pocket")
+    if glued_in(facts) is not None:
+        return facts.number("heel.depth")  # the fretboard lies on the top
+    said = stated(facts)
+    return 16.0 if said is None else said.heel - POCKET
+
+
+def body_top(facts: Facts) -> float:
+    if through(facts):
+        return 0.0
+    return facts.number("heel.neck_pocket_depth", 16) - facts.number("heel.depth", 19)
+
+
+def bar_offset(facts: Facts) -> float:
+    if facts.number("bars.count", 1) < 2:
+        return 0.0
+    beside = max(facts.number("rod.width", 0), facts.number("rod.block.width", 0))
+    return beside / 2 + facts.number("bars.width", 5) / 2 + 3.0
+
+
+def engaged_depth(facts: Facts) -> float:
+    """As deep as the key is wide; a ball end only until its middle is well inside, or it could not be tilted."""
+    share = 0.6 if facts.text("adjusting_key.kind") == "ball-end" else 1.0
+    return min(share * facts.number("adjusting_key.size", 4), facts.number("rod.adjuster.socket.depth", 30))
+
+
+def compression_axis(facts: Facts) -> float | None:
+    """A compression rod's adjuster sits on the bar, whose axis is `rod.axis_depth`. Other rods must state theirs."""
+    size = compression_size(facts)
+    return None if size is None else size / 2
+
+
+def compression_size(facts: Facts) -> float | None:
+    """A compression rod is round: its width and height are its diameter. Other rods must state theirs."""
+    return facts.number("rod.diameter", 5) if facts.text("rod.kind") == "compression" else None

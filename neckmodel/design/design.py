@@ -1,0 +1,95 @@
+"""The design: every stated value of a design file, validated, in mm, with the defaults filled in."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from functools import cached_property
+from typing import Annotated
+
+from pydantic import Field, PrivateAttr
+
+from neckmodel.design.defaults.defaults import DEFAULTS
+from neckmodel.design.file.source import Source
+from neckmodel.design.tables.fretboard import Fretboard
+from neckmodel.design.tables.head import Head
+from neckmodel.design.tables.measured import Measured
+from neckmodel.design.tables.neck import Body, Heel, Neck
+from neckmodel.design.tables.rod import AdjustingKey, Bars, Channel, Rod, RodPlace
+from neckmodel.design.tables.seasons import Seasons
+from neckmodel.design.tables.strings import Action, Info, Nut, Strings
+from neckmodel.design.tables.woods import Woods
+from neckmodel.design.tables.workshop import Allowance, Board, Calibration, Limits, Workshop
+from neckmodel.design.values.keys import look_up, split
+from neckmodel.design.values.kinds import Table
+from neckmodel.errors import DesignError
+
+
+class Design(Table):
+    """One instrument's neck, as a maker states it. Lengths in mm, angles in degrees, forces in N."""
+
+    design: Info = Field(description="What the file is.")
+    strings: Strings = Field(description="The strings: how many, how long, how far apart.")
+    action: Action = Field(description="How high the strings lie.")
+    nut: Nut = Field(description="The nut.")
+    fretboard: Fretboard = Field(description="The fretboard.")
+    neck: Neck = Field(description="The shaft of the neck.")
+    heel: Heel = Field(description="Where the neck meets the body.")
+    body: Body = Field(description="What of the body limits the neck.")
+    head: Head = Field(description="The head.")
+    rod: Rod | None = Field(None, description="The truss rod, as measured.")
+    adjusting_key: AdjustingKey | None = Field(None, description="The key that turns the adjuster.")
+    rod_place: RodPlace = Field(description="Where the rod goes.")
+    channel: Channel = Field(description="How the channel is cut.")
+    bars: Bars | None = Field(None, description="Glued bars, beside the rod or instead of it.")
+    board: Board | None = Field(None, description="The board the neck is made from.")
+    workshop: Workshop = Field(description="Cutters, machines and tolerances.")
+    limits: Limits = Field(description="Limits of the checks.")
+    seasons: Seasons = Field(description="The air that the instrument will live in.")
+    woods: Woods | None = Field(None, description="Own values of woods, by name: [woods.plum] and so on.")
+    measured: Annotated[tuple[tuple[str, float], ...], Measured()] | None = Field(
+        None, description="What was found at the bench: any stated length, as cut; channel.<step> too."
+    )
+    calibration: Calibration | None = Field(None, description="What was found on finished necks or bare rods.")
+
+    _source: Source = PrivateAttr(default_factory=Source)
+    _plan: Design | None = PrivateAttr(default=None)
+
+    @property
+    def name(self) -> str:
+        return self.design.name
+
+    @property
+    def source(self) -> Source:
+        """File name, text and raw tables that the design was read from."""
+        return self._source
+
+    @property
+    def plan(self) -> Design:
+        """The design as it was planned, without what was measured since; itself where nothing was."""
+        return self if self._plan is None else self._plan
+
+    @property
+    def allowance(self) -> Allowance:
+        """The blank's allowance: the board's, or the usual one where no board is stated."""
+        if self.board is not None:
+            return self.board.allowance
+        return Allowance.model_validate(
+            {name: DEFAULTS[f"board.allowance.{name}"] for name in ("sides", "ends", "back")}
+        )
+
+    @cached_property
+    def sha256(self) -> str:
+        """SHA-256 (hex) of the validated content in a canonical form; how the file wrote it makes no difference."""
+        content = json.dumps(self.model_dump(mode="json", by_alias=True), sort_keys=True, separators=(",", ":"))
+        return hashlib.sha256(content.encode()).hexdigest()
+
+    def stated(self, key: str) -> bool:
+        """Whether the file (or an override) states this dotted key itself, rather than leaving it to a default."""
+        return self._source.stated(split(key))
+
+    def problem(self, key: str, says: str, allowed: str = "", attempt: str = "") -> DesignError:
+        """An error about one value, with file, line and the value as stated (or the default) filled in."""
+        path = split(key)
+        default = look_up(self.model_dump(by_alias=True), path)
+        return DesignError([self._source.problem(path, says, allowed, attempt, default)], self._source.file)

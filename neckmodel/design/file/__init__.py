@@ -1,0 +1,1 @@
+"""The maker's text: read, bounded, its lines found again, written as TOML."""

@@ -1,0 +1,113 @@
+"""Where a design came from: its file's name and text, what was stated in it and what was set over it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from datetime import date, datetime, time
+from functools import cached_property
+
+from neckmodel.design.file.lines import Lines
+from neckmodel.design.file.renamed import as_written
+from neckmodel.design.values.keys import Path, dotted, look_up
+from neckmodel.errors import Problem
+from neckmodel.lengths import in_unit
+
+_LONGEST = 60  # signs of a value shown in a message
+
+
+@dataclass(frozen=True)
+class Source:
+    """The text of a design file and the raw tables read from it, overrides applied.
+
+    overrides: paths of the values set from outside; they have no line.
+    old_names: keys that the file, or an override, calls by a name they had before.
+    measured: paths of the planned values that what was measured has been put over; plan: the source before that.
+    """
+
+    file: str = "design"
+    text: str = ""
+    raw: dict[str, object] = field(default_factory=dict)
+    overrides: tuple[Path, ...] = ()
+    old_names: tuple[Path, ...] = ()
+    measured: tuple[Path, ...] = ()
+    plan: Source | None = None
+
+    @property
+    def planned(self) -> Source:
+        """The source as stated, nothing measured put over it."""
+        return self.plan or self
+
+    def built(self, raw: dict[str, object], measured: tuple[Path, ...]) -> Source:
+        """This source with raw tables in which the values at these paths are measured ones."""
+        return replace(self, raw=raw, measured=measured, plan=self)
+
+    @cached_property
+    def _lines(self) -> Lines:
+        return Lines(self.text)
+
+    def stated(self, path: Path) -> bool:
+        return look_up(self.raw, path) is not None
+
+    def line(self, path: Path) -> int | None:
+        """The line that states this path, or else the nearest table around it."""
+        return self._lines.of(as_written(path, self.old_names))
+
+    def is_set(self, path: Path) -> bool:
+        """Whether the value at this path comes from outside the file."""
+        if any(path[: len(over)] == over for over in self.overrides):
+            return True
+        return path not in self._lines and any(over[: len(path)] == path for over in self.overrides)
+
+    def problem(self, path: Path, says: str, allowed: str = "", attempt: str = "", default: object = None) -> Problem:
+        """A problem with the value as stated and its line filled in; `default` is shown where nothing is stated."""
+        value = look_up(self.raw, path)
+        if path in self.measured:
+            path = ("measured", *path)
+        shown = None if isinstance(value, dict) and len(path) == 1 else None if value is None else as_toml(value)
+        if value is None and default is not None:
+            shown = f"{as_toml(default)} (default)"
+        place = "--set" if self.is_set(path) else None
+        line = None if place else self.line(path)
+        if place is None:
+            path = as_written(path, self.old_names)
+        unit = "in" if look_up(self.raw, ("design", "units")) == "in" else "mm"
+        allowed, attempt = (in_unit(text, unit, to_follow=True) for text in (allowed, attempt))
+        return Problem(printable(dotted(path)), in_unit(says, unit), shown, allowed, attempt, line, place)
+
+
+def as_toml(value: object) -> str:
+    """A value as the file would write it, shortened, and safe to print."""
+    text = _written(value)
+    return text if len(text) <= _LONGEST else text[: _LONGEST - 3] + "..."
+
+
+def _written(value: object) -> str:
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, str):
+        return quoted(value)
+    if isinstance(value, list | tuple):
+        return "[" + ", ".join(_written(item) for item in value[:_LONGEST]) + "]"
+    if isinstance(value, dict):
+        return "{" + ", ".join(f"{dotted((key,))} = {_written(item)}" for key, item in value.items()) + "}"
+    if isinstance(value, datetime | date | time):
+        return value.isoformat()
+    if isinstance(value, int) and abs(value) >= 10**20:
+        return f"{'-' if value < 0 else ''}a whole number of more than 20 digits"
+    return str(value)
+
+
+def quoted(text: str) -> str:
+    r"""In double quotes, with everything that could upset a terminal escaped (`\u001b`)."""
+    short = text[: 2 * _LONGEST]
+    return '"' + "".join(_sign(sign) for sign in short) + '"'
+
+
+def printable(text: str) -> str:
+    return "".join(sign if sign.isprintable() else f"\\u{ord(sign):04x}" for sign in text)
+
+
+def _sign(sign: str) -> str:
+    if sign in '"\\':
+        return "\\" + sign
+    return printable(sign)

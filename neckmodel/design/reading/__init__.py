@@ -1,0 +1,1 @@
+"""From a file and its settings to a Design."""

@@ -1,0 +1,82 @@
+"""`[fretboard]`."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from neckmodel.design.values.kinds import NO_LENGTH, Count, Length, Table, Text, nearest, spreading, wrong
+
+
+class Margin(Table):
+    """Edge margins: from an outer string's centre to the fretboard's edge, measured across the neck."""
+
+    nut: Annotated[float, Length(0.5, 15)] = Field(description="Edge margin at the nut.")
+    last_fret: Annotated[float, Length(0.5, 15)] = Field(description="Edge margin at the last fret.")
+
+    @classmethod
+    def spread(cls, value: object) -> object:
+        return value if isinstance(value, dict | Margin) else {"nut": value, "last_fret": value}
+
+
+class Width(Table):
+    """Widths of the fretboard, edge to edge."""
+
+    nut: Annotated[float, Length(25, 95)] = Field(description="Width of the fretboard at the nut.")
+    end: Annotated[float, Length(25, 95)] = Field(description="Width of the fretboard at its end.")
+
+
+class Radius(Table):
+    """Radius of the fretboard's crown; equal ends make a cylinder, unequal ones a cone."""
+
+    nut: Annotated[float, Length(80, 3000)] = Field(description="Crown radius at the nut.")
+    end: Annotated[float, Length(80, 3000)] = Field(description="Crown radius at the fretboard's end.")
+
+    @classmethod
+    def spread(cls, value: object) -> object:
+        if value is None or value == "flat":
+            return None
+        if isinstance(value, str) and nearest(value, ["flat"]):
+            raise wrong(NO_LENGTH, attempt='did you mean "flat"?')
+        return value if isinstance(value, dict | Radius) else {"nut": value, "end": value}
+
+
+class FretSlot(Table):
+    """The fret slots."""
+
+    width: Annotated[float, Length(0.2, 2)] = Field(description="Width of a fret slot.")
+    depth: Annotated[float, Length(0.3, 10)] = Field(description="Depth of a fret slot at the centre of the fretboard.")
+    floor: Literal["curved", "flat"] = Field(
+        description="The floor follows the crown, or is flat and shallower toward the edges."
+    )
+
+
+class Fretboard(Table):
+    """`[fretboard]`: the separate piece glued on z = 0."""
+
+    frets: Annotated[int, Count(5, 36)] = Field(description="Number of frets.")
+    zero_fret: bool = Field(description="A fret stands at x = 0 and the nut behind it only guides the strings.")
+    past_last_fret: Annotated[float, Length(0, 200)] | None = Field(
+        None,
+        description="How far the fretboard reaches past its last fret, whose line its end follows; instead of ends_at.",
+    )
+    ends_at: Annotated[float, Length(100, 900)] | None = Field(
+        None, description="x of the fretboard's end, square to the centre line; instead of past_last_fret."
+    )
+    thickness: Annotated[float, Length(2, 15)] = Field(
+        description="Thickness of the fretboard at the centre line, from the glue plane to the crown, without frets."
+    )
+    edge_margin: Annotated[Margin, spreading(Margin, Length(0.5, 15))] = Field(
+        description="From the outer strings' centres to the edge: one length, or {nut, last_fret}; instead of width."
+    )
+    width: Width | None = Field(None, description="Width of the fretboard {nut, end}; instead of edge_margin.")
+    radius: Annotated[Radius | None, spreading(Radius, Length(80, 3000), {"const": "flat"})] = Field(
+        description='Crown radius: one length, {nut, end}, or "flat".'
+    )
+    fret_slot: FretSlot = Field(description="The fret slots {width, depth, floor}.")
+    fret_height: Annotated[float, Length(0.2, 4)] = Field(description="Height of the frets over the fretboard.")
+    wood: Annotated[str, Text(60)] = Field(description="Wood of the fretboard, by its trade name.")
+    rings: Literal["quarter", "flat"] = Field(
+        description="The annual rings stand upright, or lie flat: how far the fretboard moves across with the seasons."
+    )

@@ -1,0 +1,102 @@
+"""`[head]`."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Discriminator, Field, Tag
+
+from neckmodel.design.tables.neck import OutlineFile
+from neckmodel.design.values.kinds import Length, Number, Table, items
+
+
+class HeadOutline(Table):
+    """A generated outline: straight sides from the head line to the far end."""
+
+    near: Annotated[float, Length(20, 200)] = Field(description="Width of the head at the head line.")
+    far: Annotated[float, Length(20, 250)] = Field(description="Width of the head at its far end.")
+
+
+class Volute(Table):
+    """A thickening of the back where head and neck meet."""
+
+    length: Annotated[float, Length(5, 100)] = Field(description="Length along the neck.")
+    height: Annotated[float, Length(0.5, 15)] = Field(description="Height over the back, at its middle.")
+
+
+class Wing(Table):
+    """A piece glued beside the head to make it wide enough."""
+
+    side: Literal["bass", "treble"] = Field(description="Side of the head.")
+    width: Annotated[float, Length(3, 100)] = Field(description="Width of the piece.")
+    length: Annotated[float, Length(20, 400)] = Field(description="Length of the piece along the head.")
+
+
+class Housing(Table):
+    """The tuner's housing under the back of the head."""
+
+    length: Annotated[float, Length(3, 60)] = Field(description="Length along the head.")
+    width: Annotated[float, Length(3, 60)] = Field(description="Width across the head.")
+
+
+class StringTree(Table):
+    """What holds a string down between the nut and its tuner."""
+
+    x: Annotated[float, Length(-390, -1)] = Field(
+        description="Place along the head's face, from the head line toward the far end negative."
+    )
+    height: Annotated[float, Length(0.5, 25)] = Field(
+        description="Height of the string's underside over the face there."
+    )
+
+
+class Tuner(Table):
+    """One tuner; x runs along the head's face from the head line, toward the far end negative."""
+
+    x: Annotated[float, Length(-400, -1)] = Field(description="Place along the head's face.")
+    y: Annotated[float, Length(-120, 120)] = Field(description="Distance from the centre line, treble side positive.")
+    hole: Annotated[float, Length(2, 30)] = Field(description="Diameter of the hole.")
+    housing: Housing = Field(description="The housing under the back {length, width}.")
+    string_height: Annotated[float, Length(1, 25)] = Field(
+        description="Height over the head's face at which the string leaves the post."
+    )
+    tree: StringTree | None = Field(None, description="A string tree on the way of its string {x, height}.")
+
+
+def _kind_of_outline(value: object) -> str:
+    return FILE if isinstance(value, OutlineFile) or (isinstance(value, dict) and "file" in value) else WIDTHS
+
+
+WIDTHS, FILE = "(widths)", "(file)"
+
+
+class Head(Table):
+    """`[head]`: the far end, on the head side of the nut."""
+
+    kind: Literal["stepped", "angled", "scarfed"] = Field(
+        description="Flat and stepped down, angled back in one piece, or angled with a glued scarf."
+    )
+    starts_at: Annotated[float, Length(-100, -0.5)] = Field(description="x of the head line, where the head begins.")
+    angle: Annotated[float, Number(3, 17, "degrees")] = Field(
+        description="Angle of the head, degrees; for angled and scarfed heads."
+    )
+    drop: Annotated[float, Length(1, 25)] = Field(description="Step below the glue plane; for stepped heads.")
+    thickness: Annotated[float, Length(6, 30)] = Field(description="Thickness of the head, square to its face.")
+    length: Annotated[float, Length(40, 400)] = Field(description="Length of the head along its face.")
+    outline: Annotated[
+        Annotated[HeadOutline, Tag(WIDTHS)] | Annotated[OutlineFile, Tag(FILE)], Discriminator(_kind_of_outline)
+    ] = Field(
+        description="Outline: widths {near, far}, or a drawing {file, layer} with x along the face from the head line, "
+        "the far end negative, and y to the treble side; it is followed from the end of the swell on."
+    )
+    scarf: Literal["under", "on-ramp"] = Field(
+        description="The head piece lies under the shaft, or on its ramp; for scarfed heads."
+    )
+    swell_length: Annotated[float, Length(5, 120)] = Field(
+        description="Length on the head side of x = 0 over which the neck flows into the head."
+    )
+    volute: Volute | None = Field(None, description="A volute {length, height}.")
+    wings: Annotated[tuple[Wing, ...], items(8)] = Field(description="Glued-on pieces: {side, width, length}.")
+    tuners: Annotated[tuple[Tuner, ...], items(24)] = Field(
+        description="The tuners: a list of {x, y, hole, housing = {length, width}, string_height, tree}."
+    )

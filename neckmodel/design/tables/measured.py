@@ -1,0 +1,69 @@
+"""`[measured]`: lengths found at the bench, by the path they are stated under."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from neckmodel.design.values.keys import Path, dotted
+from neckmodel.design.values.kinds import Kind, wrong
+from neckmodel.units import to_mm
+
+SECTIONS = ("nut", "fretboard", "neck", "heel", "head", "rod", "bars", "board")
+OF_A_STEP = ("depth", "width", "x_start", "x_end")
+
+
+@dataclass(frozen=True)
+class Measured(Kind):
+    """Reads the nested tables as pairs of dotted key and length in mm, in order of the keys."""
+
+    def _read(self, value: object, unit: str) -> tuple[tuple[str, float], ...]:
+        if not isinstance(value, dict):
+            raise wrong("is not a table", "write the measured lengths under [measured]")
+        pairs = []
+        for path, found in leaves((), value):
+            key = dotted(path)
+            self._check(path, key)
+            try:
+                pairs.append((key, to_mm(found, unit)))
+            except ValueError as error:
+                raise wrong(f"{key} is not a length", f"write {error}") from None
+        return tuple(sorted(pairs))
+
+    def _check(self, path: Path, key: str) -> None:
+        if path[0] == "channel" and len(path) == 3:
+            if path[2] not in OF_A_STEP:
+                raise wrong(f"{key} is no measure of a step of the channel", f"known are {', '.join(OF_A_STEP)}")
+            return
+        if not is_measure(path):
+            raise wrong(
+                f"{key} is no length that a design states",
+                f"known are lengths of {', '.join(SECTIONS)}, and channel.<step>.{{{', '.join(OF_A_STEP)}}}",
+            )
+
+    def _schema(self) -> dict[str, Any]:
+        return {"type": "object"}
+
+
+def is_measure(path: Path) -> bool:
+    """Whether a path, without "measured", names a length that can be measured: one a design states, or of a step."""
+    from neckmodel.design.design import Design
+    from neckmodel.design.values import fields
+
+    if len(path) == 3 and path[0] == "channel":
+        return path[2] in OF_A_STEP
+    field = fields.field_at(Design, path) if path and path[0] in SECTIONS else None
+    return field is not None and fields.is_length(field)
+
+
+def leaves(path: Path, value: object) -> Iterator[tuple[Path, object]]:
+    """Every value inside nested tables and lists, with its path."""
+    if isinstance(value, dict):
+        for key, item in value.items():
+            yield from leaves((*path, int(key) if key.isascii() and key.isdigit() else key), item)
+    elif isinstance(value, list | tuple):
+        for index, item in enumerate(value):
+            yield from leaves((*path, index), item)
+    else:
+        yield path, value

@@ -1,0 +1,162 @@
+"""`[rod]`, `[adjusting_key]`, `[rod_place]`, `[channel]` and `[bars]`."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from neckmodel.design.values.kinds import Count, Length, Number, Table, Text, items
+
+
+class Socket(Table):
+    """Where the adjusting key goes in."""
+
+    kind: Literal["hex", "spokes"] = Field(description="A hexagon socket, or a wheel with holes for a bar.")
+    size: Annotated[float, Length(1, 16)] = Field(description="Across flats of the hexagon, or diameter of the holes.")
+    depth: Annotated[float, Length(1, 30)] = Field(description="Depth of the socket.")
+    holes: Annotated[int, Count(2, 16)] | None = Field(None, description="Number of holes round a spoke wheel.")
+
+
+class Adjuster(Table):
+    """The rod's nut, measured with it backed right off."""
+
+    diameter: Annotated[float, Length(2, 30)] = Field(description="Diameter of the adjuster.")
+    length: Annotated[float, Length(2, 60)] = Field(
+        description="From its outer face to the block, backed right off: travel included."
+    )
+    travel: Annotated[float, Length(0, 30)] = Field(description="How far the adjuster runs in.")
+    axis_below_top: Annotated[float, Length(0.5, 25)] = Field(
+        description="From the rod's top to the adjuster's axis; not of a compression rod, whose axis is axis_depth."
+    )
+    wheel: Annotated[float, Length(2, 30)] | None = Field(None, description="Width of a spoke wheel, inside length.")
+    socket: Socket = Field(description="The socket {kind, size, depth}; spokes also need holes.")
+
+
+class Block(Table):
+    """A block at one end of the rod."""
+
+    length: Annotated[float, Length(0, 80)] = Field(description="Length along the rod; 0 is no block.")
+    width: Annotated[float, Length(1, 40)] = Field(description="Width; the rod's unless stated.")
+    height: Annotated[float, Length(1, 40)] = Field(description="Height; the rod's unless stated.")
+
+
+class Segment(Table):
+    """A length of an odd rod, from the adjuster inward."""
+
+    length: Annotated[float, Length(0.5, 900)] = Field(description="Length of the segment.")
+    width: Annotated[float, Length(1, 40)] = Field(description="Width of the segment.")
+    height: Annotated[float, Length(1, 40)] = Field(description="Height of the segment.")
+    top: Annotated[float, Length(0, 20)] = Field(description="How far its top lies below the rod's top.")
+
+
+class AxisDepth(Table):
+    """Depth of a compression rod's axis below the glue plane."""
+
+    adjuster: Annotated[float, Length(1, 30)] = Field(description="At the adjuster.")
+    middle: Annotated[float, Length(1, 30)] = Field(description="At the middle.")
+    anchor: Annotated[float, Length(1, 30)] = Field(description="At the anchor.")
+
+
+class Washer(Table):
+    """The washer under a compression rod's adjuster."""
+
+    diameter: Annotated[float, Length(3, 40)] = Field(description="Diameter of the washer.")
+    thickness: Annotated[float, Length(0.3, 8)] = Field(description="Thickness of the washer.")
+
+
+class CoverStrip(Table):
+    """The strip glued over a compression rod."""
+
+    thickness: Annotated[float, Length(1, 20)] = Field(description="Thickness of the strip.")
+    wood: Annotated[str, Text(60)] = Field(description="Wood of the strip.")
+
+
+class Rod(Table):
+    """`[rod]`: the truss rod as measured with callipers, the adjuster backed right off."""
+
+    kind: Literal["two-way", "one-way", "compression"] = Field(description="Kind of truss rod.")
+    adjuster_at: Literal["head", "heel"] = Field(description="End at which the adjuster lies.")
+    length: Annotated[float, Length(50, 900)] = Field(description="Length over all.")
+    width: Annotated[float, Length(2, 20)] = Field(description="Width of the rod between its blocks.")
+    height: Annotated[float, Length(2, 25)] = Field(description="Height of the rod between its blocks.")
+    adjuster: Adjuster = Field(description="The adjuster {diameter, length, travel, axis_below_top, socket}.")
+    block: Block = Field(description="The block at the adjuster {length, width, height}.")
+    anchor: Block = Field(description="The block at the other end {length, width, height}.")
+    diameter: Annotated[float, Length(2, 12)] | None = Field(None, description="Diameter of a compression rod.")
+    axis_depth: AxisDepth | None = Field(None, description="Axis of a compression rod {adjuster, middle, anchor}.")
+    washer: Washer | None = Field(None, description="Washer of a compression rod {diameter, thickness}.")
+    cover_strip: CoverStrip | None = Field(None, description="Strip over a compression rod {thickness, wood}.")
+    segments: Annotated[tuple[Segment, ...], items(12)] = Field(
+        description="An odd rod, from the adjuster inward: {length, width, height, top}; replaces blocks and span."
+    )
+
+
+class Handle(Table):
+    """The handle at the outer end of an adjusting key."""
+
+    diameter: Annotated[float, Length(2, 80)] = Field(description="Diameter of the handle.")
+    length: Annotated[float, Length(2, 300)] = Field(description="Length of the handle.")
+
+
+class AdjustingKey(Table):
+    """`[adjusting_key]`: what turns the adjuster."""
+
+    kind: Literal["L-key", "straight", "ball-end", "bar"] = Field(description="Kind of adjusting key.")
+    size: Annotated[float, Length(1, 16)] = Field(description="Across flats, or the diameter of a bar.")
+    handle: Handle | None = Field(None, description="The handle {diameter, length}; none is a plain rod.")
+    length: Annotated[float, Length(20, 600)] | None = Field(
+        None, description="Length over all of a straight key, a ball-end key or a bar, without its handle."
+    )
+    short_arm: Annotated[float, Length(5, 200)] | None = Field(
+        None, description="Short arm of an L-key, measured to the outside of the bend."
+    )
+    long_arm: Annotated[float, Length(10, 500)] | None = Field(
+        None, description="Long arm of an L-key, measured to the outside of the bend."
+    )
+    arm_in_socket: Literal["long", "short"] = Field(description="Arm of an L-key that goes into the socket.")
+    bend_radius: Annotated[float, Length(0, 30)] = Field(description="Inner radius of an L-key's bend.")
+    engaged_depth: Annotated[float, Length(0.5, 30)] = Field(description="How deep the key sits in the socket.")
+
+
+class RodPlace(Table):
+    """`[rod_place]`: where the rod goes."""
+
+    from_nut: Annotated[float | None, Length(0, 200, word="auto")] = Field(
+        description='From the nut to the rod\'s nearer end, or "auto" for the middle of what is possible.'
+    )
+    past_joint: Annotated[float, Length(-50, 120)] = Field(description="How far the anchor reaches past the joint.")
+    past_joint_of: Literal["outer", "inner"] = Field(
+        description="Face of the anchor that past_joint counts to; inner is the stricter rule."
+    )
+    wood_beyond_rod: Annotated[float, Length(0, 100)] = Field(description="Wood left beyond the rod's end.")
+
+
+class Channel(Table):
+    """`[channel]`: how much larger than the rod it is cut."""
+
+    wider_by: Annotated[float, Length(0, 2)] = Field(description="Run wider than the rod by this, in all.")
+    deeper_by: Annotated[float, Length(0, 3)] = Field(description="Run deeper than the rod by this.")
+    adjuster_clearance: Annotated[float, Length(0, 6)] = Field(description="Adjuster pocket over the diameter, in all.")
+    end_clearance: Annotated[float, Length(0, 15)] = Field(description="Room beyond each end of the rod.")
+    ends: Literal["round", "squared", "run-long"] = Field(
+        description="Ends as the cutter leaves them, squared with a chisel, or run long so that square blocks go in."
+    )
+    key_swing: Annotated[float, Number(0, 180, "degrees")] = Field(
+        description="Whole angle through which an adjusting key can turn before it is set anew, degrees."
+    )
+    key_clearance: Annotated[float, Length(0, 6)] = Field(description="Room round the adjusting key, each side.")
+
+
+class Bars(Table):
+    """`[bars]`: glued reinforcement, beside the rod or instead of it."""
+
+    count: Annotated[int, Count(1, 2)] = Field(
+        description="One bar, or a pair that lies either side of the centre line."
+    )
+    width: Annotated[float, Length(1, 25)] = Field(description="Width of a bar.")
+    height: Annotated[float, Length(1, 25)] = Field(description="Height of a bar.")
+    length: Annotated[float, Length(20, 900)] = Field(description="Length of a bar.")
+    from_nut: Annotated[float, Length(0, 200)] = Field(description="From the nut to the bars' nearer end.")
+    offset: Annotated[float, Length(0, 40)] = Field(description="From the centre line to a bar's centre line.")
+    material: Annotated[str, Text(60)] = Field(description="Material of the bars.")

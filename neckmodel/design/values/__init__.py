@@ -1,0 +1,1 @@
+"""Kinds of value, dotted keys and the fields that have them."""

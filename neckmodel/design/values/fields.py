@@ -1,0 +1,79 @@
+"""What the tables of a design file know: their keys, descriptions and kinds of value, looked up by path."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any, get_args
+
+from pydantic.fields import FieldInfo
+
+from neckmodel.design.values.keys import Path
+from neckmodel.design.values.kinds import Length, Spreading, Table
+
+Tables = tuple[type[Table], ...]
+
+
+def _tables_in(annotation: Any) -> Tables:
+    if isinstance(annotation, type) and issubclass(annotation, Table):
+        return (annotation,)
+    return tuple(table for part in get_args(annotation) for table in _tables_in(part))
+
+
+def fields(tables: Tables) -> dict[str, FieldInfo]:
+    """Every key that one of these tables takes, as written in the file."""
+    return {field.alias or name: field for table in tables for name, field in table.model_fields.items()}
+
+
+def below(tables: Tables, part: str | int) -> Tables:
+    """The tables that the value under a key may be; an item of a list is what the list holds."""
+    if isinstance(part, int):
+        return tables
+    field = fields(tables).get(part)
+    if field is None:
+        return tuple(table.of_each for table in tables if table.of_each is not None)
+    return _tables_in(field.annotation)
+
+
+def tables_at(root: type[Table], path: Path) -> Tables:
+    tables: Tables = (root,)
+    for part in path:
+        tables = below(tables, part)
+    return tables
+
+
+def field_at(root: type[Table], path: Path) -> FieldInfo | None:
+    """The field that a path names, a short form's table included (`strings.scale.bass`)."""
+    names = tuple(part for part in path if isinstance(part, str))
+    if not names:
+        return None
+    return fields(tables_at(root, names[:-1])).get(names[-1])
+
+
+def is_length(field: FieldInfo) -> bool:
+    return any(isinstance(kind, Length) for kind in (*field.metadata, *_kinds_in(field.annotation)))
+
+
+def length_at(root: type[Table], path: Path) -> Length | None:
+    """The bounds of the length that a value at this path is, a short form's included; None where it is no length."""
+    if path[:1] == ("measured",):
+        path = path[1:]
+    field = field_at(root, path)
+    if field is None:
+        return None
+    for kind in kinds(field):
+        forms = kind.short if isinstance(kind, Spreading) else (kind,)
+        found = next((form for form in forms if isinstance(form, Length)), None)
+        if found is not None:
+            return found
+    return None
+
+
+def kinds(field: FieldInfo) -> tuple[object, ...]:
+    """What kinds of value a field holds, as its annotations name them."""
+    return (*field.metadata, *_kinds_in(field.annotation))
+
+
+def _kinds_in(annotation: Any) -> Iterable[object]:
+    yield from getattr(annotation, "__metadata__", ())
+    for part in get_args(annotation):
+        yield from _kinds_in(part)

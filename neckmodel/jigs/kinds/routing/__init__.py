@@ -1,0 +1,1 @@
+"""Router templates and sleds."""

@@ -1,0 +1,257 @@
+"""Where everything of a router's sled lies: the line that the cutter's tip follows, rails, carriage, stops. No kernel.
+
+A carriage, on which the router stands, slides along two rails beside the channel. It touches them at two lines only, at
+the same distance to both sides of the cutter, so where it stands is exact: on rails of one radius the middle between
+both lines follows an arc with the same centre, and so does the cutter's tip below it. Lengths mm.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from neckmodel.jigs.kinds.routing.opening import APART, FENCE, PIN, cut_range, waste_pins
+from neckmodel.jigs.split import BED_MARGIN
+from neckmodel.jigs.types import Point
+from neckmodel.layout import Layout
+from neckmodel.layout.channel.cutters import BASE_THICKNESS, LEAST_RAIL, LEAST_TEMPLATE
+from neckmodel.layout.workshop.router import RouterSetting, Sled, floor_circle, router_settings
+
+# mm; common practice, no source
+LEDGE = 16.0  # of a rail: how far it reaches over the glue plane, inward from the blank's side
+CARRIAGE = 0.8  # of the router's base: half the carriage's length; the base's rim passes over the stops
+FOOT, FOOT_HEIGHT = 8.0, 2.0  # of the carriage: along it; least height under its plate
+MOST_PLATE = 10.0  # thickness of its plate
+SKIRT, SKIRT_DEEP = 5.0, 5.0  # of its sides outside the rails: across, and down from its feet
+STOP = 12.0  # of a rail's end that stands up as a stop, along the rail
+UNDER_BASE = 1.0  # by which stops stay below the router's base
+MARK = 3.0  # of a notch at a station: half its width, and how deep it goes
+ROUNDS = 60  # of an iteration that gains at least a digit each
+
+
+@dataclass(frozen=True)
+class Track:
+    """A line in side view, straight or an arc: x, z of a point on it, its slope there (radians), and its curvature, per
+    mm, positive where the centre lies above."""
+
+    x: float
+    z: float
+    slope: float
+    curvature: float
+
+    def parallel(self, by: float) -> Track:
+        """The line so much higher, square to it."""
+        x, z = self.x - by * math.sin(self.slope), self.z + by * math.cos(self.slope)
+        return Track(x, z, self.slope, self.curvature / (1 - by * self.curvature))
+
+    def at(self, along: float) -> Pose2:
+        """The place and the slope so far along the line from its point."""
+        slope, k = self.slope + self.curvature * along, self.curvature
+        if k == 0:
+            return Pose2(self.x + along * math.cos(slope), self.z + along * math.sin(slope), slope)
+        x = self.x + (math.sin(slope) - math.sin(self.slope)) / k
+        return Pose2(x, self.z - (math.cos(slope) - math.cos(self.slope)) / k, slope)
+
+    def height(self, x: float) -> float:
+        """z over an x."""
+        if self.curvature == 0:
+            return self.z + (x - self.x) * math.tan(self.slope)
+        sine = math.sin(self.slope) + self.curvature * (x - self.x)
+        return self.z - (math.sqrt(1 - sine**2) - math.cos(self.slope)) / self.curvature
+
+    def lowest(self, x_from: float, x_to: float) -> float:
+        """The least z between two x."""
+        ends = min(self.height(x_from), self.height(x_to))
+        if self.curvature <= 0:
+            return ends
+        bottom = self.x - math.sin(self.slope) / self.curvature
+        return self.height(bottom) if x_from < bottom < x_to else ends
+
+
+@dataclass(frozen=True)
+class Pose2:
+    """Something moved along a track: its own u runs along the track, v up, square to it."""
+
+    x: float
+    z: float
+    slope: float
+
+    def point(self, u: float, v: float) -> Point:
+        cosine, sine = math.cos(self.slope), math.sin(self.slope)
+        return self.x + u * cosine - v * sine, self.z + u * sine + v * cosine
+
+    def at_height(self, u: float, z: float) -> float:
+        """x at which the line u = constant passes a height."""
+        foot = self.point(u, 0.0)
+        return foot[0] - (z - foot[1]) * math.tan(self.slope)
+
+
+@dataclass(frozen=True)
+class SledPlan:
+    """One step's sled. tip: the line of the cutter's tip. first, last: the carriage where it meets its stops. x_from,
+    x_to: what the cut may reach. rail: its top. down: of the tip below the lines on which the carriage stands. foot:
+    height of the carriage's feet; plate: its thickness; half_length: of the carriage; play: how far it can go to either
+    side, which makes the cut as wide as the step. inner, side, outer: of the rail at the treble side, in y."""
+
+    setting: RouterSetting
+    sled: Sled
+    tip: Track
+    first: Pose2
+    last: Pose2
+    x_from: float
+    x_to: float
+    rail: Track
+    down: float
+    foot: float
+    plate: float
+    half_length: float
+    play: float
+    inner: float
+    side: float
+    outer: float
+    pins: tuple[Point, ...]
+    marks: tuple[tuple[str, float], ...]
+
+    @property
+    def name(self) -> str:
+        return self.setting.step.name
+
+    @property
+    def radius(self) -> float:
+        """Of the cutter."""
+        return self.setting.cutter / 2
+
+    @property
+    def top(self) -> float:
+        """Of the carriage's plate, on which the router stands, over the cutter's tip."""
+        return self.down + self.foot + self.plate
+
+    @property
+    def need(self) -> float:
+        """How far the cutter must stand out of the router."""
+        return self.top + BASE_THICKNESS
+
+    @property
+    def reaches(self) -> bool:
+        return self.need <= self.setting.cutting.stick_out + 1e-6
+
+    @property
+    def rail_height(self) -> float:
+        """The least height of the rails over the glue plane."""
+        return self.rail.lowest(*self.x_range)
+
+    @property
+    def stop_top(self) -> float:
+        """Of the stops, over the cutter's tip where the carriage meets them."""
+        return self.top - UNDER_BASE
+
+    @property
+    def x_range(self) -> Point:
+        """Of the rails."""
+        out = self.half_length + STOP
+        return self.first.point(-out, self.stop_top)[0], self.last.point(out, self.stop_top)[0]
+
+
+def sleds(layout: Layout) -> tuple[SledPlan, ...]:
+    """One for each step whose floor is not level, in the order of the steps."""
+    return tuple(_sled(layout, s, s.sled) for s in router_settings(layout) if s.sled is not None)
+
+
+def made(plan: SledPlan) -> bool:
+    """Whether a sled is worth making: for a curved floor always; for a straight ramp only where the cutter reaches
+    through it, since a steep one lifts the router by half the carriage's own rise."""
+    return plan.tip.curvature != 0 or plan.reaches
+
+
+def _sled(layout: Layout, setting: RouterSetting, sled: Sled) -> SledPlan:
+    shop, step, radius = layout.design.workshop, setting.step, setting.cutter / 2
+    assert setting.base is not None  # the jig is refused without it
+    tip = tip_track(setting)
+    half_length = min(CARRIAGE * setting.base, max(shop.printer.bed[:2]) / 2 - BED_MARGIN)
+    x_from, x_to = cut_range(layout, step, radius)
+    first, last = _end(tip, radius, x_from, -1), _end(tip, radius, x_to, 1)
+    stands = half_length - FOOT if tip.curvature < 0 else half_length  # over a hill it stands on its inner edges
+    out = half_length + STOP
+    down, rail = LEAST_RAIL + step.depth, tip
+    for _ in range(ROUNDS):
+        rail = rail_track(tip, down, stands)
+        low = rail.lowest(first.point(-out, down)[0], last.point(out, down)[0])
+        down += LEAST_RAIL - low
+    foot = FOOT_HEIGHT + max(0.0, -rail.curvature) * stands**2 / 2
+    spare = setting.cutting.stick_out - BASE_THICKNESS - down - foot
+    half = layout.blank_half_width
+    inner = max(half - LEDGE, step.width / 2 + abs(step.y) + APART)
+    plan = SledPlan(
+        setting,
+        sled,
+        tip,
+        first,
+        last,
+        x_from,
+        x_to,
+        rail,
+        down,
+        foot,
+        max(min(MOST_PLATE, math.floor(10 * spare) / 10), LEAST_TEMPLATE),
+        half_length,
+        (step.width - setting.cutter) / 2,
+        inner,
+        half,
+        half + FENCE,
+        (),
+        (),
+    )
+    return _with_pins_and_marks(layout, plan)
+
+
+def tip_track(setting: RouterSetting) -> Track:
+    """The line of the cutter's tip, so that its flat end cuts the arc through the floor's start, middle and end.
+
+    In a valley the edges of the flat end go deepest, on a radius of `sqrt(R**2 + r**2)`; over a hill its middle does.
+    """
+    floor = setting.step.floor
+    circle, middle = floor_circle(floor), (floor.x_start + floor.x_end) / 2
+    if circle is None:
+        return Track(middle, -floor.at(middle), math.atan2(floor.start - floor.end, floor.length), 0.0)
+    x, z, reach = circle
+    if reach > 0:
+        reach = math.sqrt(reach**2 - (setting.cutter / 2) ** 2)
+    slope = math.asin((middle - x) / reach)
+    return Track(x + reach * math.sin(slope), z - reach * math.cos(slope), slope, 1 / reach)
+
+
+def rail_track(tip: Track, down: float, stands: float) -> Track:
+    """The rails' top for a carriage that touches it `stands` to both sides of the cutter, its tip `down` below.
+
+    The middle between two places on a circle, 2 s apart, follows a circle with the same centre: the rails' radius is
+    `sqrt((R - d)**2 + s**2)` in a valley, `sqrt((R + d)**2 + s**2)` over a hill, R the tip's radius.
+    """
+    if tip.curvature == 0:
+        return tip.parallel(down)
+    reach = 1 / tip.curvature
+    return tip.parallel(reach - math.copysign(math.hypot(reach - down, stands), reach))
+
+
+def _end(tip: Track, radius: float, x_end: float, way: int) -> Pose2:
+    """The carriage where nothing of the cutter below the glue plane, which leans as the track does, passes x_end."""
+    low, high = -1000.0, 1000.0
+    for _ in range(ROUNDS):
+        along = (low + high) / 2
+        pose = tip.at(along)
+        farthest = max(way * pose.point(way * radius, 0.0)[0], way * pose.at_height(way * radius, 0.0))
+        passes = farthest > way * x_end
+        low, high = (low, along) if passes == (way > 0) else (along, high)
+    return tip.at((low + high) / 2)
+
+
+def _with_pins_and_marks(layout: Layout, plan: SledPlan) -> SledPlan:
+    step, (x0, x1) = plan.setting.step, plan.x_range
+    room = (x0 + STOP + PIN, x1 - STOP - PIN)
+    pins = waste_pins(layout, room, plan.inner + APART + PIN)
+    wanted = ((f"{plan.name} starts", step.x_start), (f"{plan.name} ends", step.x_end))
+    marks: list[tuple[str, float]] = []
+    for name, x in (*wanted, ("nut", 0.0), ("joint", layout.heel.x_joint)):
+        clear = all(abs(x - other) >= 2 * PIN + APART for other in [p for p, _ in pins] + [m for _, m in marks])
+        if clear and room[0] <= x <= room[1]:
+            marks.append((name, x))
+    return replace(plan, pins=pins, marks=tuple(marks))

@@ -1,0 +1,1 @@
+"""How the key comes to the adjuster."""

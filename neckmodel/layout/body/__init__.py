@@ -1,0 +1,1 @@
+"""What of the body concerns the neck: its drawing, wings and recesses."""

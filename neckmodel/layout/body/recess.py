@@ -1,0 +1,76 @@
+"""What of the body must be cut away for an adjuster at the heel and its key. Lengths mm."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from neckmodel.layout.key.hexagon import swing_half_width
+
+if TYPE_CHECKING:
+    from neckmodel.design import Design
+    from neckmodel.layout.hardware.tuners import KeyPlace
+    from neckmodel.layout.rod.rod import RodPlace
+
+
+@dataclass(frozen=True)
+class Recess:
+    """A pocket in the body beyond the neck's wood, open at the body's top. name: "adjuster" or "key".
+
+    depth: of its floor below the glue plane at x_start, depth_end at x_end; below_top: the same depth counted from the
+    body's top at the joint (negative where it lies above it and needs nothing). swing: degrees through which a key
+    turns in it, 0 where it needs none.
+    """
+
+    name: str
+    x_start: float
+    x_end: float
+    width: float
+    depth: float
+    depth_end: float
+    below_top: float
+    swing: float = 0.0
+
+
+def body_recesses(design: Design, rod: RodPlace | None, key: KeyPlace | None, x_wood_end: float) -> tuple[Recess, ...]:
+    """Pockets for the adjuster and for its key where they lie beyond the wood's end; () at the head."""
+    if rod is None or not rod.at_heel:
+        return ()
+    channel, top = design.channel, design.body.top
+    found = []
+    x_end = rod.x_adjuster + channel.end_clearance
+    if x_end > x_wood_end:
+        depth = max(rod.axis, rod.axis_at(rod.x_block)) + (rod.adjuster_diameter + channel.adjuster_clearance) / 2
+        width = rod.adjuster_diameter + channel.adjuster_clearance
+        found.append(Recess("adjuster", x_wood_end, x_end, width, depth, depth, depth + top))
+    if key is not None:
+        recess = _bar(key, top) if key.kind == "bar" else _key(key, max(x_wood_end, x_end), top)
+        if recess is not None and recess.x_end > x_wood_end:
+            found.append(recess)
+    return tuple(found)
+
+
+def _bar(key: KeyPlace, top: float) -> Recess:
+    """A bar turns in the plane of the wheel; the recess is as wide at the body's top as it swings there."""
+    half = swing_half_width(key.axis + top, key.turn, key.corners) + key.clearance
+    thick = key.corners / 2 + key.clearance
+    x0, x1 = key.x_tip - thick, key.x_tip + thick
+    return Recess("key", x0, x1, 2 * half, key.axis, key.axis, key.axis + top, key.turn)
+
+
+def _key(key: KeyPlace, x_from: float, top: float) -> Recess | None:
+    """A trough for the key withdrawn, as wide as an L-key's arm swings at the body's top."""
+    rise, half = math.tan(math.radians(key.tilt)), key.corners / 2 + key.clearance
+    x_to = key.x_tip + key.engaged + key.length + key.clearance
+    if x_to <= x_from:
+        return None
+
+    def depth(x: float) -> float:
+        return key.floor - rise * (x - key.x_tip)
+
+    width, swing = 2 * half, 0.0
+    if key.kind == "L-key":
+        width = 2 * (swing_half_width(key.axis + top, key.swing, key.corners) + key.clearance)
+        swing = key.swing
+    return Recess("key", x_from, x_to, width, depth(x_from), depth(x_to), depth(x_from) + top, swing)

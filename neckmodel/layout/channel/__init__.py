@@ -1,0 +1,1 @@
+"""The steps of the channel, as planned and as cut."""

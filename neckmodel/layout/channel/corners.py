@@ -1,0 +1,116 @@
+"""What a round cutter leaves in the corners of a step's ends: where, how much, between which depths. Lengths mm."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from neckmodel.layout.channel.steps import Step
+
+NEAR = 1e-6  # mm, steps this near to each other meet
+
+
+@dataclass(frozen=True)
+class Corner:
+    """Both corners of one end of a step together. end: "start" or "end", at x; area: in plan, mm2.
+
+    deep_from, deep_to: depths between which they stay. entering: width of what runs in there and takes part of them, 0
+    where nothing does.
+    """
+
+    end: str
+    x: float
+    area: float
+    deep_from: float
+    deep_to: float
+    entering: float = 0.0
+
+
+def shoulder_area(radius: float, width: float, pocket: float | None = None) -> float:
+    """What a pocket's cutter leaves beside a run of `width` entering it, mm2; 0 if the run clears the corners.
+
+    `2 (F(r) - F(w/2))`, F the area under a quarter circle's shoulder; with no run, the two corners of a square end:
+    `2 r**2 (1 - pi/4)`. pocket: its width, the cutter's own by default.
+    """
+
+    def primitive(y: float) -> float:
+        return radius * y - (y * math.sqrt(radius * radius - y * y) + radius * radius * math.asin(y / radius)) / 2
+
+    straight = 0.0 if pocket is None else pocket / 2 - radius  # of the pocket's end between its two corners, one half
+    return 2 * (primitive(radius) - primitive(min(max(width / 2 - straight, 0.0), radius)))
+
+
+def run_on(step: Step, end: str, steps: Sequence[Step] = ()) -> float:
+    """How far a cutter at the step's own depth may go past its end, "start" or "end", and cut no wood that stays, mm.
+
+    0 at a closed end, its own or that of a step that it ends in; inf where the step leaves the wood (open, and no other
+    step goes on there), else as far as a step at least as deep and as wide goes on.
+    """
+    kind, x = _end(step, end)
+    if kind != "open":
+        return 0.0
+    others = _meeting(step, x, steps)
+    if not any(_before(other, x, end) > NEAR for other in others):
+        walled = any((s.end_start if end == "start" else s.end_end) != "open" for s in others)
+        return 0.0 if walled else math.inf
+    depth, free = step.depth_at(x), 0.0
+    for other in others:
+        stretch = (other.x_start, min(x, other.x_end)) if end == "start" else (max(x, other.x_start), other.x_end)
+        length = stretch[1] - stretch[0]
+        if length > NEAR and other.width >= step.width - NEAR:
+            least = other.floor.between(*stretch).extremes()[0]
+            free = max(free, length if least >= depth - NEAR else 0.0)
+    return free
+
+
+def corners_of(step: Step, radius: float, steps: Sequence[Step] = ()) -> tuple[Corner, ...]:
+    """What a cutter of this radius leaves at both ends of a step, less what the other steps there take away.
+
+    A step that ends in a shallower one has a wall of its own below that one's floor, and corners in it.
+    """
+    found = (_corner(step, end, min(radius, step.width / 2), steps) for end in ("start", "end"))
+    return tuple(corner for corner in found if corner is not None)
+
+
+def _corner(step: Step, end: str, radius: float, steps: Sequence[Step]) -> Corner | None:
+    kind, x = _end(step, end)
+    if kind == "round" or run_on(step, end, steps) == math.inf:
+        return None
+    others, deepest, deep_from = _meeting(step, x, steps), step.depth_at(x), math.inf
+    area = entering = 0.0
+    # the deeper, the fewer of the others are there to take something away: all is left that is left at the floor
+    for level in sorted({0.0, *(depth for depth in _floors(others, x) if depth < deepest - NEAR)}):
+        still = [other for other in others if _floor_at(other, x) > level + NEAR]
+        taken = any(_beyond(s, x, end) >= radius - NEAR and s.width >= step.width - NEAR for s in still)
+        entering = max((s.width for s in still if _before(s, x, end) > NEAR), default=0.0)
+        area = 0.0 if taken else shoulder_area(radius, entering, step.width)
+        deep_from = min(deep_from, level) if area > NEAR else math.inf
+    return Corner(end, x, area, deep_from, deepest, entering) if area > NEAR else None
+
+
+def _end(step: Step, end: str) -> tuple[str, float]:
+    return (step.end_start, step.x_start) if end == "start" else (step.end_end, step.x_end)
+
+
+def _meeting(step: Step, x: float, steps: Sequence[Step]) -> list[Step]:
+    """The other steps on the same line that reach this x."""
+    return [s for s in steps if s != step and s.y == step.y and s.x_start - NEAR <= x <= s.x_end + NEAR]
+
+
+def _before(other: Step, x: float, end: str) -> float:
+    """How far another step goes on past this end, away from the step."""
+    return x - other.x_start if end == "start" else other.x_end - x
+
+
+def _beyond(other: Step, x: float, end: str) -> float:
+    """How far another step goes from this end along the step itself."""
+    return _before(other, x, "end" if end == "start" else "start")
+
+
+def _floor_at(other: Step, x: float) -> float:
+    return other.depth_at(min(max(x, other.x_start), other.x_end))
+
+
+def _floors(others: Sequence[Step], x: float) -> Iterator[float]:
+    return (_floor_at(other, x) for other in others)

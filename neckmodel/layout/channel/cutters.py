@@ -1,0 +1,147 @@
+"""How each step is cut: which cutter, which way, how many lines and passes, how far it must reach."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from neckmodel.layout.channel.corners import NEAR, Corner, corners_of, run_on
+from neckmodel.layout.channel.steps import Step
+
+if TYPE_CHECKING:
+    from neckmodel.design import Cutter, Workshop
+
+OVERLAP = 0.1  # of the cutter's diameter between neighbouring lines; common practice, no source
+BASE_THICKNESS = 8.0  # mm of a router's base plate; common practice, no source
+TEMPLATE_THICKNESS = 12.0  # mm of a template under a guide bush; common practice, no source
+LEAST_TEMPLATE = 6.0  # mm; a thinner one bends; common practice, no source
+LEAST_RAIL = 6.0  # mm of a sled's rails over the glue plane, where they are lowest; common practice, no source
+ROUNDING = 1e-9  # keeps 9.9/3.3 at three passes
+
+FENCE, SLED, IN_STEPS = "fence", "sled", "fence, in steps"
+WAYS = {FENCE: "along the fence", SLED: "on a sled's rails", IN_STEPS: "along the fence, in level steps"}
+"""How a step may be cut, and how that is said."""
+
+
+@dataclass(frozen=True)
+class Cutting:
+    """How one step is cut, lengths in mm. diameter None: no cutter of the rack fits, `says` tells why.
+
+    way: of WAYS. reach: stick-out needed that way. width: how wide it comes out along the fence, runout apart; less
+    than the step's where one line does. corners_at: what a round cutter leaves in squared corners: the chisel's work.
+    """
+
+    step: str
+    diameter: float | None
+    lines: int
+    passes: int
+    pass_depth: float
+    way: str
+    reach: float
+    stick_out: float
+    flute_length: float
+    width: float
+    corners_at: tuple[Corner, ...]
+    says: str
+
+    @property
+    def corners(self) -> float:
+        """Area in plan of all that is left in corners, mm2."""
+        return math.fsum(corner.area for corner in self.corners_at)
+
+    @property
+    def template_room(self) -> float | None:
+        """How thick a template may be, for a guide bush, before the cutter no longer reaches the floor, mm; None where
+        none leads along that floor."""
+        return self.stick_out - self.reach if self.way == FENCE else None
+
+
+def narrower(cutting: Cutting | None, width: float) -> bool:
+    """Whether a step planned so wide comes out narrower: in one line of a cutter that leaves its parts their room."""
+    return cutting is not None and cutting.diameter is not None and cutting.width < width - NEAR
+
+
+def line_count(width: float, diameter: float, overlap: float = OVERLAP, narrowest: float | None = None) -> int:
+    """Parallel lines for a width: 1 if equal, or no less than the narrowest that will do; else
+    `1 + ceil((W-D)/(D(1-ov)))`."""
+    if diameter >= (width if narrowest is None else min(narrowest, width)) - NEAR:
+        return 1
+    return 1 + math.ceil((width - diameter) / (diameter * (1 - overlap)) - ROUNDING)
+
+
+def pass_count(depth: float, step: float) -> int:
+    """Equal passes for a depth: `ceil(depth/step)`, at least one."""
+    return max(1, math.ceil(depth / step - ROUNDING))
+
+
+def room_along(step: Step, steps: Sequence[Step] = ()) -> float:
+    """The longest cutter's diameter that finds room along a step, mm: its length, and what it may run on over."""
+    return step.x_end - step.x_start + run_on(step, "start", steps) + run_on(step, "end", steps)
+
+
+def sled_reach(step: Step, base: float) -> float:
+    """Stick-out for a floor that is not level, cut from rails beside the blank: they run parallel to the floor, on
+    under a base of this radius at either end, and stand LEAST_RAIL over the glue plane where they are lowest."""
+    low, high = step.x_start - base, step.x_end + base
+    return step.floor.between(low, high).extremes()[1] + LEAST_RAIL + BASE_THICKNESS
+
+
+def _way(step: Step, workshop: Workshop, rack: Sequence[Cutter]) -> tuple[str, float]:
+    """(how a step is cut, the stick-out that this takes). A ramp too steep for a sled is cut in level steps along the
+    fence and pared to its slope; for a curved floor there is only the sled."""
+    along_fence = step.depth + BASE_THICKNESS
+    if step.is_level:
+        return FENCE, along_fence
+    ramp = abs(step.floor.sag) < NEAR
+    if ramp and workshop.router_base is None:
+        return IN_STEPS, along_fence
+    by_sled = sled_reach(step, workshop.router_base or 0.0)
+    if ramp and all(cutter.stick_out < by_sled - NEAR for cutter in rack):
+        return IN_STEPS, along_fence
+    return SLED, by_sled
+
+
+def cut_step(step: Step, workshop: Workshop, steps: Sequence[Step] = ()) -> Cutting:
+    """Choose from the rack: reaches deep enough, fits width and length, fewest lines, then the stoutest.
+
+    steps: of the whole channel, for what they leave of this one's corners, and how far a cutter may run on.
+    """
+    long = room_along(step, steps)
+    fitting = [c for c in workshop.cutters if c.diameter <= min(step.width, long) + NEAR]
+    way, need = _way(step, workshop, fitting)
+    if not fitting:
+        smallest = min(c.diameter for c in workshop.cutters)
+        says = f"the smallest cutter of the rack, {smallest:.2f} mm, is wider than this step"
+        if smallest <= step.width + NEAR:
+            says += f" is long, {long:.2f} mm"
+        return Cutting(step.name, None, 0, 0, 0.0, way, need, 0.0, 0.0, step.width, (), says)
+
+    def cost(cutter: Cutter) -> tuple[bool, int, float]:
+        lines = line_count(step.width, cutter.diameter, narrowest=step.narrowest)
+        return need > cutter.stick_out + NEAR, lines, -cutter.diameter
+
+    cutter = min(fitting, key=cost)
+    deep = workshop.deepest_pass if workshop.deepest_pass is not None else cutter.diameter / 2
+    passes = pass_count(step.depth, deep)
+    lines = line_count(step.width, cutter.diameter, narrowest=step.narrowest)
+    width = cutter.diameter if lines == 1 else step.width
+    each = f"{passes} pass{'es' if passes > 1 else ''} of {step.depth / passes:.2f} mm"
+    says = f"{WAYS[way]} in {lines} line{'s' if lines > 1 else ''} and {each}"
+    if width < step.width - NEAR:
+        says += f", {width:.2f} mm wide of {step.width:.2f} mm planned"
+    return Cutting(
+        step.name,
+        cutter.diameter,
+        lines,
+        passes,
+        step.depth / passes,
+        way,
+        need,
+        cutter.stick_out,
+        cutter.flute_length,
+        width,
+        corners_of(step, cutter.diameter / 2, steps),
+        says,
+    )

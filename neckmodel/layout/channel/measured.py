@@ -1,0 +1,143 @@
+"""What of the channel is cut: its measured sizes put over the planned ones, and every number's kind. Lengths mm."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from neckmodel.design.reading.measured import Number, numbers
+from neckmodel.geometry.curve import Curve
+from neckmodel.layout.channel.steps import LEAST_DIFFERENCE, Step
+
+if TYPE_CHECKING:
+    from neckmodel.design import Design
+    from neckmodel.layout.layout import Layout
+
+Sizes = Mapping[str, float]  # of one step: "depth" (at the deepest), "width", "x_start", "x_end"
+PRINTED = 6e-6  # mm; a measure this near to the plan is the plan, as layout.json rounds it
+FAR_ACROSS, FAR_ALONG = 10.0, 60.0  # mm off the plan, beyond which a measure is taken for a slip of the pen
+LEAST_LEFT = 0.5  # mm, of a step's width, depth and length
+WORTH_SAYING = 0.005  # mm off the plan; less is neither told nor cut again
+SECTION = "channel."
+
+
+def as_cut(design: Design, steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """The steps with what was measured on them; steps that run into a moved end follow it.
+
+    Raises DesignError where the channel has no such step, or a measure is too far off the plan to be meant.
+    """
+    found = _measured(design, steps)
+    if not found:
+        return steps
+    cut = [_cut(step, found.get(step.name, {})) for step in steps]
+    return tuple(_following(design, after, found, steps, cut) for after in cut)
+
+
+def _measured(design: Design, steps: tuple[Step, ...]) -> dict[str, dict[str, float]]:
+    found: dict[str, dict[str, float]] = {}
+    by_name = {step.name: step for step in steps}
+    for key, value in design.measured or ():
+        if not key.startswith(SECTION):
+            continue
+        name, what = key.removeprefix(SECTION).rsplit(".", 1)
+        if name not in by_name:
+            known = "its steps are " + ", ".join(by_name)
+            raise design.problem(f"measured.{key}", f"the channel has no step {name!r}", known)
+        planned, far = float(getattr(by_name[name], what)), FAR_ALONG if what.startswith("x_") else FAR_ACROSS
+        if abs(value - planned) > far:
+            says = f"is {abs(value - planned):.2f} mm off the {planned:.2f} mm that follow from the design"
+            raise design.problem(f"measured.{key}", says, attempt="measure it again")
+        if abs(value - planned) > PRINTED:
+            found.setdefault(name, {})[what] = value
+    for name, sizes in found.items():
+        after = _cut(by_name[name], sizes)
+        if min(after.width, after.depth, after.x_end - after.x_start) < LEAST_LEFT:
+            raise design.problem(f"measured.{SECTION}{name}.{next(iter(sizes))}", "leaves nothing of this step")
+    return found
+
+
+def _cut(step: Step, sizes: Sizes) -> Step:
+    """The step as measured. A sloping or curved floor keeps its law, and is moved down or up as a whole."""
+    x_start, x_end = sizes.get("x_start", step.x_start), sizes.get("x_end", step.x_end)
+    if (x_start, x_end) != (step.x_start, step.x_end):
+        floor = step.floor.between(x_start, x_end)
+        step = _floored(replace(step, x_start=x_start, x_end=x_end), floor)
+    if "depth" in sizes:
+        step = _floored(step, step.floor.raised(step.depth - sizes["depth"]))
+    if "width" in sizes:
+        width = sizes["width"]
+        start, end = (_corner(radius, step.width, width) for radius in (step.corner_start, step.corner_end))
+        step = replace(step, width=width, corner_start=start, corner_end=end)
+    return step
+
+
+def _floored(step: Step, floor: Curve) -> Step:
+    return replace(step, depth_start=floor.start, depth_end=floor.end, depth_middle=floor.middle)
+
+
+def _corner(radius: float, was: float, width: float) -> float:
+    """A full round stays one; other corners stay as the cutter left them."""
+    return width / 2 if radius > 0 and abs(2 * radius - was) < LEAST_DIFFERENCE else min(radius, width / 2)
+
+
+def _following(
+    design: Design, step: Step, found: Mapping[str, Sizes], planned: tuple[Step, ...], cut: list[Step]
+) -> Step:
+    """An end that was open into another step's end goes where that end was found, unless it was measured itself."""
+    own = {key for key, _ in design.measured or ()}
+    sizes: dict[str, float] = {}
+    before = next(one for one in planned if one.name == step.name)
+    for mine, theirs, kind in (("x_start", "x_end", before.end_start), ("x_end", "x_start", before.end_end)):
+        if kind != "open" or f"{SECTION}{step.name}.{mine}" in own:
+            continue
+        for other, moved in zip(planned, cut, strict=True):
+            met = other.y == before.y and abs(getattr(other, theirs) - getattr(before, mine)) < LEAST_DIFFERENCE
+            if other is not before and met and theirs in found.get(other.name, {}):
+                sizes[mine] = getattr(moved, theirs)
+    return _cut(step, sizes)
+
+
+def is_measured(design: Design, key: str) -> bool:
+    """Whether the length of this key was measured, so that what it is about is cut."""
+    return any(key == measured for measured, _ in design.measured or ())
+
+
+def off_plan(measured: Iterable[Number]) -> list[Number]:
+    """Of measured lengths those worth a word: what was not planned, or came out otherwise."""
+    return [n for n in measured if n.planned is None or abs(n.value - n.planned) > WORTH_SAYING]
+
+
+def told(number: Number) -> str:
+    """A measured length in words, with what was planned."""
+    planned = "" if number.planned is None else f", planned {number.planned:.2f} mm"
+    return f"{number.key} = {number.value:.2f} mm{planned}"
+
+
+def numbers_of(layout: Layout) -> tuple[Number, ...]:
+    """Every length that can be measured, with its kind: the stated ones by their keys, then those of the channel."""
+    return (*numbers(layout.design), *channel_numbers(layout))
+
+
+def channel_numbers(layout: Layout) -> tuple[Number, ...]:
+    measured = {key for key, _ in layout.design.measured or ()}
+    planned = {step.name: step for step in layout.planned_steps}
+    found = []
+    for step in layout.steps:
+        for what in ("x_start", "x_end", "width", "depth"):
+            key, value = f"{SECTION}{step.name}.{what}", float(getattr(step, what))
+            plan = getattr(planned[step.name], what) if key in measured else None
+            found.append(Number(key, value, "measured" if key in measured else "derived", plan))
+    return tuple(found)
+
+
+def as_built(layout: Layout) -> tuple[Number, ...]:
+    """Only what was measured."""
+    if layout.design.measured is None:
+        return ()
+    return tuple(number for number in numbers_of(layout) if number.origin == "measured")
+
+
+def built_of(layout: Layout, step: str) -> tuple[Number, ...]:
+    """What was measured on one step of the channel."""
+    return tuple(n for n in channel_numbers(layout) if n.origin == "measured" and n.key.startswith(f"{SECTION}{step}."))

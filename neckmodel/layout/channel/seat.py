@@ -1,0 +1,72 @@
+"""How rod and bars lie in the channel as it is cut: as planned, or on a floor that came out higher. Lengths mm."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from neckmodel.layout.channel.steps import LEAST_DIFFERENCE, Step
+from neckmodel.layout.rod.compression import LEAST_STRIP
+
+if TYPE_CHECKING:
+    from neckmodel.layout.layout import Layout
+    from neckmodel.layout.rod.rod import Bar, RodPlace, Segment
+
+Steps = tuple[Step, ...]
+
+MOST_BELOW = 0.3  # mm, the rod's top under the glue plane, or a void under the rod; common practice, no source
+
+
+def lift_of(rod: RodPlace, planned: Steps, cut: Steps, clearance: float) -> float:
+    """How far above its planned place the rod lies because a floor came out too high, mm; 0 where none did.
+
+    A rod of boxes rests on the highest floor under it, proud where that one is higher than the rod is deep. A bent rod
+    first takes up the clearance planned under it, and rises no farther than it can still be covered.
+    """
+    higher = [(before, after) for before, after in zip(planned, cut, strict=True) if after.depth < before.depth]
+    if rod.curve is None:
+        room = [after.depth - deepest(boxes) for _, after in higher if (boxes := boxes_in(rod, after, cut))]
+        return max(rod.below - min(room, default=rod.below), 0.0)
+    middle = (rod.x_start + rod.x_end) / 2
+    by = max((a.depth_at(middle) - b.depth_at(middle) for a, b in higher if a.name == "run"), default=0.0)
+    covered = rod.diameter / 2 + (LEAST_STRIP if rod.strip is not None else 0.0)
+    free = [rod.curve.extremes()[0] - covered, *(rod.below + box.top for box in rod.segments)]
+    return max(min(by - clearance, *free), 0.0)
+
+
+def boxes_in(rod: RodPlace, step: Step, steps: Iterable[Step]) -> tuple[Segment, ...]:
+    """The rod's boxes that lie in a step: in the run all that have no pocket of their own."""
+    boxes = [s for s in rod.segments if s.x_end > s.x_start]
+    if step.name != "run":
+        return tuple(s for s in boxes if s.name == step.name)
+    own = {each.name for each in steps}
+    return tuple(s for s in boxes if s.name not in own)
+
+
+def deepest(boxes: Iterable[Segment]) -> float:
+    """How far boxes of a rod reach below its top, mm."""
+    return max(box.top + box.height for box in boxes)
+
+
+def lying(bar: Bar, planned: Steps, cut: Steps) -> Bar:
+    """The bar on the floor of its channel where that came out too high for the glue under it."""
+    before, after = (next(s for s in steps if s.name == bar.name) for steps in (planned, cut))
+    if after.depth == before.depth:
+        return bar
+    return replace(bar, below=min(bar.below, after.depth - bar.height))
+
+
+def void_under(layout: Layout, step: str) -> float:
+    """How much deeper than planned a step is cut, mm: what a shim must fill so that the rod lies as planned."""
+    before, after = (next(s for s in steps if s.name == step) for steps in (layout.planned_steps, layout.steps))
+    return max(after.depth - before.depth, 0.0)
+
+
+def shims(layout: Layout) -> tuple[tuple[str, float], ...]:
+    """(step, thickness) of what must be laid under a rod of boxes that would lie too far below the glue plane, mm."""
+    rod = layout.rod
+    if rod is None or rod.curve is not None:
+        return ()
+    voids = [(step.name, void_under(layout, step.name)) for step in layout.steps if boxes_in(rod, step, layout.steps)]
+    return tuple((name, void) for name, void in voids if void > 0 and rod.below + void > MOST_BELOW + LEAST_DIFFERENCE)

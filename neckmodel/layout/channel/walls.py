@@ -1,0 +1,75 @@
+"""Least wood round each step by cross-sections: an estimate before there is any solid."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from neckmodel.layout.channel.steps import Step
+from neckmodel.layout.neck.back import Opening, section_walls
+from neckmodel.layout.neck.outside import Heel, Outside
+
+if TYPE_CHECKING:
+    from neckmodel.layout.layout import Layout
+
+STATIONS = 9  # sections looked at along each step
+BENT_STATIONS = 181  # along a curved floor, or under a back that changes its shape: the least wall may lie anywhere
+LIMITED_AS = {"access-slot": "access_slot", "key-swing": "access_slot"}  # other steps by their own name, or as the run
+
+
+def limit_of(layout: Layout, step: str) -> float:
+    """The least wall that the design allows round a step of this name, mm."""
+    walls = layout.design.limits.wall
+    name = "bar" if step.startswith("bar-") else LIMITED_AS.get(step, step)
+    return float(getattr(walls, name, walls.run))
+
+
+@dataclass(frozen=True)
+class SectionWall:
+    """Least wood round one step by cross-sections, mm, and the x of that section."""
+
+    step: str
+    wall: float
+    x: float
+
+
+def opening(step: Step, x: float) -> Opening:
+    """What the step takes out of the section at x."""
+    return Opening(step.y - step.width / 2, step.y + step.width / 2, step.depth_at(x))
+
+
+def heel_wall(outside: Outside, step: Step, x: float) -> float:
+    """Least wood round a step in the heel's own section, mm: its sides are upright, its bottom is level."""
+    beside = outside.half_width(x) - abs(step.y) - step.width / 2
+    return min(outside.heel.depth_at(x) - step.depth_at(x), beside)
+
+
+def stations(step: Step, heel: Heel, blended: bool = False) -> list[float]:
+    """Places along a step from the nut to the wood's end, the joint among them. blended: fret 1 and fret 12 differ in
+    the back's fullness or lean."""
+    first, last = max(step.x_start, 0.0), min(step.x_end, heel.x_end)
+    count = BENT_STATIONS if step.depth_middle is not None or blended else STATIONS
+    along = [float(x) for x in np.linspace(first, last, count)]
+    return [*along, heel.x_joint] if first < heel.x_joint < last else along
+
+
+def walls_by_section(outside: Outside, steps: tuple[Step, ...]) -> tuple[SectionWall, ...]:
+    """One for each step under the fretboard.
+
+    The section is the back's law as far as the joint, which the swell into the heel only adds to, then the heel's own.
+    """
+    heel, back = outside.heel, outside.back
+    blended = back.is_blended
+    places = [(step, x) for step in steps if step.x_end > 0 for x in stations(step, heel, blended)]
+    on_shaft = [(step, x) for step, x in places if x <= heel.x_joint]
+    walls = section_walls([outside.back.section(x) for _, x in on_shaft], [opening(*at) for at in on_shaft])
+    found = [(float(wall), x, step.name) for (step, x), wall in zip(on_shaft, walls, strict=True)]
+    found += [(heel_wall(outside, step, x), x, step.name) for step, x in places if x >= heel.x_joint]
+    least: dict[str, SectionWall] = {step.name: SectionWall(step.name, math.inf, 0.0) for step, _ in places}
+    for wall, x, name in found:
+        if wall < least[name].wall:
+            least[name] = SectionWall(name, wall, x)
+    return tuple(least.values())

@@ -1,0 +1,1 @@
+"""Outlines that a maker draws: DXF and SVG read into contours."""

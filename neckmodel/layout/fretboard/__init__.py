@@ -1,0 +1,1 @@
+"""The fretboard: plan, crown, fret slots, nut."""

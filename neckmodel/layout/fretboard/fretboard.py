@@ -1,0 +1,164 @@
+"""The fretboard: plan outline, crown and fret slots."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from neckmodel.design.values.scale import BEHIND_ZERO_FRET
+from neckmodel.layout.strings.frets import Fret, crown_drop, fret_at, fret_distance
+
+if TYPE_CHECKING:
+    from neckmodel.design import Design
+    from neckmodel.design.values.scale import Spans
+
+Point = tuple[float, float]
+Line = tuple[Point, Point]  # across the fretboard in plan: where it leaves at the bass and at the treble side
+
+
+@dataclass(frozen=True)
+class FretSlot:
+    """One fret slot: its middle line crosses the centre line at x; its wood at the middle and at the edge, mm.
+
+    fret: 0 is a zero fret. wood_below: least wood left under the slot. seat_at_edge: depth of the slot seen at the
+    fretboard's edge, the shallower side. slope: dx/dy of the line.
+    """
+
+    fret: int
+    x: float
+    wood_below: float
+    seat_at_edge: float
+    slope: float = 0.0
+
+
+@dataclass(frozen=True)
+class Fretboard:
+    """Plan: half width `half_nut + slope x` from x_start to x_end, both on the centre line; slope_start, slope_end:
+    dx/dy of the lines that it starts and ends on. Crown: radius linear in x (a cone), inf if flat.
+
+    thickness: at the centre line. slot_floor: "curved" (follows the crown) or "flat".
+    """
+
+    x_start: float
+    x_end: float
+    half_nut: float
+    slope: float
+    thickness: float
+    radius_nut: float
+    radius_end: float
+    slot_width: float
+    slot_depth: float
+    slot_floor: str
+    slots: tuple[FretSlot, ...]
+    margin_nut: float
+    margin_last: float
+    slope_start: float = 0.0
+    slope_end: float = 0.0
+
+    def half_width(self, x: float) -> float:
+        return self.half_nut + self.slope * x
+
+    def line(self, x: float, slope: float = 0.0) -> Line:
+        """Where the line through (x, 0) with this slope leaves the fretboard at its bass and treble side."""
+        half = self.half_width(x)
+        bass, treble = -half / (1.0 + self.slope * slope), half / (1.0 - self.slope * slope)
+        return (x + slope * bass, bass), (x + slope * treble, treble)
+
+    @property
+    def start(self) -> Line:
+        return self.line(self.x_start, self.slope_start)
+
+    @property
+    def end(self) -> Line:
+        return self.line(self.x_end, self.slope_end)
+
+    @property
+    def x_first(self) -> float:
+        """x of the fretboard's corner nearest to the head."""
+        return min(x for x, _ in self.start)
+
+    @property
+    def x_last(self) -> float:
+        """x of the fretboard's corner nearest to the saddle."""
+        return max(x for x, _ in self.end)
+
+    def radius(self, x: float) -> float:
+        """Crown radius at x, mm: the law of both ends as far as the fretboard reaches; beyond, as at its corner."""
+        if math.isinf(self.radius_nut):
+            return math.inf
+        inside = min(max(x, self.x_first), self.x_last)
+        return self.radius_nut + (self.radius_end - self.radius_nut) * inside / self.x_end
+
+    def top(self, x: float, y: float) -> float:
+        """z of the crown, mm."""
+        return self.thickness - crown_drop(self.radius(x), y)
+
+    def edge_thickness(self, x: float) -> float:
+        return self.top(x, self.half_width(x))
+
+    def slot_lines(self, slot: FretSlot) -> tuple[Line, Line]:
+        """The two edges of a fret slot; its width is measured square to it."""
+        half = self.slot_width / 2 * math.hypot(1.0, slot.slope)
+        return self.line(slot.x - half, slot.slope), self.line(slot.x + half, slot.slope)
+
+
+def outline(design: Design, spans: Spans) -> tuple[float, float, float, float, float]:
+    """(half width at the nut, slope per mm, x of the end, margin at the nut, margin at the last fret), mm.
+
+    With edge margins: `w(x) = S0 + 2 m0 + x/x_l ((S1 - S0) x_l/L + 2 (m1 - m0))`, x_l the last fret, L from nut to
+    saddle on the centre line. The fretboard is symmetric about the centre line: with two scale lengths the nut lies
+    farther toward the head on one side, and the margins there differ from these by the little that it tapers between.
+    """
+    board, strings = design.fretboard, design.strings
+    x_last = float(fret_distance(spans.centre, board.frets))
+    x_end = board.ends_at if board.ends_at is not None else x_last + (board.past_last_fret or 0.0)
+    s0, s1 = strings.spacing_at_nut, strings.spacing_at_bridge
+    if board.width is not None:
+        half, slope = board.width.nut / 2, (board.width.end - board.width.nut) / (2 * x_end)
+        return half, slope, x_end, half - s0 / 2, half + slope * x_last - (s0 + (s1 - s0) * x_last / spans.centre) / 2
+    m0, m1 = board.edge_margin.nut, board.edge_margin.last_fret
+    return s0 / 2 + m0, ((s1 - s0) / spans.centre + 2 * (m1 - m0) / x_last) / 2, x_end, m0, m1
+
+
+def slot_numbers(thickness: float, depth: float, drop: float, floor: str) -> tuple[float, float]:
+    """(least wood below the slot, depth of the slot seen at the edge), mm.
+
+    drop: how far the crown falls at the edge. A curved floor follows the crown; a flat one is `depth` below the middle.
+    """
+    if floor == "curved":
+        return thickness - drop - depth, depth
+    return thickness - depth, depth - drop
+
+
+def lay_out_fretboard(design: Design, spans: Spans, frets: tuple[Fret, ...]) -> Fretboard:
+    """The fretboard. It starts on the nut's line, or behind a zero fret; it ends square to the centre line where
+    `ends_at` says, or else parallel to its last fret."""
+    stated = design.fretboard
+    half, slope, x_end, m0, m1 = outline(design, spans)
+    radii = (math.inf, math.inf) if stated.radius is None else (stated.radius.nut, stated.radius.end)
+    nut = fret_at(spans, 0)
+    bare = Fretboard(
+        -BEHIND_ZERO_FRET * math.hypot(1.0, nut.slope) if stated.zero_fret else 0.0,
+        x_end,
+        half,
+        slope,
+        stated.thickness,
+        *radii,
+        stated.fret_slot.width,
+        stated.fret_slot.depth,
+        stated.fret_slot.floor,
+        (),
+        m0,
+        m1,
+        nut.slope,
+        frets[-1].slope if stated.ends_at is None else 0.0,
+    )
+    slotted = (nut, *frets) if stated.zero_fret else frets
+    return replace(bare, slots=tuple(_slot(bare, fret) for fret in slotted))
+
+
+def _slot(board: Fretboard, fret: Fret) -> FretSlot:
+    drop = max(crown_drop(board.radius(x), y) for x, y in board.line(fret.x, fret.slope))
+    numbers = slot_numbers(board.thickness, board.slot_depth, drop, board.slot_floor)
+    return FretSlot(fret.number, fret.x, *numbers, fret.slope)

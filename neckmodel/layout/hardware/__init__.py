@@ -1,0 +1,1 @@
+"""Screws, tuners and string posts."""

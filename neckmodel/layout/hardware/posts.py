@@ -1,0 +1,84 @@
+"""The strings on the head's side of the nut: which goes to which tuner, and by how much it bends at the nut. mm."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from neckmodel.layout.hardware.tuners import Point, TunerPlace
+from neckmodel.layout.neck.outside import Head
+from neckmodel.layout.strings.strings import StringLine
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+
+
+@dataclass(frozen=True)
+class HeadWay:
+    """One string's middle from the nut to its tuner: points (x, y, z) in that order, a string tree between where it
+    holds the string down. tree_idle: a tree is stated, and the string runs clear below it."""
+
+    string: int
+    tuner: str
+    points: tuple[Point, ...]
+    rise: float
+    tree_idle: bool = False
+
+    @property
+    def fall(self) -> float:
+        """Degrees below the level, from the nut to where it first is held."""
+        (x0, y0, z0), (x1, y1, z1) = self.points[:2]
+        return math.degrees(math.atan2(z0 - z1, math.hypot(x1 - x0, y1 - y0)))
+
+    @property
+    def bend(self) -> float:
+        """Degrees by which it bends down over the nut: its fall less its own rise toward the bridge. 0 where it would
+        lift off."""
+        return max(self.fall - self.rise, 0.0)
+
+
+def tuner_of_each(strings: Sequence[StringLine], tuners: Sequence[TunerPlace]) -> tuple[TunerPlace, ...]:
+    """Each string's tuner, bass side first; none where there is not one for each string.
+
+    On either side of the head the outermost string goes to the tuner nearest to the nut, so that none crosses another;
+    common practice, no source.
+    """
+    if len(tuners) != len(strings):
+        return ()
+    from_nut = sorted(tuners, key=lambda tuner: -tuner.on_face[0])
+    bass = [tuner for tuner in from_nut if tuner.on_face[1] < 0]
+    treble = [tuner for tuner in from_nut if tuner.on_face[1] >= 0]
+    return (*bass, *treble[::-1])
+
+
+def head_ways(layout: Layout) -> tuple[HeadWay, ...]:
+    """Every string's way, bass side first; none where there is not one tuner for each string."""
+    strings = layout.frets.strings
+    tuners = tuner_of_each(strings, layout.tuners)
+    return tuple(way_of(string, tuner, layout.head) for string, tuner in zip(strings, tuners, strict=False))
+
+
+def way_of(string: StringLine, tuner: TunerPlace, head: Head) -> HeadWay:
+    nut = string.x_nut, string.y_nut, string.z_nut + string.diameter / 2
+    post = over_face(tuner.on_face, tuner.axis, tuner.string_height)
+    rise = math.degrees(math.atan2(string.z_12 - string.z_nut, string.x_12 - string.x_nut))
+    if tuner.tree is None:
+        return HeadWay(string.number, tuner.name, (nut, post), rise)
+    along, height = tuner.tree
+    x, z = head.on_face(along)
+    y = nut[1] + (post[1] - nut[1]) * (x - nut[0]) / (post[0] - nut[0])
+    held = over_face((x, y, z), tuner.axis, height + string.diameter / 2)
+    straight = nut[2] + (post[2] - nut[2]) * (held[0] - nut[0]) / (post[0] - nut[0])
+    if held[2] >= straight:
+        return HeadWay(string.number, tuner.name, (nut, post), rise, tree_idle=True)
+    return HeadWay(string.number, tuner.name, (nut, held, post), rise)
+
+
+def over_face(on_face: Point, axis: Point, height: float) -> Point:
+    """A point of the head's face, and so far out of it."""
+    x, y, z = np.add(on_face, np.multiply(axis, height)).tolist()
+    return x, y, z

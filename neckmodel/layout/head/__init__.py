@@ -1,0 +1,1 @@
+"""The head by itself: face, back, outline, volute."""

@@ -1,0 +1,167 @@
+"""Head and heel: the shapes at both ends of the shaft, each by itself."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+if TYPE_CHECKING:
+    from neckmodel.geometry.contour import Contour
+
+HEAD_CORNER = 8.0  # mm, radius of the head's far corners; common practice, no source
+
+Point = tuple[float, float]
+
+
+def one_piece_height(length: float, thickness: float, angle: float) -> float:
+    """Height of stock for an angled head in one piece whose end is square to its face, mm: `l sin + t cos`."""
+    turn = math.radians(angle)
+    return length * math.sin(turn) + thickness * math.cos(turn)
+
+
+@dataclass(frozen=True)
+class Volute:
+    """A thickening of the back round the head line: `height (1 - v v)**2`, v = (x - x_middle)/(length/2). mm."""
+
+    x_middle: float
+    length: float
+    height: float
+
+    @property
+    def x_start(self) -> float:
+        return self.x_middle - self.length / 2
+
+    @property
+    def x_end(self) -> float:
+        return self.x_middle + self.length / 2
+
+    def swelling(self, x: float) -> float:
+        """What it adds to the depth at x, mm."""
+        v = (x - self.x_middle) / (self.length / 2)
+        return self.height * (1 - v * v) ** 2 if abs(v) < 1 else 0.0
+
+
+@dataclass(frozen=True)
+class Head:
+    """The head. x_line: the head line, where the glue plane ends. kind: "stepped", "angled" or "scarfed".
+
+    angle in degrees, 0 if stepped; drop: height of the step, 0 if angled. Thickness square to the face, length along
+    it. swell: distance from the nut over which the carved back flows into the head's back.
+    contour: the outline in plan as read from a drawing, None for straight sides from `near` to `far`; near and far are
+    then what the sides are where the swell ends, and the widest. volute: None where there is none.
+    """
+
+    kind: str
+    x_line: float
+    angle: float
+    drop: float
+    thickness: float
+    length: float
+    near: float
+    far: float
+    swell: float
+    contour: Contour | None = None
+    volute: Volute | None = None
+
+    @property
+    def x_far(self) -> float:
+        """x of the head's far end, mm."""
+        return self.x_line - self.length * math.cos(math.radians(self.angle))
+
+    @property
+    def x_swell(self) -> float:
+        return -self.swell
+
+    @property
+    def widest(self) -> float:
+        """Largest half width of the head's own outline, mm."""
+        if self.contour is not None:
+            return max(abs(y) for y in self.contour.y_range)
+        return max(self.near, self.far) / 2
+
+    def reach(self, side: int) -> float:
+        """How far the outline goes out on the bass side (-1) or the treble side (1), mm."""
+        if self.contour is None:
+            return max(self.near, self.far) / 2
+        return self.contour.y_range[1] if side > 0 else -self.contour.y_range[0]
+
+    def face(self, x: float) -> float:
+        """z of the head's face."""
+        return -self.drop + (x - self.x_line) * math.tan(math.radians(self.angle))
+
+    def back(self, x: float) -> float:
+        """z of the head's back; at the far end of an inclined head not below what an end square to the face needs."""
+        return max(self.face(x) - self.thickness / math.cos(math.radians(self.angle)), self.lowest)
+
+    @property
+    def lowest(self) -> float:
+        """z of the head's lowest wood, mm."""
+        return -self.drop - one_piece_height(self.length, self.thickness, self.angle)
+
+    @property
+    def x_lowest(self) -> float:
+        """x from which the back runs level to the far end."""
+        return self.x_far + self.thickness * math.sin(math.radians(self.angle))
+
+    def side(self, x: float) -> float:
+        """Half width of the head's straight sides, extended where need be, mm. With a drawn outline: what the neck's
+        own transition ends in."""
+        if self.contour is not None:
+            return self.near / 2
+        along = (self.x_line - x) / (self.x_line - self.x_far)
+        return (self.near + (self.far - self.near) * along) / 2
+
+    def rim(self, along: float, y: float) -> float:
+        """How far a point of the face lies from the head's outline, mm, on the face; positive on either side of it."""
+        if self.contour is None:
+            lean = (self.far - self.near) / 2 / self.length
+            beside = (self.near / 2 - lean * along - abs(y)) / math.hypot(1.0, lean)
+            return min(abs(beside), abs(self.length + along))
+        turn = math.cos(math.radians(self.angle))
+        p = (self.contour.points - (self.x_line, 0.0)) / (turn, 1.0) - (along, y)
+        step = np.roll(p, -1, axis=0) - p
+        share = np.clip(-(p * step).sum(axis=1) / np.maximum((step**2).sum(axis=1), 1e-18), 0.0, 1.0)
+        return float(np.hypot(*(p + step * share[:, None]).T).min())
+
+    def on_face(self, along: float) -> Point:
+        """(x, z) of a point on the face; `along` is measured on the face from the head line, toward the far end < 0."""
+        turn = math.radians(self.angle)
+        return self.x_line + along * math.cos(turn), -self.drop + along * math.sin(turn)
+
+
+@dataclass(frozen=True)
+class Tenon:
+    """A glued tenon from the joint to the wood's end, its cheeks upright, its bottom level, mm."""
+
+    half_width: float
+    depth: float
+
+
+@dataclass(frozen=True)
+class Heel:
+    """The heel from the joint to the wood's end. half_width None: it follows the fretboard's sides.
+
+    With a tenon the heel itself ends square at the joint, and x_end is the tenon's end.
+    """
+
+    kind: str
+    x_joint: float
+    x_end: float
+    half_width: float | None
+    depth: float
+    corner_radius: float
+    swell_from: float
+    pocket_depth: float
+    plate: float
+    tenon: Tenon | None = None
+
+    @property
+    def x_swell(self) -> float:
+        return self.x_joint - self.swell_from
+
+    def depth_at(self, x: float) -> float:
+        """Depth of the flat bottom at x, mm: the heel's, beyond the joint the tenon's where there is one."""
+        return self.tenon.depth if self.tenon is not None and x > self.x_joint else self.depth

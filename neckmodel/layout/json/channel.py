@@ -1,0 +1,36 @@
+"""One step of the channel as plain data for other programs: lengths in mm, areas in mm2."""
+
+from __future__ import annotations
+
+from dataclasses import asdict
+from typing import Any
+
+from neckmodel.layout.channel.measured import built_of
+from neckmodel.layout.layout import Layout
+
+
+def step_json(layout: Layout, name: str) -> dict[str, Any]:
+    """`width` is the planned or measured one, `width_as_cut` what comes out along the fence, runout apart."""
+    step, cutting = layout.step(name), layout.cutting(name)
+    return {
+        "step": step.name,
+        "x_start": step.x_start,
+        "x_end": step.x_end,
+        "y": step.y,
+        "width": step.width,
+        "depth_start": step.depth_start,
+        "depth_end": step.depth_end,
+        "depth_middle": step.depth_middle,
+        "end_start": step.end_start,
+        "end_end": step.end_end,
+        "cutter": None if cutting is None else cutting.diameter,
+        "lines": None if cutting is None else cutting.lines,
+        "passes": None if cutting is None else cutting.passes,
+        "pass_depth": None if cutting is None else cutting.pass_depth,
+        "corner_area": None if cutting is None else cutting.corners,
+        "corners": [] if cutting is None else [asdict(corner) for corner in cutting.corners_at],
+        "way": None if cutting is None else cutting.way,
+        "stick_out_needed": None if cutting is None else cutting.reach,
+        "width_as_cut": None if cutting is None or cutting.diameter is None else cutting.width,
+        "as_built": [number.key.rpartition(".")[2] for number in built_of(layout, name)],
+    }

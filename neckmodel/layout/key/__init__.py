@@ -1,0 +1,1 @@
+"""The adjusting key: its hexagon, reach and way under the nut."""

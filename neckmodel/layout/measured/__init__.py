@@ -1,0 +1,1 @@
+"""What follows from what was measured: numbers, next cuts, shims."""

@@ -1,0 +1,206 @@
+"""How thin the neck may still be carved, once something was measured and what must be cut on is cut. Lengths mm."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from neckmodel.design import changed
+from neckmodel.errors import DesignError
+from neckmodel.geometry.bounds import least_enough
+from neckmodel.layout.channel.measured import is_measured
+from neckmodel.layout.channel.steps import step_words
+from neckmodel.layout.channel.walls import limit_of, opening, stations
+from neckmodel.layout.lay_out import lay_out
+from neckmodel.layout.measured.next import Cut, cut_on, most_depth, needed_cuts
+from neckmodel.layout.measured.operations import not_yet
+from neckmodel.layout.measured.uncut import undone
+from neckmodel.layout.neck.back import Floats, section_walls
+from neckmodel.layout.neck.outside import LEAST_STEP
+from neckmodel.layout.refusals.head import LEAST_DEPTH, MOST_THICKNESS, holds_head, least_thickness, runs_out
+from neckmodel.lengths import no_less, rounded_down, rounded_up
+
+if TYPE_CHECKING:
+    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.layout import Layout
+    from neckmodel.layout.neck.back import Back
+
+FRET_1, FRET_12 = "neck.thickness.fret_1", "neck.thickness.fret_12"
+HEEL, HEAD = "heel.depth", "head.thickness"
+HEAD_STEP = "head/step"  # the check of the wood under a stepped head's face, which the carve is told for too
+MOST = 12.0  # mm off the plan; beyond it there is nothing to tell
+TRIED = tuple(k / 4 for k in range(-48, 49))  # mm off the plan
+BESIDE = 1.0  # mm along the neck, to see how fast a wall grows
+
+
+@dataclass(frozen=True)
+class Carve:
+    """The least thickness to carve to, fretboard included, mm; None at a fret where the neck is carved already.
+
+    step: the one whose wall then just meets its limit, or HEAD_STEP. ends: what head and heel must be at least for such
+    a neck, key and mm, where they are less. first: the cuts that are told before it. only_if: what must not be done yet
+    for such a neck, in words. no_thicker: the most at the fret that is not carved, where more would take wood from the
+    other side of the one that is.
+    """
+
+    fret_1: float | None
+    fret_12: float | None
+    step: str
+    ends: tuple[tuple[str, float], ...] = ()
+    first: tuple[Cut, ...] = ()
+    only_if: str = ""
+    no_thicker: float | None = None
+
+    @property
+    def settings(self) -> dict[str, float]:
+        """What is measured once it is done as told."""
+        told = {FRET_1: self.fret_1, FRET_12: self.fret_12} | dict(self.ends)
+        return {f"measured.{key}": value for key, value in told.items() if value is not None}
+
+    @property
+    def needed_by(self) -> str:
+        return "head's step" if self.step == HEAD_STEP else step_words(self.step)
+
+    @property
+    def says(self) -> str:
+        said = f"carve no thinner than {self._thickness}"
+        ends = " and ".join(f"{key} no less than {no_less(least)}" for key, least in self.ends)
+        said = f"{said} with {ends}" if ends else said
+        said = said if self.no_thicker is None else f"{said}, and no thicker than {self.no_thicker:.2f} mm there"
+        return f"if {self.only_if}, {said}" if self.only_if else said
+
+    @property
+    def _thickness(self) -> str:
+        frets = ((self.fret_1, "fret 1"), (self.fret_12, "fret 12"))
+        return " and ".join(f"{t:.2f} mm at {fret}" for t, fret in frets if t is not None)
+
+    def beside(self, whole: Carve) -> str:
+        """The whole carve in words, and what of it this one, of a step alone, would need."""
+        if (self.fret_1, self.fret_12) == (whole.fret_1, whole.fret_12):
+            return whole.says
+        return f"{whole.says}, which the {whole.needed_by} needs; the {self.needed_by} alone needs {self._thickness}"
+
+
+def least_carve(layout: Layout, only: str | None = None) -> Carve | None:
+    """How thin the neck may still be carved so that every wall round the channel (or round the step `only`) meets its
+    limit and a stepped head is held, the difference between fret 12 and fret 1 as planned; None where it is carved,
+    where no thickness near the plan will do, or where head or heel are cut too shallow for it."""
+    free = [key for key in (FRET_1, FRET_12) if not is_measured(layout.design, key)]
+    if not free:
+        return None
+    first = needed_cuts(layout)
+    try:
+        after = cut_on(layout, first)
+    except DesignError:
+        return None
+    back, bounds = after.back, _bounds(after, only)
+
+    def carved(by: float) -> Back:
+        return replace(
+            back, t_1=back.t_1 + (by if FRET_1 in free else 0.0), t_12=back.t_12 + (by if FRET_12 in free else 0.0)
+        )
+
+    def enough(by: float) -> bool:
+        return bounds.spare(carved(by))[0] >= 0
+
+    # with one fret carved, what is left thicker at the other is thinner beyond the first
+    best = MOST if len(free) > 1 else max(TRIED, key=lambda by: bounds.spare(carved(by))[0])
+    by = least_enough(enough, -MOST, best)
+    if by is None:
+        return None
+    found = carved(by)
+    _, step = bounds.spare(found)
+    ends = [rounded_up(t) if key in free else None for key, t in ((FRET_1, found.t_1), (FRET_12, found.t_12))]
+    told = replace(
+        found, t_1=found.t_1 if ends[0] is None else ends[0], t_12=found.t_12 if ends[1] is None else ends[1]
+    )
+    deeper = _deeper_ends(after, told)
+    if any(is_measured(layout.design, key) for key, _ in deeper):
+        return None
+    most = None
+    if len(free) == 1 and not enough(layout.design.allowance.back):  # more is sawn off already
+        back_from = least_enough(lambda t: enough(-t), -MOST, -best)
+        most = None if back_from is None else rounded_down((back.t_1 if FRET_1 in free else back.t_12) - back_from)
+    return _told(after, Carve(ends[0], ends[1], step, deeper, first, no_thicker=most))
+
+
+def _told(layout: Layout, carve: Carve) -> Carve | None:
+    """The carve with what must not be done yet for it; None where what is done does not allow it."""
+    settings = {key.removeprefix("measured."): f"{value} mm" for key, value in carve.settings.items()}
+    try:
+        against, likely = undone(layout, lay_out(changed(layout.design, settings)))
+    except DesignError:
+        return None
+    return None if against else replace(carve, only_if=not_yet(layout, likely))
+
+
+def _deeper_ends(layout: Layout, back: Back) -> tuple[tuple[str, float], ...]:
+    """How deep the heel must be, and how thick the head, for the carve of this back to run out into them; only those
+    that are less."""
+    outside, found = replace(layout.outside, back=back), []
+    heel = outside.heel
+    need = max(back.depth(heel.x_joint), back.depth(heel.x_swell)) + LEAST_STEP
+    if need > heel.depth:
+        found.append((HEEL, rounded_up(need)))
+        outside = replace(outside, heel=replace(heel, depth=need))
+    if not runs_out(replace(outside, head=replace(outside.head, volute=None))):
+        least = least_thickness(replace(outside, head=replace(outside.head, volute=None)))
+        found += [(HEAD, least)] if least < MOST_THICKNESS else []
+    return tuple(found)
+
+
+@dataclass(frozen=True)
+class _Bounds:
+    """What a carved back must leave: at each of these places of these steps so much wood within the section, mm."""
+
+    layout: Layout
+    places: tuple[tuple[Step, float], ...]
+    least: Floats
+    head: bool
+
+    def spare(self, back: Back) -> tuple[float, str]:
+        """(how much is left over the limits, what has least of it); -inf where that is no shaft at all."""
+        ends = (self.layout.head.x_swell, self.layout.heel.x_joint)
+        if min(back.depth(x) for x in ends) < LEAST_DEPTH:
+            return -math.inf, self.places[0][0].name if self.places else HEAD_STEP
+        if self.head and not holds_head(replace(self.layout.outside, back=back)):
+            return -math.inf, HEAD_STEP
+        if not self.places:
+            return math.inf, HEAD_STEP
+        left = _walls(back, self.places) - self.least
+        return float(left.min()), self.places[int(left.argmin())][0].name
+
+
+def _bounds(layout: Layout, only: str | None) -> _Bounds:
+    steps = [step for step in layout.steps if step.x_end > 0 and only in (None, step.name)]
+    along = [(step, x) for step in steps for x in stations(step, layout.heel, layout.back.is_blended)]
+    places = tuple((step, x) for step, x in along if x <= layout.heel.x_joint)
+    least = np.array([limit_of(layout, step.name) for step, _ in places])
+    if places:  # the skin is not square to the section: what rises by r a mm is by sqrt(1 + r r) nearer than across it
+        rise = (_walls(layout.back, places, BESIDE) - _walls(layout.back, places)) / BESIDE
+        least = least * np.hypot(1.0, rise)
+    return _Bounds(layout, places, least, only is None and layout.head.drop > 0)
+
+
+def _walls(back: Back, places: tuple[tuple[Step, float], ...], beside: float = 0.0) -> Floats:
+    """(n,) float, mm: the wall at each place by its section, or by the section so far beside it."""
+    return section_walls([back.section(x + beside) for _, x in places], [opening(*at) for at in places])
+
+
+@dataclass(frozen=True)
+class NextCuts:
+    """All that is told to do next, in that order: cuts, steps not to be cut deeper than (step, mm), the carve."""
+
+    cuts: tuple[Cut, ...]
+    no_deeper: tuple[tuple[str, float], ...]
+    carve: Carve | None
+
+
+def next_cuts(layout: Layout) -> NextCuts:
+    """What is told of a layout of which something was measured."""
+    depths = ((step.name, most_depth(layout, step)) for step in layout.steps)
+    no_deeper = tuple((name, depth) for name, depth in depths if depth is not None)
+    return NextCuts(needed_cuts(layout), no_deeper, least_carve(layout))

@@ -1,0 +1,111 @@
+"""What is told to do next, once something was measured: steps to cut on, how deep to cut, how thin to carve.
+
+Each number holds for the neck as it is after what is told before it. By cross-sections, lengths mm.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from neckmodel.design import changed
+from neckmodel.layout.channel.measured import SECTION, WORTH_SAYING, channel_numbers
+from neckmodel.layout.channel.steps import BAR_FIT, FOR_THE_KEY, step_words
+from neckmodel.layout.channel.walls import limit_of
+from neckmodel.layout.lay_out import lay_out
+from neckmodel.layout.measured.operations import HEEL as HEEL_SAWN
+from neckmodel.layout.measured.operations import done, step_cut
+from neckmodel.lengths import rounded_down, rounded_up
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.layout import Layout
+
+SAYS = {
+    "depth": "cut the {} to {:.2f} mm deep",
+    "width": "widen the {} to {:.2f} mm",
+    "x_start": "lengthen the {} back to x {:.2f} mm",
+    "x_end": "lengthen the {} to x {:.2f} mm",
+}
+
+
+@dataclass(frozen=True)
+class Cut:
+    """A step that came out smaller than planned, cut on to the plan. what: which measure of it, `to` so many mm.
+    needed: what must lie in it does not fit in otherwise."""
+
+    step: str
+    what: str
+    to: float
+    needed: bool
+
+    @property
+    def key(self) -> str:
+        return f"measured.{SECTION}{self.step}.{self.what}"
+
+    @property
+    def says(self) -> str:
+        return SAYS[self.what].format(step_words(self.step), self.to)
+
+
+# --- steps to cut on -------------------------------------------------------------------------------------------------
+def short_of_plan(layout: Layout) -> tuple[Cut, ...]:
+    """Every measured size that is short of the plan, and can still be cut on."""
+    if done(layout).closed:
+        return ()
+    found = []
+    for number in channel_numbers(layout):
+        _, name, what = number.key.split(".")
+        starts = what == "x_start"
+        lack = 0.0 if number.planned is None else (number.planned - number.value) * (-1 if starts else 1)
+        if number.planned is None or lack < WORTH_SAYING:
+            continue
+        step = next(step for step in layout.planned_steps if step.name == name)
+        to = (rounded_down if starts else rounded_up)(number.planned)
+        found.append(Cut(name, what, to, lack > _planned_free(layout, step, what) + WORTH_SAYING))
+    return tuple(found)
+
+
+def _planned_free(layout: Layout, step: Step, what: str) -> float:
+    """By how much what lies in a step, or goes through it, is planned free in this measure, mm."""
+    channel, end = layout.design.channel, step.end_start if what == "x_start" else step.end_end
+    if what.startswith("x_"):
+        return channel.end_clearance if end == "square" and step.name not in FOR_THE_KEY else 0.0
+    if step.name.startswith("bar-"):
+        return BAR_FIT
+    if step.name in FOR_THE_KEY:
+        return channel.key_clearance * (2 if what == "width" else 1)
+    if step.name == "adjuster":
+        return channel.adjuster_clearance / (1 if what == "width" else 2)
+    return channel.wider_by if what == "width" else channel.deeper_by
+
+
+def cut_on(layout: Layout, cuts: Iterable[Cut]) -> Layout:
+    """The layout once these cuts are made."""
+    settings = {cut.key: f"{cut.to} mm" for cut in cuts}
+    return lay_out(changed(layout.design, settings)) if settings else layout
+
+
+def needed_cuts(layout: Layout) -> tuple[Cut, ...]:
+    """The cuts without which what must lie in the channel does not fit in."""
+    return tuple(cut for cut in short_of_plan(layout) if cut.needed)
+
+
+# --- steps not cut yet -----------------------------------------------------------------------------------------------
+def most_depth(layout: Layout, step: Step) -> float | None:
+    """How deep a step that is not cut yet may be, at its deepest, over a heel that is sawn already; None where the step
+    is cut or closed, the heel is not sawn, or there is room for all of the plan."""
+    state = done(layout)
+    if step_cut(step.name) in state.surely or HEEL_SAWN not in state.surely or step.x_end <= layout.heel.x_joint:
+        return None
+    first, last = max(step.x_start, layout.heel.x_joint), min(step.x_end, layout.heel.x_end)
+    deep = max(step.depth_at(x) + limit_of(layout, step.name) - layout.heel.depth_at(x) for x in (first, last))
+    return rounded_down(step.depth - deep) if 0 < deep < step.depth else None
+
+
+def least_depth(layout: Layout, step: Step) -> float:
+    """How deep a step must be for what lies in it: as planned, less what is planned free below that."""
+    planned = next(one for one in layout.planned_steps if one.name == step.name)
+    return planned.depth - _planned_free(layout, planned, "depth")

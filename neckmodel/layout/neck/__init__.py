@@ -1,0 +1,1 @@
+"""The finished outside of shaft, head and heel together."""

@@ -1,0 +1,62 @@
+"""The head's finished outline, on its face: the neck's own transition, and beyond it what is stated or drawn."""
+
+from __future__ import annotations
+
+import math
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import NDArray
+
+if TYPE_CHECKING:
+    from neckmodel.layout.neck.outside import Outside
+
+Floats = NDArray[np.float64]
+
+APART = 0.1  # mm between the outline's points at most: distances over 1 mm from them are then within 2e-3
+
+
+def rim(outside: Outside, along: float, y: float) -> float:
+    """How far a point of the head's face lies from its finished outline, mm; positive on either side of it.
+
+    along: on the face from the head line, toward the far end negative. Left out are the far end's rounded corners, and
+    that the carve takes wood from under the transition.
+    """
+    return float(np.hypot(*(_outline(outside) - (along, y)).T).min())
+
+
+def hole_rim(outside: Outside, along: float, y: float) -> float:
+    """The same for a hole's axis all through the head, mm: an inclined head's sides stand upright and the hole square
+    to its face, so that under the back it lies nearer to the nut."""
+    head = outside.head
+    under = head.thickness * math.tan(math.radians(head.angle))
+    return min(rim(outside, along, y), rim(outside, along + under, y))
+
+
+@lru_cache(maxsize=8)
+def _outline(outside: Outside) -> Floats:
+    """(n, 2) points (along, y) of the outline."""
+    head = outside.head
+    drawn = head.contour is not None
+    last = head.x_swell if drawn else head.x_far
+    xs = np.linspace(last, 0.0, math.ceil(-last / APART) + 1)
+    half = np.array([outside.half_width(float(x)) for x in xs])
+    points = [np.column_stack([xs, half]), np.column_stack([xs, -half])]
+    if head.contour is not None:
+        whole = _close(head.contour.points)
+        points.append(whole[whole[:, 0] < last - APART])  # a drawing may close with a line across the neck there
+    else:
+        across = np.linspace(-half[0], half[0], math.ceil(2 * half[0] / APART) + 1)
+        points.append(np.column_stack([np.full(len(across), last), across]))
+    found = np.vstack(points)
+    found[:, 0] = (found[:, 0] - head.x_line) / math.cos(math.radians(head.angle))
+    return found
+
+
+def _close(corners: Floats) -> Floats:
+    """(n, 2) points along a closed polygon (m, 2), no farther apart than APART."""
+    ring = np.vstack([corners, corners[:1]])
+    run = np.concatenate([[0.0], np.hypot(*np.diff(ring, axis=0).T).cumsum()])
+    at = np.linspace(0.0, run[-1], math.ceil(run[-1] / APART) + 1)
+    return np.column_stack([np.interp(at, run, ring[:, 0]), np.interp(at, run, ring[:, 1])])

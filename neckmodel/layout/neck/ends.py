@@ -1,0 +1,77 @@
+"""Head and heel as the design states them, fitted to the shaft."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.design import HeadOutline
+from neckmodel.layout.fretboard.fretboard import Fretboard
+from neckmodel.layout.head.head import Head, Heel, Tenon, Volute
+from neckmodel.layout.head.outline import head_contour
+from neckmodel.layout.neck.back import Back
+from neckmodel.layout.neck.outside import Outside
+from neckmodel.layout.refusals.head import refuse_outside
+
+if TYPE_CHECKING:
+    from neckmodel.design import Design
+
+TENON_SLACK = 0.05  # mm by which a stated end of the wood may differ from the joint and the tenon's length
+
+
+def place_outside(design: Design, board: Fretboard, back: Back, x_joint: float) -> Outside:
+    """Head, shaft and heel; raises DesignError where they do not fit each other."""
+    outside = Outside(back, place_head(design), place_heel(design, board, back, x_joint))
+    refuse_outside(design, outside)
+    return outside
+
+
+def place_head(design: Design) -> Head:
+    """The head; with a drawing its length is the drawn one, and `near` what the narrower side is at the swell's end."""
+    head = design.head
+    stepped = head.kind == "stepped"
+    angle, drop = (0.0, head.drop) if stepped else (head.angle, 0.0)
+    volute = None if head.volute is None else Volute(head.starts_at, head.volute.length, head.volute.height)
+    if isinstance(head.outline, HeadOutline):
+        contour, length, near, far = None, head.length, head.outline.near, head.outline.far
+    else:
+        contour, length, near = head_contour(design, angle)
+        far = 2 * max(abs(y) for y in contour.y_range)
+    return Head(
+        head.kind, head.starts_at, angle, drop, head.thickness, length, near, far, head.swell_length, contour, volute
+    )
+
+
+def place_heel(design: Design, board: Fretboard, back: Back, x_joint: float) -> Heel:
+    """The heel. A through heel of no stated width is as wide as the fretboard's end. A tenon ends the wood."""
+    heel = design.heel
+    x_end = heel.wood_ends_at if heel.wood_ends_at is not None else board.x_last
+    half = None if heel.width is None else heel.width / 2
+    if half is None and heel.kind == "through":  # its sides are parallel
+        half = board.half_width(board.x_end)
+    tenon = None
+    if heel.kind == "tenon" and heel.tenon is not None:
+        by_length = x_joint + heel.tenon.length
+        if heel.wood_ends_at is None:
+            x_end = by_length
+        elif abs(by_length - x_end) > TENON_SLACK:
+            raise design.problem(
+                "heel.wood_ends_at",
+                f"is not where a tenon {heel.tenon.length:.2f} mm long from the joint ends",
+                f"{by_length:.2f} mm, or leave it out",
+                f"or heel.tenon.length = {x_end - x_joint:.2f} mm" if x_end > x_joint else "",
+            )
+        tenon = Tenon(heel.tenon.width / 2, heel.tenon.depth)
+        half = back.half_width(x_joint) if half is None else half
+    corner = 0.0 if tenon is not None else heel.corner_radius
+    return Heel(
+        heel.kind,
+        x_joint,
+        x_end,
+        half,
+        heel.depth,
+        corner,
+        heel.swell_from,
+        heel.neck_pocket_depth,
+        heel.plate,
+        tenon,
+    )

@@ -1,0 +1,1 @@
+"""What cannot be laid out, each with the key to change."""

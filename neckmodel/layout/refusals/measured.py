@@ -1,0 +1,82 @@
+"""Refusals that something measured has brought about: what it was, and what can still be cut. Lengths mm."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from functools import wraps
+from typing import TYPE_CHECKING, Concatenate, ParamSpec
+
+from neckmodel.design.reading.measured import numbers
+from neckmodel.errors import DesignError
+from neckmodel.geometry.bounds import least_enough
+from neckmodel.layout.channel.measured import is_measured, off_plan, told
+from neckmodel.lengths import in_unit, rounded_down, rounded_up
+
+if TYPE_CHECKING:
+    from neckmodel.design import Design
+    from neckmodel.errors import Problem
+    from neckmodel.layout.neck.outside import Outside
+
+    Rest = ParamSpec("Rest")
+    Refusing = Callable[Concatenate[Design, Rest], None]
+
+FRETS = ("neck.thickness.fret_1", "neck.thickness.fret_12")
+# what beside its own section bears on a refusal
+BEARING = {"heel": ("neck.", "fretboard."), "head": ("neck.", "fretboard."), "nut": ("neck.", "fretboard.")}
+MOST = 12.0  # mm off the plan; no carve farther off is told
+
+
+def naming_measured(refuse: Refusing[Rest]) -> Refusing[Rest]:
+    """A function that refuses designs, with a word in each refusal of the measured sizes that bear on it."""
+
+    @wraps(refuse)
+    def refusing(design: Design, /, *args: Rest.args, **kwargs: Rest.kwargs) -> None:
+        try:
+            refuse(design, *args, **kwargs)
+        except DesignError as error:
+            if design.measured is None:
+                raise
+            raise DesignError([_named(design, problem) for problem in error.problems], error.file) from None
+
+    return refusing
+
+
+def _named(design: Design, problem: Problem) -> Problem:
+    key = problem.key.removeprefix("measured.")
+    section = key.partition(".")[0]
+    bearing = (f"{section}.", *BEARING.get(section, ("fretboard.",)))
+    off = off_plan(n for n in numbers(design) if n.origin == "measured" and n.key.startswith(bearing))
+    if not off:
+        return problem
+    words = in_unit(f"; as built: {', '.join(told(n) for n in off)}", design.design.units)
+    again = "measure it again" if key != problem.key and not problem.attempt else problem.attempt
+    return replace(problem, says=problem.says + words, attempt=again)
+
+
+def carved_already(design: Design) -> bool:
+    return any(is_measured(design, key) for key in FRETS)
+
+
+def carve_to(design: Design, outside: Outside, good: Callable[[Outside], bool], *, thinner: bool) -> str:
+    """The least change of the thickness at both frets that is good, in words; nothing where `carve_by` finds none."""
+    found = carve_by(design, outside, good, thinner=thinner)
+    word = "thicker" if thinner else "thinner"
+    return f"carve no {word} than {found[0]:.2f} mm at fret 1 and {found[1]:.2f} mm at fret 12" if found else ""
+
+
+def carve_by(
+    design: Design, outside: Outside, good: Callable[[Outside], bool], *, thinner: bool
+) -> tuple[float, float] | None:
+    """The thickness at fret 1 and fret 12, mm, nearest to the plan that is good; None where the neck is carved, or none
+    is. good: must stay so the farther the neck is changed that way."""
+    back, way = outside.back, -1 if thinner else 1
+
+    def changed(by: float) -> Outside:
+        return replace(outside, back=replace(back, t_1=back.t_1 + way * by, t_12=back.t_12 + way * by))
+
+    by = None if carved_already(design) else least_enough(lambda t: good(changed(t)), 0.0, MOST)
+    if by is None:
+        return None
+    toward = rounded_down if thinner else rounded_up
+    return toward(back.t_1 + way * by), toward(back.t_12 + way * by)

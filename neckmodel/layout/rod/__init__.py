@@ -1,0 +1,1 @@
+"""Where rod and bars lie."""

@@ -1,0 +1,248 @@
+"""Where the rod and the bars may lie, where they are put, and which rods would fit at all. Lengths mm."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from neckmodel.layout.access.slot import key_reach
+from neckmodel.layout.channel.steps import BAR_FIT
+from neckmodel.layout.rod.boxes import end_lengths, lay_segments, lowest
+from neckmodel.layout.rod.compression import bent_axis, place_strip, place_washer
+from neckmodel.layout.rod.lengths import lengths_that_fit
+from neckmodel.layout.rod.rod import Bar, Bound, RodPlace, in_wood
+from neckmodel.lengths import no_less
+
+if TYPE_CHECKING:
+    from neckmodel.design import Design, Rod
+    from neckmodel.layout.fretboard.fretboard import Fretboard
+    from neckmodel.layout.strings.frets import Frets
+
+
+SLIMMER = 0.1  # mm by which a wheel's collar is slimmer than a round rod
+
+
+@dataclass(frozen=True)
+class _Interval:
+    """Bounds on the rod's nut-side end, and what is told apart from them; see `RodPlace`."""
+
+    lower: tuple[Bound, ...]
+    upper: tuple[Bound, ...]
+    x_span: float
+    x_wheel: float
+    x_joint: float
+    fitting: tuple[float, float]
+    x_cover: float = math.inf
+
+    def middle(self, gap: float) -> float:
+        """The middle of what is left before fret 1, under the fretboard and clear of it, down to half a millimetre;
+        the least gap if nothing is left."""
+        lo, hi = max(b.x for b in self.lower), min(b.x for b in in_wood(self.upper))
+        if hi < lo - 1e-6:
+            return gap
+        low = max(lo, min(hi, self.x_wheel))
+        middle = (low + max(low, min(hi, self.x_span, self.x_cover))) / 2
+        return max(low, math.floor(2 * middle) / 2)
+
+
+def fretboard_end_key(design: Design) -> str:
+    return "fretboard.past_last_fret" if design.fretboard.ends_at is None else "fretboard.ends_at"
+
+
+def x_wood_behind(design: Design, x_wood_end: float) -> tuple[Bound, ...]:
+    """How far back the rod's wood may reach: the wood's end and the body's cut-outs, as bounds on that x."""
+    bounds = [Bound("the wood's end", x_wood_end, "heel.wood_ends_at", x_wood_end)]
+    bounds += [
+        Bound("a body cut-out", c.from_, f"body.cutouts.{k}.from", c.from_) for k, c in enumerate(design.body.cutouts)
+    ]
+    return tuple(bounds)
+
+
+def aslant(slope: float, half: float, y: float = 0.0) -> float:
+    """How far the line of a nut or fret through the origin reaches toward the body over y - half to y + half, mm."""
+    return slope * y + abs(slope) * half
+
+
+def place_rod(
+    design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: Fretboard, lift: float = 0.0
+) -> RodPlace:
+    """The interval of places and the place chosen. Lengths mm; formulas as in each bound's reason. lift: how far above
+    its planned place the rod lies.
+
+    Gaps to a slanted nut or joint line hold over the whole width of the pocket that lies there: `|sigma| v` more.
+    """
+    at_heel = rod.adjuster_at == "heel"
+    interval = _at_heel(design, rod, frets, x_wood_end, board, lift) if at_heel else None
+    room = interval or _at_head(design, rod, frets, x_wood_end, board)
+    stated = design.rod_place.from_nut
+    x = room.middle(design.limits.place_adjuster) if stated is None else stated
+    outward = 1 if at_heel else -1
+    x_adjuster = x + rod.length if at_heel else x
+    x_block = x_adjuster - outward * rod.adjuster.length
+    adjuster, deeper = rod.adjuster, design.channel.deeper_by - lift
+    curve = bent_axis(design, rod, x).raised(lift) if rod.kind == "compression" else None
+    axis = adjuster.axis_below_top + deeper if curve is None else curve.at(x_adjuster)
+    segments = lay_segments(design, rod, x, curve)
+    washer = strip = None
+    if curve is not None:
+        washer = place_washer(design, rod, curve, x_block, outward)
+        inner = x_block if washer is None else washer.x_start if at_heel else washer.x_end
+        round_end = 0.0 if design.channel.ends == "squared" else (rod.diameter or 0.0) / 2 + design.channel.wider_by / 2
+        bare_end = x + round_end if at_heel else x + rod.length - round_end  # a strip has square corners
+        anchor = next((s.x_end if at_heel else s.x_start for s in segments), bare_end)
+        strip = place_strip(design, rod, curve, *sorted((inner, anchor)))
+    spokes = adjuster.socket.kind == "spokes"
+    wheel = min(adjuster.length, adjuster.wheel or (adjuster.length if spokes else 0.0))
+    return RodPlace(
+        x_adjuster=x_adjuster,
+        stated=stated is not None,
+        length=rod.length,
+        lower=room.lower,
+        upper=room.upper,
+        x_span=room.x_span,
+        fitting_from=room.fitting[0],
+        fitting_to=room.fitting[1],
+        axis=axis,
+        adjuster_diameter=adjuster.diameter,
+        adjuster_length=adjuster.length,
+        socket_size=adjuster.socket.size,
+        socket_depth=adjuster.socket.depth,
+        segments=segments,
+        x_cover=room.x_cover,
+        x_well_covered=room.x_cover - design.limits.cover_run,
+        fitting_to_well_covered=room.x_cover - design.limits.cover_run + rod.length - room.lower[0].x,
+        x_joint=room.x_joint,
+        kind=rod.kind,
+        at_heel=at_heel,
+        wheel=wheel,
+        collar=_collar(rod, axis - deeper) if wheel else 0.0,
+        holes=(adjuster.socket.holes or 0) if spokes else 0,
+        x_wheel=room.x_wheel,
+        diameter=rod.diameter or 0.0 if curve is not None else 0.0,
+        curve=curve,
+        washer=washer,
+        strip=strip,
+        below=deeper if curve is None else design.channel.deeper_by,
+        lift=lift,
+    )
+
+
+def _collar(rod: Rod, axis_below_top: float) -> float:
+    """Diameter of what of a wheel's length is not the wheel: no wider than the rod, and within its height."""
+    within = [rod.adjuster.diameter, 2 * axis_below_top]
+    if rod.kind == "compression":  # as wide as the bent bar it would leave slivers where the two meet
+        within.append((rod.diameter or rod.width) - SLIMMER)
+    else:
+        within += [rod.width, 2 * (lowest(rod) - axis_below_top)]
+    return min(within)
+
+
+def _x_joint(design: Design, frets: Frets, half: float) -> float:
+    """Where the joint's line lies over the width of what lies there, mm."""
+    joint = design.neck.joint_fret
+    return frets.x(joint) + aslant(frets.slope(joint), half)
+
+
+def _at_head(design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: Fretboard) -> _Interval:
+    """The adjuster at the nut, the anchor past the joint and within the wood."""
+    place, channel, length = design.rod_place, design.channel, rod.length
+    half_adjuster = (rod.adjuster.diameter + channel.adjuster_clearance) / 2
+    half_anchor = (rod.anchor.width + channel.wider_by) / 2
+    gap = design.limits.place_adjuster + aslant(frets.slope(0), half_adjuster)
+    block, anchor = end_lengths(rod)
+    x_joint = _x_joint(design, frets, half_anchor)
+    first = x_joint + place.past_joint + (anchor if place.past_joint_of == "inner" else 0.0)
+    beyond = place.wood_beyond_rod + channel.end_clearance
+    lower = (
+        Bound("the gap from the nut", gap, "rod_place.from_nut"),
+        Bound("the anchor past the joint", first - length, "rod_place.past_joint", shifts=True),
+    )
+    upper = [
+        Bound(b.reason, b.x - beyond - length, b.key, b.value, shifts=True) for b in x_wood_behind(design, x_wood_end)
+    ]
+    reach, key = key_reach(design), design.adjusting_key
+    if key is not None and math.isfinite(reach):
+        upper.append(Bound("the key's arm", reach, f"adjusting_key.{key.arm_in_socket}_arm"))
+    cover = board.x_end - aslant(board.slope_end, half_anchor) - channel.end_clearance - length
+    upper.append(Bound("the fretboard's end", cover, fretboard_end_key(design), shifts=True))
+    span = frets.x(1) - rod.adjuster.length - block
+    # no key's arm bounds how far in it may lie: the shortest rod then still ends its block before fret 1
+    innermost = [] if math.isfinite(reach) else [Bound("fret 1", max(span, gap), "rod_place.from_nut")]
+    return _Interval(
+        lower=lower,
+        upper=tuple(upper),
+        x_span=span,
+        x_wheel=-math.inf,
+        x_joint=x_joint,
+        fitting=lengths_that_fit(length, lower, [*upper, *innermost]),
+        x_cover=cover,
+    )
+
+
+def _at_heel(design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: Fretboard, lift: float) -> _Interval:
+    """The anchor at the nut; the adjuster's block past the joint and within the wood, the adjuster anywhere behind it.
+
+    A wheel of radius r_w on an axis a_z deep stands `r_w - a_z` above the glue plane: if more than 0 it must lie wholly
+    beyond the fretboard's end.
+    """
+    place, channel, length, adjuster = design.rod_place, design.channel, rod.length, rod.adjuster
+    gap = design.limits.place_adjuster + aslant(frets.slope(0), (rod.anchor.width + channel.wider_by) / 2)
+    x_joint = _x_joint(design, frets, (rod.block.width + channel.wider_by) / 2)
+    first = x_joint + place.past_joint + (end_lengths(rod)[0] if place.past_joint_of == "inner" else 0.0)
+    to_block = length - adjuster.length
+    lower = [
+        Bound("the gap from the nut", gap, "rod_place.from_nut"),
+        Bound("the adjuster's block past the joint", first - to_block, "rod_place.past_joint", shifts=True),
+    ]
+    reach, key = key_reach(design), design.adjusting_key
+    if key is not None and math.isfinite(reach):
+        in_reach = board.x_last - reach - length
+        lower.append(Bound("the key's arm", in_reach, f"adjusting_key.{key.arm_in_socket}_arm", shifts=True))
+    axis = adjuster.axis_below_top + channel.deeper_by - lift
+    if rod.kind == "compression" and rod.axis_depth is not None:
+        axis = rod.axis_depth.adjuster - lift
+    upper = [Bound(b.reason, b.x - to_block, b.key, b.value, shifts=True) for b in x_wood_behind(design, x_wood_end)]
+    upper.append(Bound("fret 1", frets.x(1), "rod_place.from_nut"))
+    wheel, radius = adjuster.wheel or adjuster.length, adjuster.diameter / 2
+    x_wheel = board.x_end + aslant(board.slope_end, radius) + wheel - length if radius > axis else -math.inf
+    clear = [Bound("the wheel clear of the fretboard", x_wheel, "fretboard.ends_at", shifts=True)]
+    return _Interval(
+        lower=tuple(lower),
+        upper=tuple(upper),
+        x_span=frets.x(1),
+        x_wheel=x_wheel,
+        x_joint=x_joint,
+        fitting=lengths_that_fit(length, [*lower, *clear], upper),
+    )
+
+
+def place_bars(design: Design, frets: Frets, x_wood_end: float, board: Fretboard) -> tuple[Bar, ...]:
+    bars = design.bars
+    if bars is None:
+        return ()
+    place, clearance, joint = design.rod_place, design.channel.end_clearance, design.neck.joint_fret
+    half = (bars.width + BAR_FIT) / 2
+    in_wood_to = tuple(
+        Bound(b.reason, b.x - place.wood_beyond_rod - clearance - bars.length, b.key, b.value, shifts=True)
+        for b in x_wood_behind(design, x_wood_end)
+    )
+    if bars.count == 2 and bars.offset < half:
+        least = f"at least {no_less(half)}"
+        raise design.problem("bars.offset", "the channels of the two bars run into each other", least)
+    sides = (bars.offset,) if bars.count == 1 else (-bars.offset, bars.offset)
+    placed = []
+    for k, y in enumerate(sides):
+        x_joint = frets.x(joint) + aslant(frets.slope(joint), half, y)
+        gap = design.limits.place_adjuster + aslant(frets.slope(0), half, y)
+        lower = (
+            Bound("the gap from the nut", gap, "bars.from_nut"),
+            Bound(
+                "the bar past the joint", x_joint + place.past_joint - bars.length, "rod_place.past_joint", shifts=True
+            ),
+        )
+        cover = board.x_end - abs(board.slope_end) * (abs(y) + half) - clearance - bars.length
+        upper = (*in_wood_to, Bound("the fretboard's end", cover, fretboard_end_key(design), shifts=True))
+        start, end, name = bars.from_nut, bars.from_nut + bars.length, f"bar-{k + 1}"
+        placed.append(Bar(name, start, end, y, bars.width, bars.height, bars.material, lower, upper))
+    return tuple(placed)

@@ -1,0 +1,1 @@
+"""Strings, frets and action."""

@@ -1,0 +1,116 @@
+"""Where the frets lie."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from neckmodel.design.values.scale import BEHIND_GROOVE, BEHIND_ZERO_FRET, Spans, fret_share
+from neckmodel.layout.strings.strings import StringLine
+
+if TYPE_CHECKING:
+    from neckmodel.design import Design
+
+Floats = NDArray[np.float64]
+
+
+def fret_distance(scale: float, number: ArrayLike) -> Floats:
+    """Distance of a fret from the nut, mm: `L (1 - 2**(-n/12))` (equal temperament, Mersenne's law).
+
+    scale: mm. number: any shape, fret numbers; 0 is the nut. Returns the same shape.
+    """
+    return np.asarray(scale * (1.0 - np.exp2(-np.asarray(number, dtype=float) / 12.0)))
+
+
+RULE_DIVISOR = 17.817  # of the workshop rule; exactly 1/(1 - 2**(-1/12)) = 17.81715...
+
+
+def rule_distance(scale: float, number: ArrayLike, divisor: float = RULE_DIVISOR) -> Floats:
+    """Where the old workshop rule puts a fret, mm: each step takes 1/divisor of what remains of the scale length.
+
+    scale: mm. number: any shape, fret numbers. Returns the same shape. An older form of the rule divides by 18.
+    """
+    return np.asarray(scale * (1.0 - (1.0 - 1.0 / divisor) ** np.asarray(number, dtype=float)))
+
+
+@dataclass(frozen=True)
+class Fret:
+    """One fret: x on the centre line and where it meets the outer strings, mm; slope: dx/dy of its line."""
+
+    number: int
+    x: float
+    x_bass: float
+    x_treble: float
+    slope: float = 0.0
+
+    def x_at(self, y: float) -> float:
+        return self.x + self.slope * y
+
+
+@dataclass(frozen=True)
+class Frets:
+    """All frets of a neck, and the strings over them. A zero fret is not among the frets: it is the nut's line."""
+
+    spans: Spans
+    frets: tuple[Fret, ...]
+    strings: tuple[StringLine, ...]
+
+    @property
+    def scale(self) -> float:
+        """From nut to saddle on the centre line, mm."""
+        return self.spans.centre
+
+    def x(self, number: float) -> float:
+        """x of a fret on the centre line, mm; 0 is the nut; need not lie on the fretboard."""
+        return float(fret_distance(self.scale, number))
+
+    def slope(self, number: float) -> float:
+        """Slope dx/dy of a fret's line; 0 is the nut."""
+        return self.spans.slope(fret_share(number))
+
+    def nearest(self, x: float, y: float = 0.0) -> int:
+        """Number of the fret whose line is nearest along x; 0 is the nut."""
+        places = np.array([self.slope(0) * y, *(fret.x_at(y) for fret in self.frets)])
+        return int(np.argmin(np.abs(places - x)))
+
+    @property
+    def worst(self) -> StringLine:
+        """The string under which a fret lies farthest from true, by pitch."""
+        return max(self.strings, key=lambda string: abs(string.worst.cents))
+
+
+def place_frets(design: Design, spans: Spans) -> tuple[Fret, ...]:
+    return tuple(fret_at(spans, n) for n in range(1, design.fretboard.frets + 1))
+
+
+def fret_at(spans: Spans, number: int) -> Fret:
+    """One fret's line: `x = c t`, straight across all strings, through both outer strings at their own share t."""
+    share = fret_share(number)
+    x, slope = float(fret_distance(spans.centre, number)), spans.slope(share)
+    half = (spans.spacing_nut + (spans.spacing_bridge - spans.spacing_nut) * share) / 2
+    return Fret(number, x, x - slope * half, x + slope * half, slope)
+
+
+def nut_back(design: Design, half: float = 0.0) -> float:
+    """How far the nut itself reaches on the head side of x = 0, over all within `half` of the centre line, mm."""
+    slope = design.strings.spans.slope(0.0)
+    thick = design.nut.thickness + (BEHIND_ZERO_FRET if design.fretboard.zero_fret else 0.0)
+    return thick * math.hypot(1.0, slope) + abs(slope) * half
+
+
+def nut_behind(design: Design, half: float = 0.0) -> float:
+    """The same of the nut and what of the fretboard lies behind it, mm."""
+    strip = BEHIND_GROOVE * design.nut.thickness if design.nut.seat == "groove" else 0.0
+    return nut_back(design, half) + strip * math.hypot(1.0, design.strings.spans.slope(0.0))
+
+
+def crown_drop(radius: float, y: float) -> float:
+    """How far a crown of this radius lies below its middle at distance y, mm: `R - sqrt(R**2 - y**2)`; 0 if flat, inf
+    where the crown does not reach so far."""
+    if math.isinf(radius):
+        return 0.0
+    return radius - math.sqrt(radius * radius - y * y) if abs(y) <= radius else math.inf

@@ -1,0 +1,1 @@
+"""The sawn blank, its scarf and the pieces glued to it."""

@@ -1,0 +1,186 @@
+"""The scarf: where the seam of a glued-on head lies, and how much stock its two pieces take. Lengths mm."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from neckmodel.layout.head.head import Point
+from neckmodel.layout.neck.outside import LEAST_STOCK, Outside
+from neckmodel.lengths import no_more
+
+if TYPE_CHECKING:
+    from neckmodel.design import Design
+
+LEAST_PIECE = 20.0  # mm of the head piece's face beyond the seam; common practice, no source
+PLACES = 400  # places looked at for the seam on the back
+
+
+def scarf_face(thickness: float, angle: float) -> float:
+    """Length of a scarf's sawn face through a board, mm: `t / sin(angle)`; angle in degrees."""
+    return thickness / math.sin(math.radians(angle))
+
+
+def scarf_projection(thickness: float, angle: float) -> float:
+    """Length that a scarf takes along the board, mm: `t / tan(angle)`."""
+    return thickness / math.tan(math.radians(angle))
+
+
+TOUCH = 0.05  # mm of wood below a seam that is a splinter: on a ramp it runs on in the plane of the head's back
+
+
+@dataclass(frozen=True)
+class Scarf:
+    """A scarfed head. way: "under" (the head piece lies under the shaft, the seam level at z = -shaft) or "on-ramp" (it
+    lies on the shaft's ramp, the seam parallel to the head's face and one head thickness below it).
+
+    shaft: thickness of the shaft's board. x_top: where the seam comes out above: on the head's face, or on the glue
+    plane. x_back: where it meets the plane of the head's back, or the shaft's back. x_keel: where it comes out of the
+    finished wood below, at the deepest line.
+    """
+
+    way: str
+    angle: float
+    x_line: float
+    head_thickness: float
+    head_length: float
+    shaft: float
+    x_top: float
+    x_back: float
+    x_keel: float
+
+    def seam(self, x: float) -> float:
+        """z of the seam."""
+        if self.way == "under":
+            return -self.shaft
+        return (x - self.x_top) * math.tan(math.radians(self.angle))
+
+    @property
+    def seam_top(self) -> Point:
+        return self.x_top, self.seam(self.x_top)
+
+    @property
+    def seam_end(self) -> Point:
+        return self.x_keel, self.seam(self.x_keel)
+
+    @property
+    def x_shaft(self) -> float:
+        """x of the shaft's farthest wood: the tip of its scarf, on the underside of its board."""
+        if self.way == "under":
+            return self.x_top
+        return self.x_top - scarf_projection(self.shaft, self.angle)
+
+    @cached_property
+    def piece_length(self) -> float:
+        """Length of the head piece along its longer side, its far end finished."""
+        face = self.head_length - (scarf_face(self.shaft, self.angle) if self.way == "under" else 0.0)
+        return face + scarf_projection(self.head_thickness, self.angle)
+
+    def board_length(self, x_end: float, ends: float, kerf: float) -> float:
+        """Length of board for shaft and head piece sawn one after the other, the slanting cut shared, mm.
+
+        The shaft's tip and the head piece's lie side by side in the board, so one projection counts once; the slanting
+        kerf takes `kerf / sin`. x_end: of the shaft's finished wood; ends: allowance at either end.
+        """
+        shaft, piece = x_end + ends - self.x_shaft, self.piece_length + ends
+        return shaft + piece - scarf_projection(self.shaft, self.angle) + scarf_face(kerf, self.angle)
+
+
+def place_scarf(design: Design, outside: Outside) -> Scarf | None:
+    """The seam by the stated way, None for a head in one piece.
+
+    The shaft's board is the stated one; where none is stated, or it is too thin for the neck (which `stock/size` says),
+    the shaft's sawn depth. Under the shaft: the seam at z = -t, its feather on the head's face at x_b - t/tan. On the
+    ramp: it meets z = 0 at x_b + t_h/sin, and the back (z = -b) at that - b/tan.
+    """
+    head = outside.head
+    if head.kind != "scarfed":
+        return None
+    way, board = design.head.scarf, design.board
+    least = outside.deepest_shaft + LEAST_STOCK
+    sawn = max(outside.deepest_shaft, outside.deepest_volute) + design.allowance.back
+    shaft = board.trued[2] if board is not None and board.trued[2] >= least else sawn
+    if way == "under":
+        x_top = head.x_line - scarf_projection(shaft, head.angle)
+        x_back = x_top + scarf_face(head.thickness, head.angle)
+    else:
+        x_top = head.x_line + scarf_face(head.thickness, head.angle)
+        x_back = x_top - scarf_projection(outside.back.depth(0.0), head.angle)
+    found = Scarf(way, head.angle, head.x_line, head.thickness, head.length, shaft, x_top, x_back, x_back)
+    _refuse(design, outside, found)
+    return Scarf(**{**found.__dict__, "x_keel": _on_keel(outside, found)})
+
+
+def _refuse(design: Design, outside: Outside, scarf: Scarf) -> None:
+    head = outside.head
+    if scarf.way == "under":
+        left = head.length - scarf_face(scarf.shaft, head.angle)
+        if left < LEAST_PIECE:
+            raise design.problem(
+                "head.scarf",
+                f"the seam under a shaft {scarf.shaft:.2f} mm thick leaves {left:.2f} mm of the head's face to the "
+                "head piece",
+                f"at least {LEAST_PIECE:g} mm",
+                'a longer head, a steeper angle, a thinner board, or "on-ramp"',
+            )
+    elif scarf.x_top > outside.heel.x_swell:
+        raise design.problem(
+            "head.scarf", "the seam on the ramp reaches into the heel's swell", "", "a steeper angle or a thinner head"
+        )
+    _refuse_island(design, outside, scarf)
+
+
+def _refuse_island(design: Design, outside: Outside, scarf: Scarf) -> None:
+    """A volute that stands through the seam again beyond the place where the seam came out would be a loose piece."""
+    volute = outside.head.volute
+    if volute is None or not _is_island(outside, scarf):
+        return
+    low, high = 0.0, volute.height
+    while high - low > 0.005:
+        middle = (low + high) / 2
+        head = replace(outside.head, volute=replace(volute, height=middle))
+        low, high = (low, middle) if _is_island(replace(outside, head=head), scarf) else (middle, high)
+    under = scarf.way == "under"
+    remedy = 'a thicker board, or head.scarf = "on-ramp"' if under else 'a steeper angle, or head.scarf = "under"'
+    raise design.problem(
+        "head.volute.height",
+        f"stands below the shaft's board, {scarf.shaft:.2f} mm thick, apart from the head piece that is glued under it"
+        if under
+        else "stands below the seam on the ramp, apart from the shaft whose wood is there",
+        f"at most {no_more(low)} with this {'board' if under else 'ramp'}" if low > 0.5 else "",
+        remedy if low > 0.5 else f"leave the volute out, {remedy}",
+    )
+
+
+def _is_island(outside: Outside, scarf: Scarf) -> bool:
+    """Whether the finished back comes through the seam more than once: under a shaft's board to go down the head, over
+    a ramp to leave the shaft."""
+    start, end = outside.back.x_1, outside.head.x_far
+    xs = [start + (end - start) * k / PLACES for k in range(PLACES + 1)]
+    below = [outside.keel(x) > -scarf.seam(x) + TOUCH for x in xs]
+    return sum(b and not a for a, b in itertools.pairwise(below)) > (1 if scarf.way == "under" else 0)
+
+
+def _on_keel(outside: Outside, scarf: Scarf) -> float:
+    """x where the seam comes out of the finished back at the deepest line: the last place, from the body, that has wood
+    below the seam on the head piece's side of it."""
+
+    def below(x: float) -> float:
+        return outside.keel(x) + scarf.seam(x)
+
+    # toward the head the wood below a level seam grows; below a ramp's it shrinks
+    sign = 1.0 if scarf.way == "under" else -1.0
+    start = outside.back.x_1 if scarf.way == "under" else scarf.x_top
+    end = outside.head.x_far if scarf.way == "under" else outside.x_head_run_out
+    step = (end - start) / PLACES
+    for k in range(PLACES):
+        a, b = start + k * step, start + (k + 1) * step
+        if sign * below(a) <= 0 < sign * below(b):
+            for _ in range(50):
+                middle = (a + b) / 2
+                a, b = (middle, b) if sign * below(middle) <= 0 else (a, middle)
+            return b
+    return scarf.x_back

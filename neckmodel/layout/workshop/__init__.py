@@ -1,0 +1,1 @@
+"""Router, sled, fences, board and tolerances."""

@@ -1,0 +1,157 @@
+"""How a router is set for each step of the channel: fence, stop blocks, sled, and the template under a guide bush."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from neckmodel.geometry.curve import arc_difference
+from neckmodel.layout.workshop.fences import line_centres, template_offset
+
+if TYPE_CHECKING:
+    from neckmodel.geometry.curve import Curve
+    from neckmodel.layout.channel.cutters import Cutting
+    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.layout import Layout
+
+SAME = 1e-6  # mm
+
+
+@dataclass(frozen=True)
+class Sled:
+    """Two rails beside the blank that lead the router along a floor that is not level, mm.
+
+    length: of the step. rise: by how much the rails stand higher at its start than at its end, as the floor does.
+    sagitta: how far the rails' middle lies below the straight line between the step's ends, negative above it; radius:
+    of the arc through the three, inf where the rails are straight; off: at most how far that arc lies from the floor.
+    """
+
+    length: float
+    rise: float
+    sagitta: float
+    radius: float
+    off: float
+
+
+@dataclass(frozen=True)
+class RouterSetting:
+    """One step's setting, mm. centres: distance of the cutter's middle from the reference edge for each line, from the
+    nearest to the edge. base: the router base's radius, None where it is not stated. first, last: x between which the
+    cutter's middle goes, None where the cut leaves the wood. larger: how much larger than the step a template's opening
+    is on every side, None without a guide bush. sled: None for a level floor."""
+
+    step: Step
+    cutting: Cutting
+    cutter: float
+    centres: tuple[float, ...]
+    base: float | None
+    first: float | None
+    last: float | None
+    larger: float | None
+    sled: Sled | None = None
+
+    @property
+    def fences(self) -> tuple[float, ...]:
+        """Distance of the fence from the reference edge for each line; negative: off the blank. () where the base is
+        not stated."""
+        return () if self.base is None else tuple(centre - self.base for centre in self.centres)
+
+    @property
+    def stop_start(self) -> float | None:
+        """x of the stop block's face on the head side; None where the cut leaves the wood, or no base is stated."""
+        return None if self.first is None or self.base is None else self.first - self.base
+
+    @property
+    def stop_end(self) -> float | None:
+        return None if self.last is None or self.base is None else self.last + self.base
+
+    @property
+    def open_ends(self) -> tuple[str, ...]:
+        """The sides, "head" and "body", on which the cut leaves the wood."""
+        return tuple(side for side, end in (("head", self.first), ("body", self.last)) if end is None)
+
+
+@dataclass(frozen=True)
+class LevelStep:
+    """One pass of a ramp that is cut in level steps, mm: its depth, and the x between which the cutter's middle goes
+    so that it stays above the ramp; None where the cut leaves the wood."""
+
+    depth: float
+    first: float | None
+    last: float | None
+
+
+def level_steps(setting: RouterSetting) -> tuple[LevelStep, ...]:
+    """The passes of a ramp in level steps, as many as the cutter finds room for: what is left is the chisel's."""
+    step, cutting, radius = setting.step, setting.cutting, setting.cutter / 2
+    found = []
+    for k in range(1, cutting.passes + 1):
+        depth, first, last = cutting.pass_depth * k, setting.first, setting.last
+        share = (depth - step.depth_start) / (step.depth_end - step.depth_start)
+        x = step.x_start + share * (step.x_end - step.x_start)  # where the ramp is as deep as this pass
+        if depth > step.depth_start + SAME:
+            first = x + radius
+        if depth > step.depth_end + SAME:
+            last = x - radius
+        if (first if first is not None else step.x_start) <= (last if last is not None else step.x_end) + SAME:
+            found.append(LevelStep(depth, first, last))
+    return tuple(found)
+
+
+def leaves_wood(layout: Layout, step: Step) -> bool:
+    """Whether the step runs out of the wood at its head-side end."""
+    return step.end_start == "open" and step.x_start <= layout.head.x_line + SAME
+
+
+def leaves_at_heel(layout: Layout, step: Step) -> bool:
+    """Whether the step runs out of the wood at its body-side end, as an adjuster's pocket at the heel may."""
+    return step.end_end == "open" and step.x_end >= layout.heel.x_end - SAME
+
+
+def sled_of(step: Step) -> Sled | None:
+    """The rails for a floor that is not level."""
+    if step.is_level:
+        return None
+    floor, circle = step.floor, floor_circle(step.floor)
+    radius = math.inf if circle is None else abs(circle[2])
+    return Sled(floor.length, floor.end - floor.start, floor.sag, radius, arc_difference(floor.sag, floor.length))
+
+
+def floor_circle(floor: Curve) -> tuple[float, float, float] | None:
+    """(x, z, radius) of the circle through a floor's start, middle and end, mm; None for a straight one.
+
+    Radius positive where the centre lies above the floor, which is deepest near its middle. With ends equally deep it
+    is `c**2/(8 s) + s/2`, c the length and s the sagitta.
+    """
+    if abs(floor.sag) < SAME:
+        return None
+    half, middle = floor.length / 2, floor.at((floor.x_start + floor.x_end) / 2)
+    left, right = middle - floor.start, middle - floor.end  # heights of both ends over the middle
+    up = (2 * half**2 + left**2 + right**2) / (2 * (left + right))
+    aside = ((right**2 - left**2) / 2 - up * (right - left)) / (2 * half)
+    return (floor.x_start + floor.x_end) / 2 + aside, up - middle, math.copysign(math.hypot(aside, up), up)
+
+
+def router_settings(layout: Layout) -> tuple[RouterSetting, ...]:
+    """For every step that a cutter of the rack can cut. The reference edge is the blank's bass-side edge."""
+    return tuple(
+        _setting(layout, layout.step(cutting.step), cutting, cutting.diameter)
+        for cutting in layout.cuttings
+        if cutting.diameter is not None
+    )
+
+
+def _setting(layout: Layout, step: Step, cutting: Cutting, cutter: float) -> RouterSetting:
+    shop = layout.design.workshop
+    return RouterSetting(
+        step,
+        cutting,
+        cutter,
+        line_centres(layout.blank_half_width + step.y, cutting.width, cutter, cutting.lines),
+        shop.router_base,
+        None if leaves_wood(layout, step) else step.x_start + cutter / 2,
+        None if leaves_at_heel(layout, step) else step.x_end - cutter / 2,
+        None if shop.guide_bush is None else template_offset(shop.guide_bush, cutter),
+        sled_of(step),
+    )

@@ -1,0 +1,72 @@
+"""What the workshop's tolerances may take from a wall. Lengths mm."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from neckmodel.design import Tolerances
+    from neckmodel.layout.layout import Layout
+
+NOTHING: frozenset[str] = frozenset()
+CARVED = frozenset({"neck.thickness.fret_1", "neck.thickness.fret_12"})
+
+
+def settled(layout: Layout, step: str) -> frozenset[str]:
+    """The tolerances that no longer bear on the wall round a step, for the work is done and measured: of them only how
+    well it was measured is left. "depth" of the step; "carve" once the neck's thickness is measured at both frets, or,
+    where the step's least wall lies in the heel, the heel's depth."""
+    measured = {key for key, _ in layout.design.measured or ()}
+    found = {"depth"} if f"channel.{step}.depth" in measured else set()
+    in_heel = any(wall.step == step and wall.x > layout.heel.x_joint for wall in layout.walls)
+    if "heel.depth" in measured if in_heel else measured >= CARVED:
+        found.add("carve")
+    return frozenset(found)
+
+
+def sideways_left(tolerances: Tolerances, layout: Layout, hole: str) -> float:
+    """How far a hole (`head.tuners[0]`) may lie off sideways, mm; 0 where its place was measured."""
+    return 0.0 if any(key == f"{hole}.y" for key, _ in layout.design.measured or ()) else tolerances.sideways
+
+
+def remaining(tolerances: Tolerances, done: frozenset[str]) -> Tolerances:
+    """The tolerances with those of work that is done and measured replaced by the measuring's."""
+    return tolerances.model_copy(update=dict.fromkeys(done, tolerances.measuring)) if done else tolerances
+
+
+def contributions(
+    tolerances: Tolerances, normal_y: float, normal_z: float, depth: float, done: frozenset[str] = NOTHING
+) -> dict[str, float]:
+    """What each tolerance may take from a wall whose direction, from channel to skin, is the unit vector n.
+
+    `|n_y| sideways`, `|n_z|` times depth, glue plane and stock, carve, and tilt times the channel's depth. What is done
+    counts under "measuring" instead.
+    """
+    across, down, left = abs(normal_y), abs(normal_z), remaining(tolerances, done)
+    parts = {
+        "sideways": across * left.sideways,
+        "depth": down * left.depth,
+        "glue_plane": down * left.glue_plane,
+        "stock": down * left.stock,
+        "carve": left.carve,
+        "tilt": left.tilt * depth,
+    }
+    if done:
+        parts["measuring"] = math.fsum(parts.pop(name) for name in sorted(done))
+    return parts
+
+
+def worst_loss(
+    tolerances: Tolerances, normal_y: float, normal_z: float, depth: float, done: frozenset[str] = NOTHING
+) -> float:
+    """The most that all of them together may take from a wall, mm."""
+    return math.fsum(contributions(tolerances, normal_y, normal_z, depth, done).values())
+
+
+def share_passing(wall: float, limit: float, taken: dict[str, float]) -> float:
+    """Share of necks whose wall keeps the limit, 0 to 1: independent normal errors, a tolerance being two sigmas."""
+    sigma = math.sqrt(math.fsum(part * part for part in taken.values())) / 2
+    if sigma == 0:
+        return float(wall >= limit)
+    return (1 + math.erf((wall - limit) / sigma / math.sqrt(2))) / 2

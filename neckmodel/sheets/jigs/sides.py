@@ -1,0 +1,81 @@
+"""From which sides a jig's pieces are drawn, and what lies to the right and up then."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from neckmodel.sheets.views.hand import side_up
+
+if TYPE_CHECKING:
+    from neckmodel.jigs.types import Bare, Point3
+    from neckmodel.layout import Layout
+
+FLAT = 5.0  # mm; a plate as thin as this is drawn from its chief side only
+SQUARE = 1 - 1e-9
+GUIDES = ("tuner-guide", "screw-guide")
+ALONG, ACROSS, UPWARD = 0, 1, 2
+"""Which of x, y, z of the neck a direction follows most."""
+
+
+@dataclass(frozen=True)
+class Look:
+    """right, up: unit vectors of the neck's frame that lie level and upright on the paper."""
+
+    right: Point3
+    up: Point3
+
+    @property
+    def outward(self) -> Point3:
+        """Toward the eye."""
+        (a, b, c), (d, e, f) = self.right, self.up
+        return b * f - c * e, c * d - a * f, a * e - b * d
+
+    def at(self, point: Point3) -> tuple[float, float]:
+        """A point of the neck's frame on the paper, mm."""
+        u, v = (sum(a * b for a, b in zip(point, way, strict=True)) for way in (self.right, self.up))
+        return u, v
+
+
+def axis(way: Point3) -> int:
+    """ALONG, ACROSS or UPWARD, whichever a direction follows most."""
+    return max(range(3), key=lambda k: abs(way[k]))
+
+
+X, Y, Z = (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)
+BACK = (-1.0, 0.0, 0.0)
+
+
+def looks(kind: str, piece: Bare) -> tuple[Look, ...]:
+    """The chief view first: onto the face that carries the label, but along the neck for saddles, whose shape is
+    theirs across it. Then from the end, or from the side for blocks whose floors are what matters; guides, which are
+    round about, have no end to look at."""
+    label = piece.label
+    face = Look(label.right, label.up)
+    if kind == "cradle":
+        return Look(Y, Z), Look(Y, BACK)
+    if kind == "trial-block":
+        return face, Look(label.right, face.outward)
+    if kind in GUIDES:
+        return (face,)
+    return face, Look(label.up, face.outward)
+
+
+def words(look: Look, layout: Layout) -> str:
+    """Where the eye is and what lies where: `seen from above; the body to the right, the treble side up`."""
+    aside = "treble" if side_up(layout) == "bass" else "bass"
+    ends = {
+        ALONG: ("the body", "the head"),
+        ACROSS: (f"the {side_up(layout)} side", f"the {aside} side"),
+        UPWARD: ("above", "below"),
+    }
+
+    def end(way: Point3) -> str:
+        return ends[axis(way)][way[axis(way)] < 0]
+
+    def there(way: Point3) -> str:
+        return {"above": "the strings' side", "below": "the underside"}.get(end(way), end(way))
+
+    square = max(map(abs, look.outward)) > SQUARE
+    seen = f"seen from {end(look.outward)}" if square else f"seen square to its face, from {end(look.outward)}"
+    return f"{seen}; {there(look.right)} to the right, {there(look.up)} up"

@@ -1,0 +1,76 @@
+"""Contours for machines with their words: under the drawing on paper; in a file that programs read, within the part."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any
+
+from neckmodel.sheets.marks import layers
+from neckmodel.sheets.marks.display import Drawing, Mark, Text
+from neckmodel.sheets.marks.lettering import wrap
+from neckmodel.sheets.marks.placing import words_within
+from neckmodel.sheets.marks.sketch import Sketch, bounds
+from neckmodel.sheets.pages.titles import Titles, scale_bar
+from neckmodel.work import cautions
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+
+LETTERS = 2.3
+PITCH = 4.2
+EDGE = 6.0
+BAR_ROOM = 9.0  # mm from the words down to the scale bar's foot
+SCHEMA = "neckmodel/contours/1"
+WIDE = 170.0  # mm that a line of words may take: it must stand whole on a sheet of paper
+
+
+@dataclass(frozen=True)
+class Contours:
+    """marks: true to size, as the neck of this hand has them. says: words about them, a sentence a line. cuts: what is
+    cut along each line, in numbers, as plain data: every entry names its `layer`."""
+
+    title: str
+    marks: tuple[Mark, ...]
+    says: tuple[str, ...]
+    cuts: tuple[dict[str, Any], ...] = field(default=())
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        return *self.says, f"{cautions.FIRST} Trial cut in scrap, and measure it."
+
+
+def on_paper(contours: Contours, *, bar: bool = False) -> Drawing:
+    """The words in lines below the drawing. bar: with the scale bar under them, which sheets of a paper have in their
+    foot."""
+    sketch = Sketch()
+    sketch.add(*contours.marks)
+    left, foot, *_ = sketch.bounds()
+    lines = [part for line in contours.lines for part in wrap(line, LETTERS, WIDE)]
+    sketch.lines(layers.NOTES, (left, foot - PITCH - 4.0), lines, LETTERS, PITCH)
+    if bar:
+        scale_bar(sketch, left, sketch.bounds()[1] - BAR_ROOM)
+    low_x, low_y, high_x, high_y = sketch.bounds()
+    return sketch.drawing(contours.title, (low_x - EDGE, low_y - EDGE, high_x + EDGE, high_y + EDGE))
+
+
+def for_machines(contours: Contours) -> Drawing:
+    """The words within the contours' own reach and clear of them, so that the file reaches as far as the part."""
+    reach = bounds(contours.marks)
+    words = words_within(Text(layers.NOTES, (0.0, 0.0), ""), contours.lines, contours.marks, reach)
+    box = (reach[0] - EDGE, reach[1] - EDGE, reach[2] + EDGE, reach[3] + EDGE)
+    return Drawing(contours.title, (*contours.marks, *words), box)
+
+
+def table(kind: str, layout: Layout, titles: Titles, contours: Contours) -> dict[str, Any]:
+    """What is cut along which layer, in mm, whatever the unit of the drawing beside it."""
+    return {
+        "schema": SCHEMA,
+        "name": titles.name,
+        "kind": kind,
+        "design_sha256": layout.design.sha256,
+        "hand": layout.design.design.hand,
+        "verdict": titles.verdict.word,
+        "unit": "mm",
+        "says": list(contours.lines),
+        "cuts": list(contours.cuts),
+    }

@@ -1,0 +1,121 @@
+"""Contours for machines: the pockets of the channel, and the openings of templates that a router follows."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from neckmodel.layout.json.layout import layout_json
+from neckmodel.layout.workshop.router import router_settings
+from neckmodel.lengths import with_unit
+from neckmodel.sheets.kinds.contours import Contours
+from neckmodel.sheets.marks import layers
+from neckmodel.sheets.marks.display import Path
+from neckmodel.sheets.marks.sketch import Sketch
+from neckmodel.sheets.pages.titles import Titles
+from neckmodel.sheets.views.hand import as_built, datum_words, side_up
+from neckmodel.sheets.views.outlines import rectangle, template_opening
+from neckmodel.sheets.views.plan import blank_reach
+from neckmodel.sheets.views.pockets import step_lines
+from neckmodel.sheets.views.rod import floor_words
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.workshop.router import RouterSetting
+
+TOP = "Depths count from the glue plane (z = 0), which is the upper face from the head line on toward the body."
+MEETING = (
+    "Where a step opens into a deeper one, its line runs on into that one, a little narrower: no edge is drawn twice, "
+    "and no ridge stays between the two."
+)
+
+
+def pockets(layout: Layout, titles: Titles) -> Contours:
+    """The blank from above: one closed line for each step, none upon another."""
+    sketch, (x0, x1), half = Sketch(), blank_reach(layout), layout.blank_half_width
+    sketch.add(rectangle(layers.BLANK, (x0, x1), (-half, half)))
+    sketch.line(layers.CENTRE, (x0, 0.0), (x1, 0.0))
+    sketch.line(layers.DATUM, (0.0, -half), (0.0, half))
+    lines = step_lines(layout.steps, {step.name: layers.of_step(step.name) for step in layout.steps})
+    sketch.add(*as_built(layout, [line.path for line in lines]))
+    # a step's own numbers are those of the layout's JSON, word for word
+    cuts = tuple(
+        {"layer": line.path.layer.name, **data, "line_from": line.x_start, "line_to": line.x_end}
+        for line, data in zip(lines, layout_json(layout)["channel"], strict=True)
+    )
+    unit = titles.unit
+    says = [heading(titles, "pockets in the blank's upper face"), origin(layout), TOP, *_depths(layout, unit)]
+    if any((line.x_start, line.x_end) != (line.step.x_start, line.step.x_end) for line in lines) or len(lines) > 1:
+        says.append(MEETING)
+    return Contours(f"{titles.name} pockets", tuple(sketch.marks), tuple(says), cuts)
+
+
+def templates(layout: Layout, titles: Titles) -> Contours:
+    """The openings of a template for a guide bush; no opening where no bush or no cutter is stated."""
+    sketch, half = Sketch(), layout.blank_half_width
+    bush = layout.design.workshop.guide_bush
+    sketch.line(layers.CENTRE, (blank_reach(layout)[0], 0.0), (blank_reach(layout)[1], 0.0))
+    sketch.line(layers.DATUM, (0.0, -half), (0.0, half))
+    says = [heading(titles, "openings of router templates"), origin(layout)]
+    if bush is None:
+        says.append("No guide bush is stated under [workshop]: there are no templates.")
+    cuts = []
+    for setting in router_settings(layout):
+        if bush is None:
+            break
+        opening = template_opening(layers.of_template(setting.step.name), setting.step, setting.cutter, bush)
+        (placed,) = as_built(layout, [opening])
+        sketch.add(placed)
+        assert isinstance(placed, Path)
+        cuts.append(_template_cut(placed, setting, bush))
+        says.append(_template_words(setting, bush, titles.unit))
+    if len(cuts) > 1:
+        says.append("Openings may overlap: one template for each.")
+    return Contours(f"{titles.name} templates", tuple(sketch.marks), tuple(says), tuple(cuts))
+
+
+def _template_cut(opening: Path, setting: RouterSetting, bush: float) -> dict[str, Any]:
+    step = setting.step
+    xs, ys = zip(*opening.points, strict=True)
+    return {
+        "layer": opening.layer.name,
+        "step": step.name,
+        "bush": bush,
+        "cutter": setting.cutter,
+        "opening": {"x_start": min(xs), "x_end": max(xs), "y_low": min(ys), "y_high": max(ys)},
+        "depth_start": step.depth_start,
+        "depth_end": step.depth_end,
+        "depth_middle": step.depth_middle,
+    }
+
+
+def _template_words(setting: RouterSetting, bush: float, unit: str) -> str:
+    deep = _deep(setting.step, unit)
+    cutter, outside = with_unit(setting.cutter, unit), with_unit(bush, unit)
+    ends = "- and ".join(setting.open_ends)
+    leaves = f"; run its {ends}-side end out of the template" if ends else ""
+    if setting.sled is not None:
+        leaves += "; its floor is not level: see the sled of the routing-template jig"
+    return f"{layers.of_template(setting.step.name).name}: cutter {cutter}, bush {outside} outside, cut {deep}{leaves}"
+
+
+def origin(layout: Layout) -> str:
+    """Where x and y count from."""
+    return f"x = 0 is {datum_words(layout)}, y = 0 the centre line, the {side_up(layout)} side up; true size."
+
+
+def heading(titles: Titles, what: str) -> str:
+    return f"{titles.name}: {what}; {titles.mark}. {titles.verdict.says}"
+
+
+def _depths(layout: Layout, unit: str) -> list[str]:
+    lines = []
+    for step in layout.steps:
+        wide = with_unit(step.width, unit)
+        reach = f"x {with_unit(step.x_start, unit)} to {with_unit(step.x_end, unit)}"
+        lines.append(f"{layers.plain(step.name)}: {_deep(step, unit)}; {wide} wide, {reach}")
+    return lines
+
+
+def _deep(step: Step, unit: str) -> str:
+    return f"{floor_words(step, unit)} deep"

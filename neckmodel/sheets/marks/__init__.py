@@ -1,0 +1,1 @@
+"""The marks that drawings are made of."""

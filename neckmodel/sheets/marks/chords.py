@@ -1,0 +1,27 @@
+"""The lines of a drawing as chords: for asking what they cross."""
+
+from __future__ import annotations
+
+import math
+
+from neckmodel.sheets.marks.display import Circle, Path, Point
+from neckmodel.sheets.views.outlines import arc_of
+
+CHORD = math.radians(7.5)  # of an arc, the most that one chord turns through
+
+
+def walked(mark: Path | Circle) -> list[Point]:
+    """The points of a line from its start to its end, arcs by points on them; of a closed one the start again."""
+    if isinstance(mark, Circle):
+        (x, y), count = mark.at, round(2 * math.pi / CHORD)
+        turns = (2 * math.pi * k / count for k in range(count + 1))
+        return [(x + mark.radius * math.cos(turn), y + mark.radius * math.sin(turn)) for turn in turns]
+    points = [mark.points[0]]
+    for start, end, bulge in mark.stretches():
+        if bulge:
+            (x, y), radius, angle, turned = arc_of(start, end, bulge)
+            count = math.ceil(abs(turned) / CHORD)
+            turns = (angle + turned * k / count for k in range(1, count))
+            points += [(x + radius * math.cos(turn), y + radius * math.sin(turn)) for turn in turns]
+        points.append(end)
+    return points

@@ -1,0 +1,1 @@
+"""Paper, tiles, titles and the verdict on them."""

@@ -1,0 +1,52 @@
+"""What the lines of a drawing are: a sample of each, told apart by dashes, weight and tint, with or without colour."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from neckmodel.sheets.marks import layers
+from neckmodel.sheets.marks.display import Layer
+from neckmodel.sheets.marks.sketch import Sketch
+
+PITCH = 3.8  # mm from one sample to the next below
+SAMPLE = 20.0  # mm of line: once through the longest dashes and some of them again
+LETTERS = 1.6  # mm, capitals
+CELL = 47.0  # mm that a sample takes with its words
+SILENT = {"text", "frame", "scale check", "register marks", "rules", "sizes", "notes", "walls"}
+
+
+def entries(used: Iterable[Layer]) -> tuple[Layer, ...]:
+    """One layer for each word of the legend, in the order of first use."""
+    shown: dict[str, Layer] = {}
+    for layer in used:
+        if layer.name not in SILENT:
+            shown.setdefault(layer.group or layer.name, layer)
+    return tuple(shown.values())
+
+
+def legend_height(used: Iterable[Layer], room: float) -> float:
+    """What `draw_legend` takes up, mm."""
+    return -(-len(entries(used)) // columns(room)) * PITCH
+
+
+def columns(room: float) -> int:
+    return max(int(room / CELL), 1)
+
+
+def draw_legend(sketch: Sketch, used: Iterable[Layer], x: float, top: float, room: float) -> float:
+    """From (x, top) down, in as many columns as the room holds; gives the y below it."""
+    count, shown = columns(room), entries(used)
+    for k, layer in enumerate(shown):
+        here, y = x + room / count * (k % count), top - PITCH * (k // count + 1)
+        _sample(sketch, layer, here, y + LETTERS / 2)
+        sketch.text(layers.TEXT, (here + SAMPLE + 1.5, y), layer.group or layer.name, LETTERS)
+    return top - legend_height(used, room)
+
+
+def _sample(sketch: Sketch, layer: Layer, x: float, y: float) -> None:
+    if layer.sign == "area":
+        sketch.box(layer, (x, y - 1.2, x + SAMPLE, y + 1.2), filled=True)
+    elif layer.sign == "hole":
+        sketch.circle(layer, (x + SAMPLE / 2, y), 0.9, cross=0.8)
+    else:
+        sketch.line(layer, (x, y), (x + SAMPLE, y))

@@ -1,0 +1,51 @@
+"""What stands on the face of every sheet: which design, of which day, with which verdict, and the scale to check."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from neckmodel.sheets.marks.layers import SCALE, TEXT
+from neckmodel.sheets.marks.sketch import Sketch
+from neckmodel.sheets.pages.verdict import Verdict, verdict_of
+
+if TYPE_CHECKING:
+    from neckmodel.findings import Findings
+    from neckmodel.layout import Layout
+
+BAR = 100.0  # mm, the scale bar
+SQUARE = 50.0  # mm, the square
+HASH_SIGNS = 8
+
+
+@dataclass(frozen=True)
+class Titles:
+    """name: of the design. remark: its own line about itself, may be empty. mark: its date, or the first signs of its
+    hash. unit: "mm" or "in", of the numbers on the sheet."""
+
+    name: str
+    remark: str
+    mark: str
+    verdict: Verdict
+    unit: str
+
+
+def titles_of(layout: Layout, findings: Findings | None) -> Titles:
+    info = layout.design.design
+    mark = f"date {info.date}" if info.date else f"design {layout.design.sha256[:HASH_SIGNS]}"
+    return Titles(info.name, info.remark, mark, verdict_of(layout, findings), info.units)
+
+
+def scale_bar(sketch: Sketch, x: float, y: float) -> None:
+    """A bar of 100 mm from (x, y) to the right, a tick each 10 mm, its words above it; 6 mm high."""
+    sketch.line(SCALE, (x, y), (x + BAR, y))
+    for k in range(11):
+        sketch.line(SCALE, (x + BAR * k / 10, y), (x + BAR * k / 10, y + (3.0 if k % 5 == 0 else 1.8)))
+    sketch.text(TEXT, (x + 1.5, y + 3.6), "100 mm between the end ticks: print at 100 %, then measure", 1.8)
+
+
+def scale_square(sketch: Sketch, x: float, y: float) -> None:
+    """A square of 50 mm, its lower left corner at (x, y)."""
+    sketch.box(SCALE, (x, y, x + SQUARE, y + SQUARE))
+    sketch.text(TEXT, (x + SQUARE / 2, y + SQUARE / 2 + 1.2), "50 mm square", 2.2, "middle")
+    sketch.text(TEXT, (x + SQUARE / 2, y + SQUARE / 2 - 3.0), "measure both ways", 1.8, "middle")

@@ -1,0 +1,1 @@
+"""The neck seen from above, from the side and in section."""

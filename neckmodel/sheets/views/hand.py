@@ -1,0 +1,43 @@
+"""Left-handed necks: the layout is right-handed for either hand, and what is drawn from it is mirrored here, once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from neckmodel.sheets.marks.display import Circle, Mark, Path, Point, Window
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+
+
+def as_built(layout: Layout, marks: Iterable[Mark], x: float | None = None) -> list[Mark]:
+    """The marks as the neck of this hand shows them: for a left-handed one, mirrored about the level line y = 0 of a
+    plan, or about the upright line at `x` of the page. Words are for reading: a drawing that holds any is not turned
+    here, nor is a window."""
+    return [_mirrored(mark, x) for mark in marks] if layout.left_handed else list(marks)
+
+
+def side_up(layout: Layout) -> str:
+    """The neck's side that lies up in plan, where y counts positive."""
+    return "bass" if layout.left_handed else "treble"
+
+
+def datum_words(layout: Layout) -> str:
+    """What x = 0 is on the wood."""
+    zero = layout.design.fretboard.zero_fret
+    what = "the zero fret's middle line" if zero else "the nut's fretboard-side face"
+    return f"{what} where it crosses the centre line" if abs(layout.frets.slope(0)) > 0 else what
+
+
+def _mirrored(mark: Mark, x: float | None) -> Mark:
+    def to(point: Point) -> Point:
+        return (point[0], -point[1]) if x is None else (2 * x - point[0], point[1])
+
+    if isinstance(mark, Path):
+        return replace(mark, points=tuple(to(p) for p in mark.points), bulges=tuple(-bulge for bulge in mark.bulges))
+    if isinstance(mark, Circle):
+        return replace(mark, at=to(mark.at))
+    assert not isinstance(mark, Window), "windows are not turned"
+    return replace(mark, at=to(mark.at))

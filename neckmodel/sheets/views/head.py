@@ -1,0 +1,96 @@
+"""A section of the head square to its face, through a row of tuner holes. Lengths mm."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from neckmodel.layout.hardware.tuners import HOUSING_HEIGHT
+from neckmodel.lengths import with_unit
+from neckmodel.sheets.marks import layers
+from neckmodel.sheets.marks.display import Box, Layer, Point
+from neckmodel.sheets.marks.sketch import Sketch
+from neckmodel.sheets.views.hand import as_built
+from neckmodel.sheets.views.outlines import rounded_path
+
+if TYPE_CHECKING:
+    from neckmodel.findings import Findings
+    from neckmodel.layout import Layout
+    from neckmodel.layout.hardware.tuners import TunerPlace
+
+SAME = 0.5  # mm; tuners nearer to each other along the head lie in one section
+OVER = 2.0  # mm that a hole's axis is drawn beyond the wood
+
+
+def head_places(layout: Layout, findings: Findings | None) -> tuple[tuple[str, float], ...]:
+    """(names of the tuners, x) of the sections shown: nearest to the nut, farthest from it, and where the checks found
+    the least wood round a hole."""
+    rows: list[tuple[list[str], float]] = []
+    for tuner in sorted(layout.tuners, key=lambda tuner: -tuner.on_face[0]):
+        name, x = layers.plain(tuner.name), tuner.on_face[0]
+        if rows and rows[-1][1] - x < SAME:
+            rows[-1][0].append(name)
+        else:
+            rows.append(([name], x))
+    chosen = {0, len(rows) - 1} if rows else set()
+    for found in findings.findings if findings is not None else ():
+        if found.check == "wall/tuner" and found.at is not None and rows:
+            where = found.at.x
+            chosen.add(min(range(len(rows)), key=lambda k: abs(rows[k][1] - where)))
+    return tuple(("; ".join(rows[k][0]), rows[k][1]) for k in sorted(chosen))
+
+
+def tuners_at(layout: Layout, x: float) -> list[TunerPlace]:
+    return [tuner for tuner in layout.tuners if abs(tuner.on_face[0] - x) < SAME]
+
+
+def head_sides(layout: Layout, x: float) -> Point:
+    """y of the head's edge on the bass and on the treble side at x, right-handed; the blank's where it has none."""
+    contour = layout.head.contour
+    if contour is None or x > layout.head.x_swell:
+        half = layout.outside.half_width(x)
+        return -half, half
+    ys = []
+    points = contour.points.tolist()
+    for (x0, y0), (x1, y1) in zip(points, [*points[1:], points[0]], strict=True):
+        if min(x0, x1) <= x <= max(x0, x1) and x0 != x1:
+            ys.append(y0 + (y1 - y0) * (x - x0) / (x1 - x0))
+    return (min(ys), max(ys)) if ys else (-layout.head.widest, layout.head.widest)
+
+
+def draw_head_section(sketch: Sketch, layout: Layout, x: float, at: Point, scale: float) -> None:
+    """Seen from the head, as every section. at: the middle of the face."""
+    flat, thick = Sketch(), layout.head.thickness
+    low, high = head_sides(layout, x)
+
+    def box(layer: Layer, found: Box, filled: bool = False) -> None:
+        y0, z0, y1, z1 = found
+        corners = [(at[0] - y * scale, at[1] + z * scale) for y, z in ((y0, z0), (y1, z0), (y1, z1), (y0, z1))]
+        flat.add(rounded_path(layer, [(corner, 0.0) for corner in corners], filled))
+
+    box(layers.WOOD, (low, -thick, high, 0.0), True)
+    for tuner in tuners_at(layout, x):
+        y, half, wide = tuner.on_face[1], tuner.hole / 2, tuner.housing_width / 2
+        box(layers.HOLE_CUT, (y - half, -thick, y + half, 0.0), True)
+        box(layers.HOUSING, (y - wide, -thick - HOUSING_HEIGHT, y + wide, -thick))
+        ends = [(at[0] - y * scale, at[1] + z * scale) for z in (OVER, -thick - HOUSING_HEIGHT - OVER)]
+        flat.line(layers.CENTRE, *ends)
+    sketch.add(*as_built(layout, flat.marks, at[0]))
+
+
+def head_facts(layout: Layout, x: float, unit: str) -> list[str]:
+    """The numbers beside it."""
+    head = layout.head
+    low, high = head_sides(layout, x)
+    along = (head.x_line - x) / math.cos(math.radians(head.angle))
+    facts = [
+        f"x {with_unit(x, unit)}, {with_unit(along, unit)} from the head line along the face",
+        f"head {with_unit(head.thickness, unit)} thick, {with_unit(high - low, unit)} wide",
+    ]
+    for tuner in tuners_at(layout, x):
+        y = tuner.on_face[1]
+        side = min(y - low, high - y) - tuner.hole / 2
+        across = f"y {with_unit(layout.across(y), unit)}, {with_unit(tuner.hole, unit)} across"
+        facts.append(f"{layers.plain(tuner.name)}: {across}")
+        facts.append(f"wood from its hole to the head's side: {with_unit(side, unit)}")
+    return facts

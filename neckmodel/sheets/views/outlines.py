@@ -1,0 +1,152 @@
+"""Closed contours of straight stretches and true arcs. Lengths mm, areas mm2."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from neckmodel.layout.neck.outside import HEAD_CORNER
+from neckmodel.sheets.marks.display import Box, Layer, Path, Point
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+    from neckmodel.layout.channel.steps import Step
+
+SAME = 1e-9  # mm, points nearer to each other are one
+
+
+def rounded_path(layer: Layer, corners: Sequence[tuple[Point, float]], filled: bool = False) -> Path:
+    """The closed polygon through (corner, radius), each corner rounded by an arc that touches both its sides."""
+    points: list[Point] = []
+    bulges: list[float] = []
+    for k, (corner, radius) in enumerate(corners):
+        before, after = corners[k - 1][0], corners[(k + 1) % len(corners)][0]
+        if radius <= 0:
+            points.append(corner)
+            bulges.append(0.0)
+            continue
+        (ux, uy), (vx, vy) = _toward(corner, before), _toward(corner, after)
+        inside = math.acos(max(-1.0, min(1.0, ux * vx + uy * vy)))
+        reach = radius / math.tan(inside / 2)
+        turns = math.copysign(math.pi - inside, vx * uy - vy * ux)
+        points += [(corner[0] + ux * reach, corner[1] + uy * reach), (corner[0] + vx * reach, corner[1] + vy * reach)]
+        bulges += [math.tan(turns / 4), 0.0]
+    kept = [k for k, point in enumerate(points) if math.dist(point, points[(k + 1) % len(points)]) > SAME]
+    return Path(layer, tuple(points[k] for k in kept), tuple(bulges[k] for k in kept), True, filled)
+
+
+def rectangle(
+    layer: Layer,
+    x: tuple[float, float],
+    y: tuple[float, float],
+    radii: tuple[float, float] = (0.0, 0.0),
+    filled: bool = False,
+) -> Path:
+    """A rectangle; radii: of the corners at x low and at x high."""
+    (x0, x1), (y0, y1) = x, y
+    low, high = radii
+    return rounded_path(layer, (((x0, y0), low), ((x1, y0), high), ((x1, y1), high), ((x0, y1), low)), filled)
+
+
+def step_contour(layer: Layer, step: Step, filled: bool = False) -> Path:
+    """A step's plan outline, its corners as the layout has them. The mirror image counts y the other way."""
+    half = step.width / 2
+    radii = (min(step.corner_start, half), min(step.corner_end, half))
+    return rectangle(layer, (step.x_start, step.x_end), (step.y - half, step.y + half), radii, filled)
+
+
+def template_opening(layer: Layer, step: Step, cutter: float, bush: float) -> Path:
+    """The opening in a template along which a guide bush leads this cutter round the step: larger by
+    `(bush outside - cutter)/2` all round, its corners as tight as the bush can follow."""
+    larger, half = (bush - cutter) / 2, step.width / 2
+    radii = tuple(max(radius + larger, bush / 2) for radius in (step.corner_start, step.corner_end))
+    radius_start, radius_end = (min(radius, half + larger) for radius in radii)
+    return rectangle(
+        layer,
+        (step.x_start - larger, step.x_end + larger),
+        (step.y - half - larger, step.y + half + larger),
+        (radius_start, radius_end),
+    )
+
+
+def neck_plan(layer: Layer, layout: Layout, stretches: int = 24) -> Path:
+    """The finished neck in plan, head, heel and tenon included, as seen from above, right-handed."""
+    heel, end = layout.heel, layout.outside.half_width(layout.heel.x_end)
+    xs = [heel.x_swell + (heel.x_joint - heel.x_swell) * k / stretches for k in range(stretches)]
+    side = [((x, layout.outside.half_width(x)), 0.0) for x in (*xs, heel.x_joint)]
+    if heel.tenon is None:
+        side.append(((heel.x_end, end), min(heel.corner_radius, end)))
+    else:  # the heel ends square at the joint, and so does its tenon
+        side += [((x, end), 0.0) for x in (heel.x_joint, heel.x_end)]
+    return _round_head(layer, layout, side, stretches)
+
+
+def head_plan(layer: Layer, layout: Layout, stretches: int = 24) -> Path:
+    """The head in plan as far as the head line, right-handed."""
+    return _round_head(layer, layout, [], stretches)
+
+
+def _round_head(layer: Layer, layout: Layout, beyond: list[tuple[Point, float]], stretches: int) -> Path:
+    """Round the head and, from the head line on, along `beyond` on the treble side and its mirror image."""
+    outside, head, drawn = layout.outside, layout.head, layout.head.contour
+    start = outside.x_cove if drawn is None else head.x_swell
+    xs = {start + (head.x_line - start) * k / stretches for k in range(stretches + 1)}
+    treble = [((x, outside.half_width(x)), 0.0) for x in sorted(xs | {outside.x_cove})]
+    if drawn is None:
+        far = head.side(head.x_far)
+        treble.insert(0, ((head.x_far, far), min(HEAD_CORNER, far)))
+    treble += beyond
+    bass = [((x, -y), radius) for (x, y), radius in treble]
+    path = rounded_path(layer, bass + treble[::-1])
+    if drawn is None:
+        return path
+    # instead of its last stretch, across the neck where the swell ends: the drawn outline, which begins at the treble
+    # side there and runs round the far end to the bass side
+    first, *inner, _ = drawn.corners
+    points = path.points + tuple((x, y) for x, y, _ in inner)
+    return Path(layer, points, (*path.bulges[:-1], first[2], *(bulge for _, _, bulge in inner)), True)
+
+
+def area(path: Path) -> float:
+    """Area within a closed path, mm2, exact for arcs: the polygon's, and the segment that each arc adds to it."""
+    total = 0.0
+    for (x0, y0), (x1, y1), bulge in path.stretches():
+        total += (x0 * y1 - x1 * y0) / 2
+        if bulge:
+            angle = 4 * math.atan(bulge)
+            radius = math.dist((x0, y0), (x1, y1)) / 2 / math.sin(abs(angle) / 2)
+            total += math.copysign(radius * radius * (abs(angle) - math.sin(abs(angle))) / 2, angle)
+    return abs(total)
+
+
+def arc_of(start: Point, end: Point, bulge: float) -> tuple[Point, float, float, float]:
+    """(centre, radius, angle at the start, angle turned through: positive anticlockwise) of a bulged stretch, in
+    radians."""
+    turned = 4 * math.atan(bulge)
+    (x0, y0), (x1, y1) = start, end
+    half = math.dist(start, end) / 2
+    radius = half / math.sin(abs(turned) / 2)
+    # from the chord's middle to the centre: to the left of the way if the arc turns left by less than half a circle
+    aside = half / math.tan(turned / 2)
+    along = ((x1 - x0) / (2 * half), (y1 - y0) / (2 * half))
+    centre = ((x0 + x1) / 2 - along[1] * aside, (y0 + y1) / 2 + along[0] * aside)
+    return centre, radius, math.atan2(y0 - centre[1], x0 - centre[0]), turned
+
+
+def stretch_box(start: Point, end: Point, bulge: float) -> Box:
+    """The box round a stretch, an arc's own farthest points included."""
+    points = [start, end]
+    if bulge:
+        (x, y), radius, angle, turned = arc_of(start, end, bulge)
+        first, last = sorted((angle, angle + turned))
+        quarter = math.pi / 2
+        for k in range(math.ceil(first / quarter), math.floor(last / quarter) + 1):
+            points.append((x + radius * math.cos(k * quarter), y + radius * math.sin(k * quarter)))
+    xs, ys = [px for px, _ in points], [py for _, py in points]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def _toward(start: Point, end: Point) -> Point:
+    length = math.dist(start, end)
+    return (end[0] - start[0]) / length, (end[1] - start[1]) / length

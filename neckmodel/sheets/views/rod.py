@@ -1,0 +1,53 @@
+"""What the sheets draw of a rod, from the side and from above, and how they tell the depth of a floor. Lengths mm."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from neckmodel.lengths import with_unit
+
+if TYPE_CHECKING:
+    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.rod.rod import RodPlace
+
+Point = tuple[float, float]
+ALONG = 60  # stretches that a bent bar is drawn in
+
+
+def floor_words(step: Step, unit: str) -> str:
+    """Depth of a step's floor below the glue plane: one number, both ends, or both ends and half way."""
+    start, end = with_unit(step.depth_start, unit), with_unit(step.depth_end, unit)
+    if step.depth_middle is not None:
+        return f"{start} at its start, {with_unit(step.depth_middle, unit)} half way, {end} at its end"
+    return start if step.is_level or start == end else f"{start} at its start to {end} at its end"
+
+
+def adjuster_rounds(rod: RodPlace) -> list[tuple[float, float, float]]:
+    """(x from, x to, radius) of the adjuster; of one with a wheel also of its collar."""
+    out, radius = rod.outward, rod.adjuster_diameter / 2
+    if not 0 < rod.wheel < rod.adjuster_length:
+        return [(*_sorted(rod.x_adjuster, rod.x_block), radius)]
+    inner = rod.x_adjuster - out * rod.wheel
+    return [(*_sorted(rod.x_adjuster, inner), radius), (*_sorted(inner, rod.x_block), rod.collar / 2)]
+
+
+def bar_span(rod: RodPlace) -> Point:
+    """From where to where a bent rod's round bar runs, from its adjuster to its anchor."""
+    anchor = next(iter(rod.segments), None)
+    far = rod.x_anchor_end if anchor is None else anchor.x_end if rod.at_heel else anchor.x_start
+    return _sorted(rod.x_block, far)
+
+
+def bar_outline(rod: RodPlace) -> list[Point]:
+    """(x, z) round a bent rod's bar from the side; () for a straight rod."""
+    if rod.curve is None:
+        return []
+    xs = [float(x) for x in np.linspace(*bar_span(rod), ALONG + 1)]
+    upper = [(x, -rod.axis_at(x) + rod.diameter / 2) for x in xs]
+    return upper + [(x, -rod.axis_at(x) - rod.diameter / 2) for x in reversed(xs)]
+
+
+def _sorted(a: float, b: float) -> Point:
+    return (a, b) if a <= b else (b, a)

@@ -1,0 +1,188 @@
+"""One cross-section of the neck: its outside, what is cut out of it, what lies in it, and the least wood."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from neckmodel.layout.channel.walls import opening
+from neckmodel.lengths import decimal, with_unit
+from neckmodel.sheets.marks import layers
+from neckmodel.sheets.marks.display import Path, Point
+from neckmodel.sheets.marks.labels import spread_within
+from neckmodel.sheets.marks.lettering import width
+from neckmodel.sheets.marks.sketch import Sketch
+from neckmodel.sheets.views.contents import draw_contents, draw_nut, nut_top
+from neckmodel.sheets.views.hand import as_built
+from neckmodel.sheets.views.outlines import rounded_path
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+    from neckmodel.layout.channel.steps import Step
+
+POINTS = 721  # round the back
+DRAWN = 6  # every so many of them is drawn
+LETTERS = 1.8
+LEAST_PART = 0.1  # mm of a fretboard's width worth drawing
+BETWEEN = 3.0  # mm between the walls' values
+
+
+@dataclass(frozen=True)
+class Row:
+    """Where the walls' values stand on the page: between left and right, their feet at y, mm."""
+
+    left: float
+    right: float
+    y: float
+
+
+@dataclass(frozen=True)
+class WallLine:
+    """The least wood round one step in one section: from the step's surface to the back, (y, z) mm, and its length."""
+
+    step: str
+    start: Point
+    end: Point
+    wall: float
+
+
+def back_line(layout: Layout, x: float) -> np.ndarray:
+    """(n, 2) float, mm: (y, z) round the finished back from the bass edge to the treble edge. In the heel its sides are
+    upright and its bottom is level; where the carve swells into it, the carve's own law."""
+    heel = layout.heel
+    if x >= heel.x_joint:
+        half = layout.outside.half_width(x)
+        deep = heel.depth_at(x)
+        corners = [(-half, 0.0), (-half, -deep), (half, -deep), (half, 0.0)]
+        sides = [np.linspace(a, b, POINTS // 3) for a, b in pairwise(corners)]
+        return np.concatenate(sides)
+    return layout.back.section(x).points(POINTS)
+
+
+def wall_line(layout: Layout, step: Step, x: float) -> WallLine:
+    """Where the least wood round the step lies in the section at x."""
+    cut = opening(step, x)
+    skin = back_line(layout, x)
+    nearest = np.stack([np.clip(skin[:, 0], cut.y_low, cut.y_high), np.maximum(skin[:, 1], -cut.depth)], axis=-1)
+    gaps = np.hypot(*(skin - nearest).T)
+    k = int(gaps.argmin())
+    start, end = (float(nearest[k, 0]), float(nearest[k, 1])), (float(skin[k, 0]), float(skin[k, 1]))
+    return WallLine(step.name, start, end, float(gaps[k]))
+
+
+def steps_at(layout: Layout, x: float) -> list[Step]:
+    """The steps that the section at x cuts; at a common end both."""
+    return [step for step in layout.steps if step.x_start - 1e-6 <= x <= step.x_end + 1e-6]
+
+
+def draw_section(sketch: Sketch, layout: Layout, x: float, at: Point, scale: float) -> None:
+    """The section at x, the middle of its glue plane at `at`, seen from the head: the treble side lies to the left, of
+    a left-handed neck to the right."""
+    right_handed = Sketch()
+    _draw(right_handed, layout, x, at, scale)
+    sketch.add(*as_built(layout, right_handed.marks, at[0]))
+
+
+def _draw(sketch: Sketch, layout: Layout, x: float, at: Point, scale: float) -> None:
+    def to(point: Point) -> Point:
+        return at[0] - point[0] * scale, at[1] + point[1] * scale
+
+    skin = back_line(layout, x)
+    chosen = [k for k in range(len(skin)) if k % DRAWN == 0 or k == len(skin) - 1]
+    sketch.add(Path(layers.WOOD, tuple(to((float(skin[k, 0]), float(skin[k, 1]))) for k in chosen), (), True, True))
+    steps = steps_at(layout, x)
+    for step in steps:
+        cut = opening(step, x)
+        corners = ((cut.y_low, 0.0), (cut.y_low, -cut.depth), (cut.y_high, -cut.depth), (cut.y_high, 0.0))
+        layer = replace(layers.of_step(step.name), tint=layers.HOLE_CUT.tint, group=layers.HOLE_CUT.name)
+        sketch.add(rounded_path(layer, [(to(corner), 0.0) for corner in corners], True))
+    draw_contents(sketch, layout, x, to, scale, steps)
+    _fretboard(sketch, layout, x, to)
+    draw_nut(sketch, layout, x, to)
+    sketch.line(layers.CENTRE, to((0.0, over_section(layout, x) - 0.5)), to((0.0, float(skin[:, 1].min()) - 1.0)))
+
+
+def over_section(layout: Layout, x: float) -> float:
+    """How far the drawing of a section reaches over the glue plane, mm of the neck."""
+    at_nut = layout.nut.x_start - 1.0 < x <= layout.nut.x_end + abs(layout.nut.slope) * layout.nut.half_width
+    return max(layout.fretboard.thickness, nut_top(layout) if at_nut else 0.0) + 2.0
+
+
+def draw_walls(sketch: Sketch, layout: Layout, x: float, at: Point, scale: float, unit: str, row: Row) -> None:
+    """An arrow across the least wood round each step of that section, and its value in a row below."""
+    lines = [wall_line(layout, step, x) for step in steps_at(layout, x)]
+    if not lines:
+        return
+
+    def to(point: Point) -> Point:
+        return at[0] - layout.across(point[0]) * scale, at[1] + point[1] * scale
+
+    ordered = sorted(lines, key=lambda line: to(line.end)[0])
+    words = [f"{layers.plain(line.step)} {decimal(line.wall, unit)}" for line in ordered]
+    room, low = (row.left, row.right), row.y
+    wide = sum(width(says, LETTERS) + BETWEEN for says in words)
+    height = LETTERS * min((room[1] - room[0]) / wide, 1.0)
+    places, widths = [to(line.end)[0] for line in ordered], [width(says, height) for says in words]
+    middles = spread_within(places, widths, *room, gap=BETWEEN * height / LETTERS)
+    for line, says, middle in zip(ordered, words, middles, strict=True):
+        sketch.arrow(layers.WALLS, to(line.start), to(line.end))
+        sketch.line(layers.WALLS, to(line.end), (middle, low + height + 1.0))
+        sketch.text(layers.TEXT, (middle, low), says, height, "middle")
+
+
+def section_facts(layout: Layout, x: float, unit: str) -> list[str]:
+    """The numbers beside a section."""
+    half = layout.outside.half_width(x)
+    facts = [f"x {with_unit(x, unit)}", f"{with_unit(2 * half, unit)} wide at the glue plane"]
+    if x < layout.heel.x_joint:
+        facts.append(f"wood {with_unit(layout.back.depth(x), unit)} deep")
+        facts.append(f"{with_unit(layout.back.thickness(x), unit)} thick with the fretboard")
+        facts.append(f"fullness {layout.back.exponent(x):.2f}")
+        if layout.outside.swelling(x) > 0:
+            facts.append(f"the volute adds {with_unit(layout.outside.swelling(x), unit)} below, not drawn")
+    else:
+        facts.append(f"heel {with_unit(layout.heel.depth_at(x), unit)} deep")
+    strip = None if layout.rod is None else layout.rod.strip
+    if strip is not None and strip.x_start <= x <= strip.x_end:
+        facts.append(f"cover strip down to {with_unit(strip.underside.at(x), unit)}")
+    if x == 0.0:
+        nut = layout.nut
+        aslant = "" if nut.slope == 0 else ", aslant: cut in part"
+        facts.append(f"nut {with_unit(nut.x_end - nut.x_start, unit)} x {with_unit(nut.height, unit)} high{aslant}")
+    for screw in layout.screws:
+        if abs(screw.x - x) < screw.hole / 2:
+            facts.append(
+                f"{layers.plain(screw.name)}: y {with_unit(layout.across(screw.y), unit)}, hole "
+                f"{with_unit(screw.hole, unit)} across, {with_unit(screw.z_point - screw.z_bottom, unit)} deep"
+            )
+    for step in steps_at(layout, x):
+        sizes = f"{with_unit(step.width, unit)} wide, {with_unit(step.depth_at(x), unit)} deep"
+        facts.append(f"{layers.plain(step.name)}: {sizes}")
+        facts.append(f"its least wall, by section: {with_unit(wall_line(layout, step, x).wall, unit)}")
+    return facts
+
+
+def _fretboard(sketch: Sketch, layout: Layout, x: float, to: Callable[[Point], Point]) -> None:
+    """What of the fretboard the section meets: between slanted ends only a part of its width."""
+    board = layout.fretboard
+    low, high = -board.half_width(x), board.half_width(x)
+    for slope, room in ((board.slope_start, x - board.x_start), (-board.slope_end, board.x_end - x)):
+        if slope == 0 and room < 0:
+            return
+        if slope > 0:
+            high = min(high, room / slope)
+        elif slope < 0:
+            low = max(low, room / slope)
+    if high - low < LEAST_PART:
+        return
+    radius = board.radius(x)
+    corners = ((high, 0.0), (low, 0.0), (low, board.top(x, low)), (high, board.top(x, high)))
+    # seen with the treble side to the left, the crown from left to right turns clockwise: its stretch is the third
+    turned = 0.0 if math.isinf(radius) else math.asin(high / radius) - math.asin(low / radius)
+    bulges = (0.0, 0.0, math.tan(turned / 4), 0.0)
+    sketch.add(Path(layers.FRETBOARD, tuple(to(corner) for corner in corners), bulges, True))

@@ -1,0 +1,1 @@
+"""Rod, key, screws, tuners and strings as solids."""

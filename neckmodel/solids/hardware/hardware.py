@@ -1,0 +1,125 @@
+"""Envelopes of what is put into the neck: nut, rod, adjusting key, bars, screws, tuners, strings. Lengths mm.
+
+No threads, no knurls: plain solids that hold the real thing, for checks and for the eye.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from neckmodel.geometry.paths import polygon
+from neckmodel.layout import Layout
+from neckmodel.layout.hardware.tuners import HOUSING_HEIGHT, POST_HEIGHT, POST_OF_HOLE, NutPlace, Screw, TunerPlace
+from neckmodel.layout.rod.rod import Bar, RodPlace
+from neckmodel.layout.strings.frets import Frets
+from neckmodel.layout.strings.strings import StringLine
+from neckmodel.solids.colours import colour_of
+from neckmodel.solids.hardware.compression import strip_solid, washer_solid
+from neckmodel.solids.hardware.key import key_solid
+from neckmodel.solids.hardware.rod import rod_solid
+from neckmodel.solids.kernel.gate import fuse
+from neckmodel.solids.kernel.shapes import Point3, line_edge, polygon_face, swept, upright, wire
+from neckmodel.solids.kernel.turned import box, pipe, rod_of, turned
+from neckmodel.solids.parts import Part
+
+# isort: split
+import cadquery as cq
+
+
+def hardware_parts(layout: Layout) -> tuple[Part, ...]:
+    """Every envelope of a layout: nut, rod with its washer and cover strip, adjusting-key, bars, screws, tuners."""
+    design = layout.design
+    solids = [("nut", nut_solid(layout.nut))]
+    if layout.rod is not None:
+        solids += rod_parts(layout.rod)
+    if layout.key is not None and design.adjusting_key is not None:
+        solids.append(("adjusting-key", key_solid(layout.key, design.adjusting_key.bend_radius)))
+    solids += [(bar.name, bar_solid(bar)) for bar in layout.bars]
+    solids += [(screw.name, screw_solid(screw)) for screw in layout.screws]
+    solids += [(tuner.name, tuner_solid(tuner)) for tuner in layout.tuners]
+    return tuple(_part(name, solid) for name, solid in solids)
+
+
+def nut_solid(nut: NutPlace) -> cq.Solid:
+    """A plain block on the nut's seat, slanted as the nut's line is."""
+    return upright(polygon(list(nut.corners)), nut.z_seat, nut.z_seat + nut.height, "nut")
+
+
+def bar_solid(bar: Bar) -> cq.Solid:
+    """A glued bar in the middle of its channel, half the fit below z = 0, or on a floor that is too high for that."""
+    top = -bar.below
+    sides = (bar.y - bar.width / 2, bar.y + bar.width / 2)
+    return box(bar.x_start, bar.x_end, sides, top - bar.height, top, bar.name)
+
+
+def screw_solid(screw: Screw) -> cq.Solid:
+    """A screw by its shank over its whole length, with a cone of one diameter at its point; others are cylinders."""
+    radius, end = screw.diameter / 2, screw.length
+    profile = [(0.0, radius), (end, radius)]
+    if screw.kind == "wood-screw":
+        profile = [(0.0, radius), (end - min(screw.diameter, end / 2), radius), (end, 0.0)]
+    return turned((screw.x, screw.y, screw.z_point - end), (0.0, 0.0, 1.0), profile, screw.name)
+
+
+def tuner_solid(tuner: TunerPlace) -> cq.Solid:
+    """What fills the hole, the post over the face and the housing under the head's back, one solid."""
+    hole, post, thickness = tuner.hole / 2, POST_OF_HOLE * tuner.hole / 2, tuner.head_thickness
+    back = _along(tuner.on_face, tuner.axis, -thickness)
+    reach = thickness + POST_HEIGHT
+    profile = [(0.0, hole), (thickness, hole), (thickness, post), (reach, post)]
+    shaft = turned(back, tuner.axis, profile, tuner.name)
+    length = (tuner.axis[2], 0.0, -tuner.axis[0])  # along the head, square to the axis
+    ends = [_along(back, length, sign * tuner.housing_length / 2) for sign in (-1, 1)]
+    half = tuner.housing_width / 2
+    corners = [
+        (p[0], p[1] + y, p[2]) for p, y in ((ends[0], -half), (ends[1], -half), (ends[1], half), (ends[0], half))
+    ]
+    down = _along((0.0, 0.0, 0.0), tuner.axis, -HOUSING_HEIGHT)
+    housing = swept(polygon_face(corners, tuner.name), down, tuner.name)
+    volume = math.pi * (hole * hole * thickness + post * post * POST_HEIGHT)
+    return fuse(shaft, [housing], tuner.name, volume + tuner.housing_length * tuner.housing_width * HOUSING_HEIGHT)
+
+
+def string_solids(frets: Frets, x_from: float, x_to: float, posts: Sequence[Point3] | None = None) -> tuple[Part, ...]:
+    """The strings as thin cylinders, `string-1` at the bass, resting on the height the layout gives them.
+
+    Straight from x_from to x_to; or, with posts (where each string's middle ends on the head), from there to the nut,
+    with a mitre at the nut's line, and on to x_to.
+    """
+    if posts is None:
+        solids = [rod_of(_middle(s, x_from), _middle(s, x_to), s.diameter, "string") for s in frets.strings]
+    else:
+        solids = [_bent_string(s, post, x_to) for s, post in zip(frets.strings, posts, strict=True)]
+    return tuple(_part(f"string-{s.number}", solid) for s, solid in zip(frets.strings, solids, strict=True))
+
+
+def _bent_string(string: StringLine, post: Point3, x_to: float) -> cq.Solid:
+    nut, end = _middle(string, string.x_nut), _middle(string, x_to)
+    towards = cq.Vector(*nut) - cq.Vector(*post)
+    section = cq.Wire.makeCircle(string.diameter / 2, cq.Vector(*post), towards).wrapped
+    long = math.dist(post, nut) + math.dist(nut, end)
+    spine = wire([line_edge(post, nut), line_edge(nut, end)])
+    return pipe(section, spine, math.pi / 4 * string.diameter**2 * long, f"string-{string.number}")
+
+
+def _middle(string: StringLine, x: float) -> Point3:
+    return x, string.y(x), string.z(x) + string.diameter / 2
+
+
+def _along(start: Point3, direction: Point3, distance: float) -> Point3:
+    return start[0] + distance * direction[0], start[1] + distance * direction[1], start[2] + distance * direction[2]
+
+
+def rod_parts(rod: RodPlace) -> list[tuple[str, cq.Solid]]:
+    """The rod, and the washer and the cover strip of a compression rod where they are stated."""
+    parts = [("rod", rod_solid(rod, rod.below))]
+    if rod.washer is not None:
+        parts.append(("washer", washer_solid(rod.washer)))
+    if rod.strip is not None:
+        parts.append(("cover-strip", strip_solid(rod.strip)))
+    return parts
+
+
+def _part(name: str, solid: cq.Solid) -> Part:
+    return Part(name, solid, colour_of(name), "wood" if name == "cover-strip" else "hardware")

@@ -1,0 +1,1 @@
+"""The kernel's gate, and plain shapes made through it."""

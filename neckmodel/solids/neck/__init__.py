@@ -1,0 +1,1 @@
+"""The carved neck."""

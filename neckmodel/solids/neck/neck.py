@@ -1,0 +1,130 @@
+"""The carved neck: the layout's law of the outside handed to the carving, and the stock it is carved from."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+import numpy as np
+
+from neckmodel.errors import KernelError
+from neckmodel.layout import Layout
+from neckmodel.layout.neck.outside import Outside
+from neckmodel.layout.wood.blank import side_profile
+from neckmodel.solids.kernel.gate import common, fuse, gate, probe
+from neckmodel.solids.kernel.shapes import polygon_face, sideways, swept
+from neckmodel.solids.neck.carving import Room, carve, waste
+from neckmodel.solids.neck.outline import head_path, heel_path
+from neckmodel.solids.neck.skin import Array, BackLaw, Law, SlabEnd
+
+# isort: split
+import cadquery as cq
+
+SPARE = 4.0  # mm of stock round the neck that the carving takes away; the kernel fails where there is hardly any
+PARTED = (None, 0.4, 0.7)  # tried in turn: the stock whole, or parted at this share of the shaft and glued again: now
+# and then the kernel takes nothing away, and says nothing
+BESIDE = 0.5  # mm from the finished back, at which there must be wood inside and none outside
+ALONG = 7  # places along the shaft at which that is looked at
+SLAB_SPARE = 2.0  # mm that the upright walls of head and heel go below the wood
+
+
+def _law(function: Callable[[float], float]) -> Law:
+    def law(x: Array) -> Array:
+        return np.array([function(float(v)) for v in x])
+
+    return law
+
+
+def _breaks(outside: Outside) -> tuple[tuple[float, ...], tuple[float, ...]]:
+    """(where a law changes its formula, which of these are real corners of the plan)."""
+    head, heel, back = outside.head, outside.heel, outside.back
+    cove = outside.x_cove
+    breaks = {head.x_swell, cove, head.x_line, outside.x_blend, 0.0, heel.x_swell, heel.x_joint}
+    if head.volute is not None:
+        breaks |= {head.volute.x_start, head.volute.x_end}
+    if back.p_1 != back.p_12 or back.apex_1 != back.apex_12:
+        breaks |= {x for x in (back.x_1, back.x_12) if x < heel.x_joint}
+    inner = sorted(breaks)
+    merged = [inner[0]]
+    merged += [x for x in inner[1:] if x - merged[-1] > 1e-6]
+    corners = tuple(x for x in (cove, head.x_line) if outside.head_tapers and head.x_swell < x < heel.x_joint)
+    return tuple(merged), tuple(x for x in merged if x in corners)
+
+
+def back_law(outside: Outside) -> BackLaw:
+    """The finished outside below the glue plane in the form that the carving takes."""
+    head, heel, back = outside.head, outside.heel, outside.back
+    breaks, corners = _breaks(outside)
+    head_box, heel_box = outside.box_bottom(head.x_swell), outside.box_bottom(heel.x_joint)
+    fall = (outside.box_bottom(-1e-9)[0] - head_box[0]) / -head.x_swell
+    return BackLaw(
+        breaks=breaks,
+        half_width=_law(outside.half_width),
+        depth=_law(back.depth),
+        exponent=_law(back.exponent),
+        apex=_law(back.apex),
+        head=SlabEnd(
+            *head_box, -head.back(head.x_far) + SLAB_SPARE + head_box[1] - head_box[0], head_path(outside), fall
+        ),
+        heel=SlabEnd(*heel_box, heel.depth + SLAB_SPARE + heel_box[1] - heel_box[0], heel_path(outside)),
+        head_blend=_law(lambda x: outside.weight(x) if x < 0 else 0.0),
+        heel_blend=_law(lambda x: outside.weight(x) if x > 0 else 0.0),
+        swelling=_law(outside.swelling),
+        corners=corners,
+    )
+
+
+def carved_neck(layout: Layout) -> cq.Solid:
+    """The neck as carved, before channel and holes are cut. Raises KernelError where the kernel does not carve it."""
+    for share in PARTED:
+        neck = _carved(layout, None if share is None else share * layout.heel.x_swell)
+        if _is_carved(layout.outside, neck):
+            return neck
+    raise KernelError("carving", "the neck is not what was to be left of its stock")
+
+
+def _is_carved(outside: Outside, neck: cq.Solid) -> bool:
+    """Whether the shaft has wood just inside its finished back, and none just outside."""
+    there = probe(neck)
+    for x in np.linspace(0.5, outside.heel.x_swell - 0.5, ALONG).tolist():
+        half, deep = outside.half_width(x), outside.keel(x)
+        apex = outside.back.apex(x)
+        if there(x, half + BESIDE, -BESIDE) or there(x, -half - BESIDE, -BESIDE) or there(x, apex, -deep - BESIDE):
+            return False
+        if not there(x, apex, BESIDE - deep):
+            return False
+    return True
+
+
+def _carved(layout: Layout, parted_at: float | None) -> cq.Solid:
+    """parted_at: x at which the stock is carved in two parts; None: whole."""
+    outside = layout.outside
+    law = back_law(outside)
+    half = outside.widest + SPARE
+    whole = replace(outside, heel=replace(outside.heel, tenon=None))  # the tenon's shoulders are one plane, cut at once
+    profile = side_profile(whole, SPARE, max(SPARE, layout.design.allowance.back))
+    stock = sideways(profile, -half, half, "stock of the neck")
+    xs, zs = [x for x, _ in profile], [z for _, z in profile]
+    room = Room(
+        min(xs) - SPARE, max(xs) + SPARE, half + SPARE, min(min(zs), -law.head.slab, -law.heel.slab) - 2 * SPARE
+    )
+    tenon = [] if outside.heel.tenon is None else [round_tenon(outside, room)]
+    if parted_at is None:
+        return carve(stock, waste(law, room), tenon)
+    away, wide, low = waste(law, room), room.half_width, room.bottom
+    ends = ((room.x_from, parted_at), (parted_at, room.x_to))
+    boxes = [sideways([(a, low), (b, low), (b, SPARE), (a, SPARE)], -wide, wide, "part of the stock") for a, b in ends]
+    head, heel = (carve(common(stock, [part], "parting the stock"), away, tenon) for part in boxes)
+    return fuse(head, [heel], "joining the carved parts")
+
+
+def round_tenon(outside: Outside, room: Room) -> cq.Solid:
+    """What is sawn away round a tenon: everything beyond the joint but the tenon itself."""
+    heel = outside.heel
+    assert heel.tenon is not None  # asked for only where there is one
+    half, wide, x = heel.tenon.half_width, room.half_width + SPARE, heel.x_joint
+    inner = [(-half, -heel.tenon.depth), (half, -heel.tenon.depth)]
+    outer = [(wide, room.over + SPARE), (wide, room.bottom), (-wide, room.bottom), (-wide, room.over + SPARE)]
+    ring = [(-half, room.over + SPARE), *inner, (half, room.over + SPARE), *outer]
+    face = polygon_face([(x, y, z) for y, z in ring], "shoulders of the tenon")
+    return gate(swept(face, (room.x_to + SPARE - x, 0.0, 0.0), "wood round the tenon"), "wood round the tenon")

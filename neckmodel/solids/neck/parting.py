@@ -1,0 +1,70 @@
+"""Parting the finished wood along a seam, and making sure that both sides are there.
+
+Where a seam meets carved skin the kernel now and then splits the wood as it should and then takes a side for the other,
+so that a piece comes back empty, or whole and not cut at all.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from neckmodel.errors import KernelError
+from neckmodel.solids.kernel.gate import common, cut, gate, probe, split, volume
+
+# isort: split
+import cadquery as cq
+
+SPLINTER = 1e-4  # share of the neck that a seam may leave loose, where it runs along the skin; it comes off
+PARTING = 1e-5 + SPLINTER  # relative; what the two sides of a seam may differ from the whole
+
+Sides = tuple[cq.Solid, cq.Solid]
+
+
+def part(wood: cq.Solid, region: cq.Solid, name: str) -> Sides:
+    """(what of the wood lies in the region, the rest), each one solid, their volumes together the whole.
+
+    Raises KernelError, naming the piece, where no way of parting gives that.
+    """
+    operation, whole = f"parting {name}", volume(wood)
+    failed: KernelError | None = None
+    for way in (_by_booleans, _by_splitting):
+        try:
+            piece, rest = way(wood, region, operation)
+        except KernelError as error:
+            failed = failed or error
+            continue
+        both = volume(piece) + volume(rest)
+        if abs(both - whole) <= PARTING * whole:
+            return piece, rest
+        failed = failed or KernelError(operation, "the two sides are not the whole", volume=both, expected=whole)
+    assert failed is not None
+    raise failed
+
+
+def _by_booleans(wood: cq.Solid, region: cq.Solid, operation: str) -> Sides:
+    return (
+        common(wood, [region], operation, chips=SPLINTER),
+        cut(wood, [region], operation, chips=SPLINTER),
+    )
+
+
+def _by_splitting(wood: cq.Solid, region: cq.Solid, operation: str) -> Sides:
+    """The kernel only splits; which side each solid lies on is asked of the region, a plain prism, itself."""
+    inside, outside = probe(region), probe(region, outside=True)
+    piece: list[cq.Solid] = []
+    rest: list[cq.Solid] = []
+    for solid in split(wood, [region], operation):
+        places = [point for edge in solid.Edges() for point in (edge.startPoint(), edge.positionAt(0.5))]
+        within, without = _holds(inside, places), _holds(outside, places)
+        if within == without:
+            raise KernelError(operation, "a solid lies on both sides of the seam" if within else "a solid of no side")
+        (piece if within else rest).append(solid)
+    return gate(_together(piece), operation, chips=SPLINTER), gate(_together(rest), operation, chips=SPLINTER)
+
+
+def _holds(test: Callable[[float, float, float], bool], places: Sequence[cq.Vector]) -> bool:
+    return any(test(*place.toTuple()) for place in places)
+
+
+def _together(solids: Sequence[cq.Solid]) -> cq.Compound:
+    return cq.Compound.makeCompound(solids)

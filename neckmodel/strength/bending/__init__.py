@@ -1,0 +1,1 @@
+"""How a neck bends, is stressed, and is calibrated."""

@@ -1,0 +1,151 @@
+"""A neck bent by its strings, for any choice of moduli."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from neckmodel.strength.bending.beam import CELLS, off_chord, relief
+from neckmodel.strength.bending.column import Column
+from neckmodel.strength.materials.metals import bar_modulus
+from neckmodel.strength.rod.compression import faces
+from neckmodel.strength.rod.reach import RodOnNeck
+from neckmodel.strength.rod.rod import Rod, TwoWayRod
+from neckmodel.strength.sections.neck import NeckSections, neck_sections
+from neckmodel.strength.sections.section import Floats, Stiffness
+from neckmodel.strength.strings.load import Load
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+
+
+@dataclass(frozen=True)
+class Moduli:
+    """A choice of moduli, MPa; whole: the fretboard counts whole, else only below its fret slots."""
+
+    neck: float
+    board: float
+    whole: bool
+
+    def times(self, factor: float) -> Moduli:
+        return Moduli(self.neck * factor, self.board * factor, self.whole)
+
+
+@dataclass(frozen=True)
+class Bent:
+    """The neck under its strings with one choice of moduli, its rod slack. moment: (n,) by the strings on the bent
+    neck, N mm (on the straight one where it gives way). straight: relief, mm, by their moment on the straight neck
+    alone; bow: as it will be found, for they add to it as the neck bends away from their line; inf where it gives way.
+    x: where it is greatest, mm."""
+
+    stiffness: Stiffness
+    moment: Floats
+    straight: float
+    bow: float
+    x: float
+
+    @property
+    def off_line(self) -> float:
+        """By what factor the strings' pull enlarges the bow as the neck bends away from them."""
+        return self.bow / self.straight
+
+
+@dataclass(frozen=True)
+class Bending:
+    """All that a neck's bending needs, its moduli apart. lying: (n,) 1.0 where the rod lies between what holds it;
+    loose: (n,) EI of the slack rod, N mm2; middle: the section half way from nut to joint."""
+
+    sections: NeckSections
+    load: Load
+    bars: tuple[float, ...]
+    lying: Floats
+    loose: Floats
+    x_from: float
+    x_to: float
+    middle: int
+
+    def under(self, moduli: Moduli, creep: float = 1.0) -> Bent:
+        """creep: years of load, as softer wood; bars and rod do not creep."""
+        neck, board = moduli.neck / creep, moduli.board / creep
+        stiff = self.sections.stiffness(neck, board, self.bars, moduli.whole, self.loose)
+        moment = self.load.moment(self.sections.x, stiff.neutral)
+        straight, x = relief(self.sections.edges, moment / stiff.bending, self.x_from, self.x_to)
+        curvature = self.curvature(stiff, moment)
+        if curvature is None:
+            return Bent(stiff, moment, straight, math.inf, x)
+        bow, x = relief(self.sections.edges, curvature, self.x_from, self.x_to)
+        return Bent(stiff, curvature * stiff.bending, straight, bow, x)
+
+    def column(self, stiff: Stiffness) -> Column:
+        """The neck from nut to joint under its strings' pull."""
+        edges = self.sections.edges[self.sections.edges <= self.x_to + 1e-6]
+        return Column(edges, stiff.bending[: len(edges) - 1], self.load.pull, self.load.scale)
+
+    def curvature(self, stiff: Stiffness, moment: Floats) -> Floats | None:
+        """(n,) 1/mm under a moment (n,), N mm, with the strings at pitch: up to the joint with what their pull adds, as
+        that acts on the bent neck; None where it gives way."""
+        column = self.column(stiff)
+        free = len(column.bending)
+        curvature = column.curvature(moment[:free])
+        return None if curvature is None else np.concatenate([curvature, (moment / stiff.bending)[free:]])
+
+    def at_middle(self, stiff: Stiffness) -> float:
+        """EI half way from nut to joint, N mm2."""
+        return float(stiff.bending[self.middle])
+
+    def _by_rod(self, rod: Rod, bent: Bent) -> tuple[Floats, Floats]:
+        """(n,) arm of the rod, mm (0 where it does not lie), and the curvature, 1/mm, that 1 N in it takes out."""
+        arm = self.lying * rod.arm(self.sections.x, bent.stiffness.neutral)
+        curvature = self.curvature(bent.stiffness, arm)
+        assert curvature is not None  # no rod is looked at in a neck that gives way
+        return arm, curvature
+
+    def rod_on(self, rod: Rod, bent: Bent) -> RodOnNeck:
+        """What 1 N in the rod does to the bent neck, at the place where the strings' relief is greatest: relief from
+        the double integral of the curvature k by its moment m; its adjuster runs `C + INT (m k + 1/EA) dx`, the second
+        term where it presses the neck together."""
+        arm, curvature = self._by_rod(rod, bent)
+        below = off_chord(self.sections.edges, curvature, self.x_from, self.x_to)
+        neck = arm * curvature + self.lying * rod.presses / bent.stiffness.axial
+        return RodOnNeck(
+            strings=bent.bow,
+            per_force=float(np.interp(bent.x, self.sections.edges, below)),
+            give=rod.compliance + float(np.sum(neck * np.diff(self.sections.edges))),
+            arm=float(np.interp(bent.x, self.sections.x, rod.arm(self.sections.x, bent.stiffness.neutral))),
+        )
+
+    def rod_load(self, rod: Rod, bent: Bent, force: float) -> tuple[Floats, Floats]:
+        """(moment in the neck in N mm, force along it in N) by strings and rod together, the rod at this force."""
+        _, curvature = self._by_rod(rod, bent)
+        moment = bent.moment - force * curvature * bent.stiffness.bending
+        return moment, self.load.pull + force * rod.presses * self.lying
+
+
+def stretch(layout: Layout, rod: Rod) -> tuple[float, float]:
+    """From where to where along x the rod bends the neck: between its blocks, or between washer and anchor."""
+    if not isinstance(rod, TwoWayRod):
+        return faces(layout)
+    assert layout.rod is not None  # there is a rod
+    span = layout.rod.segment("span")
+    return span.x_start, span.x_end
+
+
+def bending_of(layout: Layout, load: Load, rod: Rod | None, cells: int = CELLS) -> Bending:
+    """The layout's neck from the nut to the joint, or to the rod's far end where that lies farther."""
+    x_joint = layout.heel.x_joint
+    x_start, x_end = (0.0, 0.0) if rod is None else stretch(layout, rod)
+    sections = neck_sections(layout, 0.0, max(x_joint, x_end), cells)
+    lying = ((sections.x > x_start) & (sections.x < x_end)).astype(float)
+    return Bending(
+        sections=sections,
+        load=load,
+        bars=tuple(bar_modulus(bar.material) or 0.0 for bar in layout.bars),
+        lying=lying,
+        loose=lying * (rod.own_bending if rod is not None else 0.0),
+        x_from=layout.frets.x(1),
+        x_to=x_joint,
+        middle=int(np.searchsorted(sections.x, x_joint / 2)),
+    )

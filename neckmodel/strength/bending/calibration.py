@@ -1,0 +1,137 @@
+"""From what a maker has measured to a narrower range: a blank's sag, a finished neck's relief, a bare rod's bow."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from neckmodel.design.rules.calibration import READING, blank_modulus
+from neckmodel.lengths import rounded_down, rounded_up
+from neckmodel.strength.bending.bending import Bending, Moduli
+from neckmodel.strength.bending.shear import shear_ratio, with_shear
+from neckmodel.strength.materials.woods import Wood
+from neckmodel.strength.rod.rod import Rod, TwoWayRod
+
+if TYPE_CHECKING:
+    from neckmodel.errors import DesignError
+    from neckmodel.layout import Layout
+
+# share, of a modulus from a sag that could be read exactly: weight, span, supports, width; common practice, no source
+LEAST_SPREAD = 0.05
+
+# of what the handbook's moduli, or the bars and thread assumed of a rod, would give; a reading beyond is no reading of
+# this neck or rod. Wide on purpose, no source: wood alone varies by 22 %, the rest is what the model leaves out
+LEAST_FACTOR, MOST_FACTOR = 0.2, 5.0
+
+BY_SAG, BY_RELIEF = "the sag of the board under a weight", "the relief strung and unstrung"
+
+
+@dataclass(frozen=True)
+class Corners:
+    """The choices of moduli that an estimate stands on: the stiffest, the two likely ones (fretboard whole, and only
+    below its slots), the weakest. basis: what was measured, in words; empty for handbook values alone."""
+
+    stiffest: Moduli
+    whole: Moduli
+    below: Moduli
+    weakest: Moduli
+    basis: str = ""
+
+
+def handbook(neck: Wood, board: Wood) -> Corners:
+    """One standard deviation either way, both woods together, and the fretboard's two ends."""
+    return Corners(
+        Moduli(neck.modulus_high, board.modulus_high, True),
+        Moduli(neck.modulus, board.modulus, True),
+        Moduli(neck.modulus, board.modulus, False),
+        Moduli(neck.modulus_low, board.modulus_low, False),
+    )
+
+
+def spread_of_sag(sag: float, thickness: float, measuring: float) -> float:
+    """How far a modulus from a sag may be off either way, as a share: `hypot(reading/sag, 3 dh/h)`, for it goes with
+    1/sag and 1/h**3; never less than LEAST_SPREAD. measuring: dh, how well the thickness h is measured, mm."""
+    return max(LEAST_SPREAD, math.hypot(READING / sag, 3 * measuring / thickness))
+
+
+def _by_sag(layout: Layout, corners: Corners) -> Corners:
+    """The neck's own modulus from a dead weight on the middle of the board, shear taken out of the sag."""
+    measured, stock = layout.design.calibration, layout.design.board
+    if measured is None or measured.weight is None or measured.span is None or measured.sag is None:
+        return corners
+    assert stock is not None  # a sag without a board is refused when it is read
+    span, thick, sag = measured.span, stock.thickness, measured.sag
+    shear = with_shear(shear_ratio(layout.design.neck.wood, stock.rings), thick, span)
+    found = blank_modulus(measured.weight, span, stock.width, thick, sag) * shear
+    spread = spread_of_sag(sag, thick, layout.design.workshop.tolerances.measuring)
+    return Corners(
+        Moduli(found * (1 + spread), corners.stiffest.board, True),
+        Moduli(found, corners.whole.board, True),
+        Moduli(found, corners.below.board, False),
+        Moduli(found * (1 - spread), corners.weakest.board, False),
+        BY_SAG,
+    )
+
+
+def _by_relief(layout: Layout, bending: Bending, corners: Corners, unstrung: float, strung: float) -> Corners:
+    """Moduli with which the strings bow this neck by what was read, strung less unstrung: wood and fretboard are scaled
+    together, so what is left of the range is the two readings. The ends of that range stop at the factors' limits and
+    at half of what was read: a reading near to nothing does not mean a neck that cannot bend. Raises DesignError where
+    no factor explains what was read, the fretboard whole and only below its slots."""
+    change, read = strung - unstrung, READING * 2**0.5
+
+    def bow(likely: Moduli, factor: float) -> float:
+        return bending.under(likely.times(factor)).bow
+
+    def fitted(likely: Moduli, target: float) -> Moduli:
+        low, high = LEAST_FACTOR, MOST_FACTOR
+        for _ in range(40):
+            middle = (low * high) ** 0.5
+            low, high = (middle, high) if bow(likely, middle) > target else (low, middle)
+        return likely.times((low * high) ** 0.5)
+
+    least, most = bow(corners.below, MOST_FACTOR), bow(corners.whole, LEAST_FACTOR)
+    if not least <= change <= most:
+        says = "is no relief that the strings can give this neck"
+        attempt = "read both again, the rod slack and the strings at pitch"
+        raise _refused(layout, "relief_strung", says, (unstrung + least, unstrung + most), attempt)
+    return Corners(
+        fitted(corners.whole, max(change - read, change / 2)),
+        fitted(corners.whole, change),
+        fitted(corners.below, change),
+        fitted(corners.below, change + read),
+        f"{BY_RELIEF}, and {corners.basis}" if corners.basis else BY_RELIEF,
+    )
+
+
+def corners_of(layout: Layout, bending: Bending, neck: Wood, board: Wood) -> Corners:
+    """The handbook's moduli, or what the design's [calibration] makes of them. Raises DesignError for a relief that
+    this neck cannot have under its strings."""
+    corners, measured = _by_sag(layout, handbook(neck, board)), layout.design.calibration
+    if measured is None or measured.relief_strung is None or measured.relief_unstrung is None:
+        return corners
+    return _by_relief(layout, bending, corners, measured.relief_unstrung, measured.relief_strung)
+
+
+def calibrated_rod(layout: Layout, rod: Rod | None) -> Rod | None:
+    """The rod with the bow a turn that was measured on it, where it was. Raises DesignError for a bow that no thread
+    could give this rod."""
+    measured = layout.design.calibration
+    if not isinstance(rod, TwoWayRod) or measured is None or measured.rod_bow_per_turn is None:
+        return rod
+    bow = rod.bare_bow_per_turn
+    if not LEAST_FACTOR * bow <= measured.rod_bow_per_turn <= MOST_FACTOR * bow:
+        says = "is no bow that one turn can give this rod"
+        attempt = "read it again, the rod bare and its adjuster just tight"
+        raise _refused(layout, "rod_bow_per_turn", says, (LEAST_FACTOR * bow, MOST_FACTOR * bow), attempt)
+    return rod.calibrated(measured.rod_bow_per_turn)
+
+
+def _refused(layout: Layout, name: str, says: str, ends: tuple[float, float], attempt: str) -> DesignError:
+    """A reading that this design cannot have. ends: of what it can, mm; rounded inward, so that what is allowed is."""
+    low, high = rounded_up(ends[0]), ends[1]
+    allowed = f"allowed is at least {low:g} mm"
+    if math.isfinite(high):
+        allowed = f"allowed are {low:g} to {rounded_down(high):g} mm"
+    return layout.design.problem(f"calibration.{name}", says, allowed, attempt)

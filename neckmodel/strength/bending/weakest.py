@@ -1,0 +1,137 @@
+"""Where the neck is stressed most against what its wood bears for years."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from neckmodel.strength.bending.bending import Bent, Moduli
+from neckmodel.strength.bending.stress import (
+    COMPRESSION_EXPONENT,
+    COMPRESSION_RATIO,
+    LOAD_DURATION,
+    hankinson,
+    slope_angle,
+    stress,
+)
+from neckmodel.strength.materials.metals import bar_modulus
+from neckmodel.strength.materials.woods import SPREAD_BENDING, SPREAD_COMPRESSION, Wood
+from neckmodel.strength.sections.neck import NeckSections, neck_sections
+from neckmodel.strength.sections.section import Floats, Stiffness
+from neckmodel.strength.strings.load import HeadSide, Load
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+
+HEAD_CELLS = 12
+
+
+@dataclass(frozen=True)
+class Weakest:
+    """The place with the least to spare. where: in words; x, z mm; stress and what the wood bears there for years, MPa
+    (both positive); low: what it bears one standard deviation down. grain: share of its strength that the slope of the
+    grain leaves."""
+
+    where: str
+    x: float
+    z: float
+    stress: float
+    bears: float
+    low: float
+    grain: float
+
+    @property
+    def spare(self) -> float:
+        """How many times the stress the wood bears."""
+        return self.bears / self.stress if self.stress > 0 else math.inf
+
+    @property
+    def spare_low(self) -> float:
+        return self.low / self.stress if self.stress > 0 else math.inf
+
+
+def bears(wood: Wood, pulled: bool, degrees: float) -> tuple[float, float, float]:
+    """(strength held for years at this angle to the grain, the same one standard deviation down, share left by the
+    grain), MPa. Pulled: modulus of rupture; pressed: compression along the grain; both x 0.6 x Hankinson's share."""
+    if pulled:
+        share, strength, spread = hankinson(degrees), wood.rupture, SPREAD_BENDING
+    else:
+        share = hankinson(degrees, COMPRESSION_EXPONENT, COMPRESSION_RATIO)
+        strength, spread = wood.parallel, SPREAD_COMPRESSION
+    held = strength * LOAD_DURATION * share
+    return held, held * (1 - spread), share
+
+
+def _worst(where: str, wood: Wood, degrees: float, x: Floats, z: Floats, found: Floats) -> list[Weakest]:
+    """The greatest pull and the greatest pressure of a line of fibres, if there are such."""
+    out = []
+    for pulled in (True, False):
+        k = int(np.argmax(found if pulled else -found))
+        size = float(found[k]) if pulled else -float(found[k])
+        if size > 0:
+            out.append(Weakest(where, float(x[k]), float(z[k]), size, *bears(wood, pulled, degrees)))
+    return out
+
+
+def weakest_section(
+    layout: Layout,
+    sections: NeckSections,
+    bent: Bent,
+    moduli: Moduli,
+    load: Load,
+    head: HeadSide | None,
+    neck: Wood,
+    board: Wood,
+    rod_set: tuple[Floats, Floats] | None = None,
+) -> Weakest:
+    """The least spare of: the neck's back, its wood under the fretboard, the fretboard's top, and the head line.
+
+    bent: the neck under its strings with these moduli, its rod slack. rod_set: moment and force along the neck with the
+    rod at its likely setting, looked at too.
+    """
+    slope = layout.design.board.grain_slope if layout.design.board is not None else None
+    grain = slope_angle(slope or 0.0)
+    x = sections.x
+    keep = x < layout.heel.x_joint
+
+    loads = [(bent.moment, np.full_like(x, load.pull), "")]
+    if rod_set is not None:
+        loads.append((*rod_set, ", the rod set"))
+
+    def line(where: str, wood: Wood, modulus: float, degrees: float, z: Floats) -> list[Weakest]:
+        places = []
+        for moment, force, added in loads:
+            found = stress(modulus, moment, z, bent.stiffness, force)
+            places += _worst(where + added, wood, degrees, x[keep], z[keep], found[keep])
+        return places
+
+    places = line("the back", neck, moduli.neck, grain, sections.keel)
+    places += line("the wood under the fretboard", neck, moduli.neck, grain, np.zeros_like(x))
+    places += line("the fretboard's top", board, moduli.board, 0.0, sections.crown_below)
+    places += _head_line(layout, load, head, neck, grain)
+    return min(places, key=lambda p: p.spare)
+
+
+def _head_line(layout: Layout, load: Load, side: HeadSide | None, neck: Wood, grain: float) -> list[Weakest]:
+    """The section at the head line, which the strings bend between nut and tuners; the grain of a one-piece inclined
+    head lies at the head's angle. Where the tuners are not known the strings count as running on straight."""
+    head = layout.head
+    sections = neck_sections(layout, head.x_line, 0.0, HEAD_CELLS)
+    bars = [bar_modulus(b.material) or 0.0 for b in layout.bars]
+    at_line = Stiffness(*(a[:1] for a in _parts(sections.stiffness(neck.modulus, 0.0, bars))))
+    x, angle = float(sections.x[0]), 0.0 if side is None else side.fall
+    z_string = load.z_nut if side is None else side.height(load.z_nut, x)
+    moment = load.pull * (z_string - at_line.neutral) * math.cos(math.radians(angle))
+    degrees = grain + (head.angle if head.kind == "angled" else 0.0)
+    places = []
+    for z in (sections.keel[:1], np.zeros(1)):
+        found = stress(neck.modulus, moment, z, at_line, load.pull)
+        places += _worst("the head line", neck, degrees, sections.x[:1], z, found)
+    return places
+
+
+def _parts(whole: Stiffness) -> tuple[Floats, Floats, Floats]:
+    return whole.axial, whole.neutral, whole.bending

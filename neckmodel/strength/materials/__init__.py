@@ -1,0 +1,1 @@
+"""Woods and metals with their sources."""

@@ -1,0 +1,73 @@
+"""The woods of a design: the table's, with the maker's own values over them."""
+
+from __future__ import annotations
+
+import difflib
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+from neckmodel.errors import Problem
+from neckmodel.strength.materials.woods import OWN, SHEAR_FREE, SPREAD_MODULUS, Wood, find_wood, unknown_wood
+
+if TYPE_CHECKING:
+    from neckmodel.design import Design
+    from neckmodel.design.tables.woods import OwnWood
+
+# what a wood that the table does not have must state, so that its strength can be estimated
+NEEDED = ("modulus", "bending_strength", "compression_parallel")
+
+
+def _same(name: str) -> str:
+    return " ".join(name.lower().split())
+
+
+def own_wood(design: Design, name: str) -> tuple[str, OwnWood] | None:
+    """(name as stated under [woods], values) of a wood; None where the maker states none of this name."""
+    own = {} if design.woods is None else design.woods.own
+    return next(((stated, values) for stated, values in own.items() if _same(stated) == _same(name)), None)
+
+
+def wood_of(design: Design, name: str) -> Wood | None:
+    """The wood of this name: the maker's own values, and for what they leave out the table's. None where neither knows
+    enough of it for an estimate."""
+    found, row = own_wood(design, name), find_wood(name)
+    if found is None:
+        return row
+    stated, own = found
+    if row is None:
+        if any(getattr(own, key) is None for key in NEEDED):
+            return None
+        row = Wood(stated, (), 0.0, 0.0, 0.0, None, None, None, None, None, OWN)
+    modulus = own.modulus
+    if modulus is not None or own.modulus_spread is not None:
+        row = replace(row, modulus_range=None, spread=SPREAD_MODULUS)
+    kept: dict[str, Any] = {
+        "bending_modulus": None if modulus is None else modulus / SHEAR_FREE,
+        "spread": own.modulus_spread,
+        "rupture": own.bending_strength,
+        "parallel": own.compression_parallel,
+        "across": own.compression_across,
+        "density": own.density,
+        "radial": own.shrinkage_radial,
+        "tangential": own.shrinkage_tangential,
+    }
+    values = {name: value for name, value in kept.items() if value is not None}
+    if own.shrinkage_radial is not None:
+        values["coefficient_radial"] = None
+    if own.shrinkage_tangential is not None:
+        values["coefficient_tangential"] = None
+    return replace(row, name=stated, source=OWN if row.source == OWN else f"{OWN}, over {row.source}", **values)
+
+
+def lacking(design: Design, key: str, name: str) -> Problem | None:
+    """What an estimate lacks of the wood that `key` names; None where nothing is."""
+    if wood_of(design, name) is not None:
+        return None
+    found = own_wood(design, name)
+    if found is not None:
+        stated, own = found
+        missing = next(word for word in NEEDED if getattr(own, word) is None)
+        return Problem(f"woods.{stated}.{missing}", f'is not stated, and the table of woods has no "{name}"')
+    own_names = {} if design.woods is None else {_same(stated): stated for stated in design.woods.own}
+    near = difflib.get_close_matches(_same(name), own_names, 1, 0.6)
+    return unknown_wood(key, name, own_names[near[0]] if near else None)

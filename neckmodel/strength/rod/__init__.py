@@ -1,0 +1,1 @@
+"""What rods do to the neck, and the neck to them."""

@@ -1,0 +1,101 @@
+"""Compression rods: one bent bar that pulls washer and anchor together below the neck's neutral axis. Lengths mm,
+forces N."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from neckmodel.strength.materials.metals import STEEL_MODULUS, STEEL_PROOF, coarse_pitch, stress_area
+from neckmodel.strength.sections.section import Floats
+
+if TYPE_CHECKING:
+    from neckmodel.geometry.curve import Curve
+    from neckmodel.layout import Layout
+
+
+@dataclass(frozen=True)
+class CompressionRod:
+    """A round bar in tension along `curve` (its axis below z = 0), between the faces that washer and anchor press on.
+
+    diameter: of the bar; its thread is cut on it. pitch: mm a turn. Its pull follows the bent neck, so it only bends
+    it by its own distance from the neutral axis, and cannot buckle it. It cannot add relief.
+    """
+
+    curve: Curve
+    diameter: float
+    pitch: float
+    modulus: float = STEEL_MODULUS
+    adds: bool = False
+    presses: float = 1.0
+    dead_turns: float = 0.0  # turns count from where its nut just touches, the strings at pitch
+
+    @property
+    def thread(self) -> float:
+        return self.pitch
+
+    def arm(self, x: Floats, neutral: Floats) -> Floats:
+        """How far the rod lies below the neutral axis, mm: its moment is `M(x) = F e(x)`, e = z_n - z_rod."""
+        return np.asarray(neutral + np.array([self.curve.at(float(v)) for v in x]))
+
+    @property
+    def area_core(self) -> float:
+        """Tensile stress area of its thread, mm2."""
+        return stress_area(self.diameter, self.pitch)
+
+    @property
+    def compliance(self) -> float:
+        """How much the rod itself gives, mm/N, counted as thin as its thread: `l/(E A)`."""
+        return self.curve.arc_length() / (self.modulus * self.area_core)
+
+    @property
+    def own_bending(self) -> float:
+        """EI of the bar, N mm2."""
+        return self.modulus * math.pi * self.diameter**4 / 64
+
+    @property
+    def greatest_force(self) -> float:
+        """Force at which the thread's core reaches its proof stress, N."""
+        return STEEL_PROOF * self.area_core
+
+    def push_on_strip(self, force: float) -> float:
+        """Push of the bent rod on the strip glued over it, N for each mm; 0 for a rod that does not sag."""
+        return max(press_on_strip(force, self.curve.sag, self.curve.length), 0.0)
+
+
+def press_on_strip(force: float, sag: float, length: float) -> float:
+    """Push of a curved rod on the strip glued over it, N for each mm: `8 F sag/l**2`."""
+    return 8 * force * sag / length**2
+
+
+def even_neck_relief(force: float, length: float, bending: float, e_end: float, e_middle: float) -> float:
+    """Relief that a compression rod takes out of an even neck, mm: `F l**2 (e_end + 5 e_mid)/(48 EI)`.
+
+    e: how far the rod's axis lies below the neck's neutral axis at the ends and in the middle, a parabola between.
+    """
+    return force * length**2 * (e_end + 5 * e_middle) / (48 * bending)
+
+
+def compression_rod(layout: Layout) -> CompressionRod | None:
+    """The layout's compression rod; None where it has none. Its thread is taken as a coarse one (ISO 261) of its own
+    diameter: common practice, no source."""
+    place = layout.rod
+    if place is None or place.curve is None:
+        return None
+    curve = place.curve.between(*faces(layout))
+    return CompressionRod(curve, place.diameter, coarse_pitch(place.diameter))
+
+
+def faces(layout: Layout) -> tuple[float, float]:
+    """x of the faces that a compression rod presses on: of its washer, or else its adjuster, and of its anchor, or else
+    its own end; the nut-side one first."""
+    place = layout.rod
+    assert place is not None  # there is a compression rod
+    inner = place.x_block
+    if place.washer is not None:
+        inner = place.washer.x_start if place.at_heel else place.washer.x_end
+    anchor = next((s.x_end if place.at_heel else s.x_start for s in place.segments), place.x_anchor_end)
+    return (min(inner, anchor), max(inner, anchor))

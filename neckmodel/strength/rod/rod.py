@@ -1,0 +1,164 @@
+"""Rods of two bars: what turning the adjuster does to the neck, and what that costs in force. Lengths mm, forces N."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Protocol
+
+import numpy as np
+
+from neckmodel.strength.materials.metals import COARSE_THREADS, MOST_THREAD, STEEL_MODULUS, STEEL_PROOF, stress_area
+from neckmodel.strength.sections.section import Floats
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+
+FLAT_BAR = 3.0  # mm, thickness of a two-way rod's flat bar where the file cannot state it; common practice, no source
+
+
+class Rod(Protocol):
+    """What every kind of rod tells of itself. pitch: mm a turn, of its thread or as its bow was measured; thread: mm a
+    turn that its adjuster runs. area_core: of its thread, mm2. compliance: how much the
+    rod itself gives, mm/N. own_bending: its own EI while slack, N mm2. adds: whether it can add relief too. presses:
+    1.0 if its pull presses the neck together along its length, 0.0 if the rod itself bears it."""
+
+    @property
+    def pitch(self) -> float: ...
+    @property
+    def thread(self) -> float: ...
+    @property
+    def area_core(self) -> float: ...
+    @property
+    def compliance(self) -> float: ...
+    @property
+    def own_bending(self) -> float: ...
+    @property
+    def dead_turns(self) -> float: ...
+    @property
+    def greatest_force(self) -> float: ...
+    @property
+    def adds(self) -> bool: ...
+    @property
+    def presses(self) -> float: ...
+
+    def arm(self, x: Floats, neutral: Floats) -> Floats:
+        """Moment in the neck at x for 1 N in the rod, N mm; neutral: z of the neck's neutral axis."""
+
+
+@dataclass(frozen=True)
+class TwoWayRod:
+    """Two bars joined by a block at each end; the adjuster makes one longer or shorter than the other.
+
+    length: between the blocks' inner faces. spacing s: between the bars' axes. area_bar, area_core: mm2. own_bending:
+    sum of the bars' own EI, N mm2. thread: its pitch, mm a turn. block: length of the block that holds an end. play: of
+    the rod in its channel's depth, in all. adds: False for a one-way rod, which is counted as such a pair that only
+    takes relief out.
+    """
+
+    length: float
+    spacing: float
+    area_bar: float
+    area_core: float
+    own_bending: float
+    thread: float
+    block: float
+    play: float = 0.0
+    modulus: float = STEEL_MODULUS
+    adds: bool = True
+    presses: float = 0.0
+    fitted: float | None = None  # the pitch that gives the bow measured on it
+
+    @property
+    def pitch(self) -> float:
+        return self.thread if self.fitted is None else self.fitted
+
+    def arm(self, x: Floats, neutral: Floats) -> Floats:  # noqa: ARG002
+        """The pair's moment `F s` is the same all along the neck."""
+        return np.full_like(x, self.spacing)
+
+    @property
+    def compliance(self) -> float:
+        """How much the bars themselves give, mm/N: `l/(E A1) + l/(E A2)`."""
+        return self.length / self.modulus * (1 / self.area_bar + 1 / self.area_core)
+
+    @property
+    def engaged_bending(self) -> float:
+        """EI of the rod once tight, about its own centroid, N mm2: `sum(E I) + s**2 E A1 A2/(A1 + A2)`."""
+        pair = self.area_bar * self.area_core / (self.area_bar + self.area_core)
+        return self.own_bending + self.spacing**2 * self.modulus * pair
+
+    def force(self, turns: float, angle_each: float) -> float:
+        """Force in each bar, N: `F = D/(C + s**2 INT dx/EI)`, D = turns x pitch.
+
+        angle_each: INT dx/EI of the neck between the blocks, the rod's own EI included, 1/(N mm).
+        """
+        return turns * self.pitch / (self.compliance + self.spacing**2 * angle_each)
+
+    def turns(self, moment: float, angle_each: float) -> float:
+        """Turns for this moment F s, after the play is taken up."""
+        return moment / self.spacing * (self.compliance + self.spacing**2 * angle_each) / self.pitch
+
+    @property
+    def dead_turns(self) -> float:
+        """Turns either way that only bend the bare rod until it bears on its channel: half the play as its bow."""
+        return self.spacing * (8 * self.play / 2 / self.length**2) * self.length / self.pitch
+
+    @property
+    def bare_bow_per_turn(self) -> float:
+        """Bow of the bare rod for one turn, mm: `kappa l**2/8` with `D = s kappa l + F C`, `F s = EI_bars kappa`."""
+        bow = self.pitch / (self.spacing * self.length + self.own_bending / self.spacing * self.compliance)
+        return bow * self.length**2 / 8
+
+    def calibrated(self, bow_per_turn: float) -> TwoWayRod:
+        """The same rod with the pitch that gives the bow measured on it."""
+        return replace(self, fitted=self.pitch * bow_per_turn / self.bare_bow_per_turn)
+
+    def lever(self, moment: float) -> float:
+        """Length over which an end hands its moment to the neck, mm: `max(block, sqrt(8 g EI_bars/M))`, g the play."""
+        if moment == 0:
+            return self.block
+        return max(self.block, math.sqrt(8 * self.play * self.own_bending / abs(moment)))
+
+    def end_force(self, moment: float) -> float:
+        """The pair of forces at each end, N: one presses on the fretboard (its glue line), one on the channel's
+        floor: `V = M/lever`."""
+        return abs(moment) / self.lever(moment)
+
+    @property
+    def greatest_force(self) -> float:
+        """Force at which the thread's core reaches its proof stress, N."""
+        return STEEL_PROOF * self.area_core
+
+
+def midspan_change(moment: float, length: float, bending: float) -> float:
+    """Change of relief of an even neck under a constant moment between the blocks, mm: `M l**2/(8 EI)`."""
+    return moment * length**2 / (8 * bending)
+
+
+def two_way_rod(layout: Layout) -> TwoWayRod | None:
+    """The layout's rod of two bars; None where it has none. What the design file does not state is taken as common
+    practice (no source): a flat bar 3 mm thick as wide as the rod, a threaded bar below it of the largest coarse thread
+    (ISO 261) up to M5 that fits. A one-way rod is counted as such a pair too, bent one way only.
+    """
+    stated, place = layout.design.rod, layout.rod
+    if stated is None or place is None or stated.kind == "compression":
+        return None
+    flat = min(FLAT_BAR, stated.height / 3)
+    room = min(stated.width, stated.height - flat)
+    fitting = [t for t in COARSE_THREADS if t[0] <= min(room, MOST_THREAD) + 1e-9]
+    thread, pitch = max(fitting, default=(room, 0.17 * room))
+    core = stress_area(thread, pitch)
+    inertia = stated.width * flat**3 / 12 + core**2 / (4 * math.pi)
+    inner = place.segment("span")
+    return TwoWayRod(
+        length=inner.x_end - inner.x_start,
+        spacing=stated.height - flat / 2 - thread / 2,
+        area_bar=stated.width * flat,
+        area_core=core,
+        own_bending=STEEL_MODULUS * inertia,
+        thread=pitch,
+        block=min(stated.block.length, stated.anchor.length) or stated.height,
+        play=max(place.below, 0.0),
+        adds=stated.kind == "two-way",
+    )

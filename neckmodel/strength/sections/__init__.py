@@ -1,0 +1,1 @@
+"""Areas, neutral axes and stiffness of a neck's sections."""

@@ -1,0 +1,1 @@
+"""A maker's rods tried one by one."""

@@ -1,0 +1,67 @@
+"""How far a laid-out design keeps each of its limits, without any solid: place, walls by section, fit. Lengths mm."""
+
+from __future__ import annotations
+
+import math
+
+from neckmodel.layout import Layout
+from neckmodel.layout.channel.walls import limit_of
+from neckmodel.layout.rod.lengths import too_long_or_short
+from neckmodel.layout.rod.rod import Bound, RodPlace
+from neckmodel.variants.limits import SLACK, WALL, Margin, Room
+from neckmodel.variants.rods.measured import cut_margins
+
+
+def room_of(layout: Layout, rod: RodPlace) -> Room:
+    """The interval of the check of its place, and further the cover of fretboard over the channel's end."""
+    least = layout.design.limits.cover_run
+    covered = Bound(
+        f"{least:.2f} mm of fretboard past the channel", rod.x_well_covered, "limits.cover_run", shifts=True
+    )
+    low = max([*rod.lower, rod.wheel_bound], key=lambda bound: bound.x)
+    high = min([*rod.upper, covered], key=lambda bound: bound.x)
+    good = min(high.x, rod.x_span)
+    wrong = too_long_or_short(low, high) if low.x > high.x + SLACK else ""
+    return Room(low.x, high.x, low.reason, high.reason, good if good >= low.x - SLACK else high.x, wrong)
+
+
+def margins_at(layout: Layout, room: Room | None) -> tuple[Margin, ...]:
+    """Every margin of a layout, the least first; what binds in more than one way once, with its least."""
+    found = sorted((*_place(layout, room), *walls(layout), *_fit(layout)), key=lambda margin: margin.value)
+    return tuple({margin.what: margin for margin in reversed(found)}.values())[::-1]
+
+
+def least(layout: Layout, room: Room | None, kinds: tuple[str, ...] = ("place", WALL, "fit")) -> float:
+    return min((m.value for m in margins_at(layout, room) if m.kind in kinds), default=math.inf)
+
+
+def walls(layout: Layout) -> tuple[Margin, ...]:
+    """Walls by section over their limits, one for each step under the fretboard."""
+    return tuple(
+        Margin(f"the wall round the {wall.step}", wall.wall - limit_of(layout, wall.step), WALL)
+        for wall in layout.walls
+        if math.isfinite(wall.wall)
+    )
+
+
+def _place(layout: Layout, room: Room | None) -> list[Margin]:
+    rod = layout.rod
+    if rod is None or room is None:
+        return []
+    x = rod.x_start
+    found = [Margin(room.low, x - room.x_from, "place"), Margin(room.high, room.x_to - x, "place")]
+    if math.isfinite(room.x_good) and room.x_good < room.x_to - SLACK:
+        found.append(Margin("the block before fret 1", room.x_good - x, "place"))
+    return found
+
+
+def _fit(layout: Layout) -> list[Margin]:
+    """Cutters that reach, the adjuster below the glue plane, and what is cut already large enough."""
+    found = []
+    for cutting in layout.cuttings:
+        spare = -math.inf if cutting.diameter is None else cutting.stick_out - cutting.reach
+        found.append(Margin(f"a cutter for the {cutting.step}", spare, "fit"))
+    rod = layout.rod
+    if rod is not None and not rod.at_heel:
+        found.append(Margin("the adjuster below the glue plane", -rod.proud, "fit"))
+    return [*found, *cut_margins(layout)]

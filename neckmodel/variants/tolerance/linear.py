@@ -1,0 +1,144 @@
+"""Checks that are sums of straight errors, over many necks: cover, glue surface, the rod's place, wood at its end,
+tuners in the head. By the layout alone, lengths mm."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from neckmodel.layout.neck.edge import hole_rim
+from neckmodel.layout.rod.boxes import held_past_joint
+from neckmodel.layout.rod.rod import bounds_in_wood
+from neckmodel.layout.workshop.tolerance import sideways_left
+
+if TYPE_CHECKING:
+    from neckmodel.design import Tolerances
+    from neckmodel.layout import Layout
+    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.fretboard.fretboard import Fretboard
+    from neckmodel.layout.rod.rod import Bar, RodPlace
+    from neckmodel.strength.sections.section import Floats
+    from neckmodel.variants.tolerance.errors import Errors
+
+REACHED = ("access-slot", "key-swing")  # steps that the key comes through: nothing need cover them
+
+
+@dataclass(frozen=True)
+class Straight:
+    """A check that is a sum: as designed, and (n,) as it comes out in each neck. takes: at its worst, by tolerance."""
+
+    check: str
+    value: float
+    limit: float
+    drawn: Floats
+    takes: dict[str, float]
+
+
+def straight_checks(
+    layout: Layout, tolerances: Tolerances, errors: dict[str, Errors], necks: int, generator: np.random.Generator
+) -> Iterator[Straight]:
+    """Every such check of a design. errors: of each step of the channel, by its name, on the same necks."""
+    measuring = generator.normal(0.0, 1.0, necks) * (tolerances.measuring / 2)
+    yield from _glue(layout, tolerances, errors)
+    yield from _along(layout, tolerances, measuring, errors)
+    for step in layout.steps:
+        if step.name in errors and step.name not in REACHED:
+            yield from _cover(layout, step, tolerances, errors[step.name].sideways, measuring)
+    yield from _tuners(layout, tolerances, necks, generator)
+
+
+def _glue(layout: Layout, tolerances: Tolerances, errors: dict[str, Errors]) -> Iterator[Straight]:
+    """The glue surface beside what is open at the nut: a channel off to one side takes it there."""
+    board, thickness = layout.fretboard, layout.design.nut.thickness
+    (_, bass), (_, treble) = board.line(0.0, board.slope_start)
+    opened = [step for step in layout.steps if step.x_start <= thickness and step.name in errors]
+    if not opened:
+        return
+
+    def sides(step: Step, aside: Floats) -> Floats:
+        return np.minimum(step.y + aside - bass, treble - step.y - aside) - step.width / 2
+
+    none = np.zeros(1)
+    drawn = np.min([sides(step, errors[step.name].sideways) for step in opened], axis=0)
+    value = min(float(sides(step, none)[0]) for step in opened)
+    takes = {"sideways": tolerances.sideways}
+    yield Straight("glue/nut", value, layout.design.limits.glue_nut, drawn, takes)
+
+
+def _along(layout: Layout, tolerances: Tolerances, measuring: Floats, errors: dict[str, Errors]) -> Iterator[Straight]:
+    """The rod's place and the wood beyond the channel: stations marked off by as much as is measured wrong."""
+    rod, heel = layout.rod, layout.heel
+    takes = {"measuring": tolerances.measuring}
+    if rod is not None:
+        yield _placed("place/adjuster", rod, measuring, takes)
+        held = held_past_joint(layout.design, rod)
+        yield Straight("place/anchor", held, layout.design.rod_place.past_joint, held + measuring, takes)
+        if math.isfinite(rod.x_wheel) and rod.proud > 0:
+            clear = rod.x_start - rod.x_wheel
+            yield Straight("place/wheel", clear, 0.0, clear + measuring, takes)
+    for bar in layout.bars:
+        yield _placed(f"place/{bar.name}", bar, measuring, takes)
+    ends = [step.x_end for step in layout.steps if step.end_end != "open" and step.x_end > 0]
+    if ends and errors:
+        stock = next(reversed(errors.values())).stock
+        left = min([heel.x_end, *(cut.from_ for cut in layout.design.body.cutouts)]) - max(ends)
+        limit = layout.design.limits.wall.rod_end
+        yield Straight("wall/rod-end", left, limit, left - measuring - stock, {**takes, "stock": tolerances.stock})
+
+
+def _placed(check: str, placed: RodPlace | Bar, measuring: Floats, takes: dict[str, float]) -> Straight:
+    """A rod or bar within its bounds; what covers it is a check of its own."""
+    low, high = bounds_in_wood(placed)
+    before, beyond = placed.x_start - low.x, high.x - placed.x_start
+    return Straight(check, min(before, beyond), 0.0, np.minimum(before + measuring, beyond - measuring), takes)
+
+
+def _cover(layout: Layout, step: Step, tolerances: Tolerances, aside: Floats, measuring: Floats) -> Iterator[Straight]:
+    """The fretboard over a step: beside it, and beyond its end unless that belongs to an adjuster at the heel."""
+    board = layout.fretboard
+    low, high = step.y - step.width / 2, step.y + step.width / 2
+    half = max(abs(low), abs(high))
+    end = board.x_end - abs(board.slope_end) * half
+    opens = layout.rod is not None and layout.rod.at_heel and not step.name.startswith("bar-")
+    if opens and step.x_start >= end:
+        return
+    beyond = math.inf if opens else end - step.x_end
+    beside = math.inf
+    drawn = beyond - measuring
+    if step.x_start < end:
+        first = max(step.x_start, board.x_start + abs(board.slope_start) * half)
+        edges = [_edges(board, x) for x in (first, min(step.x_end, end))]
+        bass, treble = max(edge[0] for edge in edges), min(edge[1] for edge in edges)
+        beside = min(low - bass, treble - high)
+        drawn = np.minimum(drawn, np.minimum(low + aside - bass, treble - high - aside))
+    takes = {"sideways": tolerances.sideways} if beside <= beyond else {"measuring": tolerances.measuring}
+    yield Straight(f"cover/{step.name}", min(beside, beyond), layout.design.limits.cover_run, drawn, takes)
+
+
+def _edges(board: Fretboard, x: float) -> tuple[float, float]:
+    """(y on the bass side, on the treble side) to which a fretboard reaches at x; a slanted end cuts off a corner."""
+    low, high = -board.half_width(x), board.half_width(x)
+    for slope, off in ((board.slope_start, x - board.x_start), (-board.slope_end, board.x_end - x)):
+        if slope > 0:
+            high = min(high, off / slope)
+        elif slope < 0:
+            low = max(low, off / slope)
+    return low, high
+
+
+def _tuners(layout: Layout, tolerances: Tolerances, necks: int, generator: np.random.Generator) -> Iterator[Straight]:
+    """Wood between each tuner's hole and the head's outline; every hole is marked out by itself."""
+    rims = [hole_rim(layout.outside, tuner.x, tuner.y) - tuner.hole / 2 for tuner in layout.design.head.tuners]
+    if not rims:
+        return
+    drawn = np.full(necks, np.inf)
+    aside = [sideways_left(tolerances, layout, f"head.tuners[{k}]") for k in range(len(rims))]
+    for rim, sideways in zip(rims, aside, strict=True):
+        sigma = math.hypot(sideways, tolerances.measuring) / 2
+        drawn = np.minimum(drawn, rim + generator.normal(0.0, 1.0, necks) * sigma)
+    takes = {"sideways": aside[rims.index(min(rims))], "measuring": tolerances.measuring}
+    yield Straight("head/tuners", min(rims), layout.design.limits.wall.tuner, drawn, takes)

@@ -1,0 +1,1 @@
+"""The order of work in words and numbers, its settings, cautions and measures."""

@@ -1,0 +1,173 @@
+"""What is measured after each operation, with nominal values and bounds from the workshop's tolerances. Lengths mm."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from neckmodel.layout.channel.seat import boxes_in, deepest
+from neckmodel.layout.channel.steps import BAR_FIT
+from neckmodel.layout.workshop.router import leaves_at_heel, leaves_wood
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+    from neckmodel.layout.channel.steps import Step
+
+CHECKED_FRETS = (1, 12)
+MOST_BAR_FIT = 0.20  # mm in all for the glue round a bar; common practice (0.10 to 0.20), no source
+
+
+@dataclass(frozen=True)
+class Measure:
+    """says: what is measured. key: dotted key in `[measured]`, "" where it has none. None: no bound that way."""
+
+    says: str
+    key: str
+    nominal: float
+    low: float | None
+    high: float | None
+
+
+def measures(layout: Layout) -> tuple[tuple[str, tuple[Measure, ...]], ...]:
+    """(operation, what to measure then), in the order of work."""
+    groups = (
+        ("After truing the blank", _blank(layout)),
+        ("After routing", tuple(row for step in layout.steps for row in step_measures(layout, step))),
+        ("After sawing the side profile", _profile(layout)),
+        ("After cutting the tenon", _tenon(layout)),
+        ("After drilling", _holes(layout)),
+        ("The fretboard, before it is glued", _fretboard(layout)),
+        ("After tapering and carving", _carved(layout)),
+    )
+    return tuple((name, rows) for name, rows in groups if rows)
+
+
+def _around(says: str, key: str, nominal: float, tolerance: float) -> Measure:
+    return Measure(says, key, nominal, nominal - tolerance, nominal + tolerance)
+
+
+def _blank(layout: Layout) -> tuple[Measure, ...]:
+    allowed, half = layout.design.workshop.tolerances, layout.blank_half_width
+    rows = []
+    if layout.board is not None:
+        rough = layout.design.board is not None and layout.design.board.surface == "rough"
+        for name, size in zip(("length", "width", "thickness"), layout.board, strict=True):
+            key = "" if rough else f"board.{name}"  # what is measured as built is the board as it was bought
+            rows.append(Measure(f"board, trued: {name}, at least", key, size, size - allowed.stock, None))
+    rows += [
+        Measure("blank: width, at least", "", 2 * half, 2 * half - allowed.stock, None),
+        _around("centre line from the reference edge", "", half, allowed.measuring),
+    ]
+    for piece in layout.pieces:
+        for name, size in zip(("length", "width", "thickness"), piece.stock, strict=True):
+            rows.append(Measure(f"{piece.name}: {name}, at least", "", size, size - allowed.stock, None))
+    return tuple(rows)
+
+
+def _profile(layout: Layout) -> tuple[Measure, ...]:
+    off, heel, head = layout.design.workshop.tolerances.stock, layout.heel, layout.head
+    rows = [
+        _around("heel: depth below the glue plane", "heel.depth", heel.depth, off),
+        _around("head: thickness, square to its face", "head.thickness", head.thickness, off),
+    ]
+    if head.angle == 0:
+        rows.append(_around("head: step below the glue plane", "head.drop", head.drop, off))
+    return tuple(rows)
+
+
+def _tenon(layout: Layout) -> tuple[Measure, ...]:
+    off, tenon = layout.design.workshop.tolerances.stock, layout.heel.tenon
+    if tenon is None:
+        return ()
+    return (
+        _around("tenon: depth below the glue plane", "heel.tenon.depth", tenon.depth, off),
+        _around("tenon: width", "heel.tenon.width", 2 * tenon.half_width, off),
+    )
+
+
+def step_measures(layout: Layout, step: Step) -> tuple[Measure, ...]:
+    """What is measured of one step of the channel."""
+    allowed, channel = layout.design.workshop.tolerances, layout.design.channel
+    key = f"channel.{step.name}"
+    low, high = step.width - allowed.sideways, step.width + allowed.sideways
+    if step.name == "run" and layout.rod is not None:  # from the rod's own width to the play that the check allows
+        own = step.width - channel.wider_by
+        low, high = own, own + layout.design.limits.fit_run
+    elif bar := next((bar for bar in layout.bars if bar.name == step.name), None):  # glue needs room, but no gap
+        low, high = bar.width + BAR_FIT, bar.width + MOST_BAR_FIT
+    elif step.narrowest is not None:
+        low = max(low, step.narrowest)
+    # half of the room that the rod has at its end; where there is none, what the workshop holds sideways
+    along = channel.end_clearance / 2 or allowed.sideways
+    rows = [
+        Measure(f"{step.name}: width", f"{key}.width", step.width, low, high),
+        Measure(
+            f"{step.name}: depth, at the deepest",
+            f"{key}.depth",
+            step.depth,
+            max(step.depth - allowed.depth, _least_depth(layout, step)),
+            step.depth + allowed.depth,
+        ),
+    ]
+    if not leaves_wood(layout, step):
+        rows.append(_around(f"{step.name}: starts at x", f"{key}.x_start", step.x_start, along))
+    if not leaves_at_heel(layout, step):
+        rows.append(_around(f"{step.name}: ends at x", f"{key}.x_end", step.x_end, along))
+    for name, depth in _floor(step):
+        rows.append(_around(f"{step.name}: depth {name}", "", depth, allowed.depth))
+    return tuple(rows)
+
+
+def _least_depth(layout: Layout, step: Step) -> float:
+    """What lies in a step must not stand above the glue plane; 0 for one that nothing rests on, or that was cut too
+    shallow already, which the checks tell."""
+    rod = layout.rod
+    if bar := next((bar for bar in layout.bars if bar.name == step.name), None):
+        least = step.depth - bar.below
+    elif rod is not None and rod.curve is None and (boxes := boxes_in(rod, step, layout.steps)):
+        least = deepest(boxes)
+    else:
+        return 0.0
+    return least if least <= step.depth else 0.0
+
+
+def _floor(step: Step) -> list[tuple[str, float]]:
+    """Depths to try along a floor that is not level."""
+    if step.is_level:
+        return []
+    middle = [] if step.depth_middle is None else [("half way", step.depth_middle)]
+    return [("at its start", step.depth_start), *middle, ("at its end", step.depth_end)]
+
+
+def _holes(layout: Layout) -> tuple[Measure, ...]:
+    allowed = layout.design.workshop.tolerances
+    rows = [_around(f"{screw.name}: x", "", screw.x, allowed.sideways) for screw in layout.screws]
+    deep = [(screw.name, screw.z_point - screw.z_bottom) for screw in layout.screws]
+    rows += [
+        Measure(f"{name}: depth of the hole, at most", "", depth, None, depth + allowed.depth) for name, depth in deep
+    ]
+    return tuple(rows)
+
+
+def _fretboard(layout: Layout) -> tuple[Measure, ...]:
+    allowed, board = layout.design.workshop.tolerances, layout.fretboard
+    rows = [
+        _around("fretboard: thickness at the centre", "fretboard.thickness", board.thickness, allowed.stock),
+        _around("fretboard: width at the nut", "", 2 * board.half_width(0.0), allowed.sideways),
+        _around("fretboard: width at its end", "", 2 * board.half_width(board.x_end), allowed.sideways),
+        _around("fret slots: depth", "fretboard.fret_slot.depth", board.slot_depth, allowed.depth),
+    ]
+    frets = [fret for fret in layout.frets.frets if fret.number in (*CHECKED_FRETS, len(layout.frets.frets))]
+    rows += [_around(f"fret {fret.number}: x on the centre line", "", fret.x, allowed.measuring) for fret in frets]
+    return tuple(rows)
+
+
+def _carved(layout: Layout) -> tuple[Measure, ...]:
+    allowed, back = layout.design.workshop.tolerances, layout.back
+    rows = [
+        _around("neck: thickness at fret 1, fretboard included", "neck.thickness.fret_1", back.t_1, allowed.carve),
+        _around("neck: thickness at fret 12, fretboard included", "neck.thickness.fret_12", back.t_12, allowed.carve),
+        _around("neck: width at the nut", "", 2 * back.half_width(0.0), allowed.sideways),
+        _around("nut: thickness", "nut.thickness", layout.design.nut.thickness, allowed.measuring),
+    ]
+    return tuple(rows)

@@ -1,0 +1,52 @@
+"""The order of work: what is done one after the other, with which numbers, checks and cautions."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.work.blank import glue_scarf, heel_blocks, mark_out, rest_again, rough_out, saw_profile, true_blank
+from neckmodel.work.channel import rout_channel, rout_slot, try_key, try_parts
+from neckmodel.work.fretboard import glue_fretboard, make_fretboard, nut_groove
+from neckmodel.work.neck import carve, cut_tenon, drill, fit_to_body, head_wings, saw_plan, wings_of_body
+from neckmodel.work.operation import Work
+from neckmodel.work.rod import cover_strip, glue_bars, string_up
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+
+__all__ = ["Work", "order_of_work"]
+
+# All of it common practice, no source. The channel is routed while the blank is still square: it lies flat, the base of
+# the router has no step to tip over, and the fence has a straight edge. The key can only be tried once the head is
+# sawn. Whatever is glued in comes after the last truing of the glue plane, and before the fretboard.
+IN_ORDER = (
+    rough_out,
+    glue_scarf,
+    true_blank,
+    mark_out,
+    rout_channel,
+    try_parts,
+    rout_slot,
+    heel_blocks,
+    saw_profile,
+    try_key,
+    cut_tenon,
+    head_wings,
+    drill,
+    rest_again,
+    glue_bars,
+    cover_strip,
+    saw_plan,
+    make_fretboard,
+    nut_groove,
+    glue_fretboard,
+    wings_of_body,
+    carve,
+    fit_to_body,
+    string_up,
+)
+
+
+def order_of_work(layout: Layout) -> tuple[Work, ...]:
+    """From the board to the finished neck; only what this design has."""
+    return tuple(work for make in IN_ORDER if (work := make(layout)) is not None)

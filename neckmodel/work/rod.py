@@ -1,0 +1,179 @@
+"""The order of work: rod and bars, as they are felt, laid, glued in and first turned."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.layout.channel.cutters import narrower
+from neckmodel.layout.channel.measured import is_measured
+from neckmodel.layout.channel.seat import deepest
+from neckmodel.lengths import listed
+from neckmodel.sheets.marks.layers import plain
+from neckmodel.work import cautions
+from neckmodel.work.operation import GLUING, Work, words_of
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+    from neckmodel.layout.rod.rod import RodPlace
+
+LEAST_PLAY = 0.005  # mm; less is none
+ALIKE = 0.05  # mm; an axis that lies so near to half the rod's height lies alike from both its faces
+SLACK = "The adjuster stays as it is until the glue has set for its full time: never turn a rod while glue sets."
+
+
+def felt_free(rod: RodPlace) -> str:
+    """How a rod is brought to where it does nothing; a two-way rod turns both ways, others one."""
+    if rod.kind == "two-way":
+        return (
+            "Feel the rod free: turn its adjuster by hand both ways until each just takes hold, then back to the "
+            "middle, where it turns loosely. Now it is slack."
+        )
+    against = "until it just bears on its washer" if rod.washer is not None else "until it just takes hold"
+    return (
+        f"Feel the rod free: turn its adjuster in by hand {against}, and back it off by half a turn. Now it is slack."
+    )
+
+
+def faces_of(layout: Layout) -> tuple[float, float]:
+    """How far the adjuster's axis lies from the face of a straight rod that goes up, and from the other one, mm."""
+    rod, stated = layout.rod, layout.design.rod
+    assert rod is not None
+    assert stated is not None
+    up = stated.adjuster.axis_below_top
+    return up, deepest(rod.segments) - up
+
+
+def end_of(rod: RodPlace) -> str:
+    return "heel" if rod.at_heel else "head"
+
+
+def way_up(layout: Layout) -> str:
+    """Which face of a straight rod lies up, and which end goes where."""
+    rod, say, (up, down) = layout.rod, words_of(layout), faces_of(layout)
+    assert rod is not None
+    said = f"The rod goes in with its adjuster at the {end_of(rod)}"
+    cut = (
+        "its pocket and the access slot are"
+        if any(step.name == "access-slot" for step in layout.steps)
+        else "its pocket is"
+    )
+    if abs(up - down) < ALIKE:
+        return (
+            f"{said}. The adjuster's axis lies {say(up)} from either face, so both ways up fit: the rod's data sheet "
+            "says which face goes up."
+        )
+    return (
+        f"{said}, and with that face up from which the adjuster's axis lies {say(up)}. Turned over, the axis would lie "
+        f"{say(down)} deep, and {cut} not cut for that."
+    )
+
+
+def glue_bars(layout: Layout) -> Work | None:
+    bars = layout.bars
+    if not bars:
+        return None
+    say, names = words_of(layout), listed(plain(bar.name) for bar in bars)
+    its, is_ = ("its", "lies") if len(bars) == 1 else ("their", "lie")
+    said = [
+        f"{plain(bar.name)}, {bar.material}, {say.sizes((bar.x_end - bar.x_start, bar.width, bar.height))}: from x "
+        f"{say(bar.x_start)}, its middle at y {say(layout.across(bar.y))}."
+        for bar in bars
+    ]
+    keep = " Lay a waxed strip into the run meanwhile, to keep glue out of it." if layout.rod is not None else ""
+    below = listed(dict.fromkeys(say(bar.below) for bar in bars if bar.below > 0))
+    flush = f" As cut, {names} {is_} {below} under it." if below else ""
+    return Work(
+        f"Glue in {names} and level",
+        (
+            *said,
+            f"Roughen and clean {its} faces as the glue's data sheet says. Spread glue in the channel, press {names} "
+            f"down to the floor, wipe off what comes out, and clamp a flat batten over a strip of film.{keep} {GLUING}",
+            "Once the glue has set, scrape and sand with a flat block until nothing stands above the glue plane."
+            f"{flush}",
+        ),
+        (cautions.GLUE, cautions.DUST, cautions.BARS),
+        checks=(f"a straightedge laid across the glue plane touches wood on both sides of {names}",),
+    )
+
+
+def cover_strip(layout: Layout) -> Work | None:
+    """Gluing in the strip over a rod, level with the glue plane."""
+    rod, say = layout.rod, words_of(layout)
+    strip = None if rod is None else rod.strip
+    if rod is None or strip is None:
+        return None
+    under = strip.underside
+    middle = under.at((strip.x_start + strip.x_end) / 2)
+    depths = ", ".join(say(depth) for depth in (under.start, middle, under.end))
+    says = [
+        f"Cover strip, {strip.wood}, {say.sizes((strip.x_end - strip.x_start, strip.width, strip.thickness))}, from x "
+        f"{say(strip.x_start)} to {say(strip.x_end)}: fit its underside to the rod's top, {depths} below the glue "
+        "plane at its start, half way and its end. It must touch the rod all along: that keeps the rod from rattling.",
+        f"{felt_free(rod)} Lay it with its adjuster at the {end_of(rod)} and a strip of thin tape over it. Glue the "
+        f"strip in at its sides only and press it down on the rod. {SLACK} {GLUING}",
+        "Once the glue has set, plane the strip level with the glue plane. Turn the adjuster in by hand until it "
+        "takes hold, and back it off again.",
+    ]
+    cutting = layout.cutting("run")
+    if cutting is not None and narrower(cutting, strip.width):
+        says.append(f"In one line the run comes out {say(cutting.width)} wide: plane the strip to fit it as it is cut.")
+    if strip.thickness < under.extremes()[1]:
+        says.append("The stock is thinner than the rod is deep: where it does not come down to the rod, pack it out.")
+    checks = ("the adjuster turns by hand, and the rod does not rattle when the blank is knocked",)
+    return Work("Glue in the cover strip", tuple(says), (cautions.GLUE, cautions.CHISEL, cautions.DUST), checks=checks)
+
+
+def laid(layout: Layout) -> list[str]:
+    """What is done with the rod just before the fretboard goes on."""
+    rod, say = layout.rod, words_of(layout)
+    if rod is None:
+        return []
+    if rod.strip is not None:
+        return [f"The rod lies under its strip, slack. Keep glue out of the adjuster's pocket. {SLACK}"]
+    lay = f"Lay it with its adjuster at the {end_of(rod)}"
+    if rod.curve is None:
+        up, down = faces_of(layout)
+        lay += " and the same face up as in the trial"
+        if abs(up - down) >= ALIKE:
+            lay += f": the adjuster's axis {say(up)} under it"
+    play = _play(layout, rod)
+    room = f"the {say(play)} of play in its run" if play > LEAST_PLAY else "what play it has"
+    return [
+        f"{felt_free(rod)} {lay}.",
+        f"Keep it from rattling: take up {room} with a thin sleeve or wax along its middle; none on the adjuster, and "
+        "none under the rod, which would lift it.",
+        f"Lay thin tape over the rod and its adjuster, and keep the glue off both edges of the channel. {SLACK}",
+    ]
+
+
+def _play(layout: Layout, rod: RodPlace) -> float:
+    """The rod's play across in its run, as that is cut, or will come out of the cutter, mm."""
+    own = rod.diameter if rod.curve is not None else min(s.width for s in rod.segments if s.x_end > s.x_start)
+    cutting, width = layout.cutting("run"), layout.step("run").width
+    if cutting is not None and not is_measured(layout.design, "channel.run.width") and narrower(cutting, width):
+        width = cutting.width
+    return width - own
+
+
+def string_up(layout: Layout) -> Work | None:
+    """The first use of the rod."""
+    rod, say = layout.rod, words_of(layout)
+    if rod is None:
+        return None
+    joint, wanted = layout.design.neck.joint_fret, layout.design.action.wanted_relief
+    which = (
+        "The rod's data sheet says which way takes relief away."
+        if rod.kind == "two-way"
+        else "This rod bends the neck one way only, against the strings: turned in, it can take relief away, not add "
+        "any."
+    )
+    return Work(
+        "String up, and set the relief",
+        (
+            "Once the instrument is fretted and put together, bring the strings to pitch and let it settle for a day. "
+            f"Measure the relief between fret 1 and fret {joint}: the design wants {say(wanted)}.",
+            "Where it is more or less, slacken the strings, turn the adjuster by an eighth of a turn, bring them to "
+            f"pitch and measure again. {which} Where the adjuster goes stiff, stop.",
+        ),
+        (cautions.STRINGS,),
+    )

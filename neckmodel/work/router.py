@@ -1,0 +1,84 @@
+"""The router in words: its base and its bush, what a template takes, and the corners that a cutter leaves."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.layout.channel.cutters import LEAST_TEMPLATE, TEMPLATE_THICKNESS
+from neckmodel.lengths import mm, with_unit
+from neckmodel.units import MM_PER
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+    from neckmodel.layout.workshop.router import RouterSetting
+
+SAME = 1e-6  # mm
+WORTH_FEEDING = 0.05  # mm of a step longer than its cutter
+NOT_LEVEL = (
+    "; the floor is not level, so that a flat template alone does not do: the routing-template jig has a sled for it "
+    "where one is worth making"
+)
+
+
+def router_words(layout: Layout) -> str:
+    """The router as it is stated; where its base is not, what to measure and how to set fence and stops with it."""
+    unit, shop = layout.design.design.units, layout.design.workshop
+    bush = "No guide bush." if shop.guide_bush is None else f"Guide bush {with_unit(shop.guide_bush, unit)} outside."
+    if shop.router_base is not None:
+        return f"Router base {with_unit(shop.router_base, unit)} from the cutter's middle to its edge. {bush}"
+    return (
+        "The router's base is not stated: measure from the cutter's middle to the edge of the base that runs along the "
+        "fence. Set the fence by that much farther out than the cutter's middle runs, and each stop block by that much "
+        f"beyond the place where the cutter's middle stops; or state it as workshop.router_base. {bush}"
+    )
+
+
+def edge_words(layout: Layout) -> str:
+    """Where the fence lies, and the centre line from it."""
+    return (
+        "The fence lies along the blank's bass-side edge, always. The blank's centre line lies "
+        f"{with_unit(layout.blank_half_width, layout.design.design.units)} from that edge."
+    )
+
+
+def with_bush(setting: RouterSetting, larger: float, unit: str) -> str:
+    step, room, ends = setting.step, setting.cutting.template_room, open_ends(setting)
+    if room is not None and room < LEAST_TEMPLATE - SAME:
+        return "this cutter does not reach the floor through a template; work along the fence"
+    sizes = [with_unit(size + 2 * larger, unit) for size in (step.x_end - step.x_start, step.width)]
+    says = (
+        f"template's opening {sizes[0]} x {sizes[1]}: {with_unit(larger, unit)} larger on every side than the "
+        f"cut; from x {with_unit(step.x_start - larger, unit)} to {with_unit(step.x_end + larger, unit)}"
+    )
+    says += f"; leave its {ends} open" if ends else ""
+    says += "; plunge line by line" if only_plunged(setting) else "; feed clockwise round the opening, seen from above"
+    if room is None:
+        return says + NOT_LEVEL
+    return f"{says}; the template at most {with_unit(min(room, TEMPLATE_THICKNESS), unit)} thick"
+
+
+def corner_words(setting: RouterSetting, unit: str) -> str:
+    """Where a cutter leaves corners, and how much of them."""
+    said = []
+    for corner in setting.cutting.corners_at:
+        where = f"{_area(corner.area, unit)} in plan at x {with_unit(corner.x, unit)}"
+        if corner.deep_from > 0:
+            where += f", from {with_unit(corner.deep_from, unit)} deep down to the floor"
+        said.append(where)
+    return f"{'; '.join(said)}: left for the chisel, as drawn"
+
+
+def _area(area: float, unit: str) -> str:
+    return f"{mm(area / MM_PER['in'] ** 2, 4)} in²" if unit == "in" else f"{mm(area)} mm²"
+
+
+def only_plunged(setting: RouterSetting) -> bool:
+    """Whether a step is no longer than its cutter, so that there is nothing to feed along."""
+    length = setting.step.x_end - setting.step.x_start
+    return length - setting.cutter < WORTH_FEEDING and not setting.open_ends
+
+
+def open_ends(setting: RouterSetting) -> str:
+    """`head-side end`, `head- and body-side ends`: where the cut leaves the wood; "" where it does not."""
+    sides = setting.open_ends
+    return f"{'- and '.join(sides)}-side {'end' if len(sides) == 1 else 'ends'}" if sides else ""

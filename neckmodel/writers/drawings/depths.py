@@ -1,0 +1,61 @@
+"""JSON beside a drawing for machines: what is cut along each of its layers, in mm."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from pathlib import Path as FilePath
+from typing import Any
+
+from neckmodel.errors import ExportError
+from neckmodel.sheets.sheet import Sheet
+from neckmodel.writers.base import Target, refuse
+from neckmodel.writers.drawings.pages import SheetJob, targets
+from neckmodel.writers.jsons import clean, dumps
+
+BESIDE = "dxf"
+"""The format beside whose files a table stands."""
+
+
+@dataclass(frozen=True)
+class TableWriter:
+    """Not asked for by name: it goes with every drawing for machines."""
+
+    name: str = "json"
+    suffix: str = ".json"
+    says: str = "what is cut along each layer of a drawing for machines"
+
+    def targets(self, job: SheetJob) -> tuple[Target, ...]:
+        return tuple(
+            Target(f"{target.file.removesuffix('.' + BESIDE)}{self.suffix}", (), target.title)
+            for target, _ in _tables(job)
+        )
+
+    def write(self, job: SheetJob, target: Target, path: FilePath) -> None:
+        path.write_bytes(dumps(self._data(job, target)).encode())
+
+    def verify(self, job: SheetJob, target: Target, path: FilePath) -> None:
+        problems, data = [], self._data(job, target)
+        if json.loads(path.read_bytes()) != clean(data):
+            problems.append("its data are not those written")
+        missing = {cut["layer"] for cut in data["cuts"]} - set(data["drawing"]["layers"])
+        if missing:
+            problems.append(f"its drawing has no layer {', '.join(sorted(missing))}")
+        refuse(path, problems)
+
+    def _data(self, job: SheetJob, target: Target) -> dict[str, Any]:
+        for drawing, sheet in _tables(job):
+            if drawing.file.removesuffix("." + BESIDE) == target.file.removesuffix(self.suffix):
+                assert sheet.table is not None
+                layers = [layer.name for layer in sheet.pages[0].layers()]
+                beside = {"file": drawing.file, "unit": job.unit, "layers": layers}
+                remark = {"remark": job.remark} if job.remark else {}
+                return {**sheet.table, **remark, "drawing": beside}
+        raise ExportError(f"{target.file}: there is no drawing that it could stand beside")
+
+
+def _tables(job: SheetJob) -> list[tuple[Target, Sheet]]:
+    """The file of every drawing that has a table, with its sheet."""
+    named = (sheet for sheet in job.sheets if BESIDE in sheet.formats)
+    files = targets(job, BESIDE, f".{BESIDE}", paged=False)
+    return [(target, sheet) for target, sheet in zip(files, named, strict=True) if sheet.table is not None]

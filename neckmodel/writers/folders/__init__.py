@@ -1,0 +1,1 @@
+"""Export folders, all or nothing."""

@@ -1,0 +1,134 @@
+"""An export folder: complete and verified, or not there at all; an earlier one stays whole until the new one is."""
+
+from __future__ import annotations
+
+import contextlib
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from neckmodel.errors import ExportError
+from neckmodel.findings import Findings
+from neckmodel.stopping import EARLIER, held
+from neckmodel.writers.atomic import make_readable, produce, sync
+from neckmodel.writers.base import Job, Target, Writer
+from neckmodel.writers.documents import REPORT
+from neckmodel.writers.drafts import drafts
+from neckmodel.writers.folders.sheets import planned as plan_of
+from neckmodel.writers.manifest import NAME, FileFact, Manifest, file_fact, fingerprint, listed, manifest_of
+from neckmodel.writers.registry import DOCUMENTS, format_named
+
+if TYPE_CHECKING:
+    from neckmodel.sheets.sheet import Sheet
+    from neckmodel.solids.parts import Parts
+
+IGNORED = {".DS_Store", "Thumbs.db", "desktop.ini"}
+"""Left behind by file managers; no loss."""
+
+
+def write(
+    parts: Parts,
+    findings: Findings,
+    folder: str | Path,
+    *,
+    formats: Sequence[str] = ("step", "stl"),
+    design_text: str,
+    layout_json: Mapping[str, Any],
+    despite_findings: bool = False,
+    schema: str = "AP214",
+    unit: str = "mm",
+    setup: str = "glue-up",
+    sheets: Sequence[Sheet] = (),
+    page: str = "",
+    progress: Callable[[str], None] = lambda text: None,  # noqa: ARG005
+) -> Manifest:
+    """Export a design into `folder`, replacing an earlier export there.
+
+    formats: names in FORMATS. design_text: the design file's text. layout_json: the layout as JSON data. schema:
+    "AP214", "AP242" or "AP203"; unit: "mm" or "inch"; setup: one of SETUPS: all three of the STEP files. sheets:
+    drawings to add, each in its usual format. page: the text of a report to add.
+    Raises ExportError, and leaves what was there as it was, when a check failed and `despite_findings` is not set, when
+    `folder` holds anything that an earlier export did not write, and when any file cannot be written or reads back
+    differently.
+    """
+    name = " ".join(findings.name.split())
+    job = Job(name, parts.parts, findings, layout_json, design_text, schema, unit, setup, tuple(sheets), page)
+    if job.failed and not despite_findings:
+        raise ExportError(
+            f"not exported, because checks failed: {', '.join(job.failed)}; "
+            "exporting despite findings is possible, and every file then says so"
+        )
+    writers = [*(format_named(name) for name in dict.fromkeys(formats)), *DOCUMENTS, *((REPORT,) if page else ())]
+    planned: list[tuple[Writer, Target]] = [(writer, target) for writer in writers for target in writer.targets(job)]
+    planned += plan_of(job)
+    names = [target.file for _, target in planned]
+    if len(set(names)) != len(names):
+        raise ExportError(f"two files would have the same name: {sorted(n for n in set(names) if names.count(n) > 1)}")
+    place = Path(folder).absolute()
+    check_place(place)
+    with drafted(place) as draft:
+        facts: list[FileFact] = []
+        for writer, target in planned:
+            progress(f"writing {target.file}")
+            produce(writer, job, target, draft)
+            facts.append(file_fact(writer, job, target, draft))
+        manifest = manifest_of(job, facts)
+        manifest.save(draft)
+        sync(draft)
+        swap(draft, place)
+    return manifest
+
+
+def check_place(place: Path) -> None:
+    """Raise ExportError unless `place` is free, empty, or an export of ours with nothing else in it and unchanged."""
+    if place.is_symlink():
+        raise ExportError(f"{place} is a link; give the folder itself")
+    if not place.exists():
+        return
+    if not place.is_dir():
+        raise ExportError(f"{place} is a file, not a folder")
+    there = {path.name: path for path in place.iterdir() if path.name not in IGNORED}
+    if not there:
+        return
+    ours = listed(place)
+    if ours is None:
+        raise ExportError(f"{place} holds files but is not an earlier export; move them, or choose another folder")
+    foreign = sorted(set(there) - set(ours) - {NAME})
+    if foreign:
+        raise ExportError(
+            f"{place} holds what no export wrote: {', '.join(foreign[:5])}; move it out of the folder first"
+        )
+    for name, path in there.items():
+        if name != NAME and (path.is_symlink() or fingerprint(path) != ours[name]):
+            raise ExportError(f"{path} was changed after the export; move it out of the folder first")
+
+
+@contextlib.contextmanager
+def drafted(place: Path) -> Iterator[Path]:
+    """A folder beside the place that may become it; gone afterwards unless it was renamed."""
+    try:
+        with drafts(place.parent) as work:
+            draft = work / "new"
+            draft.mkdir()
+            make_readable(draft, 0o777)
+            yield draft
+    except OSError as error:
+        if isinstance(error, ExportError):
+            raise
+        raise ExportError(f"{place}: cannot be written: {error.strerror or error}") from error
+
+
+def swap(draft: Path, place: Path) -> None:
+    """Put the draft in its place. An earlier export steps aside first, and comes back if that fails."""
+    check_place(place)  # again: writing took a while
+    earlier = draft.parent / EARLIER / place.name
+    with held():
+        if place.exists():
+            earlier.parent.mkdir()
+            place.rename(earlier)
+        try:
+            draft.rename(place)
+        finally:
+            if not place.exists() and earlier.exists():
+                earlier.rename(place)
+    sync(place.parent)

@@ -1,0 +1,1 @@
+"""STL, 3MF and GLB."""

@@ -1,0 +1,1 @@
+"""STEP files, written and read back."""
