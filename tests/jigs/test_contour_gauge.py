@@ -9,7 +9,7 @@ from jig_runs import drafted, inspected
 from neck_runs import laid_out
 
 from neckmodel.jigs.kinds.gauge import profile
-from neckmodel.layout.neck.back import Section
+from neckmodel.layout.neck.section import Section
 from neckmodel.solids.kernel.gate import volume
 
 

@@ -14,7 +14,7 @@ from scipy import integrate, special
 from wall_oracle import brute_wall
 
 from neckmodel.layout import lay_out
-from neckmodel.layout.neck.back import Opening, Section, section_wall, section_walls
+from neckmodel.layout.neck.section import Opening, Section, section_wall, section_walls
 
 # half width 21.5, depth 15, channel 6 x 11: exponent, area, straight down at the floor's corner, least in any direction
 FAMILIES = (

@@ -16,8 +16,8 @@ from wall_oracle import brute_wall
 from neckmodel.design import Design
 from neckmodel.errors import DesignError
 from neckmodel.layout import Layout, lay_out
-from neckmodel.layout.neck.back import Opening
 from neckmodel.layout.neck.outside import Outside
+from neckmodel.layout.neck.section import Opening
 
 
 def test_any_design_is_laid_out_soundly_or_refused_by_name():

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from neckmodel.layout.neck.back import Opening, Section
+from neckmodel.layout.neck.section import Opening, Section
 
 Floats = NDArray[np.float64]
 POINTS = 3001

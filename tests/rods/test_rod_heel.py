@@ -9,7 +9,7 @@ from rod_samples import HEX_AT_HEEL, L_KEY, ODD, STRAIGHT, acoustic, brute_wall,
 
 from neckmodel.layout import lay_out
 from neckmodel.layout.json.layout import layout_json
-from neckmodel.layout.neck.back import section_wall
+from neckmodel.layout.neck.section import section_wall
 
 
 # --- the adjuster at the heel ----------------------------------------------------------------------------------------

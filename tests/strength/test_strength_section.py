@@ -9,7 +9,7 @@ import pytest
 from strength_samples import PRESETS, laid_out
 
 from neckmodel.layout.channel.steps import Step
-from neckmodel.layout.neck.back import Section
+from neckmodel.layout.neck.section import Section
 from neckmodel.strength.bending.stress import stress
 from neckmodel.strength.sections.neck import ROUND, back_outlines, fretboard_moments, neck_sections, openings
 from neckmodel.strength.sections.section import Moments, crown_places, crowned, polygon, rectangle, stiffness

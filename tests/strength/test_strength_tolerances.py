@@ -9,7 +9,7 @@ import pytest
 from strength_samples import PRESETS, laid_out
 
 from neckmodel.layout.channel.walls import limit_of, opening
-from neckmodel.layout.neck.back import Section, section_walls
+from neckmodel.layout.neck.section import Section, section_walls
 from neckmodel.layout.workshop.tolerance import contributions, share_passing
 from neckmodel.variants.tolerance.errors import NECKS, SEED, Errors, Walls, draw, places_of, share_of, shares, walls_of
 

@@ -18,7 +18,7 @@ from neckmodel.layout.channel.measured import as_built, numbers_of
 from neckmodel.layout.channel.walls import opening
 from neckmodel.layout.json.layout import layout_json
 from neckmodel.layout.measured.carve import NextCuts, least_carve, next_cuts
-from neckmodel.layout.neck.back import section_walls
+from neckmodel.layout.neck.section import section_walls
 
 
 def test_every_nominal_value_entered_as_measured_changes_nothing() -> None:

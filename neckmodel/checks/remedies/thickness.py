@@ -16,7 +16,7 @@ from neckmodel.checks.verdict import SLACK
 from neckmodel.findings import ways_of
 from neckmodel.geometry.bounds import least_enough
 from neckmodel.layout.channel.walls import opening
-from neckmodel.layout.neck.back import Opening, Section, section_walls
+from neckmodel.layout.neck.section import Opening, Section, section_walls
 
 if TYPE_CHECKING:
     from neckmodel.checks.measure.wall import Wall

@@ -11,7 +11,7 @@ from neckmodel.jigs.letters import whole_label
 from neckmodel.jigs.shaping import across, cylinder_along
 from neckmodel.jigs.types import ON_ITS_SIDE, Bare, Draft, JigError, Label, Point
 from neckmodel.layout import Layout
-from neckmodel.layout.neck.back import Section
+from neckmodel.layout.neck.section import Section
 from neckmodel.meshes import mesh_of, to_manifold
 from neckmodel.solids.kernel.gate import cut
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.geometry.contour import Contour
 from neckmodel.layout.body.place import BodyPlace
-from neckmodel.layout.head.head import Heel
+from neckmodel.layout.heel.heel import Heel
 from neckmodel.lengths import no_less, no_more
 
 if TYPE_CHECKING:

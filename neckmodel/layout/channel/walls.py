@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from neckmodel.layout.channel.steps import Step
-from neckmodel.layout.neck.back import Opening, section_walls
 from neckmodel.layout.neck.outside import Heel, Outside
+from neckmodel.layout.neck.section import Opening, section_walls
 
 if TYPE_CHECKING:
     from neckmodel.layout.layout import Layout

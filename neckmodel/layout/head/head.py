@@ -1,4 +1,4 @@
-"""Head and heel: the shapes at both ends of the shaft, each by itself."""
+"""The head by itself: its face, back and sides."""
 
 from __future__ import annotations
 
@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
+
+from neckmodel.layout.head.volute import Volute
 
 if TYPE_CHECKING:
     from neckmodel.geometry.contour import Contour
@@ -20,28 +22,6 @@ def one_piece_height(length: float, thickness: float, angle: float) -> float:
     """Height of stock for an angled head in one piece whose end is square to its face, mm: `l sin + t cos`."""
     turn = math.radians(angle)
     return length * math.sin(turn) + thickness * math.cos(turn)
-
-
-@dataclass(frozen=True)
-class Volute:
-    """A thickening of the back round the head line: `height (1 - v v)**2`, v = (x - x_middle)/(length/2). mm."""
-
-    x_middle: float
-    length: float
-    height: float
-
-    @property
-    def x_start(self) -> float:
-        return self.x_middle - self.length / 2
-
-    @property
-    def x_end(self) -> float:
-        return self.x_middle + self.length / 2
-
-    def swelling(self, x: float) -> float:
-        """What it adds to the depth at x, mm."""
-        v = (x - self.x_middle) / (self.length / 2)
-        return self.height * (1 - v * v) ** 2 if abs(v) < 1 else 0.0
 
 
 @dataclass(frozen=True)
@@ -130,38 +110,3 @@ class Head:
         """(x, z) of a point on the face; `along` is measured on the face from the head line, toward the far end < 0."""
         turn = math.radians(self.angle)
         return self.x_line + along * math.cos(turn), -self.drop + along * math.sin(turn)
-
-
-@dataclass(frozen=True)
-class Tenon:
-    """A glued tenon from the joint to the wood's end, its cheeks upright, its bottom level, mm."""
-
-    half_width: float
-    depth: float
-
-
-@dataclass(frozen=True)
-class Heel:
-    """The heel from the joint to the wood's end. half_width None: it follows the fretboard's sides.
-
-    With a tenon the heel itself ends square at the joint, and x_end is the tenon's end.
-    """
-
-    kind: str
-    x_joint: float
-    x_end: float
-    half_width: float | None
-    depth: float
-    corner_radius: float
-    swell_from: float
-    pocket_depth: float
-    plate: float
-    tenon: Tenon | None = None
-
-    @property
-    def x_swell(self) -> float:
-        return self.x_joint - self.swell_from
-
-    def depth_at(self, x: float) -> float:
-        """Depth of the flat bottom at x, mm: the heel's, beyond the joint the tenon's where there is one."""
-        return self.tenon.depth if self.tenon is not None and x > self.x_joint else self.depth

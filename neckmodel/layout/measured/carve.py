@@ -18,8 +18,9 @@ from neckmodel.layout.lay_out import lay_out
 from neckmodel.layout.measured.next import Cut, cut_on, most_depth, needed_cuts
 from neckmodel.layout.measured.operations import not_yet
 from neckmodel.layout.measured.uncut import undone
-from neckmodel.layout.neck.back import Floats, section_walls
+from neckmodel.layout.neck.back import Floats
 from neckmodel.layout.neck.outside import LEAST_STEP
+from neckmodel.layout.neck.section import section_walls
 from neckmodel.layout.refusals.head import LEAST_DEPTH, MOST_THICKNESS, holds_head, least_thickness, runs_out
 from neckmodel.lengths import no_less, rounded_down, rounded_up
 

@@ -6,8 +6,11 @@ from typing import TYPE_CHECKING
 
 from neckmodel.design import HeadOutline
 from neckmodel.layout.fretboard.fretboard import Fretboard
-from neckmodel.layout.head.head import Head, Heel, Tenon, Volute
+from neckmodel.layout.head.head import Head
 from neckmodel.layout.head.outline import head_contour
+from neckmodel.layout.head.volute import Volute
+from neckmodel.layout.heel.heel import Heel
+from neckmodel.layout.heel.tenon import Tenon
 from neckmodel.layout.neck.back import Back
 from neckmodel.layout.neck.outside import Outside
 from neckmodel.layout.refusals.head import refuse_outside

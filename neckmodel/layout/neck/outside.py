@@ -7,7 +7,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
 
-from neckmodel.layout.head.head import HEAD_CORNER, Head, Heel, Point, Tenon, Volute, one_piece_height
+from neckmodel.layout.head.head import HEAD_CORNER, Head, Point, one_piece_height
+from neckmodel.layout.head.volute import Volute
+from neckmodel.layout.heel.heel import Heel
+from neckmodel.layout.heel.tenon import Tenon
 from neckmodel.layout.neck.back import Back, smoothstep
 
 __all__ = ["HEAD_CORNER", "Head", "Heel", "Outside", "Point", "Tenon", "Volute", "one_piece_height"]

@@ -1,0 +1,1 @@
+"""The heel by itself, and its tenon."""
