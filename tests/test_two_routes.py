@@ -16,7 +16,7 @@ from neck_runs import PRESETS, bench, built, laid_out
 from neckmodel.checks.measure.exact import exact_wall
 from neckmodel.checks.measure.wall import least_wall
 from neckmodel.layout import Layout
-from neckmodel.layout.channel.steps import Step
+from neckmodel.layout.channel.step import Step
 from neckmodel.meshes import mesh_of, solid_mesh
 from neckmodel.meshes.exact import point_to_faces
 from neckmodel.solids.kernel.gate import volume

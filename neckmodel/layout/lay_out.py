@@ -11,7 +11,8 @@ from neckmodel.layout.body.wings import body_wings
 from neckmodel.layout.channel.cutters import cut_step
 from neckmodel.layout.channel.measured import as_cut
 from neckmodel.layout.channel.seat import lift_of, lying
-from neckmodel.layout.channel.steps import Step, bar_steps, rod_steps
+from neckmodel.layout.channel.step import Step
+from neckmodel.layout.channel.steps import bar_steps, rod_steps
 from neckmodel.layout.channel.walls import walls_by_section
 from neckmodel.layout.fretboard.fretboard import lay_out_fretboard
 from neckmodel.layout.hardware.tuners import place_key, place_nut, place_screws, place_tuners
@@ -20,8 +21,9 @@ from neckmodel.layout.neck.back import Back
 from neckmodel.layout.neck.ends import place_outside
 from neckmodel.layout.neck.outside import Outside
 from neckmodel.layout.refusals.fretboard import refuse_fretboard, refuse_nut
-from neckmodel.layout.rod.place import place_bars, place_rod
-from neckmodel.layout.rod.rod import Bar, RodPlace
+from neckmodel.layout.rod.bars import Bar, place_bars
+from neckmodel.layout.rod.place import place_rod
+from neckmodel.layout.rod.rod import RodPlace
 from neckmodel.layout.stations import list_stations
 from neckmodel.layout.strings.frets import Frets, place_frets
 from neckmodel.layout.strings.strings import place_strings

@@ -10,14 +10,15 @@ from neckmodel.layout.body.place import BodyPlace
 from neckmodel.layout.body.recess import Recess
 from neckmodel.layout.body.wings import BodyWing
 from neckmodel.layout.channel.cutters import Cutting
-from neckmodel.layout.channel.steps import Step
+from neckmodel.layout.channel.step import Step
 from neckmodel.layout.channel.walls import SectionWall, opening
 from neckmodel.layout.fretboard.fretboard import Fretboard
 from neckmodel.layout.hardware.tuners import KeyPlace, NutPlace, Screw, TunerPlace, nut_strip
 from neckmodel.layout.neck.back import Back
 from neckmodel.layout.neck.outside import Head, Heel, Outside, Point
 from neckmodel.layout.neck.section import section_walls
-from neckmodel.layout.rod.rod import Bar, RodPlace
+from neckmodel.layout.rod.bars import Bar
+from neckmodel.layout.rod.rod import RodPlace
 from neckmodel.layout.strings.action import StringHeight, plan_action
 from neckmodel.layout.strings.frets import Fret, Frets, fret_at
 from neckmodel.layout.wood.pieces import Piece

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from neckmodel.layout.channel.steps import Step
+from neckmodel.layout.channel.step import Step
 from neckmodel.layout.fretboard.fretboard import Fretboard
 from neckmodel.layout.hardware.tuners import NutPlace, Screw, TunerPlace, nut_strip
 from neckmodel.layout.layout import Station
 from neckmodel.layout.neck.outside import Head, Heel
-from neckmodel.layout.rod.rod import Bar, RodPlace
+from neckmodel.layout.rod.bars import Bar
+from neckmodel.layout.rod.rod import RodPlace
 from neckmodel.layout.strings.frets import Frets
 from neckmodel.layout.wood.scarf import Scarf
 

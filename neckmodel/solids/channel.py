@@ -9,7 +9,7 @@ import numpy as np
 from neckmodel.geometry.paths import PlanPath, Point
 from neckmodel.geometry.paths import Step as Stretch
 from neckmodel.layout import Layout
-from neckmodel.layout.channel.steps import Step
+from neckmodel.layout.channel.step import Step
 from neckmodel.layout.hardware.tuners import Screw, TunerPlace
 from neckmodel.solids.hardware.compression import floor_edge
 from neckmodel.solids.kernel.gate import common, gate

@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.seat import boxes_in, deepest
-from neckmodel.layout.channel.steps import BAR_FIT
+from neckmodel.layout.rod.bars import BAR_FIT
 from neckmodel.layout.workshop.router import leaves_at_heel, leaves_wood
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
-    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.channel.step import Step
 
 CHECKED_FRETS = (1, 12)
 MOST_BAR_FIT = 0.20  # mm in all for the glue round a bar; common practice (0.10 to 0.20), no source

@@ -11,7 +11,7 @@ from layout_samples import laid_out, preset
 from neckmodel.design import Cutter, Workshop
 from neckmodel.layout.channel.corners import run_on
 from neckmodel.layout.channel.cutters import cut_step, room_along
-from neckmodel.layout.channel.steps import Step
+from neckmodel.layout.channel.step import Step
 
 RUN = Step("run", 20.0, 300.0, 6.0, 9.0, 9.0, end_end="square")
 

@@ -11,7 +11,7 @@ from layout_samples import laid_out, preset
 from scipy import stats
 
 from neckmodel.errors import DesignError
-from neckmodel.layout.channel.steps import Step
+from neckmodel.layout.channel.step import Step
 from neckmodel.layout.hardware.screws import clearance_hole, lead_hole, withdrawal_force
 from neckmodel.layout.workshop.fences import line_centres, template_offset, width_as_cut
 from neckmodel.layout.workshop.router import RouterSetting, router_settings

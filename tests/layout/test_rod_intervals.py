@@ -13,8 +13,9 @@ from neckmodel.design.rods import OwnRod
 from neckmodel.design.schema import json_schema
 from neckmodel.errors import DesignError
 from neckmodel.layout.json.layout import layout_json
+from neckmodel.layout.rod.bounds import Bound
 from neckmodel.layout.rod.lengths import lengths_that_fit, too_long_or_short
-from neckmodel.layout.rod.rod import Bound, in_wood
+from neckmodel.layout.rod.rod import in_wood
 from neckmodel.layout.tables import Voice, rod
 from neckmodel.variants import fit_rods
 from neckmodel.variants.json import rods_json

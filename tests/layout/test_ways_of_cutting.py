@@ -13,7 +13,7 @@ from neckmodel import presets
 from neckmodel.layout import Layout, lay_out
 from neckmodel.layout.channel.corners import shoulder_area
 from neckmodel.layout.channel.cutters import line_count
-from neckmodel.layout.channel.steps import Step
+from neckmodel.layout.channel.step import Step
 from neckmodel.layout.json.layout import layout_json
 from neckmodel.layout.workshop.router import router_settings
 

@@ -13,8 +13,8 @@ from neckmodel.design import Design, changed
 from neckmodel.design.values import fields
 from neckmodel.errors import DesignError
 from neckmodel.layout import Layout, lay_out
-from neckmodel.layout.channel.steps import BAR_FIT
 from neckmodel.layout.key.hexagon import across_corners
+from neckmodel.layout.rod.bars import BAR_FIT
 from neckmodel.solids import build
 
 LARGER = 1.1

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from scipy import integrate
 
 from neckmodel.geometry.curve import Curve, arc_difference
-from neckmodel.layout.channel.steps import Step
+from neckmodel.layout.channel.step import Step
 
 DEPTHS = st.floats(2.0, 20.0)
 

@@ -13,7 +13,7 @@ from scale_samples import fretted, laid_out, plain, two
 from neckmodel.design.values.scale import fret_share, spans
 from neckmodel.errors import DesignError
 from neckmodel.layout import Layout, lay_out
-from neckmodel.layout.channel.steps import BAR_FIT
+from neckmodel.layout.rod.bars import BAR_FIT
 from neckmodel.layout.strings.frets import fret_at, fret_distance
 from neckmodel.layout.strings.strings import crossing, fret_error
 

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from neckmodel.layout.channel.steps import Step
+from neckmodel.layout.channel.step import Step
 from neckmodel.sheets.marks.layers import BLANK
 from neckmodel.sheets.views.outlines import (
     arc_of,

@@ -18,7 +18,7 @@ from sheet_cases import INCHES, NAMES, layout_of
 
 from neckmodel.errors import DesignError, ExportError
 from neckmodel.layout import Layout, lay_out
-from neckmodel.layout.channel.steps import Step
+from neckmodel.layout.channel.step import Step
 from neckmodel.layout.json.layout import layout_json
 from neckmodel.sheets import draw, draw_all
 from neckmodel.sheets.marks.layers import of_step, plain

@@ -13,9 +13,8 @@ from hardware_cases import away, bounds
 import neckmodel
 from neckmodel.design.values.scale import Spans
 from neckmodel.errors import KernelError
-from neckmodel.layout.channel.steps import BAR_FIT
 from neckmodel.layout.hardware.tuners import NutPlace, Screw, TunerPlace
-from neckmodel.layout.rod.rod import Bar
+from neckmodel.layout.rod.bars import BAR_FIT, Bar
 from neckmodel.layout.strings.frets import Frets
 from neckmodel.layout.strings.strings import StringLine
 from neckmodel.solids.colours import COLOURS, colour_of

@@ -14,7 +14,7 @@ from neckmodel.checks.strength.relief import check_strength
 from neckmodel.design import read, read_text
 from neckmodel.findings import Finding
 from neckmodel.layout import Layout, lay_out
-from neckmodel.layout.channel.steps import Step
+from neckmodel.layout.channel.step import Step
 from neckmodel.strength.bending.beam import cell_edges, middles
 from neckmodel.strength.sections.neck import ROUND, openings
 from neckmodel.strength.sections.section import Floats, Moments, Stiffness, polygon

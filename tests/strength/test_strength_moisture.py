@@ -8,7 +8,7 @@ from strength_samples import findings, laid_out
 
 from neckmodel.findings import Finding
 from neckmodel.layout import Layout
-from neckmodel.layout.channel.steps import BAR_FIT
+from neckmodel.layout.rod.bars import BAR_FIT
 from neckmodel.strength.bending.beam import cell_edges, middles
 from neckmodel.strength.materials.woods import find_wood
 from neckmodel.strength.moisture import equilibrium, moisture_estimate, seasonal_bow, width_change

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from strength_samples import PRESETS, laid_out
 
-from neckmodel.layout.channel.steps import Step
+from neckmodel.layout.channel.step import Step
 from neckmodel.layout.neck.section import Section
 from neckmodel.strength.bending.stress import stress
 from neckmodel.strength.sections.neck import ROUND, back_outlines, fretboard_moments, neck_sections, openings

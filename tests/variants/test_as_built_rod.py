@@ -13,7 +13,7 @@ from variant_samples import RUSH, rods_file
 from neckmodel.design import changed
 from neckmodel.layout import Layout, lay_out
 from neckmodel.layout.channel.seat import shims
-from neckmodel.layout.channel.steps import BAR_FIT
+from neckmodel.layout.rod.bars import BAR_FIT
 from neckmodel.layout.rod.compression import LEAST_STRIP
 from neckmodel.layout.workshop.tolerance import contributions, settled
 from neckmodel.sheets.views.side import segment_box

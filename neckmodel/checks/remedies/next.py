@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from neckmodel.design.reading.measured import Number
     from neckmodel.findings import Finding, Remedy
     from neckmodel.layout import Layout
-    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.channel.step import Step
     from neckmodel.layout.measured.carve import Carve, NextCuts
 
 # what beside the step's own sizes bears on a family of checks

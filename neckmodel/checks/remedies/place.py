@@ -17,7 +17,9 @@ if TYPE_CHECKING:
     from neckmodel.design import Design
     from neckmodel.findings import Remedy
     from neckmodel.layout import Layout
-    from neckmodel.layout.rod.rod import Bar, Bound, RodPlace
+    from neckmodel.layout.rod.bars import Bar
+    from neckmodel.layout.rod.bounds import Bound
+    from neckmodel.layout.rod.rod import RodPlace
 
 STEP = 0.5  # mm, in which a rod lies by itself
 PLACE, LENGTH, WOOD = "rod_place.from_nut", "rod.length", "heel.wood_ends_at"

@@ -11,7 +11,7 @@ from neckmodel.checks.verdict import SLACK, up
 if TYPE_CHECKING:
     from neckmodel.findings import Remedy
     from neckmodel.layout import Layout
-    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.channel.step import Step
 
 
 def runs_out_at_far_end(layout: Layout, step: Step) -> bool:

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from neckmodel.design import Design
     from neckmodel.findings import Remedy
     from neckmodel.layout import Layout
-    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.channel.step import Step
 
     Settings = dict[str, float | str]
 

@@ -15,12 +15,12 @@ from neckmodel.design.defaults.defaults import RANGES, default
 from neckmodel.design.defaults.trade import sizes_of
 from neckmodel.findings import Finding, Remedy
 from neckmodel.layout.channel.cutters import narrower
-from neckmodel.layout.channel.steps import run_long
+from neckmodel.layout.channel.run import run_long
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.design import Design
-    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.channel.step import Step
 
 USUAL = RANGES["channel.adjuster_clearance"]
 ADJUSTER_FROM, ADJUSTER_TO = USUAL.low, USUAL.high  # mm of clearance on the diameter

@@ -20,7 +20,7 @@ from neckmodel.meshes.weld import Floats
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.checks.remedies.remedy import Aim
-    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.channel.step import Step
     from neckmodel.layout.rod.rod import RodPlace, Segment
 
 MESH_ERROR = 0.03  # mm, of a bent round bar's mesh in its channel's

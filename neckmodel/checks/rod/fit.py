@@ -18,8 +18,9 @@ from neckmodel.meshes import to_manifold
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
-    from neckmodel.layout.channel.steps import Step
-    from neckmodel.layout.rod.rod import Bar, Segment
+    from neckmodel.layout.channel.step import Step
+    from neckmodel.layout.rod.bars import Bar
+    from neckmodel.layout.rod.rod import Segment
 
 INSIDE = 0.01  # mm, a slice is taken this far inside a segment's ends
 WORTH_SAYING = 0.005  # mm of void that was not planned

@@ -20,7 +20,8 @@ from neckmodel.layout.rod.lengths import too_long_or_short
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
-    from neckmodel.layout.rod.rod import Bar, RodPlace
+    from neckmodel.layout.rod.bars import Bar
+    from neckmodel.layout.rod.rod import RodPlace
 
 GEOMETRY = "geometry"
 WITHIN = 0.01  # mm, the solid must lie where the layout says

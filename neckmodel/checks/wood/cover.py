@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.design import Design
     from neckmodel.findings import Remedy
-    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.channel.step import Step
     from neckmodel.layout.fretboard.fretboard import Fretboard
 
 USUAL_GLUE = 6.0  # mm either side at the nut

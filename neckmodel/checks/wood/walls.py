@@ -22,7 +22,7 @@ from neckmodel.layout.workshop.tolerance import contributions, settled, worst_lo
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.checks.measure.triangles import Point
-    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.channel.step import Step
 
 NEAR = 0.05  # mm from the limit within which the exact distance decides
 AIM = 4.0  # mm, a wall most makers would rather have; common practice, no source

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from neckmodel.design import Design
     from neckmodel.findings import Remedy
     from neckmodel.layout.channel.cutters import Cutting
-    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.channel.step import Step
 
 BASIS = "geometry; a base plate 8.0 mm thick by common practice, no source"
 

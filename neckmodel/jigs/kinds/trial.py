@@ -7,7 +7,7 @@ from neckmodel.jigs.shaping import box
 from neckmodel.jigs.split import BED_MARGIN
 from neckmodel.jigs.types import AS_IT_STANDS, Bare, Draft, JigError, Label
 from neckmodel.layout import Layout
-from neckmodel.layout.channel.steps import Step
+from neckmodel.layout.channel.step import Step
 from neckmodel.meshes import mesh_of, to_manifold
 from neckmodel.solids.channel import tool
 from neckmodel.solids.kernel.gate import common, cut

@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from neckmodel.design.defaults.defaults import RANGES
-from neckmodel.layout.channel.steps import LEAST_DIFFERENCE, Step
+from neckmodel.layout.channel.step import LEAST_DIFFERENCE, Step
 from neckmodel.layout.key.driver import head_relief, largest_driver_angle
 from neckmodel.layout.key.hexagon import across_corners, swing_half_width
 from neckmodel.layout.strings.frets import nut_back, nut_behind

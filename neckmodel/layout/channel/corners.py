@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from neckmodel.layout.channel.steps import Step
+from neckmodel.layout.channel.step import Step
 
 NEAR = 1e-6  # mm, steps this near to each other meet
 

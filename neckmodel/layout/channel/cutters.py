@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.corners import NEAR, Corner, corners_of, run_on
-from neckmodel.layout.channel.steps import Step
+from neckmodel.layout.channel.step import Step
 
 if TYPE_CHECKING:
     from neckmodel.design import Cutter, Workshop

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.design.reading.measured import Number, numbers
 from neckmodel.geometry.curve import Curve
-from neckmodel.layout.channel.steps import LEAST_DIFFERENCE, Step
+from neckmodel.layout.channel.step import LEAST_DIFFERENCE, Step
 
 if TYPE_CHECKING:
     from neckmodel.design import Design

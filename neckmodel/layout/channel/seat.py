@@ -6,12 +6,13 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.channel.steps import LEAST_DIFFERENCE, Step
+from neckmodel.layout.channel.step import LEAST_DIFFERENCE, Step
 from neckmodel.layout.rod.compression import LEAST_STRIP
 
 if TYPE_CHECKING:
     from neckmodel.layout.layout import Layout
-    from neckmodel.layout.rod.rod import Bar, RodPlace, Segment
+    from neckmodel.layout.rod.bars import Bar
+    from neckmodel.layout.rod.rod import RodPlace, Segment
 
 Steps = tuple[Step, ...]
 

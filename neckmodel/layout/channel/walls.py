@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from neckmodel.layout.channel.steps import Step
+from neckmodel.layout.channel.step import Step
 from neckmodel.layout.neck.outside import Heel, Outside
 from neckmodel.layout.neck.section import Opening, section_walls
 

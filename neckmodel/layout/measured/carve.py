@@ -25,7 +25,7 @@ from neckmodel.layout.refusals.head import LEAST_DEPTH, MOST_THICKNESS, holds_he
 from neckmodel.lengths import no_less, rounded_down, rounded_up
 
 if TYPE_CHECKING:
-    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.channel.step import Step
     from neckmodel.layout.layout import Layout
     from neckmodel.layout.neck.back import Back
 

@@ -10,17 +10,18 @@ from typing import TYPE_CHECKING
 
 from neckmodel.design import changed
 from neckmodel.layout.channel.measured import SECTION, WORTH_SAYING, channel_numbers
-from neckmodel.layout.channel.steps import BAR_FIT, FOR_THE_KEY, step_words
+from neckmodel.layout.channel.steps import FOR_THE_KEY, step_words
 from neckmodel.layout.channel.walls import limit_of
 from neckmodel.layout.lay_out import lay_out
 from neckmodel.layout.measured.operations import HEEL as HEEL_SAWN
 from neckmodel.layout.measured.operations import done, step_cut
+from neckmodel.layout.rod.bars import BAR_FIT
 from neckmodel.lengths import rounded_down, rounded_up
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.channel.step import Step
     from neckmodel.layout.layout import Layout
 
 SAYS = {

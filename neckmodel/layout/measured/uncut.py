@@ -32,7 +32,7 @@ from neckmodel.layout.measured.operations import (
 from neckmodel.layout.wood.blank import shaft_ramps
 
 if TYPE_CHECKING:
-    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.channel.step import Step
     from neckmodel.layout.hardware.tuners import Screw, TunerPlace
     from neckmodel.layout.head.head import Point
     from neckmodel.layout.layout import Layout

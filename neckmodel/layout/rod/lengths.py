@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from neckmodel.layout.rod.rod import Bound
+from neckmodel.layout.rod.bounds import Bound
 from neckmodel.lengths import mm
 
 TIE = 1e-6  # mm of slack: ties are places

@@ -1,4 +1,4 @@
-"""Where the rod and the bars may lie, where they are put, and which rods would fit at all. Lengths mm."""
+"""Where the rod may lie, where it is put, and which rods would fit at all. Lengths mm."""
 
 from __future__ import annotations
 
@@ -7,12 +7,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.access.slot import key_reach
-from neckmodel.layout.channel.steps import BAR_FIT
+from neckmodel.layout.rod.bounds import Bound, aslant, x_wood_behind
 from neckmodel.layout.rod.boxes import end_lengths, lay_segments, lowest
 from neckmodel.layout.rod.compression import bent_axis, place_strip, place_washer
 from neckmodel.layout.rod.lengths import lengths_that_fit
-from neckmodel.layout.rod.rod import Bar, Bound, RodPlace, in_wood
-from neckmodel.lengths import no_less
+from neckmodel.layout.rod.rod import RodPlace, in_wood
 
 if TYPE_CHECKING:
     from neckmodel.design import Design, Rod
@@ -48,20 +47,6 @@ class _Interval:
 
 def fretboard_end_key(design: Design) -> str:
     return "fretboard.past_last_fret" if design.fretboard.ends_at is None else "fretboard.ends_at"
-
-
-def x_wood_behind(design: Design, x_wood_end: float) -> tuple[Bound, ...]:
-    """How far back the rod's wood may reach: the wood's end and the body's cut-outs, as bounds on that x."""
-    bounds = [Bound("the wood's end", x_wood_end, "heel.wood_ends_at", x_wood_end)]
-    bounds += [
-        Bound("a body cut-out", c.from_, f"body.cutouts.{k}.from", c.from_) for k, c in enumerate(design.body.cutouts)
-    ]
-    return tuple(bounds)
-
-
-def aslant(slope: float, half: float, y: float = 0.0) -> float:
-    """How far the line of a nut or fret through the origin reaches toward the body over y - half to y + half, mm."""
-    return slope * y + abs(slope) * half
 
 
 def place_rod(
@@ -215,34 +200,3 @@ def _at_heel(design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: F
         x_joint=x_joint,
         fitting=lengths_that_fit(length, [*lower, *clear], upper),
     )
-
-
-def place_bars(design: Design, frets: Frets, x_wood_end: float, board: Fretboard) -> tuple[Bar, ...]:
-    bars = design.bars
-    if bars is None:
-        return ()
-    place, clearance, joint = design.rod_place, design.channel.end_clearance, design.neck.joint_fret
-    half = (bars.width + BAR_FIT) / 2
-    in_wood_to = tuple(
-        Bound(b.reason, b.x - place.wood_beyond_rod - clearance - bars.length, b.key, b.value, shifts=True)
-        for b in x_wood_behind(design, x_wood_end)
-    )
-    if bars.count == 2 and bars.offset < half:
-        least = f"at least {no_less(half)}"
-        raise design.problem("bars.offset", "the channels of the two bars run into each other", least)
-    sides = (bars.offset,) if bars.count == 1 else (-bars.offset, bars.offset)
-    placed = []
-    for k, y in enumerate(sides):
-        x_joint = frets.x(joint) + aslant(frets.slope(joint), half, y)
-        gap = design.limits.place_adjuster + aslant(frets.slope(0), half, y)
-        lower = (
-            Bound("the gap from the nut", gap, "bars.from_nut"),
-            Bound(
-                "the bar past the joint", x_joint + place.past_joint - bars.length, "rod_place.past_joint", shifts=True
-            ),
-        )
-        cover = board.x_end - abs(board.slope_end) * (abs(y) + half) - clearance - bars.length
-        upper = (*in_wood_to, Bound("the fretboard's end", cover, fretboard_end_key(design), shifts=True))
-        start, end, name = bars.from_nut, bars.from_nut + bars.length, f"bar-{k + 1}"
-        placed.append(Bar(name, start, end, y, bars.width, bars.height, bars.material, lower, upper))
-    return tuple(placed)

@@ -1,4 +1,4 @@
-"""The rod and the bars in their places: what of them lies where. Lengths mm."""
+"""The rod in its place: what of it lies where. Lengths mm."""
 
 from __future__ import annotations
 
@@ -7,22 +7,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from neckmodel.geometry.curve import Curve
-from neckmodel.layout.channel.steps import BAR_FIT
+from neckmodel.layout.rod.bars import Bar
+from neckmodel.layout.rod.bounds import Bound
 from neckmodel.layout.rod.compression import CoverStrip, Washer
-
-
-@dataclass(frozen=True)
-class Bound:
-    """One limit on the place of a rod's or bar's nut-side end: x in mm, the key that moves it, what that key says.
-
-    shifts: whether it bounds the other end, so that it lies nearer to the nut by as much as a rod is longer.
-    """
-
-    reason: str
-    x: float
-    key: str
-    value: float = 0.0
-    shifts: bool = False
 
 
 def in_wood(bounds: Iterable[Bound]) -> tuple[Bound, ...]:
@@ -167,25 +154,3 @@ class RodPlace:
 
     def segment(self, name: str) -> Segment:
         return next(s for s in self.segments if s.name == name)
-
-
-@dataclass(frozen=True)
-class Bar:
-    """A glued bar: its own size and place, mm; y of its centre line; below: its top under the glue plane. lower, upper:
-    bounds on its nut-side end."""
-
-    name: str
-    x_start: float
-    x_end: float
-    y: float
-    width: float
-    height: float
-    material: str
-    lower: tuple[Bound, ...]
-    upper: tuple[Bound, ...]
-    below: float = BAR_FIT / 2
-
-    @property
-    def proud(self) -> float:
-        """How far it stands above the glue plane, mm; 0 below it."""
-        return 0.0 - min(self.below, 0.0)

@@ -12,7 +12,7 @@ from neckmodel.layout.workshop.fences import line_centres, template_offset
 if TYPE_CHECKING:
     from neckmodel.geometry.curve import Curve
     from neckmodel.layout.channel.cutters import Cutting
-    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.channel.step import Step
     from neckmodel.layout.layout import Layout
 
 SAME = 1e-6  # mm

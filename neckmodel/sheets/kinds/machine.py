@@ -20,7 +20,7 @@ from neckmodel.sheets.views.rod import floor_words
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
-    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.channel.step import Step
     from neckmodel.layout.workshop.router import RouterSetting
 
 TOP = "Depths count from the glue plane (z = 0), which is the upper face from the head line on toward the body."

@@ -23,7 +23,7 @@ from neckmodel.work.router import corner_words, edge_words, only_plunged, router
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
-    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.channel.step import Step
 
 OFF = 0.01  # mm; an arc nearer to the floor needs no word about it
 SAME = 1e-6  # mm

@@ -15,7 +15,7 @@ from neckmodel.sheets.views.rod import adjuster_rounds, bar_span
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
-    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.channel.step import Step
 
 LAP = 0.2  # mm that a part must lie in a step to belong to it
 LEAST = 0.1  # mm of a nut's width worth drawing

@@ -11,7 +11,7 @@ from neckmodel.sheets.marks.display import Box, Layer, Path, Point
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
-    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.channel.step import Step
 
 SAME = 1e-9  # mm, points nearer to each other are one
 

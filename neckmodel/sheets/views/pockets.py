@@ -15,7 +15,7 @@ from neckmodel.sheets.marks.display import Layer, Path, Point
 from neckmodel.sheets.views.outlines import rounded_path
 
 if TYPE_CHECKING:
-    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.channel.step import Step
 
 RUN_ON = 3.0  # mm, half of a usual cutter; common practice, no source
 STAGGER = 0.07  # of it, by which each step runs on less than the one before: no two end in one line

@@ -9,7 +9,7 @@ import numpy as np
 from neckmodel.lengths import with_unit
 
 if TYPE_CHECKING:
-    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.channel.step import Step
     from neckmodel.layout.rod.rod import RodPlace
 
 Point = tuple[float, float]

@@ -23,7 +23,7 @@ from neckmodel.sheets.views.outlines import rounded_path
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
-    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.channel.step import Step
 
 POINTS = 721  # round the back
 DRAWN = 6  # every so many of them is drawn

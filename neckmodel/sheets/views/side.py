@@ -16,7 +16,7 @@ from neckmodel.sheets.views.rod import adjuster_rounds, bar_outline, floor_words
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
-    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.channel.step import Step
     from neckmodel.layout.rod.rod import RodPlace, Segment
     from neckmodel.layout.wood.pieces import Piece
 

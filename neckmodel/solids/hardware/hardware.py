@@ -11,7 +11,8 @@ from collections.abc import Sequence
 from neckmodel.geometry.paths import polygon
 from neckmodel.layout import Layout
 from neckmodel.layout.hardware.tuners import HOUSING_HEIGHT, POST_HEIGHT, POST_OF_HOLE, NutPlace, Screw, TunerPlace
-from neckmodel.layout.rod.rod import Bar, RodPlace
+from neckmodel.layout.rod.bars import Bar
+from neckmodel.layout.rod.rod import RodPlace
 from neckmodel.layout.strings.frets import Frets
 from neckmodel.layout.strings.strings import StringLine
 from neckmodel.solids.colours import colour_of

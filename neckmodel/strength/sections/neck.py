@@ -23,11 +23,11 @@ from neckmodel.strength.sections.section import (
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
-    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.channel.step import Step
     from neckmodel.layout.fretboard.fretboard import Fretboard
     from neckmodel.layout.neck.outside import Outside
+    from neckmodel.layout.rod.bars import Bar
     from neckmodel.layout.rod.compression import CoverStrip
-    from neckmodel.layout.rod.rod import Bar
 
 ROUND = np.linspace(0.0, math.pi, 361)  # the back's angles looked at in each section
 

@@ -6,8 +6,9 @@ import math
 
 from neckmodel.layout import Layout
 from neckmodel.layout.channel.walls import limit_of
+from neckmodel.layout.rod.bounds import Bound
 from neckmodel.layout.rod.lengths import too_long_or_short
-from neckmodel.layout.rod.rod import Bound, RodPlace
+from neckmodel.layout.rod.rod import RodPlace
 from neckmodel.variants.limits import SLACK, WALL, Margin, Room
 from neckmodel.variants.rods.measured import cut_margins
 

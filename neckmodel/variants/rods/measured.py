@@ -10,13 +10,15 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.measured import SECTION
+from neckmodel.layout.channel.run import run_long
 from neckmodel.layout.channel.seat import boxes_in, deepest
-from neckmodel.layout.channel.steps import LEAST_DIFFERENCE, Step, run_long
+from neckmodel.layout.channel.step import LEAST_DIFFERENCE, Step
 from neckmodel.variants.limits import SLACK, Margin
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
-    from neckmodel.layout.rod.rod import Bar, RodPlace
+    from neckmodel.layout.rod.bars import Bar
+    from neckmodel.layout.rod.rod import RodPlace
 
 AS_CUT = " as cut"  # in the words for an end of a step
 TURNS = 0.01  # mm round an adjuster, without which it cannot turn

@@ -16,7 +16,7 @@ from neckmodel.strength.sections.section import Floats
 if TYPE_CHECKING:
     from neckmodel.design import Tolerances
     from neckmodel.layout import Layout
-    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.channel.step import Step
 
 Flags = NDArray[np.bool_]
 

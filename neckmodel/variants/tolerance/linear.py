@@ -18,9 +18,10 @@ from neckmodel.layout.workshop.tolerance import sideways_left
 if TYPE_CHECKING:
     from neckmodel.design import Tolerances
     from neckmodel.layout import Layout
-    from neckmodel.layout.channel.steps import Step
+    from neckmodel.layout.channel.step import Step
     from neckmodel.layout.fretboard.fretboard import Fretboard
-    from neckmodel.layout.rod.rod import Bar, RodPlace
+    from neckmodel.layout.rod.bars import Bar
+    from neckmodel.layout.rod.rod import RodPlace
     from neckmodel.strength.sections.section import Floats
     from neckmodel.variants.tolerance.errors import Errors
 

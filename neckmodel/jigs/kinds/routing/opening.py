@@ -8,7 +8,7 @@ from neckmodel.jigs.types import Point
 from neckmodel.layout import Layout
 from neckmodel.layout.channel.corners import run_on
 from neckmodel.layout.channel.cutters import BASE_THICKNESS, LEAST_TEMPLATE, TEMPLATE_THICKNESS
-from neckmodel.layout.channel.steps import Step
+from neckmodel.layout.channel.step import Step
 from neckmodel.layout.workshop.router import RouterSetting, leaves_at_heel, leaves_wood, router_settings
 
 # mm; common practice, no source

@@ -1,0 +1,67 @@
+"""The steps for a compression rod: a curved run, an anchor, a washer's pocket. Lengths mm."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.layout.channel.run import far_end, inward, run_from, stretch_of
+from neckmodel.layout.channel.step import LEAST_DIFFERENCE, Step
+
+if TYPE_CHECKING:
+    from neckmodel.design import Design
+    from neckmodel.layout.rod.rod import RodPlace
+
+
+def bent_steps(design: Design, rod: RodPlace, end_cutter: float) -> list[Step]:
+    """The run of a compression rod: its floor runs parallel to the axis, a radius and the clearance deeper."""
+    assert rod.curve is not None  # called only for a bent rod
+    channel = design.channel
+    anchor = next(iter(rod.segments), None)
+    width = rod.diameter + channel.wider_by
+    below = rod.diameter / 2 + channel.deeper_by
+    own = anchor is not None and max(anchor.width, anchor.height) > rod.diameter + LEAST_DIFFERENCE
+    across = anchor.width if anchor is not None else rod.diameter
+    at_end = max(across + channel.wider_by, width)
+    reach, corner, end = far_end(design, across, at_end, end_cutter)
+    start, x_end = run_from(rod), rod.length + reach
+    if own and anchor is not None:
+        start_of_anchor = stretch_of(rod, anchor)[0]
+        floor = rod.axis_at((anchor.x_start + anchor.x_end) / 2) + anchor.height / 2 + channel.deeper_by
+        pocket = Step(
+            "anchor",
+            start_of_anchor - channel.end_clearance,
+            x_end,
+            at_end,
+            floor,
+            floor,
+            corner_end=corner,
+            end_start="square",
+            end_end=end,
+            narrowest=max(across, rod.diameter),
+        )
+    depths = [rod.axis_at(rod.x_adjuster - rod.outward * s) + below for s in (start, (start + x_end) / 2, x_end)]
+    run = Step(
+        "run",
+        start,
+        x_end,
+        width,
+        depths[0],
+        depths[2],
+        corner_end=0.0 if own else corner,
+        end_end="open" if own else end,
+        depth_middle=depths[1],
+        narrowest=rod.diameter,
+    )
+    return [run, pocket] if own else [run]
+
+
+def washer_step(design: Design, rod: RodPlace, smallest: float) -> Step | None:
+    """The washer's pocket: its inner end bears the washer; toward the adjuster it lets the smallest cutter in."""
+    washer, channel = rod.washer, design.channel
+    if washer is None:
+        return None
+    start, end = sorted((inward(rod, washer.x_start), inward(rod, washer.x_end)))
+    depth = washer.axis + washer.diameter / 2 + channel.deeper_by
+    start = min(start - channel.end_clearance, end - smallest)
+    width = washer.diameter + channel.wider_by  # it lies still: as close as the rod
+    return Step("washer", start, end, width, depth, depth, end_end="square", narrowest=washer.diameter)

@@ -1,0 +1,80 @@
+"""One step of the channel: its extent, width, floor and ends. Lengths mm."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+from neckmodel.geometry.curve import Curve
+
+LEAST_DIFFERENCE = 1e-6  # mm, sizes closer than this are the same
+
+
+@dataclass(frozen=True)
+class Step:
+    """One step of the channel, cut from above: a plan rectangle with its floor, mm.
+
+    y: of its centre line. depth_start, depth_end: below z = 0 at x_start and x_end; between them the floor is straight,
+    or a parabola with depth_middle half way. corner_start, corner_end: radius left in the corners of that end (0:
+    square, open or squared by hand; half the width: a full round).
+    end_start, end_end: "square" (to be squared by hand), "round", "open" (runs into another step or out of the wood).
+    narrowest: how narrow it may come out and what lies in it still has its room; None: as wide as planned.
+    """
+
+    name: str
+    x_start: float
+    x_end: float
+    width: float
+    depth_start: float
+    depth_end: float
+    y: float = 0.0
+    corner_start: float = 0.0
+    corner_end: float = 0.0
+    end_start: str = "open"
+    end_end: str = "open"
+    depth_middle: float | None = None
+    narrowest: float | None = None
+
+    @cached_property
+    def floor(self) -> Curve:
+        """Depth of the floor along x; every use of it asks here."""
+        return Curve(self.x_start, self.x_end, self.depth_start, self.depth_end, self.depth_middle)
+
+    @property
+    def depth(self) -> float:
+        """The largest depth of the floor, mm."""
+        return self.floor.extremes()[1]
+
+    def depth_at(self, x: float) -> float:
+        """Depth of the floor below z = 0 at x, mm."""
+        return self.floor.at(x)
+
+    @property
+    def is_level(self) -> bool:
+        return self.depth_start == self.depth_end and self.depth_middle in (None, self.depth_start)
+
+    def flipped(self) -> Step:
+        """The same step the other way round: x becomes -x."""
+        return replace(
+            self,
+            x_start=-self.x_end,
+            x_end=-self.x_start,
+            depth_start=self.depth_end,
+            depth_end=self.depth_start,
+            corner_start=self.corner_end,
+            corner_end=self.corner_start,
+            end_start=self.end_end,
+            end_end=self.end_start,
+        )
+
+    def moved(self, by: float) -> Step:
+        return replace(self, x_start=self.x_start + by, x_end=self.x_end + by)
+
+    def up_to(self, x: float) -> Step | None:
+        """What of it lies before x, the wood's end, where it runs out; None if nothing does."""
+        if self.x_end < x - LEAST_DIFFERENCE:
+            return self
+        if self.x_start >= x - LEAST_DIFFERENCE:
+            return None
+        floor = self.floor.between(self.x_start, x)
+        return replace(self, x_end=x, depth_end=floor.end, depth_middle=floor.middle, corner_end=0.0, end_end="open")

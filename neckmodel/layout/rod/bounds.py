@@ -1,0 +1,37 @@
+"""Bounds on the place of a rod or a bar. Lengths mm."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from neckmodel.design import Design
+
+
+@dataclass(frozen=True)
+class Bound:
+    """One limit on the place of a rod's or bar's nut-side end: x in mm, the key that moves it, what that key says.
+
+    shifts: whether it bounds the other end, so that it lies nearer to the nut by as much as a rod is longer.
+    """
+
+    reason: str
+    x: float
+    key: str
+    value: float = 0.0
+    shifts: bool = False
+
+
+def x_wood_behind(design: Design, x_wood_end: float) -> tuple[Bound, ...]:
+    """How far back the rod's wood may reach: the wood's end and the body's cut-outs, as bounds on that x."""
+    bounds = [Bound("the wood's end", x_wood_end, "heel.wood_ends_at", x_wood_end)]
+    bounds += [
+        Bound("a body cut-out", c.from_, f"body.cutouts.{k}.from", c.from_) for k, c in enumerate(design.body.cutouts)
+    ]
+    return tuple(bounds)
+
+
+def aslant(slope: float, half: float, y: float = 0.0) -> float:
+    """How far the line of a nut or fret through the origin reaches toward the body over y - half to y + half, mm."""
+    return slope * y + abs(slope) * half
