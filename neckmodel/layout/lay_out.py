@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.access.place import place_key
 from neckmodel.layout.access.slot import access_steps
 from neckmodel.layout.body.place import body_remarks, place_body, with_drawn_cutouts
 from neckmodel.layout.body.recess import body_recesses
@@ -15,7 +16,9 @@ from neckmodel.layout.channel.step import Step
 from neckmodel.layout.channel.steps import bar_steps, rod_steps
 from neckmodel.layout.channel.walls import walls_by_section
 from neckmodel.layout.fretboard.fretboard import lay_out_fretboard
-from neckmodel.layout.hardware.tuners import place_key, place_nut, place_screws, place_tuners
+from neckmodel.layout.fretboard.nut import place_nut
+from neckmodel.layout.hardware.screws import place_screws
+from neckmodel.layout.hardware.tuners import place_tuners
 from neckmodel.layout.layout import Layout
 from neckmodel.layout.neck.back import Back
 from neckmodel.layout.neck.ends import place_outside

@@ -13,7 +13,10 @@ from neckmodel.layout.channel.cutters import Cutting
 from neckmodel.layout.channel.step import Step
 from neckmodel.layout.channel.walls import SectionWall, opening
 from neckmodel.layout.fretboard.fretboard import Fretboard
-from neckmodel.layout.hardware.tuners import KeyPlace, NutPlace, Screw, TunerPlace, nut_strip
+from neckmodel.layout.fretboard.nut import NutPlace, nut_strip
+from neckmodel.layout.hardware.screws import Screw
+from neckmodel.layout.hardware.tuners import TunerPlace
+from neckmodel.layout.key.key import KeyPlace
 from neckmodel.layout.neck.back import Back
 from neckmodel.layout.neck.outside import Head, Heel, Outside, Point
 from neckmodel.layout.neck.section import section_walls

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from neckmodel.layout.channel.step import Step
 from neckmodel.layout.fretboard.fretboard import Fretboard
-from neckmodel.layout.hardware.tuners import NutPlace, Screw, TunerPlace, nut_strip
+from neckmodel.layout.fretboard.nut import NutPlace, nut_strip
+from neckmodel.layout.hardware.screws import Screw
+from neckmodel.layout.hardware.tuners import TunerPlace
 from neckmodel.layout.layout import Station
 from neckmodel.layout.neck.outside import Head, Heel
 from neckmodel.layout.rod.bars import Bar

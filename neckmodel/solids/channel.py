@@ -10,7 +10,8 @@ from neckmodel.geometry.paths import PlanPath, Point
 from neckmodel.geometry.paths import Step as Stretch
 from neckmodel.layout import Layout
 from neckmodel.layout.channel.step import Step
-from neckmodel.layout.hardware.tuners import Screw, TunerPlace
+from neckmodel.layout.hardware.screws import Screw
+from neckmodel.layout.hardware.tuners import TunerPlace
 from neckmodel.solids.hardware.compression import floor_edge
 from neckmodel.solids.kernel.gate import common, gate
 from neckmodel.solids.kernel.shapes import sideways_over, upright

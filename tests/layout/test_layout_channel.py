@@ -11,12 +11,12 @@ from layout_samples import L_KEY, laid_out, plain
 from scipy import integrate
 
 from neckmodel.layout import lay_out
-from neckmodel.layout.access.slot import near_face
 from neckmodel.layout.channel.corners import shoulder_area
 from neckmodel.layout.channel.cutters import line_count, pass_count
 from neckmodel.layout.channel.run import run_long
 from neckmodel.layout.key.driver import clears_step, head_relief, largest_driver_angle
 from neckmodel.layout.key.hexagon import CORNERS, across_corners, largest_turn, swing_half_width
+from neckmodel.layout.key.reach import near_face
 
 
 @pytest.mark.parametrize(

@@ -9,7 +9,7 @@ from layout_samples import L_KEY, laid_out, plain, preset
 
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out
-from neckmodel.layout.access.slot import key_reach
+from neckmodel.layout.key.reach import key_reach
 from neckmodel.layout.rod.rod import bounds_in_wood
 
 

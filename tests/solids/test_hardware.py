@@ -13,7 +13,9 @@ from hardware_cases import away, bounds
 import neckmodel
 from neckmodel.design.values.scale import Spans
 from neckmodel.errors import KernelError
-from neckmodel.layout.hardware.tuners import NutPlace, Screw, TunerPlace
+from neckmodel.layout.fretboard.nut import NutPlace
+from neckmodel.layout.hardware.screws import Screw
+from neckmodel.layout.hardware.tuners import TunerPlace
 from neckmodel.layout.rod.bars import BAR_FIT, Bar
 from neckmodel.layout.strings.frets import Frets
 from neckmodel.layout.strings.strings import StringLine

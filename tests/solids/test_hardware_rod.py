@@ -10,7 +10,7 @@ import pytest
 from hardware_cases import away, bounds
 
 from neckmodel.errors import KernelError
-from neckmodel.layout.hardware.tuners import KeyPlace
+from neckmodel.layout.key.key import KeyPlace
 from neckmodel.layout.rod.rod import RodPlace, Segment
 from neckmodel.solids.hardware.hardware import key_solid, rod_solid
 from neckmodel.solids.kernel.gate import volume

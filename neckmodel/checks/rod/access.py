@@ -25,14 +25,14 @@ from neckmodel.checks.remedies.remedy import Aim, any_of, graded, ladder, possib
 from neckmodel.checks.remedies.slot import left_at_end, run_out
 from neckmodel.checks.verdict import SLACK, place
 from neckmodel.findings import Finding
-from neckmodel.layout.access.slot import key_reach
+from neckmodel.layout.key.reach import key_reach
 from neckmodel.meshes import to_manifold
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.findings import Remedy
     from neckmodel.layout import Layout
-    from neckmodel.layout.hardware.tuners import KeyPlace
+    from neckmodel.layout.key.key import KeyPlace
 
 NEXT = ("flat to flat", "hole to hole")  # of a hexagon, of a spoke wheel
 # play of the worst key in the worst socket, degrees, from the limits of ISO 4762 sockets and JIS B 4648 keys at 4 mm

@@ -12,7 +12,8 @@ from neckmodel.checks.measure.holes import HoleWall, RoundHole, hole_to_tool
 from neckmodel.checks.remedies.remedy import Aim, graded, possible
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by, step_words
 from neckmodel.findings import Finding
-from neckmodel.layout.hardware.tuners import Screw, TunerPlace
+from neckmodel.layout.hardware.screws import Screw
+from neckmodel.layout.hardware.tuners import TunerPlace
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench

@@ -11,7 +11,7 @@ from neckmodel.findings import Finding
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.findings import Remedy
-    from neckmodel.layout.hardware.tuners import Screw
+    from neckmodel.layout.hardware.screws import Screw
 
 BITE_FROM, BITE_TO = 18.0, 22.0  # mm in hardwood; common practice, no source
 AS_SHOWN = 0.005  # mm: no screw is known nearer, and a size that was turned into inches may be off by a third of it

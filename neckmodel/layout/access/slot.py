@@ -1,4 +1,4 @@
-"""The access slot: how the adjusting key comes to the adjuster, and the steps that let it. Lengths mm."""
+"""The access slot: the steps that let the adjusting key come to the adjuster. Lengths mm."""
 
 from __future__ import annotations
 
@@ -6,87 +6,19 @@ import math
 from typing import TYPE_CHECKING
 
 from neckmodel.design.defaults.defaults import RANGES
+from neckmodel.layout.access.tilt import key_tilt
 from neckmodel.layout.channel.step import LEAST_DIFFERENCE, Step
-from neckmodel.layout.key.driver import head_relief, largest_driver_angle
+from neckmodel.layout.key.driver import head_relief
 from neckmodel.layout.key.hexagon import across_corners, swing_half_width
-from neckmodel.layout.strings.frets import nut_back, nut_behind
+from neckmodel.layout.key.reach import key_arm, key_length, key_pivot
 
 if TYPE_CHECKING:
-    from neckmodel.design import AdjustingKey, Design
+    from neckmodel.design import Design
     from neckmodel.layout.fretboard.fretboard import Fretboard
     from neckmodel.layout.neck.outside import Head
     from neckmodel.layout.rod.rod import RodPlace
 
 LEAST_KEY_CLEARANCE = RANGES["channel.key_clearance"].low  # of what is usual
-BALL_TILT = 25.0  # degrees, the most a ball end turns a hexagon at; common practice, no source
-
-
-def key_arm(key: AdjustingKey) -> float:
-    """Length of the L-key's arm in the socket, as measured to the outside of the bend, mm; inf for other keys."""
-    arm = key.long_arm if key.arm_in_socket == "long" else key.short_arm
-    return math.inf if key.kind != "L-key" or arm is None else arm
-
-
-def key_length(key: AdjustingKey) -> float:
-    """How far the key reaches out of the adjuster's face once withdrawn, without its handle, mm."""
-    return key_arm(key) if key.kind == "L-key" else key.length or math.inf
-
-
-def near_face(x_adjuster: float, arm: float, engaged: float, corners: float) -> float:
-    """x of the side toward the nut of an L-key's rising arm, engaged, mm: `x_adj + e - l + k_c`."""
-    return x_adjuster + engaged - arm + corners
-
-
-def key_reach(design: Design) -> float:
-    """Largest x of the adjuster at which an L-key still rises clear on the head side of the nut, mm; inf for others.
-
-    `l - e - k_c - c_k - t_nut`: arm, engaged depth, width across corners, clearance, nut (aslant: its farthest side). A
-    standard's arm may be shorter by its tolerance: measure the key in hand. At the heel it is how far the adjuster may
-    lie before the fretboard's end: the same without the nut. On a bent rod the arm leans toward the nut by its height
-    times the slope.
-    """
-    key, rod = design.adjusting_key, design.rod
-    if key is None or key.kind != "L-key":
-        return math.inf
-    corners = across_corners(key.size)
-    taken = key.engaged_depth + corners + design.channel.key_clearance
-    at_heel = rod is not None and rod.adjuster_at == "heel"
-    if rod is not None and rod.kind == "compression" and rod.axis_depth is not None:
-        depths, over = rod.axis_depth, design.fretboard.thickness if at_heel else design.nut.height
-        rise = (4 * depths.middle - 3 * depths.adjuster - depths.anchor) / rod.length
-        taken += (over + depths.adjuster) * max(0.0, rise)
-    return key_arm(key) - taken - (0.0 if at_heel else nut_behind(design, corners / 2))
-
-
-def key_pivot(design: Design, rod: RodPlace) -> float:
-    """x of the point in which the key's axis meets the adjuster's: its face, or the middle of a ball in the socket."""
-    key = design.adjusting_key
-    assert key is not None  # callers ask only where a key is stated
-    inside = max(key.engaged_depth - key.size / 2, 0.0) if key.kind == "ball-end" else 0.0
-    return rod.x_adjuster - rod.outward * inside
-
-
-def key_tilt(design: Design, rod: RodPlace, board: Fretboard) -> float:
-    """Degrees by which the key points upward on its way out.
-
-    A plain hexagon follows the adjuster's axis. A ball end is tilted as far as it passes under the nut's edge on the
-    head side (at the heel: the fretboard's end), in whole degrees, up to BALL_TILT.
-    """
-    key = design.adjusting_key
-    if key is None or key.kind == "bar":
-        return 0.0
-    if key.kind != "ball-end":
-        return rod.tilt
-    pivot, corners, clear = key_pivot(design, rod), across_corners(key.size), design.channel.key_clearance
-    edge = board.x_last if rod.at_heel else -nut_behind(design, corners / 2)
-    away = rod.outward * (edge - pivot)
-    if away <= 0:
-        return BALL_TILT
-    most = largest_driver_angle(rod.axis_at(pivot), away, 0.0, 0.0, corners, clear)
-    if design.nut.seat == "groove" and not rod.at_heel:  # under the nut's own bottom, which stands nearer and lower
-        nut = pivot + nut_back(design, corners / 2)
-        most = min(most, largest_driver_angle(rod.axis_at(pivot), nut, 0.0, -design.nut.seat_depth, corners, clear))
-    return max(float(math.floor(min(most, BALL_TILT) + 1e-9)), 0.0) if most > -math.inf else 0.0
 
 
 def slot_floor(design: Design, axis: float, tilt: float = 0.0) -> float:

@@ -10,7 +10,7 @@ from neckmodel.layout.key.hexagon import swing_half_width
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
-    from neckmodel.layout.hardware.tuners import KeyPlace
+    from neckmodel.layout.key.key import KeyPlace
     from neckmodel.layout.rod.rod import RodPlace
 
 

@@ -13,7 +13,7 @@ from neckmodel.lengths import no_less, no_more
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
-    from neckmodel.layout.hardware.tuners import NutPlace
+    from neckmodel.layout.fretboard.nut import NutPlace
     from neckmodel.layout.neck.back import Back
 
 # Least sizes for a shape that can be built, mm; common practice, no source

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.access.slot import key_reach
+from neckmodel.layout.key.reach import key_reach
 from neckmodel.layout.rod.bounds import Bound, aslant, x_wood_behind
 from neckmodel.layout.rod.boxes import end_lengths, lay_segments, lowest
 from neckmodel.layout.rod.compression import bent_axis, place_strip, place_washer

@@ -10,7 +10,9 @@ from collections.abc import Sequence
 
 from neckmodel.geometry.paths import polygon
 from neckmodel.layout import Layout
-from neckmodel.layout.hardware.tuners import HOUSING_HEIGHT, POST_HEIGHT, POST_OF_HOLE, NutPlace, Screw, TunerPlace
+from neckmodel.layout.fretboard.nut import NutPlace
+from neckmodel.layout.hardware.screws import Screw
+from neckmodel.layout.hardware.tuners import HOUSING_HEIGHT, POST_HEIGHT, POST_OF_HOLE, TunerPlace
 from neckmodel.layout.rod.bars import Bar
 from neckmodel.layout.rod.rod import RodPlace
 from neckmodel.layout.strings.frets import Frets

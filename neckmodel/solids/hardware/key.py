@@ -10,7 +10,8 @@ from collections.abc import Sequence
 
 from neckmodel.errors import KernelError
 from neckmodel.geometry.paths import Point
-from neckmodel.layout.hardware.tuners import KeyPlace, ball_waist
+from neckmodel.layout.access.place import ball_waist
+from neckmodel.layout.key.key import KeyPlace
 from neckmodel.solids.kernel.gate import fuse
 from neckmodel.solids.kernel.shapes import Point3, arc_edge, line_edge, wire
 from neckmodel.solids.kernel.turned import drawn, hexagon, pipe, put, rod_of, section_area

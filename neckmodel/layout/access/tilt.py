@@ -1,0 +1,42 @@
+"""By how much a key points upward on its way out. Lengths mm, angles degrees."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from neckmodel.layout.key.driver import largest_driver_angle
+from neckmodel.layout.key.hexagon import across_corners
+from neckmodel.layout.key.reach import key_pivot
+from neckmodel.layout.strings.frets import nut_back, nut_behind
+
+if TYPE_CHECKING:
+    from neckmodel.design import Design
+    from neckmodel.layout.fretboard.fretboard import Fretboard
+    from neckmodel.layout.rod.rod import RodPlace
+
+
+BALL_TILT = 25.0  # degrees, the most a ball end turns a hexagon at; common practice, no source
+
+
+def key_tilt(design: Design, rod: RodPlace, board: Fretboard) -> float:
+    """Degrees by which the key points upward on its way out.
+
+    A plain hexagon follows the adjuster's axis. A ball end is tilted as far as it passes under the nut's edge on the
+    head side (at the heel: the fretboard's end), in whole degrees, up to BALL_TILT.
+    """
+    key = design.adjusting_key
+    if key is None or key.kind == "bar":
+        return 0.0
+    if key.kind != "ball-end":
+        return rod.tilt
+    pivot, corners, clear = key_pivot(design, rod), across_corners(key.size), design.channel.key_clearance
+    edge = board.x_last if rod.at_heel else -nut_behind(design, corners / 2)
+    away = rod.outward * (edge - pivot)
+    if away <= 0:
+        return BALL_TILT
+    most = largest_driver_angle(rod.axis_at(pivot), away, 0.0, 0.0, corners, clear)
+    if design.nut.seat == "groove" and not rod.at_heel:  # under the nut's own bottom, which stands nearer and lower
+        nut = pivot + nut_back(design, corners / 2)
+        most = min(most, largest_driver_angle(rod.axis_at(pivot), nut, 0.0, -design.nut.seat_depth, corners, clear))
+    return max(float(math.floor(min(most, BALL_TILT) + 1e-9)), 0.0) if most > -math.inf else 0.0

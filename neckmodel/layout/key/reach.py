@@ -1,0 +1,58 @@
+"""How far an adjusting key reaches from the adjuster. Lengths mm."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from neckmodel.layout.key.hexagon import across_corners
+from neckmodel.layout.strings.frets import nut_behind
+
+if TYPE_CHECKING:
+    from neckmodel.design import AdjustingKey, Design
+    from neckmodel.layout.rod.rod import RodPlace
+
+
+def key_arm(key: AdjustingKey) -> float:
+    """Length of the L-key's arm in the socket, as measured to the outside of the bend, mm; inf for other keys."""
+    arm = key.long_arm if key.arm_in_socket == "long" else key.short_arm
+    return math.inf if key.kind != "L-key" or arm is None else arm
+
+
+def key_length(key: AdjustingKey) -> float:
+    """How far the key reaches out of the adjuster's face once withdrawn, without its handle, mm."""
+    return key_arm(key) if key.kind == "L-key" else key.length or math.inf
+
+
+def near_face(x_adjuster: float, arm: float, engaged: float, corners: float) -> float:
+    """x of the side toward the nut of an L-key's rising arm, engaged, mm: `x_adj + e - l + k_c`."""
+    return x_adjuster + engaged - arm + corners
+
+
+def key_reach(design: Design) -> float:
+    """Largest x of the adjuster at which an L-key still rises clear on the head side of the nut, mm; inf for others.
+
+    `l - e - k_c - c_k - t_nut`: arm, engaged depth, width across corners, clearance, nut (aslant: its farthest side). A
+    standard's arm may be shorter by its tolerance: measure the key in hand. At the heel it is how far the adjuster may
+    lie before the fretboard's end: the same without the nut. On a bent rod the arm leans toward the nut by its height
+    times the slope.
+    """
+    key, rod = design.adjusting_key, design.rod
+    if key is None or key.kind != "L-key":
+        return math.inf
+    corners = across_corners(key.size)
+    taken = key.engaged_depth + corners + design.channel.key_clearance
+    at_heel = rod is not None and rod.adjuster_at == "heel"
+    if rod is not None and rod.kind == "compression" and rod.axis_depth is not None:
+        depths, over = rod.axis_depth, design.fretboard.thickness if at_heel else design.nut.height
+        rise = (4 * depths.middle - 3 * depths.adjuster - depths.anchor) / rod.length
+        taken += (over + depths.adjuster) * max(0.0, rise)
+    return key_arm(key) - taken - (0.0 if at_heel else nut_behind(design, corners / 2))
+
+
+def key_pivot(design: Design, rod: RodPlace) -> float:
+    """x of the point in which the key's axis meets the adjuster's: its face, or the middle of a ball in the socket."""
+    key = design.adjusting_key
+    assert key is not None  # callers ask only where a key is stated
+    inside = max(key.engaged_depth - key.size / 2, 0.0) if key.kind == "ball-end" else 0.0
+    return rod.x_adjuster - rod.outward * inside
