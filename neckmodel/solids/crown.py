@@ -15,8 +15,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from neckmodel.errors import KernelError
+from neckmodel.layout.fretboard.crown import crown_drop
 from neckmodel.layout.fretboard.fretboard import Fretboard, Line, Point
-from neckmodel.layout.strings.frets import crown_drop
 from neckmodel.solids.kernel.gate import guarded
 from neckmodel.solids.kernel.shapes import Point3, arc_edge, bezier_edge, line_edge, point, polygon_face, wire
 

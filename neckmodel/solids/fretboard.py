@@ -10,8 +10,9 @@ from typing import Any
 import numpy as np
 
 from neckmodel.errors import KernelError
-from neckmodel.layout.fretboard.fretboard import Fretboard, FretSlot, Line, Point
-from neckmodel.layout.strings.frets import crown_drop
+from neckmodel.layout.fretboard.crown import crown_drop
+from neckmodel.layout.fretboard.fretboard import Fretboard, Line, Point
+from neckmodel.layout.fretboard.slots import FretSlot
 from neckmodel.solids.crown import BASS, TREBLE, Array, Level, Surface, crown, raised
 from neckmodel.solids.kernel.gate import cut
 from neckmodel.solids.kernel.shapes import line_edge, plane_face, sewn, wire

@@ -11,10 +11,11 @@ from hypothesis import strategies as st
 from layout_samples import plain
 
 from neckmodel.layout import lay_out
-from neckmodel.layout.fretboard.fretboard import slot_numbers
+from neckmodel.layout.fretboard.crown import crown_drop
+from neckmodel.layout.fretboard.slots import slot_numbers
 from neckmodel.layout.neck.outside import one_piece_height
 from neckmodel.layout.strings.action import height_at_bridge, neck_angle
-from neckmodel.layout.strings.frets import crown_drop, fret_distance, rule_distance
+from neckmodel.layout.strings.frets import fret_distance, rule_distance
 from neckmodel.layout.strings.strings import string_positions
 
 # Frets 1 to 24 for a scale of 25.5 in = 647.7 mm, to 0.001 mm: equal temperament as tabulated for this round inch

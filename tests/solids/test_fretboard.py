@@ -13,7 +13,8 @@ from OCP.IntCurvesFace import IntCurvesFace_ShapeIntersector
 from scipy.integrate import dblquad
 
 from neckmodel.errors import KernelError
-from neckmodel.layout.fretboard.fretboard import Fretboard, FretSlot, slot_numbers
+from neckmodel.layout.fretboard.fretboard import Fretboard
+from neckmodel.layout.fretboard.slots import FretSlot, slot_numbers
 from neckmodel.solids.fretboard import fretboard_solid, volume_of
 from neckmodel.solids.kernel.gate import volume
 

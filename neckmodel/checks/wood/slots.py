@@ -16,7 +16,7 @@ from neckmodel.meshes import to_manifold
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.findings import Remedy
-    from neckmodel.layout.fretboard.fretboard import FretSlot
+    from neckmodel.layout.fretboard.slots import FretSlot
 
 LEAST_WOOD = 1.0  # mm under a fret slot; common practice, no source
 MESH_ERROR = 0.02  # mm, the fretboard's mesh against its crown

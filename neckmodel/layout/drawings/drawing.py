@@ -4,18 +4,15 @@ side (upward in a drawing seen from the front)."""
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from neckmodel.geometry.contour import Contour, Corner
+from neckmodel.geometry.contour import Contour
+from neckmodel.layout.drawings.join import joined
+from neckmodel.layout.drawings.shape import FARTHEST, LARGEST, DrawingError, Shape, cleaned
 from neckmodel.units import MM_PER
 
-LARGEST = 1 << 20  # bytes
-FARTHEST = 5000.0  # mm from the origin; no drawing of a neck or body reaches there
 MOST_CORNERS = 4000  # of one outline
-TOUCH = 0.02  # mm, ends nearer to each other are joined
-SAME = 2e-3  # mm, corners nearer to each other are one
 
 
 INCH = float(MM_PER["in"])
@@ -35,29 +32,6 @@ def looks_like_another_unit(size: float, low: float, high: float) -> str:
     return ""
 
 
-class DrawingError(ValueError):
-    """Why a drawing cannot be used; its text goes into the message about the key that names it."""
-
-
-@dataclass(frozen=True)
-class Shape:
-    """One line of a drawing. corners as in `Contour`, of an open line the last one's bulge means nothing.
-
-    layers: every name that it lies on (an SVG group may lie in others).
-    """
-
-    layers: frozenset[str]
-    corners: tuple[Corner, ...]
-    closed: bool
-
-    def on(self, layer: str | None) -> bool:
-        return layer is None or layer in self.layers
-
-    @property
-    def gap(self) -> float:
-        return math.dist(self.corners[0][:2], self.corners[-1][:2])
-
-
 @dataclass(frozen=True)
 class Drawing:
     """All shapes of a file in its order. sha256 of its bytes."""
@@ -69,7 +43,7 @@ class Drawing:
 
     def on_layer(self, layer: str | None) -> tuple[Shape, ...]:
         """The shapes on a layer, open ones joined end to end where their ends touch."""
-        found = _joined([shape for shape in self.shapes if shape.on(layer)])
+        found = joined([shape for shape in self.shapes if shape.on(layer)])
         if not found:
             there = ", ".join(f'"{name}"' for name in self.layers[:6]) or "none"
             where = "in it" if layer is None else f'on the layer "{layer}"'
@@ -122,81 +96,6 @@ def _bytes_of(path: Path) -> bytes:
     if not data.strip():
         raise DrawingError("is empty")
     return data
-
-
-def cleaned(corners: Iterable[Corner], closed: bool) -> tuple[Corner, ...]:
-    """Without corners that repeat the one before."""
-    kept: list[Corner] = []
-    for corner in corners:
-        if kept and math.dist(kept[-1][:2], corner[:2]) <= SAME:
-            kept[-1] = (kept[-1][0], kept[-1][1], corner[2])
-        else:
-            kept.append(corner)
-    if closed and len(kept) > 1 and math.dist(kept[0][:2], kept[-1][:2]) <= SAME:
-        kept.pop()
-    return tuple(kept)
-
-
-def reversed_line(corners: Sequence[Corner]) -> tuple[Corner, ...]:
-    """An open line run the other way."""
-    last = len(corners) - 1
-    return tuple((corners[k][0], corners[k][1], -corners[k - 1][2] if k else 0.0) for k in range(last, -1, -1))
-
-
-def _joined(shapes: list[Shape]) -> tuple[Shape, ...]:
-    """Open lines whose ends touch made into one, each at the place of its first; a chain that comes round is closed."""
-    done: list[Shape] = []
-    ends = _Ends(shapes)
-    for k, shape in enumerate(shapes):
-        if shape.closed:
-            done.append(shape)
-        elif ends.take(k):
-            line = list(shape.corners)
-            while not _comes_round(line) and (found := ends.next_after(line[-1])) is not None:
-                line = [*line[:-1], *found]
-            closes = _comes_round(line)
-            done.append(Shape(shape.layers, tuple(line[:-1] if closes else line), closes))
-    return tuple(done)
-
-
-def _comes_round(line: list[Corner]) -> bool:
-    return len(line) >= 3 and math.dist(line[0][:2], line[-1][:2]) <= TOUCH
-
-
-class _Ends:
-    """Both ends of every open line, found by their place."""
-
-    def __init__(self, shapes: list[Shape]) -> None:
-        self._shapes = shapes
-        self._free = {k for k, shape in enumerate(shapes) if not shape.closed}
-        self._at: dict[tuple[int, int], list[int]] = {}
-        for k in sorted(self._free):
-            for x, y, _ in (shapes[k].corners[0], shapes[k].corners[-1]):
-                self._at.setdefault(_cell(x, y), []).append(k)
-
-    def take(self, k: int) -> bool:
-        """Whether the line is still free; it no longer is."""
-        free = k in self._free
-        self._free.discard(k)
-        return free
-
-    def next_after(self, end: Corner) -> tuple[Corner, ...] | None:
-        """The first free line that starts or ends there, run from there."""
-        i, j = _cell(*end[:2])
-        near = {k for di in (-1, 0, 1) for dj in (-1, 0, 1) for k in self._at.get((i + di, j + dj), ())}
-        for k in sorted(near & self._free):
-            corners = self._shapes[k].corners
-            if math.dist(end[:2], corners[0][:2]) <= TOUCH:
-                self._free.discard(k)
-                return corners
-            if math.dist(end[:2], corners[-1][:2]) <= TOUCH:
-                self._free.discard(k)
-                return reversed_line(corners)
-        return None
-
-
-def _cell(x: float, y: float) -> tuple[int, int]:
-    return math.floor(x / TOUCH), math.floor(y / TOUCH)
 
 
 def closed_contour(shape: Shape) -> Contour:

@@ -7,7 +7,9 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from neckmodel.design.values.scale import BEHIND_ZERO_FRET
-from neckmodel.layout.strings.frets import Fret, crown_drop, fret_at, fret_distance
+from neckmodel.layout.fretboard.crown import crown_drop
+from neckmodel.layout.fretboard.slots import FretSlot, slot_numbers
+from neckmodel.layout.strings.frets import Fret, fret_at, fret_distance
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
@@ -15,21 +17,6 @@ if TYPE_CHECKING:
 
 Point = tuple[float, float]
 Line = tuple[Point, Point]  # across the fretboard in plan: where it leaves at the bass and at the treble side
-
-
-@dataclass(frozen=True)
-class FretSlot:
-    """One fret slot: its middle line crosses the centre line at x; its wood at the middle and at the edge, mm.
-
-    fret: 0 is a zero fret. wood_below: least wood left under the slot. seat_at_edge: depth of the slot seen at the
-    fretboard's edge, the shallower side. slope: dx/dy of the line.
-    """
-
-    fret: int
-    x: float
-    wood_below: float
-    seat_at_edge: float
-    slope: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -119,16 +106,6 @@ def outline(design: Design, spans: Spans) -> tuple[float, float, float, float, f
         return half, slope, x_end, half - s0 / 2, half + slope * x_last - (s0 + (s1 - s0) * x_last / spans.centre) / 2
     m0, m1 = board.edge_margin.nut, board.edge_margin.last_fret
     return s0 / 2 + m0, ((s1 - s0) / spans.centre + 2 * (m1 - m0) / x_last) / 2, x_end, m0, m1
-
-
-def slot_numbers(thickness: float, depth: float, drop: float, floor: str) -> tuple[float, float]:
-    """(least wood below the slot, depth of the slot seen at the edge), mm.
-
-    drop: how far the crown falls at the edge. A curved floor follows the crown; a flat one is `depth` below the middle.
-    """
-    if floor == "curved":
-        return thickness - drop - depth, depth
-    return thickness - depth, depth - drop
 
 
 def lay_out_fretboard(design: Design, spans: Spans, frets: tuple[Fret, ...]) -> Fretboard:

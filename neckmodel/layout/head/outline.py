@@ -3,45 +3,23 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
-from contextlib import contextmanager
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from neckmodel.design import HeadOutline
 from neckmodel.geometry.contour import Contour, Corner
-from neckmodel.layout.drawings.drawing import (
-    Drawing,
-    DrawingError,
-    first_closed,
-    looks_like_another_unit,
-    read_drawing,
-    reversed_line,
-)
+from neckmodel.layout.drawings.drawing import first_closed, looks_like_another_unit
+from neckmodel.layout.drawings.join import reversed_line
+from neckmodel.layout.drawings.named import drawing_of, refusing
+from neckmodel.layout.drawings.shape import DrawingError
 
 if TYPE_CHECKING:
-    from neckmodel.design import Design, OutlineFile
+    from neckmodel.design import Design
 
 JOIN = 20.0  # mm, a side wider than the other reaches its own line within this; common practice, no source
 LEAST_LENGTH, MOST_LENGTH, MOST_WIDTH = 40.0, 400.0, 400.0  # mm, of a head
 EVEN = 0.02  # mm, sides closer than this to the same width are even
 LEAST_HALF = 8.0  # mm, of half width where the head begins
 HEAD = "head.outline"
-
-
-@contextmanager
-def refusing(design: Design, key: str) -> Iterator[None]:
-    """What is wrong with a drawing comes out as an error about the key that names it."""
-    try:
-        yield
-    except DrawingError as error:
-        raise design.problem(key, str(error)) from None
-
-
-def drawing_of(design: Design, key: str, outline: OutlineFile) -> Drawing:
-    """The drawing beside the design file; a path in the file is meant from there."""
-    with refusing(design, f"{key}.file"):
-        return read_drawing(Path(design.source.file).parent / outline.file)
 
 
 def head_contour(design: Design, angle: float) -> tuple[Contour, float, float]:

@@ -106,11 +106,3 @@ def nut_behind(design: Design, half: float = 0.0) -> float:
     """The same of the nut and what of the fretboard lies behind it, mm."""
     strip = BEHIND_GROOVE * design.nut.thickness if design.nut.seat == "groove" else 0.0
     return nut_back(design, half) + strip * math.hypot(1.0, design.strings.spans.slope(0.0))
-
-
-def crown_drop(radius: float, y: float) -> float:
-    """How far a crown of this radius lies below its middle at distance y, mm: `R - sqrt(R**2 - y**2)`; 0 if flat, inf
-    where the crown does not reach so far."""
-    if math.isinf(radius):
-        return 0.0
-    return radius - math.sqrt(radius * radius - y * y) if abs(y) <= radius else math.inf
