@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.cutters import IN_STEPS
-from neckmodel.layout.channel.seat import shims
+from neckmodel.layout.measured.shims import shims
 from neckmodel.layout.workshop.feed import along_edge, along_fence, base_reach
 from neckmodel.layout.workshop.router import leaves_wood, router_settings
 from neckmodel.lengths import listed, with_unit

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from neckmodel.design.reading.measured import is_measured
 from neckmodel.layout.channel.cutters import narrower
-from neckmodel.layout.channel.measured import is_measured
 from neckmodel.layout.channel.seat import deepest
 from neckmodel.lengths import listed
 from neckmodel.sheets.marks.layers import plain

@@ -19,7 +19,8 @@ from neckmodel.jigs.kinds.routing.rails import SledPlan, Track, made, rail_track
 from neckmodel.jigs.kinds.routing.ride import ride_of, stand
 from neckmodel.jigs.kinds.routing.sled import SledPieces, draft_sled
 from neckmodel.jigs.kinds.routing.sweep import sled_checks, too_steep
-from neckmodel.layout.workshop.router import floor_circle, router_settings
+from neckmodel.layout.workshop.router import router_settings
+from neckmodel.layout.workshop.sled import floor_circle
 from neckmodel.meshes import mesh_of
 from neckmodel.solids.kernel.gate import volume
 

@@ -16,7 +16,8 @@ from neckmodel.design import read
 from neckmodel.layout import Layout, lay_out
 from neckmodel.layout.body.place import BodyPlace, CutOut
 from neckmodel.layout.channel.step import Step
-from neckmodel.layout.workshop.router import router_settings, sled_of
+from neckmodel.layout.workshop.router import router_settings
+from neckmodel.layout.workshop.sled import sled_of
 from neckmodel.sheets import draw, draw_all
 from neckmodel.sheets.kinds.routing import draw_routing
 from neckmodel.sheets.marks.clip import clipped

@@ -14,10 +14,10 @@ from neckmodel.design import changed
 from neckmodel.errors import DesignError
 from neckmodel.findings import NEXT_CUT, ways_of
 from neckmodel.layout import lay_out
-from neckmodel.layout.channel.measured import as_built, numbers_of
 from neckmodel.layout.channel.walls import opening
 from neckmodel.layout.json.layout import layout_json
 from neckmodel.layout.measured.carve import NextCuts, least_carve, next_cuts
+from neckmodel.layout.measured.numbers import as_built, numbers_of
 from neckmodel.layout.neck.section import section_walls
 
 

@@ -12,7 +12,7 @@ from variant_samples import RUSH, rods_file
 
 from neckmodel.design import changed
 from neckmodel.layout import Layout, lay_out
-from neckmodel.layout.channel.seat import shims
+from neckmodel.layout.measured.shims import shims
 from neckmodel.layout.rod.bars import BAR_FIT
 from neckmodel.layout.rod.compression import LEAST_STRIP
 from neckmodel.layout.workshop.tolerance import contributions, settled

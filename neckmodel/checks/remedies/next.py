@@ -10,10 +10,12 @@ from neckmodel.checks.remedies.recut import more_cut
 from neckmodel.checks.remedies.remedy import either
 from neckmodel.checks.remedies.uncut import open_ways
 from neckmodel.checks.verdict import SLACK
+from neckmodel.design.reading.measured import off_plan, told
 from neckmodel.findings import ways_of
-from neckmodel.layout.channel.measured import SECTION, as_built, off_plan, told
+from neckmodel.layout.channel.measured import SECTION
 from neckmodel.layout.measured.carve import least_carve, next_cuts
 from neckmodel.layout.measured.next import least_depth
+from neckmodel.layout.measured.numbers import as_built
 
 if TYPE_CHECKING:
     from neckmodel.design.reading.measured import Number

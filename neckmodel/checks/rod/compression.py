@@ -12,7 +12,7 @@ from neckmodel.checks.remedies.remedy import change, graded, tried
 from neckmodel.checks.rod.adjuster import as_cut_words, reset
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
 from neckmodel.findings import Finding, Remedy
-from neckmodel.layout.channel.seat import MOST_BELOW, void_under
+from neckmodel.layout.measured.shims import MOST_BELOW, void_under
 from neckmodel.layout.workshop.tolerance import remaining, settled
 from neckmodel.meshes import to_manifold
 from neckmodel.meshes.weld import Floats

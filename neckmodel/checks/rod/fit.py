@@ -12,8 +12,9 @@ from neckmodel.checks.rod.adjuster import as_cut_words, check_adjuster, check_en
 from neckmodel.checks.rod.compression import check_bent
 from neckmodel.checks.verdict import COMMON, SLACK, place, step_words
 from neckmodel.findings import Finding, Remedy
-from neckmodel.layout.channel.measured import built_of
-from neckmodel.layout.channel.seat import MOST_BELOW, boxes_in, void_under
+from neckmodel.layout.channel.seat import boxes_in
+from neckmodel.layout.measured.numbers import built_of
+from neckmodel.layout.measured.shims import MOST_BELOW, void_under
 from neckmodel.meshes import to_manifold
 
 if TYPE_CHECKING:

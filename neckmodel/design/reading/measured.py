@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from neckmodel.design.defaults.defaults import OPTIONAL
 from neckmodel.design.design import Design
@@ -14,6 +14,10 @@ from neckmodel.design.tables.measured import SECTIONS, leaves
 from neckmodel.design.values import fields
 from neckmodel.design.values.keys import Path, copied, look_up, split
 from neckmodel.errors import Problem
+
+if TYPE_CHECKING:
+    from neckmodel.design import Design
+
 
 Origin = Literal["stated", "derived", "measured"]
 
@@ -82,3 +86,22 @@ def _lengths(design: Design) -> Iterator[tuple[Path, float]]:
         field = fields.field_at(Design, path)
         if isinstance(value, float) and field is not None and fields.is_length(field):
             yield path, value
+
+
+WORTH_SAYING = 0.005  # mm off the plan; less is neither told nor cut again
+
+
+def is_measured(design: Design, key: str) -> bool:
+    """Whether the length of this key was measured, so that what it is about is cut."""
+    return any(key == measured for measured, _ in design.measured or ())
+
+
+def off_plan(measured: Iterable[Number]) -> list[Number]:
+    """Of measured lengths those worth a word: what was not planned, or came out otherwise."""
+    return [n for n in measured if n.planned is None or abs(n.value - n.planned) > WORTH_SAYING]
+
+
+def told(number: Number) -> str:
+    """A measured length in words, with what was planned."""
+    planned = "" if number.planned is None else f", planned {number.planned:.2f} mm"
+    return f"{number.key} = {number.value:.2f} mm{planned}"

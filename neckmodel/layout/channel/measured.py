@@ -2,23 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from neckmodel.design.reading.measured import Number, numbers
 from neckmodel.geometry.curve import Curve
 from neckmodel.layout.channel.step import LEAST_DIFFERENCE, Step
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
-    from neckmodel.layout.layout import Layout
 
 Sizes = Mapping[str, float]  # of one step: "depth" (at the deepest), "width", "x_start", "x_end"
 PRINTED = 6e-6  # mm; a measure this near to the plan is the plan, as layout.json rounds it
 FAR_ACROSS, FAR_ALONG = 10.0, 60.0  # mm off the plan, beyond which a measure is taken for a slip of the pen
 LEAST_LEFT = 0.5  # mm, of a step's width, depth and length
-WORTH_SAYING = 0.005  # mm off the plan; less is neither told nor cut again
 SECTION = "channel."
 
 
@@ -96,48 +93,3 @@ def _following(
             if other is not before and met and theirs in found.get(other.name, {}):
                 sizes[mine] = getattr(moved, theirs)
     return _cut(step, sizes)
-
-
-def is_measured(design: Design, key: str) -> bool:
-    """Whether the length of this key was measured, so that what it is about is cut."""
-    return any(key == measured for measured, _ in design.measured or ())
-
-
-def off_plan(measured: Iterable[Number]) -> list[Number]:
-    """Of measured lengths those worth a word: what was not planned, or came out otherwise."""
-    return [n for n in measured if n.planned is None or abs(n.value - n.planned) > WORTH_SAYING]
-
-
-def told(number: Number) -> str:
-    """A measured length in words, with what was planned."""
-    planned = "" if number.planned is None else f", planned {number.planned:.2f} mm"
-    return f"{number.key} = {number.value:.2f} mm{planned}"
-
-
-def numbers_of(layout: Layout) -> tuple[Number, ...]:
-    """Every length that can be measured, with its kind: the stated ones by their keys, then those of the channel."""
-    return (*numbers(layout.design), *channel_numbers(layout))
-
-
-def channel_numbers(layout: Layout) -> tuple[Number, ...]:
-    measured = {key for key, _ in layout.design.measured or ()}
-    planned = {step.name: step for step in layout.planned_steps}
-    found = []
-    for step in layout.steps:
-        for what in ("x_start", "x_end", "width", "depth"):
-            key, value = f"{SECTION}{step.name}.{what}", float(getattr(step, what))
-            plan = getattr(planned[step.name], what) if key in measured else None
-            found.append(Number(key, value, "measured" if key in measured else "derived", plan))
-    return tuple(found)
-
-
-def as_built(layout: Layout) -> tuple[Number, ...]:
-    """Only what was measured."""
-    if layout.design.measured is None:
-        return ()
-    return tuple(number for number in numbers_of(layout) if number.origin == "measured")
-
-
-def built_of(layout: Layout, step: str) -> tuple[Number, ...]:
-    """What was measured on one step of the channel."""
-    return tuple(n for n in channel_numbers(layout) if n.origin == "measured" and n.key.startswith(f"{SECTION}{step}."))

@@ -6,17 +6,14 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.channel.step import LEAST_DIFFERENCE, Step
+from neckmodel.layout.channel.step import Step
 from neckmodel.layout.rod.compression import LEAST_STRIP
 
 if TYPE_CHECKING:
-    from neckmodel.layout.layout import Layout
     from neckmodel.layout.rod.bars import Bar
     from neckmodel.layout.rod.rod import RodPlace, Segment
 
 Steps = tuple[Step, ...]
-
-MOST_BELOW = 0.3  # mm, the rod's top under the glue plane, or a void under the rod; common practice, no source
 
 
 def lift_of(rod: RodPlace, planned: Steps, cut: Steps, clearance: float) -> float:
@@ -56,18 +53,3 @@ def lying(bar: Bar, planned: Steps, cut: Steps) -> Bar:
     if after.depth == before.depth:
         return bar
     return replace(bar, below=min(bar.below, after.depth - bar.height))
-
-
-def void_under(layout: Layout, step: str) -> float:
-    """How much deeper than planned a step is cut, mm: what a shim must fill so that the rod lies as planned."""
-    before, after = (next(s for s in steps if s.name == step) for steps in (layout.planned_steps, layout.steps))
-    return max(after.depth - before.depth, 0.0)
-
-
-def shims(layout: Layout) -> tuple[tuple[str, float], ...]:
-    """(step, thickness) of what must be laid under a rod of boxes that would lie too far below the glue plane, mm."""
-    rod = layout.rod
-    if rod is None or rod.curve is not None:
-        return ()
-    voids = [(step.name, void_under(layout, step.name)) for step in layout.steps if boxes_in(rod, step, layout.steps)]
-    return tuple((name, void) for name, void in voids if void > 0 and rod.below + void > MOST_BELOW + LEAST_DIFFERENCE)

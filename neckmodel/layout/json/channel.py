@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import asdict
 from typing import Any
 
-from neckmodel.layout.channel.measured import built_of
 from neckmodel.layout.layout import Layout
+from neckmodel.layout.measured.numbers import built_of
 
 
 def step_json(layout: Layout, name: str) -> dict[str, Any]:

@@ -6,13 +6,13 @@ import math
 from typing import Any
 
 from neckmodel.design.reading.measured import Number
-from neckmodel.layout.channel.measured import numbers_of
 from neckmodel.layout.hardware.posts import head_ways
 from neckmodel.layout.json.board import board_json
 from neckmodel.layout.json.channel import step_json
 from neckmodel.layout.json.hand import left_handed
 from neckmodel.layout.json.rod import recesses_json, rod_json
 from neckmodel.layout.layout import Layout
+from neckmodel.layout.measured.numbers import numbers_of
 from neckmodel.layout.strings.frets import Fret
 from neckmodel.layout.strings.strings import StringLine
 from neckmodel.layout.wood.scarf import scarf_face, scarf_projection

@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from neckmodel.design import changed
+from neckmodel.design.reading.measured import is_measured
 from neckmodel.errors import DesignError
 from neckmodel.geometry.bounds import least_enough
-from neckmodel.layout.channel.measured import is_measured
 from neckmodel.layout.channel.steps import step_words
 from neckmodel.layout.channel.walls import limit_of, opening, stations
 from neckmodel.layout.lay_out import lay_out

@@ -9,10 +9,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.design import changed
-from neckmodel.layout.channel.measured import SECTION, WORTH_SAYING, channel_numbers
+from neckmodel.design.reading.measured import WORTH_SAYING
+from neckmodel.layout.channel.measured import SECTION
 from neckmodel.layout.channel.steps import FOR_THE_KEY, step_words
 from neckmodel.layout.channel.walls import limit_of
 from neckmodel.layout.lay_out import lay_out
+from neckmodel.layout.measured.numbers import channel_numbers
 from neckmodel.layout.measured.operations import HEEL as HEEL_SAWN
 from neckmodel.layout.measured.operations import done, step_cut
 from neckmodel.layout.rod.bars import BAR_FIT

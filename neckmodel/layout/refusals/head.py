@@ -7,7 +7,7 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.channel.measured import is_measured
+from neckmodel.design.reading.measured import is_measured
 from neckmodel.layout.neck.outside import LEAST_STEP, LEAST_STOCK, Outside
 from neckmodel.layout.refusals.measured import carve_to, carved_already, naming_measured
 from neckmodel.layout.wood.blank import VOLUTE_PLACES, head_side, shaft_ramps

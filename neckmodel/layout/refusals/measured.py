@@ -7,10 +7,9 @@ from dataclasses import replace
 from functools import wraps
 from typing import TYPE_CHECKING, Concatenate, ParamSpec
 
-from neckmodel.design.reading.measured import numbers
+from neckmodel.design.reading.measured import is_measured, numbers, off_plan, told
 from neckmodel.errors import DesignError
 from neckmodel.geometry.bounds import least_enough
-from neckmodel.layout.channel.measured import is_measured, off_plan, told
 from neckmodel.lengths import in_unit, rounded_down, rounded_up
 
 if TYPE_CHECKING:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.channel.measured import as_built
 from neckmodel.layout.channel.steps import step_words
 from neckmodel.layout.measured.carve import next_cuts as of_layout
+from neckmodel.layout.measured.numbers import as_built
 from neckmodel.layout.tables.table import Table, Voice
 from neckmodel.lengths import NONE, in_unit
 

@@ -1,37 +1,17 @@
-"""How a router is set for each step of the channel: fence, stop blocks, sled, and the template under a guide bush."""
+"""The router's settings for each step. Lengths mm."""
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from neckmodel.geometry.curve import arc_difference
 from neckmodel.layout.workshop.fences import line_centres, template_offset
+from neckmodel.layout.workshop.sled import SAME, Sled, sled_of
 
 if TYPE_CHECKING:
-    from neckmodel.geometry.curve import Curve
     from neckmodel.layout.channel.cutters import Cutting
     from neckmodel.layout.channel.step import Step
     from neckmodel.layout.layout import Layout
-
-SAME = 1e-6  # mm
-
-
-@dataclass(frozen=True)
-class Sled:
-    """Two rails beside the blank that lead the router along a floor that is not level, mm.
-
-    length: of the step. rise: by how much the rails stand higher at its start than at its end, as the floor does.
-    sagitta: how far the rails' middle lies below the straight line between the step's ends, negative above it; radius:
-    of the arc through the three, inf where the rails are straight; off: at most how far that arc lies from the floor.
-    """
-
-    length: float
-    rise: float
-    sagitta: float
-    radius: float
-    off: float
 
 
 @dataclass(frozen=True)
@@ -107,30 +87,6 @@ def leaves_wood(layout: Layout, step: Step) -> bool:
 def leaves_at_heel(layout: Layout, step: Step) -> bool:
     """Whether the step runs out of the wood at its body-side end, as an adjuster's pocket at the heel may."""
     return step.end_end == "open" and step.x_end >= layout.heel.x_end - SAME
-
-
-def sled_of(step: Step) -> Sled | None:
-    """The rails for a floor that is not level."""
-    if step.is_level:
-        return None
-    floor, circle = step.floor, floor_circle(step.floor)
-    radius = math.inf if circle is None else abs(circle[2])
-    return Sled(floor.length, floor.end - floor.start, floor.sag, radius, arc_difference(floor.sag, floor.length))
-
-
-def floor_circle(floor: Curve) -> tuple[float, float, float] | None:
-    """(x, z, radius) of the circle through a floor's start, middle and end, mm; None for a straight one.
-
-    Radius positive where the centre lies above the floor, which is deepest near its middle. With ends equally deep it
-    is `c**2/(8 s) + s/2`, c the length and s the sagitta.
-    """
-    if abs(floor.sag) < SAME:
-        return None
-    half, middle = floor.length / 2, floor.at((floor.x_start + floor.x_end) / 2)
-    left, right = middle - floor.start, middle - floor.end  # heights of both ends over the middle
-    up = (2 * half**2 + left**2 + right**2) / (2 * (left + right))
-    aside = ((right**2 - left**2) / 2 - up * (right - left)) / (2 * half)
-    return (floor.x_start + floor.x_end) / 2 + aside, up - middle, math.copysign(math.hypot(aside, up), up)
 
 
 def router_settings(layout: Layout) -> tuple[RouterSetting, ...]:

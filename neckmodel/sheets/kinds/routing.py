@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.cutters import IN_STEPS, SLED, WAYS, narrower
 from neckmodel.layout.workshop.feed import along_edge, along_fence, fence_lines, guide_lines
-from neckmodel.layout.workshop.router import RouterSetting, Sled, level_steps, router_settings
+from neckmodel.layout.workshop.router import RouterSetting, level_steps, router_settings
+from neckmodel.layout.workshop.sled import Sled
 from neckmodel.lengths import decimal, with_unit
 from neckmodel.sheets.marks.display import Drawing
 from neckmodel.sheets.marks.layers import plain

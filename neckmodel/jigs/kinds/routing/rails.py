@@ -15,7 +15,8 @@ from neckmodel.jigs.split import BED_MARGIN
 from neckmodel.jigs.types import Point
 from neckmodel.layout import Layout
 from neckmodel.layout.channel.cutters import BASE_THICKNESS, LEAST_RAIL, LEAST_TEMPLATE
-from neckmodel.layout.workshop.router import RouterSetting, Sled, floor_circle, router_settings
+from neckmodel.layout.workshop.router import RouterSetting, router_settings
+from neckmodel.layout.workshop.sled import Sled, floor_circle
 
 # mm; common practice, no source
 LEDGE = 16.0  # of a rail: how far it reaches over the glue plane, inward from the blank's side

@@ -1,0 +1,40 @@
+"""Every length that can be measured, with its kind: stated, derived or measured."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.design.reading.measured import Number, numbers
+from neckmodel.layout.channel.measured import SECTION
+
+if TYPE_CHECKING:
+    from neckmodel.layout.layout import Layout
+
+
+def numbers_of(layout: Layout) -> tuple[Number, ...]:
+    """Every length that can be measured, with its kind: the stated ones by their keys, then those of the channel."""
+    return (*numbers(layout.design), *channel_numbers(layout))
+
+
+def channel_numbers(layout: Layout) -> tuple[Number, ...]:
+    measured = {key for key, _ in layout.design.measured or ()}
+    planned = {step.name: step for step in layout.planned_steps}
+    found = []
+    for step in layout.steps:
+        for what in ("x_start", "x_end", "width", "depth"):
+            key, value = f"{SECTION}{step.name}.{what}", float(getattr(step, what))
+            plan = getattr(planned[step.name], what) if key in measured else None
+            found.append(Number(key, value, "measured" if key in measured else "derived", plan))
+    return tuple(found)
+
+
+def as_built(layout: Layout) -> tuple[Number, ...]:
+    """Only what was measured."""
+    if layout.design.measured is None:
+        return ()
+    return tuple(number for number in numbers_of(layout) if number.origin == "measured")
+
+
+def built_of(layout: Layout, step: str) -> tuple[Number, ...]:
+    """What was measured on one step of the channel."""
+    return tuple(n for n in channel_numbers(layout) if n.origin == "measured" and n.key.startswith(f"{SECTION}{step}."))
