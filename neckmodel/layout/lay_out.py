@@ -23,7 +23,8 @@ from neckmodel.layout.layout import Layout
 from neckmodel.layout.neck.back import Back
 from neckmodel.layout.neck.ends import place_outside
 from neckmodel.layout.neck.outside import Outside
-from neckmodel.layout.refusals.fretboard import refuse_fretboard, refuse_nut
+from neckmodel.layout.refusals.fretboard import refuse_fretboard
+from neckmodel.layout.refusals.nut import refuse_nut
 from neckmodel.layout.rod.bars import Bar, place_bars
 from neckmodel.layout.rod.place import place_rod
 from neckmodel.layout.rod.rod import RodPlace

@@ -8,8 +8,8 @@ from neckmodel.checks.remedies.remedy import change, first_good
 from neckmodel.checks.verdict import COMMON, SKIN_ERROR, at_least, place, short_by
 from neckmodel.design.reading.measured import is_measured
 from neckmodel.findings import Finding
-from neckmodel.layout.refusals.head import LEAST_NECKING, holds_head, most_drop, step_cut, wood_under_step
 from neckmodel.layout.refusals.measured import FRETS, carve_by
+from neckmodel.layout.refusals.step import LEAST_NECKING, holds_head, most_drop, step_cut, wood_under_step
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -21,7 +21,8 @@ from neckmodel.layout.measured.uncut import undone
 from neckmodel.layout.neck.back import Floats
 from neckmodel.layout.neck.outside import LEAST_STEP
 from neckmodel.layout.neck.section import section_walls
-from neckmodel.layout.refusals.head import LEAST_DEPTH, MOST_THICKNESS, holds_head, least_thickness, runs_out
+from neckmodel.layout.refusals.head import LEAST_DEPTH, MOST_THICKNESS, least_thickness, runs_out
+from neckmodel.layout.refusals.step import holds_head
 from neckmodel.lengths import no_less, rounded_down, rounded_up
 
 if TYPE_CHECKING:

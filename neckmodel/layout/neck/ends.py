@@ -13,7 +13,7 @@ from neckmodel.layout.heel.heel import Heel
 from neckmodel.layout.heel.tenon import Tenon
 from neckmodel.layout.neck.back import Back
 from neckmodel.layout.neck.outside import Outside
-from neckmodel.layout.refusals.head import refuse_outside
+from neckmodel.layout.refusals.shaft import refuse_outside
 
 if TYPE_CHECKING:
     from neckmodel.design import Design

@@ -9,17 +9,14 @@ from typing import TYPE_CHECKING
 from neckmodel.layout.fretboard.fretboard import Fretboard
 from neckmodel.layout.refusals.measured import naming_measured
 from neckmodel.layout.strings.frets import Frets
-from neckmodel.lengths import no_less, no_more
+from neckmodel.lengths import no_less
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
-    from neckmodel.layout.fretboard.nut import NutPlace
-    from neckmodel.layout.neck.back import Back
 
 # Least sizes for a shape that can be built, mm; common practice, no source
 LEAST_EDGE = 0.5  # of the fretboard's thickness at its edges
 LEAST_LAND = 0.5  # of wood between neighbouring fret slots, and between the first and last of them and the ends
-LEAST_UNDER_NUT = 6.0  # of wood under the floor of a nut's groove
 MOST_SLANT = 1.0  # slope of a fret's line, 45 degrees; a rod could hardly be reached past a steeper nut
 
 
@@ -99,17 +96,6 @@ def _refuse_lands(design: Design, board: Fretboard) -> None:
         stated = design.fretboard.ends_at if key == "ends_at" else design.fretboard.past_last_fret
         need = math.ceil(100 * ((stated or 0.0) + LEAST_LAND - land) - 1e-6) / 100
         raise design.problem(f"fretboard.{key}", says, f"at least {no_less(need)}")
-
-
-@naming_measured
-def refuse_nut(design: Design, nut: NutPlace, back: Back) -> None:
-    """Raises DesignError where a nut's groove leaves too little wood under it."""
-    thinnest = min(nut.x_start, nut.x_end, key=back.depth)
-    wood = back.depth(thinnest) + nut.z_seat
-    if nut.z_seat < 0 and wood < LEAST_UNDER_NUT:
-        most = math.floor(100 * (back.depth(thinnest) - LEAST_UNDER_NUT)) / 100
-        says = f"leaves {wood:.2f} mm of wood under the nut's groove"
-        raise design.problem("nut.seat_depth", says, f"at most {no_more(most)}")
 
 
 def _named(fret: int) -> str:

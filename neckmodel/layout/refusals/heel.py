@@ -1,0 +1,75 @@
+"""Heels and tenons that cannot be built."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.design.reading.measured import is_measured
+from neckmodel.layout.neck.outside import LEAST_STEP, Outside
+from neckmodel.layout.refusals.head import LEAST_SHAFT
+from neckmodel.layout.refusals.measured import carve_to
+from neckmodel.lengths import no_less, no_more
+
+if TYPE_CHECKING:
+    from neckmodel.design import Design
+
+
+# Least sizes for a shape that can be built, mm; common practice, no source
+LEAST_END = 1.0  # of straight side between the joint and the heel's corners, and of end between the corners
+
+
+def refuse_heel(design: Design, outside: Outside) -> None:
+    back, heel = outside.back, outside.heel
+    first = heel.x_joint + heel.corner_radius + LEAST_END
+    if heel.x_end < first:
+        raise design.problem(
+            "heel.wood_ends_at",
+            "the wood ends before the joint and its corners",
+            f"at least {no_less(first)}",
+            "or an earlier neck.joint_fret",
+        )
+    half = outside.half_width(heel.x_end)
+    if heel.corner_radius > half - LEAST_END:
+        raise design.problem(
+            "heel.corner_radius", "is more than the heel's end is wide", f"at most {no_more(half - LEAST_END)}"
+        )
+    if heel.half_width is not None and heel.half_width < back.half_width(heel.x_joint):
+        raise design.problem(
+            "heel.width",
+            "is less than the neck's width at the joint",
+            f'at least {no_less(2 * back.half_width(heel.x_joint))}, or "follow-fretboard"',
+        )
+    if heel.x_swell < back.x_1 + LEAST_SHAFT:
+        raise design.problem(
+            "heel.swell_from",
+            "the heel's swell reaches fret 1",
+            f"at most {no_more(heel.x_joint - back.x_1 - LEAST_SHAFT)}",
+        )
+    step = _step_of(outside)
+    if step < LEAST_STEP:
+        least = f"at least {no_less(heel.depth + LEAST_STEP - step)}"
+        cut, carve = is_measured(design, "heel.depth"), ""
+        if cut:
+            carve = carve_to(design, outside, lambda new: _step_of(new) >= LEAST_STEP, thinner=True)
+        raise design.problem(
+            "heel.depth",
+            "the heel is not deeper than the carved neck where it joins",
+            "" if carve else least,
+            carve,
+        )
+
+
+def _step_of(outside: Outside) -> float:
+    """By how much the heel's bottom lies below the carved neck, mm."""
+    return outside.heel.depth - max(outside.back.depth(outside.heel.x_joint), outside.back.depth(outside.heel.x_swell))
+
+
+def refuse_tenon(design: Design, outside: Outside) -> None:
+    heel, tenon = outside.heel, outside.heel.tenon
+    if tenon is None:
+        return
+    wide = outside.half_width(heel.x_joint)
+    if tenon.half_width > wide + 1e-6:
+        raise design.problem("heel.tenon.width", "is more than the heel's", f"at most {no_more(2 * wide)}")
+    if tenon.depth > heel.depth + 1e-6:
+        raise design.problem("heel.tenon.depth", "is more than the heel's", f"at most {no_more(heel.depth)}")
