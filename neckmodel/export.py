@@ -70,7 +70,7 @@ def write(
 
 def design_text(source: Source) -> str:
     """The text of the design file; values that were set over it stand in remarks at its top."""
-    from neckmodel.design.file.source import as_toml
+    from neckmodel.design.file.toml import as_toml
     from neckmodel.design.values.keys import dotted, look_up
 
     over = [f"# set over this file: {dotted(path)} = {as_toml(look_up(source.raw, path))}" for path in source.overrides]

@@ -58,7 +58,7 @@ def _keys(name: str) -> tuple[KeyTold, ...]:
         return ()
     from neckmodel.cli.guard import CallError
     from neckmodel.design.explanation import about_key, keys
-    from neckmodel.design.file.source import quoted
+    from neckmodel.design.file.toml import quoted
     from neckmodel.design.values.kinds import nearest
 
     told = about_key(name)
@@ -84,7 +84,7 @@ def _found(check: str) -> tuple[About, ...]:
     except KeyError:
         import difflib
 
-        from neckmodel.design.file.source import quoted
+        from neckmodel.design.file.toml import quoted
 
         names = [*families, *(about.name for about in registry.EXPLAINED)]
         near = difflib.get_close_matches(check, names, 1, 0.6)

@@ -56,8 +56,8 @@ def _opened(file: str, over: tuple[str, ...], quiet: bool) -> Design:
 def _unknown(file: str, names: tuple[str, ...]) -> str:
     import difflib
 
-    from neckmodel.design.file.source import quoted
     from neckmodel.design.file.text import readable
+    from neckmodel.design.file.toml import quoted
 
     if readable(Path(f"{file}.toml")):
         return f"there is no preset {quoted(file)}; write {file}.toml for the file in this folder"

@@ -24,7 +24,7 @@ def one_of(text: str, words: Iterable[str], what: str, told: str = "") -> str:
     import difflib
 
     from neckmodel.cli.guard import CallError
-    from neckmodel.design.file.source import quoted
+    from neckmodel.design.file.toml import quoted
 
     known = {word.lower(): word for word in words}
     found = known.get(text.strip().lower())

@@ -5,21 +5,19 @@ from __future__ import annotations
 from neckmodel.design.design import Design
 from neckmodel.design.reading.read import changed, read, read_text
 from neckmodel.design.remarks import remarks
+from neckmodel.design.tables.board import Allowance, Board
+from neckmodel.design.tables.body import Body, Cutout, OutlineFile
+from neckmodel.design.tables.channel import Channel
 from neckmodel.design.tables.fretboard import Fretboard, FretSlot, Margin, Radius, Width
 from neckmodel.design.tables.head import Head, HeadOutline, Housing, Tuner
-from neckmodel.design.tables.neck import Back, BackPair, Body, Cutout, Heel, Neck, OutlineFile, Screw, Tenon, Thickness
-from neckmodel.design.tables.rod import AdjustingKey, Bars, Block, Channel, Rod, RodPlace, Socket
+from neckmodel.design.tables.heel import Heel, Screw, Tenon
+from neckmodel.design.tables.key import AdjustingKey
+from neckmodel.design.tables.limits import Limits, WallLimits
+from neckmodel.design.tables.measured import Calibration
+from neckmodel.design.tables.neck import Back, BackPair, Neck, Thickness
+from neckmodel.design.tables.rod import Bars, Block, Rod, RodPlace, Socket
 from neckmodel.design.tables.strings import Action, Info, Nut, Scale, String, Strings
-from neckmodel.design.tables.workshop import (
-    Allowance,
-    Board,
-    Calibration,
-    Cutter,
-    Limits,
-    Tolerances,
-    WallLimits,
-    Workshop,
-)
+from neckmodel.design.tables.workshop import Cutter, Tolerances, Workshop
 
 __all__ = [
     "Action",

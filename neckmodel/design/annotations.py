@@ -9,10 +9,11 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from neckmodel.design.defaults.defaults import DEFAULTS, INSTEAD, RANGES
+from neckmodel.design.defaults.fill import copied
 from neckmodel.design.design import Design
 from neckmodel.design.reading.messages import choices
 from neckmodel.design.values import fields
-from neckmodel.design.values.keys import Facts, Path, copied, dotted, look_up
+from neckmodel.design.values.keys import Facts, Path, dotted, look_up
 from neckmodel.design.values.kinds import Count, Length, Number, plain
 from neckmodel.lengths import rounded_down, rounded_up
 from neckmodel.units import FILE_UNITS, MM_PER

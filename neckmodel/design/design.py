@@ -11,15 +11,21 @@ from pydantic import Field, PrivateAttr
 
 from neckmodel.design.defaults.defaults import DEFAULTS
 from neckmodel.design.file.source import Source
+from neckmodel.design.tables.board import Allowance, Board
+from neckmodel.design.tables.body import Body
+from neckmodel.design.tables.channel import Channel
 from neckmodel.design.tables.fretboard import Fretboard
 from neckmodel.design.tables.head import Head
-from neckmodel.design.tables.measured import Measured
-from neckmodel.design.tables.neck import Body, Heel, Neck
-from neckmodel.design.tables.rod import AdjustingKey, Bars, Channel, Rod, RodPlace
+from neckmodel.design.tables.heel import Heel
+from neckmodel.design.tables.key import AdjustingKey
+from neckmodel.design.tables.limits import Limits
+from neckmodel.design.tables.measured import Calibration, Measured
+from neckmodel.design.tables.neck import Neck
+from neckmodel.design.tables.rod import Bars, Rod, RodPlace
 from neckmodel.design.tables.seasons import Seasons
 from neckmodel.design.tables.strings import Action, Info, Nut, Strings
 from neckmodel.design.tables.woods import Woods
-from neckmodel.design.tables.workshop import Allowance, Board, Calibration, Limits, Workshop
+from neckmodel.design.tables.workshop import Workshop
 from neckmodel.design.values.keys import look_up, split
 from neckmodel.design.values.kinds import Table
 from neckmodel.errors import DesignError

@@ -6,10 +6,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from neckmodel.design.defaults.defaults import DEFAULTS, INSTEAD, OPTIONAL
+from neckmodel.design.defaults.fill import fill
 from neckmodel.design.defaults.instruments import INSTRUMENTS, PRACTICE
 from neckmodel.design.design import Design
 from neckmodel.design.values import fields
-from neckmodel.design.values.keys import ByInstrument, fill, look_up, split
+from neckmodel.design.values.keys import ByInstrument, look_up, split
 from neckmodel.design.values.kinds import Number, plain
 from neckmodel.lengths import listed
 

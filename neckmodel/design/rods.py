@@ -13,8 +13,8 @@ from typing import Any
 
 from neckmodel.design import Design
 from neckmodel.design.file.lines import Lines
-from neckmodel.design.file.source import printable, quoted
 from neckmodel.design.file.text import check, text_of
+from neckmodel.design.file.toml import printable, quoted
 from neckmodel.design.reading.unit import NAMED
 from neckmodel.design.tables.measured import leaves
 from neckmodel.design.values import fields

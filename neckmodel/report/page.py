@@ -10,7 +10,7 @@ from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from neckmodel.design.file.source import as_toml
+from neckmodel.design.file.toml import as_toml
 from neckmodel.design.values.keys import dotted, look_up
 from neckmodel.report.as_built import built_section
 from neckmodel.report.drawings import drawings, figure, picture

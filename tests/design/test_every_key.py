@@ -10,8 +10,8 @@ import pytest
 
 from neckmodel.design import Design, read_text
 from neckmodel.design.defaults.defaults import DEFAULTS, INSTEAD, OPTIONAL
+from neckmodel.design.defaults.fill import fill
 from neckmodel.design.values import fields
-from neckmodel.design.values.keys import fill
 from neckmodel.design.values.kinds import Table
 
 

@@ -3,16 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
-from datetime import date, datetime, time
 from functools import cached_property
 
 from neckmodel.design.file.lines import Lines
 from neckmodel.design.file.renamed import as_written
+from neckmodel.design.file.toml import as_toml, printable
 from neckmodel.design.values.keys import Path, dotted, look_up
 from neckmodel.errors import Problem
 from neckmodel.lengths import in_unit
-
-_LONGEST = 60  # signs of a value shown in a message
 
 
 @dataclass(frozen=True)
@@ -73,41 +71,3 @@ class Source:
         unit = "in" if look_up(self.raw, ("design", "units")) == "in" else "mm"
         allowed, attempt = (in_unit(text, unit, to_follow=True) for text in (allowed, attempt))
         return Problem(printable(dotted(path)), in_unit(says, unit), shown, allowed, attempt, line, place)
-
-
-def as_toml(value: object) -> str:
-    """A value as the file would write it, shortened, and safe to print."""
-    text = _written(value)
-    return text if len(text) <= _LONGEST else text[: _LONGEST - 3] + "..."
-
-
-def _written(value: object) -> str:
-    if isinstance(value, bool):
-        return "true" if value else "false"
-    if isinstance(value, str):
-        return quoted(value)
-    if isinstance(value, list | tuple):
-        return "[" + ", ".join(_written(item) for item in value[:_LONGEST]) + "]"
-    if isinstance(value, dict):
-        return "{" + ", ".join(f"{dotted((key,))} = {_written(item)}" for key, item in value.items()) + "}"
-    if isinstance(value, datetime | date | time):
-        return value.isoformat()
-    if isinstance(value, int) and abs(value) >= 10**20:
-        return f"{'-' if value < 0 else ''}a whole number of more than 20 digits"
-    return str(value)
-
-
-def quoted(text: str) -> str:
-    r"""In double quotes, with everything that could upset a terminal escaped (`\u001b`)."""
-    short = text[: 2 * _LONGEST]
-    return '"' + "".join(_sign(sign) for sign in short) + '"'
-
-
-def printable(text: str) -> str:
-    return "".join(sign if sign.isprintable() else f"\\u{ord(sign):04x}" for sign in text)
-
-
-def _sign(sign: str) -> str:
-    if sign in '"\\':
-        return "\\" + sign
-    return printable(sign)

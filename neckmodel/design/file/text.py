@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from neckmodel.design.file.source import quoted
+from neckmodel.design.file.toml import quoted
 from neckmodel.errors import DesignError, Problem
 
 LARGEST = 1 << 20  # bytes; a design file has a few thousand

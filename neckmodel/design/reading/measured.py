@@ -7,12 +7,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from neckmodel.design.defaults.defaults import OPTIONAL
+from neckmodel.design.defaults.fill import copied
 from neckmodel.design.design import Design
 from neckmodel.design.file.source import Source
 from neckmodel.design.reading.settings import put, take_out_other
 from neckmodel.design.tables.measured import SECTIONS, leaves
 from neckmodel.design.values import fields
-from neckmodel.design.values.keys import Path, copied, look_up, split
+from neckmodel.design.values.keys import Path, look_up, split
 from neckmodel.errors import Problem
 
 if TYPE_CHECKING:

@@ -10,7 +10,8 @@ from pydantic.fields import FieldInfo
 
 from neckmodel.design.defaults.defaults import DEFAULTS
 from neckmodel.design.file.renamed import RENAMED
-from neckmodel.design.file.source import Source, as_toml
+from neckmodel.design.file.source import Source
+from neckmodel.design.file.toml import as_toml
 from neckmodel.design.reading.defaults import follows_from, is_default, reason
 from neckmodel.design.tables.head import FILE, WIDTHS
 from neckmodel.design.values import fields

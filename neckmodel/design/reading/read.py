@@ -10,10 +10,12 @@ from pathlib import Path as FilePath
 from pydantic import ValidationError
 
 from neckmodel.design.defaults.defaults import DEFAULTS, INSTEAD, OPTIONAL
+from neckmodel.design.defaults.fill import fill
 from neckmodel.design.design import Design
 from neckmodel.design.file.renamed import modernise
-from neckmodel.design.file.source import Source, printable
+from neckmodel.design.file.source import Source
 from neckmodel.design.file.text import check, readable, text_of
+from neckmodel.design.file.toml import printable
 from neckmodel.design.reading.measured import misplaced, over_plan
 from neckmodel.design.reading.messages import MOST_SHOWN, problems_of
 from neckmodel.design.reading.settings import Overrides, apply
@@ -24,7 +26,7 @@ from neckmodel.design.rules.rod import ROD_RULES
 from neckmodel.design.rules.rule import broken
 from neckmodel.design.rules.woods import WOOD_RULES
 from neckmodel.design.values import fields
-from neckmodel.design.values.keys import Facts, fill
+from neckmodel.design.values.keys import Facts
 from neckmodel.design.values.kinds import Table
 from neckmodel.errors import DesignError, Problem
 from neckmodel.presets import path_of

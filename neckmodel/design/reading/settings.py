@@ -6,11 +6,13 @@ import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from neckmodel.design.defaults.fill import copied
 from neckmodel.design.design import Design
 from neckmodel.design.file.renamed import RENAMED, present
-from neckmodel.design.file.source import Source, quoted
+from neckmodel.design.file.source import Source
+from neckmodel.design.file.toml import quoted
 from neckmodel.design.values import fields
-from neckmodel.design.values.keys import Path, copied, dotted, split
+from neckmodel.design.values.keys import Path, dotted, split
 from neckmodel.errors import DesignError, Problem
 
 _MOST_PARTS = 8  # of a key; the deepest of a design has 5

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from neckmodel.design.file.source import Source, as_toml
+from neckmodel.design.defaults.fill import copied
+from neckmodel.design.file.source import Source
+from neckmodel.design.file.toml import as_toml
 from neckmodel.design.reading.lengths import Stated, lengths
 from neckmodel.design.reading.settings import put
-from neckmodel.design.values.keys import Facts, copied, dotted
+from neckmodel.design.values.keys import Facts, dotted
 from neckmodel.errors import Problem
 from neckmodel.units import to_mm
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from neckmodel.design.design import Design
 from neckmodel.design.rules.rule import Broken, Needing, at_least, at_most, length, more_than, needs
-from neckmodel.design.tables.workshop import Board
+from neckmodel.design.tables.board import Board
 
 READING = 0.03  # mm, to which a relief or a sag is read, by feeler gauge; common practice, no source
 LEAST_SAG = 0.15  # mm; of less, a reading to 0.03 mm tells no more than a handbook, whose moduli vary by 22 %

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Discriminator, Field, Tag
 
-from neckmodel.design.tables.neck import OutlineFile
+from neckmodel.design.tables.body import OutlineFile
 from neckmodel.design.values.kinds import Length, Number, Table, items
 
 

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Any
+from typing import Annotated, Any
+
+from pydantic import Field
 
 from neckmodel.design.values.keys import Path, dotted
-from neckmodel.design.values.kinds import Kind, wrong
+from neckmodel.design.values.kinds import Kind, Length, Number, Table, wrong
 from neckmodel.units import to_mm
 
 SECTIONS = ("nut", "fretboard", "neck", "heel", "head", "rod", "bars", "board")
@@ -67,3 +69,24 @@ def leaves(path: Path, value: object) -> Iterator[tuple[Path, object]]:
             yield from leaves((*path, index), item)
     else:
         yield path, value
+
+
+class Calibration(Table):
+    """`[calibration]`: what was found on finished necks or bare rods."""
+
+    relief_unstrung: Annotated[float, Length(-3, 3)] | None = Field(
+        None, description="Relief without strings, the rod slack; with relief_strung."
+    )
+    relief_strung: Annotated[float, Length(-3, 5)] | None = Field(
+        None, description="Relief with strings at pitch, the rod slack."
+    )
+    weight: Annotated[float, Number(0.1, 1000, "N")] | None = Field(
+        None, description="Dead weight put on the middle of the board before it is cut, N; with span and sag."
+    )
+    span: Annotated[float, Length(50, 1500)] | None = Field(
+        None, description="Distance of the board's supports, long enough that shear does not rule the sag."
+    )
+    sag: Annotated[float, Length(0, 20)] | None = Field(None, description="Sag of the board under that weight.")
+    rod_bow_per_turn: Annotated[float, Length(0.1, 50)] | None = Field(
+        None, description="Bow of the bare rod for one turn of its adjuster; a compression rod has none."
+    )

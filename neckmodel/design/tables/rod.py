@@ -1,4 +1,4 @@
-"""`[rod]`, `[adjusting_key]`, `[rod_place]`, `[channel]` and `[bars]`."""
+"""`[rod]`, `[rod_place]` and `[bars]`."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from neckmodel.design.values.kinds import Count, Length, Number, Table, Text, items
+from neckmodel.design.values.kinds import Count, Length, Table, Text, items
 
 
 class Socket(Table):
@@ -92,33 +92,6 @@ class Rod(Table):
     )
 
 
-class Handle(Table):
-    """The handle at the outer end of an adjusting key."""
-
-    diameter: Annotated[float, Length(2, 80)] = Field(description="Diameter of the handle.")
-    length: Annotated[float, Length(2, 300)] = Field(description="Length of the handle.")
-
-
-class AdjustingKey(Table):
-    """`[adjusting_key]`: what turns the adjuster."""
-
-    kind: Literal["L-key", "straight", "ball-end", "bar"] = Field(description="Kind of adjusting key.")
-    size: Annotated[float, Length(1, 16)] = Field(description="Across flats, or the diameter of a bar.")
-    handle: Handle | None = Field(None, description="The handle {diameter, length}; none is a plain rod.")
-    length: Annotated[float, Length(20, 600)] | None = Field(
-        None, description="Length over all of a straight key, a ball-end key or a bar, without its handle."
-    )
-    short_arm: Annotated[float, Length(5, 200)] | None = Field(
-        None, description="Short arm of an L-key, measured to the outside of the bend."
-    )
-    long_arm: Annotated[float, Length(10, 500)] | None = Field(
-        None, description="Long arm of an L-key, measured to the outside of the bend."
-    )
-    arm_in_socket: Literal["long", "short"] = Field(description="Arm of an L-key that goes into the socket.")
-    bend_radius: Annotated[float, Length(0, 30)] = Field(description="Inner radius of an L-key's bend.")
-    engaged_depth: Annotated[float, Length(0.5, 30)] = Field(description="How deep the key sits in the socket.")
-
-
 class RodPlace(Table):
     """`[rod_place]`: where the rod goes."""
 
@@ -130,22 +103,6 @@ class RodPlace(Table):
         description="Face of the anchor that past_joint counts to; inner is the stricter rule."
     )
     wood_beyond_rod: Annotated[float, Length(0, 100)] = Field(description="Wood left beyond the rod's end.")
-
-
-class Channel(Table):
-    """`[channel]`: how much larger than the rod it is cut."""
-
-    wider_by: Annotated[float, Length(0, 2)] = Field(description="Run wider than the rod by this, in all.")
-    deeper_by: Annotated[float, Length(0, 3)] = Field(description="Run deeper than the rod by this.")
-    adjuster_clearance: Annotated[float, Length(0, 6)] = Field(description="Adjuster pocket over the diameter, in all.")
-    end_clearance: Annotated[float, Length(0, 15)] = Field(description="Room beyond each end of the rod.")
-    ends: Literal["round", "squared", "run-long"] = Field(
-        description="Ends as the cutter leaves them, squared with a chisel, or run long so that square blocks go in."
-    )
-    key_swing: Annotated[float, Number(0, 180, "degrees")] = Field(
-        description="Whole angle through which an adjusting key can turn before it is set anew, degrees."
-    )
-    key_clearance: Annotated[float, Length(0, 6)] = Field(description="Room round the adjusting key, each side.")
 
 
 class Bars(Table):

@@ -1,0 +1,58 @@
+"""What must hold of fretboard and nut."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from neckmodel.design.design import Design
+from neckmodel.design.rules.neck import _fret
+from neckmodel.design.rules.rule import Broken, at_least, at_most, length, needs
+from neckmodel.design.values.scale import fret_share
+
+
+@needs("strings", "fretboard")
+def fretboard_width(design: Design) -> Iterator[Broken]:
+    fretboard, strings = design.fretboard, design.strings
+    if fretboard.width is not None:
+        if fretboard.width.end < fretboard.width.nut:
+            yield Broken("fretboard.width.end", "is less than at the nut", at_least(fretboard.width.nut))
+        if fretboard.width.nut < strings.spacing_at_nut + 1:
+            least = at_least(strings.spacing_at_nut + 1)
+            yield Broken("fretboard.width.nut", "leaves no edge beside the outer strings", least)
+        return
+    last = fret_share(fretboard.frets)
+    at_last = strings.spacing_at_nut + (strings.spacing_at_bridge - strings.spacing_at_nut) * last
+    for key, width in (
+        ("strings.spacing_at_nut", strings.spacing_at_nut + 2 * fretboard.edge_margin.nut),
+        ("strings.spacing_at_bridge", at_last + 2 * fretboard.edge_margin.last_fret),
+    ):
+        if not 25 <= width <= 95:
+            yield Broken(key, f"makes the fretboard {length(width)} wide", "allowed are 25 to 95 mm")
+
+
+@needs("strings", "fretboard")
+def fretboard_length(design: Design) -> Iterator[Broken]:
+    fretboard = design.fretboard
+    last, bridge = _fret(design, fretboard.frets), design.strings.spans.centre
+    if fretboard.ends_at is not None and fretboard.past_last_fret is not None:
+        yield Broken("fretboard.ends_at", "is stated beside past_last_fret", attempt="keep one of the two")
+    elif fretboard.ends_at is not None and not last < fretboard.ends_at < bridge:
+        where = "before the last fret" if fretboard.ends_at <= last else "beyond the bridge"
+        yield Broken("fretboard.ends_at", f"lies {where}", f"allowed are {length(last)} to {length(bridge)}")
+    elif fretboard.past_last_fret is not None and last + fretboard.past_last_fret >= bridge:
+        yield Broken("fretboard.past_last_fret", "takes the fretboard beyond the bridge", at_most(bridge - last))
+
+
+@needs("fretboard")
+def fret_slots(design: Design) -> Iterator[Broken]:
+    fretboard = design.fretboard
+    if fretboard.fret_slot.depth >= fretboard.thickness:
+        thick = length(fretboard.thickness)
+        yield Broken("fretboard.fret_slot.depth", f"cuts through the fretboard, which is {thick} thick")
+
+
+@needs("nut", "fretboard")
+def nut_height(design: Design) -> Iterator[Broken]:
+    least = design.fretboard.thickness + (design.nut.seat_depth if design.nut.seat == "groove" else 0.0)
+    if design.nut.height < least:
+        yield Broken("nut.height", "does not reach the fretboard's top", at_least(least))

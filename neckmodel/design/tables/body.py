@@ -1,0 +1,43 @@
+"""`[body]`, and outlines read from a drawing."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import Field
+
+from neckmodel.design.values.kinds import Length, Table, Text, items
+
+
+class OutlineFile(Table):
+    """A closed contour in a DXF or SVG file."""
+
+    file: Annotated[str, Text(255)] = Field(
+        description="Path of the drawing, DXF or SVG, as seen from the design file; its own unit counts."
+    )
+    layer: Annotated[str, Text(255)] | None = Field(
+        None, description="Layer (in an SVG the id or label of a group) whose first closed contour counts."
+    )
+
+
+class Cutout(Table):
+    """A hole in the body that wood and rod may not reach: from x to x."""
+
+    from_: Annotated[float, Length(0, 1500)] = Field(alias="from", description="x where the cut-out starts.")
+    to: Annotated[float, Length(0, 1500)] = Field(description="x where the cut-out ends.")
+
+
+class Body(Table):
+    """`[body]`: what of the body limits the neck."""
+
+    outline: OutlineFile | None = Field(
+        None,
+        description="The body template {file, layer}: a closed DXF or SVG path, placed by the straight lines on its "
+        'layers "centre line" and "joint line"; closed lines on "cut-outs" are holes that wood and rod may not reach.',
+    )
+    cutouts: Annotated[tuple[Cutout, ...], items(16)] = Field(
+        description="Cut-outs of the body in the neck's way: a list of {from, to}, in x."
+    )
+    thickness: Annotated[float, Length(10, 200)] = Field(description="Thickness of the body at the neck.")
+    under_pocket: Annotated[float, Length(0, 200)] = Field(description="Wood of the body under the neck pocket.")
+    top: Annotated[float, Length(-150, 60)] = Field(description="z of the body's top at the joint.")

@@ -1,0 +1,57 @@
+"""`[limits]`."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import Field
+
+from neckmodel.design.values.kinds import Length, Number, Table, spreading
+
+_PLACES = ("run", "block", "anchor", "adjuster", "access_slot", "rod_end", "screw", "tuner", "bar", "washer")
+
+
+class WallLimits(Table):
+    """Least wood between a cut and the finished skin, by what was cut."""
+
+    run: Annotated[float, Length(0, 20)] = Field(description="Limit of the wall at the rod run.")
+    block: Annotated[float, Length(0, 20)] = Field(description="Limit of the wall at a block pocket.")
+    anchor: Annotated[float, Length(0, 20)] = Field(description="Limit of the wall at the anchor pocket.")
+    adjuster: Annotated[float, Length(0, 20)] = Field(description="Limit of the wall at the adjuster pocket.")
+    access_slot: Annotated[float, Length(0, 20)] = Field(description="Limit of the wall at the access slot.")
+    rod_end: Annotated[float, Length(0, 20)] = Field(description="Limit of the wood beyond the rod's end.")
+    screw: Annotated[float, Length(0, 20)] = Field(description="Limit of the wall between channel and screws.")
+    tuner: Annotated[float, Length(0, 20)] = Field(description="Limit of the wall between access slot and tuners.")
+    bar: Annotated[float, Length(0, 20)] = Field(description="Limit of the wall at a bar's channel.")
+    washer: Annotated[float, Length(0, 20)] = Field(description="Limit of the wall at a washer's pocket.")
+
+    @classmethod
+    def spread(cls, value: object) -> object:
+        return value if isinstance(value, dict | WallLimits) else dict.fromkeys(_PLACES, value)
+
+
+class Limits(Table):
+    """`[limits]`: what the checks hold their measurements against, by the check's name."""
+
+    wall: Annotated[WallLimits, spreading(WallLimits, Length(0, 20))] = Field(
+        description="Least wall: one length, or {run, block, anchor, adjuster, access_slot, ...}."
+    )
+    glue_nut: Annotated[float, Length(0, 20)] = Field(description="Least glue surface either side at the nut.")
+    cover_run: Annotated[float, Length(0, 20)] = Field(
+        description="Least width of fretboard beyond the edges of the run and of the adjuster pocket."
+    )
+    cover_strip: Annotated[float, Length(0, 20)] = Field(
+        description="Least thickness of the cover strip over a compression rod."
+    )
+    place_adjuster: Annotated[float, Length(0, 50)] = Field(
+        description='Least gap from the nut to the adjuster; what from_nut = "auto" keeps to.'
+    )
+    fit_run: Annotated[float, Length(0, 2)] = Field(description="Most play of the rod in its run, in all.")
+    fret_slots_edge: Annotated[float, Length(0, 5)] = Field(
+        description="Least depth of a fret slot at the fretboard's edge: the seat of the fret's tang."
+    )
+    heel_screws: Annotated[float, Length(0, 100)] = Field(description="Least bite of a heel screw in the neck.")
+    head_break_angle: Annotated[float, Number(0, 30, "degrees")] = Field(
+        description="Least angle by which a string should bend down over the nut, degrees."
+    )
+    stock_grain: Annotated[float, Number(0, 1)] = Field(description="Steepest slope of the grain, rise over run.")
