@@ -6,205 +6,17 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from neckmodel.checks.explain.about import About, told_of
-from neckmodel.checks.explain.head import ABOUT_HEAD
+from neckmodel.checks.explain.checks import ABOUT
 from neckmodel.checks.explain.jigs import ABOUT_JIGS
-from neckmodel.checks.explain.strength import ABOUT_STRENGTH
+from neckmodel.checks.rod.bars import check_bars
+from neckmodel.checks.wood.glue import check_glue
+from neckmodel.checks.wood.heel import check_heel_end
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.findings import Finding
 
     Check = Callable[[Bench], list[Finding]]
-
-
-# Told without loading a kernel, so the texts stand here and the functions are imported when they run.
-ABOUT: tuple[About, ...] = (
-    About(
-        "wall/<step>",
-        "the least wood, in any direction, between a step of the channel and the finished outside of the "
-        "neck, measured on the carved solid",
-        "limits.wall, 3.0 mm; negative is a break-through, by its depth",
-        "common practice, no source",
-    ),
-    About(
-        "wall/rod-end",
-        "the wood between the end of the channel and the end of the neck's wood (or the nearest cut-out in the body)",
-        "limits.wall.rod_end, 3.0 mm",
-        "common practice, no source",
-    ),
-    About(
-        "wall/screw",
-        "the least wood between the hole of a screw, dowel or insert and the channel",
-        "limits.wall.screw, 3.0 mm",
-        "common practice, no source",
-    ),
-    About(
-        "wall/tuner",
-        "the least wood between a tuner's hole and the access slot",
-        "limits.wall.tuner, 3.0 mm",
-        "common practice, no source",
-    ),
-    About(
-        "section/nut",
-        "how much of the cross-section is left at the nut and on its head side: its area, and its section "
-        "modulus at the back, where the strings pull the wood",
-        "warns below 0.70 of the area or 0.75 of the modulus",
-        "common practice, no source",
-    ),
-    About(
-        "cover/<step>",
-        "how far the fretboard reaches beyond a step of the channel, at its sides and its end",
-        "limits.cover_run, 2.0 mm",
-        "common practice, no source",
-    ),
-    About(
-        "cover/strip",
-        "how thick the strip glued over a compression rod is where it is thinnest; its glue surface on both walls of "
-        "the channel is told with it",
-        "limits.cover_strip, 3.0 mm",
-        "common practice, no source",
-    ),
-    About(
-        "glue/nut",
-        "the glue surface left either side of the opening at the nut",
-        "limits.glue_nut, 4.0 mm; 6.0 is usual",
-        "common practice, no source",
-    ),
-    About("fret-slots/wood", "the least wood under a fret slot", "more than 1.0 mm", "common practice, no source"),
-    About(
-        "fret-slots/edge",
-        "the depth of a fret slot at the fretboard's edge, where the tang needs a seat",
-        "warns below limits.fret_slots_edge, 0.5 mm",
-        "common practice, no source",
-    ),
-    About(
-        "place/adjuster",
-        "how far the rod's place lies inside the interval in which it may lie",
-        "0 mm or more",
-        "geometry: the gap from the nut, the joint, the wood's end, the fretboard's end, the key's arm",
-    ),
-    About(
-        "place/anchor",
-        "how far the rod's anchor reaches past the joint",
-        "rod_place.past_joint, 15 mm (10 to 30)",
-        "common practice, no source",
-    ),
-    About(
-        "place/span",
-        "how far the adjuster's block ends before fret 1; beyond it the first frets are not straightened",
-        "warns below 0 mm",
-        "common practice, no source",
-    ),
-    About(
-        "place/wheel",
-        "how far past the fretboard a wheel at the heel begins that stands above the glue plane",
-        "0 mm or more",
-        "geometry: the wheel's radius less its axis's depth",
-    ),
-    About(
-        "place/<bar>",
-        "how far a bar's place lies inside the interval in which it may lie",
-        "0 mm or more",
-        "geometry, as for the rod",
-    ),
-    About(
-        "fit/<step>",
-        "the play of the rod, or of a bar in a measured channel, in width; that its top is not proud of the glue plane "
-        "and no void is left under it",
-        "0 to limits.fit_run, 0.2 mm in width; top 0.0 to 0.3 mm below",
-        "common practice, no source",
-    ),
-    About(
-        "fit/adjuster",
-        "the clearance round the adjuster over its whole travel",
-        "more than 0; 0.5 to 1.5 mm on the diameter is usual",
-        "common practice, no source",
-    ),
-    About(
-        "fit/strip",
-        "how far the cover strip stays off the compression rod, which must bear on it",
-        "at most 0.3 mm",
-        "common practice, no source",
-    ),
-    About(
-        "access/body",
-        "the pocket that the body needs for an adjuster at the heel and its key: told, not measured against a limit",
-        "none",
-        "geometry",
-    ),
-    About(
-        "access/swing",
-        "whether the key can be turned from one flat of its socket to the next, with nut, fretboard and wood in place",
-        "60 degrees (of a spoke wheel: from hole to hole) and the play of key and socket",
-        "ISO 4762 sockets, JIS B 4648 keys; geometry",
-    ),
-    About("access/withdraw", "whether the key can be put in and drawn out", "nothing in its way", "geometry"),
-    About(
-        "access/strings",
-        "whether the key can be turned with the strings at pitch",
-        "warns where strings must be slackened",
-        "geometry",
-    ),
-    About(
-        "overlap/<part>-<part>",
-        "whether two parts claim the same space; touching is not overlapping",
-        "no shared volume of more than 0.0001 mm mean thickness",
-        "geometry",
-    ),
-    About(
-        "cutter/<step>",
-        "whether a cutter of the rack fits the step and reaches its floor",
-        "width, stick-out and flutes",
-        "geometry; 8 mm of base plate and 12 mm of template are common practice, no source",
-    ),
-    About(
-        "stock/size",
-        "whether the blank can be sawn from the stated board once that is trued, which takes 2 mm of a rough one's "
-        "thickness and 1.5 mm at each of its edges",
-        "0 mm to spare or more; warns where the design does not say whether the board is trued and a rough one would "
-        "not do",
-        "geometry; what truing takes by common practice, no source",
-    ),
-    About("stock/pieces", "whether the board has room for heel blocks and wings too", "warns where not", "geometry"),
-    About(
-        "stock/grain",
-        "the slope of the grain",
-        "warns above 1 in 20, fails above limits.stock_grain, 1 in 12",
-        "common practice, no source",
-    ),
-    *ABOUT_HEAD,
-    About(
-        "body/cut-outs",
-        "the wood of the body between the neck's end and the first cut-out behind it",
-        "limits.wall.rod_end, 3.0 mm",
-        "common practice, no source",
-    ),
-    About(
-        "body/wings",
-        "whether the wings of a neck that runs through are glued along all of their inner sides",
-        "warns where 0.01 mm or more of a wing has nothing to be glued to",
-        "common practice, no source",
-    ),
-    About(
-        "body/skew",
-        "how far a neck set square against the template's joint line points off the body's centre line at the bridge",
-        "warns above 0.5 mm",
-        "common practice, no source",
-    ),
-    About(
-        "heel/screws",
-        "how far the screw that bites least goes into the neck, and how far the points stay below the fretboard",
-        "limits.heel_screws, 12 mm; 18 to 22 mm is usual in hardwood; 1.0 mm below the glue plane",
-        "common practice, no source",
-    ),
-    About(
-        "heel/end",
-        "the wood between a screw's hole and the heel's outside",
-        "limits.wall.screw, 3.0 mm",
-        "common practice, no source",
-    ),
-    *ABOUT_STRENGTH,
-)
 
 
 EXPLAINED = ABOUT + ABOUT_JIGS
@@ -227,7 +39,7 @@ def groups() -> tuple[tuple[Check, ...], tuple[Check, ...]]:
 
     plain = (
         place.check_place,
-        place.check_bars,
+        check_bars,
         cutters.check_cutters,
         step.check_step,
         recess.check_recess,
@@ -237,7 +49,7 @@ def groups() -> tuple[tuple[Check, ...], tuple[Check, ...]]:
         stock.check_stock,
         slots.check_slots,
         cover.check_cover,
-        cover.check_glue,
+        check_glue,
     )
     carved = (
         walls.check_walls,
@@ -248,7 +60,7 @@ def groups() -> tuple[tuple[Check, ...], tuple[Check, ...]]:
         overlap.check_overlaps,
         head.check_head,
         strings.check_head_strings,
-        head.check_heel_end,
+        check_heel_end,
         scarf.check_scarf,
         body.check_body,
     )

@@ -13,7 +13,8 @@ from neck_runs import PRESETS, RUNS, built, checked, design, found, laid_out
 
 from neckmodel.checks import check
 from neckmodel.checks.bench import Bench
-from neckmodel.checks.registry import ABOUT, about, functions
+from neckmodel.checks.explain.checks import ABOUT
+from neckmodel.checks.registry import about, functions
 from neckmodel.checks.rod.fit import check_fit
 from neckmodel.checks.rod.place import check_place
 from neckmodel.checks.verdict import at_least, down, place, short_by, up

@@ -10,6 +10,7 @@ import pytest
 
 import neckmodel
 from neckmodel.checks import check, same
+from neckmodel.checks.run import assert_same_wood
 from neckmodel.errors import MeshError
 from neckmodel.presets import path_of
 from neckmodel.solids import build
@@ -46,4 +47,4 @@ def test_how_much_may_differ(monkeypatch: pytest.MonkeyPatch, more: float, right
         layout=SimpleNamespace(walls=()),
     )
     with nullcontext() if right else pytest.raises(MeshError, match="cutting the neck took"):
-        same.assert_same_wood(bench)  # type: ignore[arg-type]
+        assert_same_wood(bench)  # type: ignore[arg-type]

@@ -12,7 +12,8 @@ from OCP.IntCurvesFace import IntCurvesFace_ShapeIntersector
 from scale_samples import fretted, laid_out, plain, two
 
 from neckmodel.checks.bench import Bench
-from neckmodel.checks.wood.cover import check_cover, check_glue
+from neckmodel.checks.wood.cover import check_cover
+from neckmodel.checks.wood.glue import check_glue
 from neckmodel.checks.wood.slots import check_slots
 from neckmodel.errors import DesignError
 from neckmodel.layout import Layout, lay_out

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
-from neckmodel.checks.measure.extent import extent
+from neckmodel.checks.measure.section import extent
 from neckmodel.checks.remedies.remedy import change, graded, ladder
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, step_words
 from neckmodel.design.defaults.defaults import RANGES, default

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
-from neckmodel.checks.measure.extent import EXACT, extent, extent_at, tidy, whole_extent
+from neckmodel.checks.measure.section import EXACT, extent, extent_at, tidy, whole_extent
 from neckmodel.checks.remedies.remedy import change, graded, tried
 from neckmodel.checks.rod.adjuster import as_cut_words, reset
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
-from neckmodel.checks.measure.extent import extent, tidy
+from neckmodel.checks.measure.section import extent, tidy
 from neckmodel.checks.rod.adjuster import as_cut_words, check_adjuster, check_end, reset
 from neckmodel.checks.rod.compression import check_bent
 from neckmodel.checks.verdict import COMMON, SLACK, place, step_words

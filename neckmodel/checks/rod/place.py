@@ -8,7 +8,6 @@ from neckmodel.checks.remedies.place import (
     Room,
     before_fret_1,
     clear_of_fretboard,
-    move_bars,
     move_rod,
     reach_joint,
     room_of,
@@ -20,7 +19,6 @@ from neckmodel.layout.rod.lengths import too_long_or_short
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
-    from neckmodel.layout.rod.bars import Bar
     from neckmodel.layout.rod.rod import RodPlace
 
 GEOMETRY = "geometry"
@@ -164,27 +162,4 @@ def _wheel(bench: Bench, rod: RodPlace, x_end: float) -> Finding:
         at=place(bench.layout, (rod.x_adjuster - (rod.wheel or rod.adjuster_length), 0.0, rod.proud)),
         remedy=clear_of_fretboard(bench.layout, rod, measured, measured - worst) if verdict != "pass" else None,
         more={"above_glue_plane": round(rod.proud, 4)},
-    )
-
-
-def check_bars(bench: Bench) -> list[Finding]:
-    return [_bar(bench, bar) for bar in bench.layout.bars]
-
-
-def _bar(bench: Bench, bar: Bar) -> Finding:
-    room = room_of(bar)
-    worst = room.margin - bench.design.workshop.tolerances.measuring
-    verdict = at_least(room.margin, 0.0, worst)
-    return Finding(
-        f"place/{bar.name}",
-        bar.name,
-        verdict,
-        _says("bar", room, worst),
-        room.margin,
-        SLACK,
-        0.0,
-        worst_case=worst,
-        basis=GEOMETRY,
-        at=place(bench.layout, (bar.x_start, bar.y, 0.0)),
-        remedy=move_bars(bench.design, bar, room.margin - worst) if verdict != "pass" else None,
     )

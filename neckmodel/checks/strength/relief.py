@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.checks.strength import moisture
-from neckmodel.checks.strength.rod import check_rod, check_washer
+from neckmodel.checks.strength.rod import check_rod
+from neckmodel.checks.strength.washer import check_washer
 from neckmodel.checks.verdict import SLACK, at_least, place
 from neckmodel.design.defaults.by_instrument import relief_range
 from neckmodel.design.values.keys import Facts

@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from neckmodel.checks.remedies.remedy import Aim, any_of, graded, possible
-from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by, step_words
-from neckmodel.checks.wood.section import OFF_FACE
+from neckmodel.checks.verdict import COMMON, at_least, place, short_by, step_words
 from neckmodel.findings import Finding
 from neckmodel.meshes.weld import Floats
 
@@ -22,7 +21,6 @@ if TYPE_CHECKING:
     from neckmodel.layout.channel.step import Step
     from neckmodel.layout.fretboard.fretboard import Fretboard
 
-USUAL_GLUE = 6.0  # mm either side at the nut
 ON_GLUE_PLANE = 1e-6  # mm
 MESH_ERROR = 1e-3  # mm, of straight edges and flat sides
 STATIONS = 25
@@ -147,59 +145,3 @@ def _broad(design: Design, board: Fretboard, by: float, aim: Aim) -> dict[str, f
     else:
         now, by = {"fretboard.width.nut": width.nut, "fretboard.width.end": width.end}, 2 * by
     return {key: aim.up(key, value + by) for key, value in now.items()}
-
-
-def check_glue(bench: Bench) -> list[Finding]:
-    """Glue surface either side of whatever is open at the nut's fretboard side, as far on as the nut is thick."""
-    layout, limit = bench.layout, bench.design.limits.glue_nut
-    board = sheared(bench.mesh("fretboard"), layout.fretboard.slope_start)  # at the nut's own line
-    edge = half_widths(board, np.array([OFF_FACE]))[0]
-    opened = [
-        (float(low[1]), float(high[1]), step.name)
-        for step in layout.steps
-        for low, high in [np.asarray(bench.tool_mesh(step.name).bounds)]
-        if low[0] <= layout.design.nut.thickness and high[0] > SLACK
-    ]
-    sides = [(low - float(edge[0]), low, name) for low, _, name in opened]
-    sides += [(float(edge[1]) - high, high, name) for _, high, name in opened]
-    measured, y, name = min(sides, default=(min(-float(edge[0]), float(edge[1])), 0.0, ""))
-    worst = measured - bench.design.workshop.tolerances.sideways
-    verdict = at_least(measured, limit, worst)
-    says = "glue surface either side at the nut"
-    if name:
-        says += f", beside the {step_words(name)}"
-    if verdict == "fail":
-        says += f": {measured:.2f} mm, {short_by(measured, limit)}"
-    elif verdict == "warn":
-        says += f": {measured - worst:.2f} mm off, it is only {worst:.2f} mm"
-    elif measured < USUAL_GLUE:
-        says += f"; {USUAL_GLUE:.1f} mm is usual"
-    return [
-        Finding(
-            "glue/nut",
-            "neck",
-            verdict,
-            says,
-            measured,
-            MESH_ERROR,
-            limit,
-            worst_case=worst,
-            basis=COMMON,
-            at=place(layout, (0.0, y, 0.0)),
-            remedy=_farther(bench, name) if verdict != "pass" else None,
-        )
-    ]
-
-
-def _farther(bench: Bench, name: str) -> Remedy | None:
-    """The rod farther from the nut, until what is open there begins only as far on as the nut is thick."""
-    design, rod, key = bench.design, bench.layout.rod, "rod_place.from_nut"
-    if rod is None or not name or name.startswith("bar-") or name == "key-swing":
-        return None
-    x = rod.x_start + design.nut.thickness - bench.layout.step(name).x_start + SLACK
-
-    def farther(aim: Aim) -> Remedy | None:
-        settings: dict[str, float | str] = {key: aim.up(key, x)}
-        return possible(design, settings)
-
-    return graded(design, farther)

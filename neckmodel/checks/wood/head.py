@@ -13,7 +13,7 @@ from neckmodel.checks.measure.holes import HoleWall, hole_to_skin
 from neckmodel.checks.measure.triangles import unit_normals
 from neckmodel.checks.remedies.remedy import Aim, any_of, graded, possible
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
-from neckmodel.checks.wood.holes import screw_as_hole, tuner_as_hole
+from neckmodel.checks.wood.holes import tuner_as_hole
 from neckmodel.findings import Finding
 from neckmodel.layout.neck.edge import hole_rim
 from neckmodel.layout.workshop.tolerance import sideways_left
@@ -40,12 +40,6 @@ def check_head(bench: Bench) -> list[Finding]:
     names = [tuner.name for tuner in bench.layout.tuners]
     limit = bench.design.limits.wall.tuner
     return _skin(bench, "head/tuners", "head.tuners", names, holes, limit) + _housings(bench, names)
-
-
-def check_heel_end(bench: Bench) -> list[Finding]:
-    holes = [screw_as_hole(screw) for screw in bench.layout.screws]
-    names = [screw.name for screw in bench.layout.screws]
-    return _skin(bench, "heel/end", "heel.screws", names, holes, bench.design.limits.wall.screw)
 
 
 def _skin(
