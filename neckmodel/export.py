@@ -10,7 +10,7 @@ from neckmodel.findings import Findings
 
 if TYPE_CHECKING:
     from neckmodel.design.file.source import Source
-    from neckmodel.sheets.sheet import Sheet
+    from neckmodel.sheets.marks.display import Sheet
     from neckmodel.solids.parts import Parts
     from neckmodel.writers import Manifest
 

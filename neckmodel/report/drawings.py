@@ -5,18 +5,18 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.channel.step import plain
 from neckmodel.report.html import Html, el, fold, joined, list_of, section
 from neckmodel.sheets.kinds.marking import fret_dimensions, station_dimensions
 from neckmodel.sheets.kinds.sections import section_places
-from neckmodel.sheets.marks import layers
 from neckmodel.sheets.marks.dimensions import note_lanes, running_lane
 from neckmodel.sheets.marks.display import Drawing, Text
 from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.views.corners import corners_height, draw_corners
-from neckmodel.sheets.views.hand import side_up
 from neckmodel.sheets.views.plan import blank_reach, draw_plan, plan_half
 from neckmodel.sheets.views.section import Row, draw_section, draw_walls, section_facts
 from neckmodel.sheets.views.side import draw_elevation, side_notes
+from neckmodel.work.words import side_up
 from neckmodel.writers.drawings.svg import svg_text
 
 if TYPE_CHECKING:
@@ -105,7 +105,7 @@ def corners_figure(setting: RouterSetting, unit: str) -> Html:
     """What the chisel is to take out of a step's corners."""
     sketch = Sketch()
     draw_corners(sketch, setting, unit, (0.0, corners_height(setting)))
-    return figure(_framed(sketch, f"corners of the {layers.plain(setting.step.name)} to square"), "corners")
+    return figure(_framed(sketch, f"corners of the {plain(setting.step.name)} to square"), "corners")
 
 
 def figure(drawing: Drawing, class_: str | None = None, caption: str = "") -> Html:

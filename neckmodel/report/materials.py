@@ -7,9 +7,9 @@ from collections import Counter
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.channel.step import plain
 from neckmodel.lengths import least, listed, most, with_unit
 from neckmodel.report.html import Html, el, section, table
-from neckmodel.sheets.marks.layers import plain
 
 if TYPE_CHECKING:
     from neckmodel.design import String

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from neckmodel.layout.channel.step import plain
 from neckmodel.report import words
 from neckmodel.report.geometry import Packed
 from neckmodel.report.html import Html, el, joined, section
-from neckmodel.sheets.marks.layers import plain
 
 if TYPE_CHECKING:
     from neckmodel.findings import Finding, Findings

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.channel.step import plain
 from neckmodel.layout.workshop.router import router_settings
 from neckmodel.report.drawings import corners_figure
 from neckmodel.report.html import Html, el, fold, list_of, section, table
-from neckmodel.sheets.kinds.routing import before_you_go_on, extent, floor, setting_rows
-from neckmodel.sheets.marks.layers import plain
+from neckmodel.sheets.kinds.routing import before_you_go_on
 from neckmodel.work import cautions
 from neckmodel.work.order import Work, order_of_work
 from neckmodel.work.router import edge_words, router_words
+from neckmodel.work.settings import extent, floor, setting_rows
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout

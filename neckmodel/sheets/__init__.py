@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from neckmodel.sheets.marks.display import Drawing
+from neckmodel.sheets.marks.display import Drawing, Sheet
 from neckmodel.sheets.registry import KINDS, Kind, draw, draw_all
-from neckmodel.sheets.sheet import Sheet
 
 __all__ = ["KINDS", "Drawing", "Kind", "Sheet", "draw", "draw_all"]

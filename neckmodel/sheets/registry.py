@@ -15,12 +15,11 @@ from neckmodel.sheets.kinds.machine import pockets, templates
 from neckmodel.sheets.kinds.marking import draw_marking, draw_marking_pages
 from neckmodel.sheets.kinds.routing import draw_routing
 from neckmodel.sheets.kinds.sections import draw_cross_sections
-from neckmodel.sheets.marks.display import Drawing
+from neckmodel.sheets.marks.display import Drawing, Sheet
 from neckmodel.sheets.pages.joining import joined
 from neckmodel.sheets.pages.sizes import LONG, PAPERS, USUAL, Paper
 from neckmodel.sheets.pages.tiles import tile
 from neckmodel.sheets.pages.titles import Titles, titles_of
-from neckmodel.sheets.sheet import Sheet
 
 if TYPE_CHECKING:
     from neckmodel.findings import Findings

@@ -5,14 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.design.tables.workshop import TRUED_OFF
+from neckmodel.layout.channel.step import plain
 from neckmodel.layout.wood.scarf import scarf_face
 from neckmodel.layout.workshop.board import wanted_pieces
 from neckmodel.layout.workshop.router import leaves_wood
 from neckmodel.lengths import listed
-from neckmodel.sheets.marks.layers import plain
-from neckmodel.sheets.views.hand import datum_words
 from neckmodel.work import cautions
 from neckmodel.work.operation import GLUING, Work, words_of
+from neckmodel.work.words import datum_words
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout

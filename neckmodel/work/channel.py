@@ -6,11 +6,11 @@ import math
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.cutters import IN_STEPS
+from neckmodel.layout.channel.step import plain
 from neckmodel.layout.measured.shims import shims
 from neckmodel.layout.workshop.feed import along_edge, along_fence, base_reach
 from neckmodel.layout.workshop.router import leaves_wood, router_settings
 from neckmodel.lengths import listed, with_unit
-from neckmodel.sheets.marks.layers import plain
 from neckmodel.strength.bending.blank import PRESS, blank_sag
 from neckmodel.work import cautions
 from neckmodel.work.blank import ends_early

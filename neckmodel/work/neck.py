@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from neckmodel.sheets.marks.layers import plain
+from neckmodel.layout.channel.step import plain
 from neckmodel.work import cautions
 from neckmodel.work.operation import GLUING, Work, words_of
 

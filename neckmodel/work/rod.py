@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 from neckmodel.design.reading.measured import is_measured
 from neckmodel.layout.channel.cutters import narrower
 from neckmodel.layout.channel.seat import deepest
+from neckmodel.layout.channel.step import plain
 from neckmodel.lengths import listed
-from neckmodel.sheets.marks.layers import plain
 from neckmodel.work import cautions
 from neckmodel.work.operation import GLUING, Work, words_of
 

@@ -16,7 +16,7 @@ from neckmodel.writers.setups import Bounds
 if TYPE_CHECKING:
     import trimesh
 
-    from neckmodel.sheets.sheet import Sheet
+    from neckmodel.sheets.marks.display import Sheet
     from neckmodel.solids.parts import Part
 
 DESPITE = "EXPORTED DESPITE FAILED CHECKS"

@@ -9,10 +9,10 @@ import shapely
 import shapely.affinity
 
 from neckmodel.sheets import Drawing
+from neckmodel.sheets.marks.arcs import arc_of
 from neckmodel.sheets.marks.display import Circle, Text, Window
 from neckmodel.sheets.marks.display import Path as Line
 from neckmodel.sheets.marks.lettering import text_box
-from neckmodel.sheets.views.outlines import arc_of
 
 INSIDE = 0.1  # mm that a line may reach into a box of words: letters do not fill theirs
 

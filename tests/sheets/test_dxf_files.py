@@ -14,9 +14,8 @@ from ezdxf.path import make_path
 from sheet_cases import INCHES, NAMES, layout_of, sheet_of, sheets_of
 
 from neckmodel.errors import ExportError
-from neckmodel.layout.channel.step import Step
+from neckmodel.layout.channel.step import Step, plain
 from neckmodel.sheets import draw
-from neckmodel.sheets.marks.layers import plain
 from neckmodel.sheets.views.plan import fret_line
 from neckmodel.writers.drawings.dxf import DxfWriter, dxf_bytes, problems
 from neckmodel.writers.drawings.pages import DrawnJob

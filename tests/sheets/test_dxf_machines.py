@@ -18,10 +18,10 @@ from sheet_cases import INCHES, NAMES, layout_of
 
 from neckmodel.errors import DesignError, ExportError
 from neckmodel.layout import Layout, lay_out
-from neckmodel.layout.channel.step import Step
+from neckmodel.layout.channel.step import Step, plain
 from neckmodel.layout.json.layout import layout_json
 from neckmodel.sheets import draw, draw_all
-from neckmodel.sheets.marks.layers import of_step, plain
+from neckmodel.sheets.marks.layers import of_step
 from neckmodel.sheets.views.pockets import step_lines
 from neckmodel.writers.drawings.depths import TableWriter
 from neckmodel.writers.drawings.dxf import dxf_bytes

@@ -15,17 +15,18 @@ from neckmodel import presets
 from neckmodel.design import read
 from neckmodel.layout import Layout, lay_out
 from neckmodel.layout.body.place import BodyPlace, CutOut
-from neckmodel.layout.channel.step import Step
+from neckmodel.layout.channel.step import Step, plain
 from neckmodel.layout.workshop.router import router_settings
 from neckmodel.layout.workshop.sled import sled_of
 from neckmodel.sheets import draw, draw_all
 from neckmodel.sheets.kinds.routing import draw_routing
+from neckmodel.sheets.marks.arcs import arc_of
 from neckmodel.sheets.marks.clip import clipped
 from neckmodel.sheets.marks.display import Circle, Drawing, Path, Text
-from neckmodel.sheets.marks.layers import HEAD, NECK, plain
+from neckmodel.sheets.marks.layers import HEAD, NECK
 from neckmodel.sheets.pages.sizes import PAPERS
 from neckmodel.sheets.pages.titles import titles_of
-from neckmodel.sheets.views.outlines import arc_of, area, head_plan, neck_plan
+from neckmodel.sheets.views.outlines import area, head_plan, neck_plan
 from neckmodel.sheets.views.plan import plan_half, wing_boxes
 from neckmodel.work.order import order_of_work
 

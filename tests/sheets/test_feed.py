@@ -17,8 +17,8 @@ from work_cases import laid_out
 from neckmodel.layout import Layout
 from neckmodel.layout.workshop.feed import Feed, along_edge, along_fence, base_reach, fence_lines, guide_lines
 from neckmodel.layout.workshop.router import RouterSetting, router_settings
-from neckmodel.sheets.kinds.routing import setting_rows
 from neckmodel.work.order import order_of_work
+from neckmodel.work.settings import setting_rows
 
 LEFT = 'design.hand="left"'
 BOTH = [(name, *over) for name in NAMES for over in ((), (LEFT,))]

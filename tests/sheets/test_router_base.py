@@ -11,8 +11,8 @@ from neckmodel.layout import Layout, lay_out
 from neckmodel.layout.workshop.router import router_settings
 from neckmodel.report.work import work_section
 from neckmodel.sheets import draw
-from neckmodel.sheets.kinds.routing import setting_rows
 from neckmodel.work.order import order_of_work
+from neckmodel.work.settings import setting_rows
 
 WITHOUT = "pipit"  # the preset that states none
 

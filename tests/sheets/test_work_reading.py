@@ -15,9 +15,9 @@ from neckmodel import presets
 from neckmodel.layout import Layout
 from neckmodel.layout.channel.cutters import IN_STEPS
 from neckmodel.layout.workshop.router import RouterSetting, level_steps, router_settings
-from neckmodel.sheets.kinds.routing import setting_rows
 from neckmodel.work.measures import step_measures
 from neckmodel.work.order import Work, order_of_work
+from neckmodel.work.settings import setting_rows
 
 LEFT = 'design.hand="left"'
 

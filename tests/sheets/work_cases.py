@@ -12,8 +12,8 @@ from typing import Any
 from neckmodel.errors import DesignError
 from neckmodel.layout import Layout, lay_out
 from neckmodel.layout.workshop.router import router_settings
-from neckmodel.sheets.kinds.routing import setting_rows
 from neckmodel.work.order import order_of_work
+from neckmodel.work.settings import setting_rows
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "oracle"))
 import generator

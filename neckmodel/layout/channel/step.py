@@ -78,3 +78,8 @@ class Step:
             return None
         floor = self.floor.between(self.x_start, x)
         return replace(self, x_end=x, depth_end=floor.end, depth_middle=floor.middle, corner_end=0.0, end_end="open")
+
+
+def plain(step: str) -> str:
+    """A step's name in plain words: `access-slot` is `access slot`."""
+    return step.replace("-", " ")

@@ -7,9 +7,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.channel.step import plain
 from neckmodel.lengths import with_unit
 from neckmodel.sheets.jigs.sides import ACROSS, ALONG, UPWARD
-from neckmodel.sheets.marks.layers import plain
 
 if TYPE_CHECKING:
     from neckmodel.jigs.types import Bare, Point, Point3

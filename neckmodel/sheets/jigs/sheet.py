@@ -7,14 +7,13 @@ from typing import TYPE_CHECKING
 
 from neckmodel.lengths import in_unit, with_unit
 from neckmodel.sheets.jigs.piece import Viewed, look_at, size_of_sketch
-from neckmodel.sheets.marks.display import Drawing
+from neckmodel.sheets.marks.display import Drawing, Sheet
 from neckmodel.sheets.marks.sketch import Sketch, moved
 from neckmodel.sheets.pages.pages import FOOT, MARGIN, Column, Pages
 from neckmodel.sheets.pages.sizes import LONG, PAPERS, USUAL, Paper
 from neckmodel.sheets.pages.tiles import tile
 from neckmodel.sheets.pages.titles import BAR, Titles
 from neckmodel.sheets.pages.verdict import Verdict
-from neckmodel.sheets.sheet import Sheet
 from neckmodel.work import cautions
 
 if TYPE_CHECKING:

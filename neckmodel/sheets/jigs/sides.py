@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from neckmodel.sheets.views.hand import side_up
+from neckmodel.work.words import side_up
 
 if TYPE_CHECKING:
     from neckmodel.jigs.types import Bare, Point3

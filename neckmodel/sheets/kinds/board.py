@@ -6,11 +6,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.channel.step import plain
 from neckmodel.layout.workshop.board import BoardPlan, Sawn, plan_board, wanted_pieces
 from neckmodel.lengths import with_unit
 from neckmodel.sheets.marks.dimensions import SLANT, TICK, Dimension, lane_height, level_lane, running_lane
 from neckmodel.sheets.marks.display import Drawing, Layer
-from neckmodel.sheets.marks.layers import BLANK, BOARD, RULE, SIZES, TEXT, plain
+from neckmodel.sheets.marks.layers import BLANK, BOARD, RULE, SIZES, TEXT
 from neckmodel.sheets.marks.lettering import width as width_of
 from neckmodel.sheets.marks.sketch import Sketch, longest
 from neckmodel.sheets.pages.pages import SMALL, Column, Pages

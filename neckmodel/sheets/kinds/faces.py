@@ -6,16 +6,19 @@ import math
 from typing import TYPE_CHECKING, Any
 
 from neckmodel.geometry.contour import arc_points
+from neckmodel.layout.channel.step import plain
 from neckmodel.lengths import with_unit
 from neckmodel.sheets.kinds.contours import Contours
 from neckmodel.sheets.kinds.machine import heading, origin
 from neckmodel.sheets.marks import layers
+from neckmodel.sheets.marks.arcs import rounded_path
 from neckmodel.sheets.marks.display import Path
 from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.pages.titles import Titles
-from neckmodel.sheets.views.hand import as_built, side_up
-from neckmodel.sheets.views.outlines import head_plan, rounded_path
+from neckmodel.sheets.views.hand import as_built
+from neckmodel.sheets.views.outlines import head_plan
 from neckmodel.sheets.views.plan import fret_line, wing_boxes
+from neckmodel.work.words import side_up
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -89,7 +92,7 @@ def head(layout: Layout, titles: Titles) -> Contours:
         flat.circle(layers.TUNERS, (x, tuner.on_face[1]), tuner.hole / 2)
         at = f"x {with_unit(x, unit)}, y {with_unit(y, unit)}"
         hole = f"hole {with_unit(tuner.hole, unit)} in diameter, through, square to the face"
-        says.append(f"{layers.plain(tuner.name)}: {at}, {hole}")
+        says.append(f"{plain(tuner.name)}: {at}, {hole}")
         own = {"tuner": tuner.name, "x": x, "y": y, "diameter": tuner.hole}
         cuts.append({"layer": layers.TUNERS.name, **own, "through": True, "thickness": tuner.head_thickness})
     return Contours(f"{titles.name} head", tuple(as_built(layout, flat.marks)), tuple(says), tuple(cuts))

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.channel.step import plain
 from neckmodel.lengths import decimal
 from neckmodel.sheets.marks.display import Drawing
-from neckmodel.sheets.marks.layers import plain
 from neckmodel.sheets.pages.pages import Column, Pages
 from neckmodel.sheets.pages.sizes import Paper
 from neckmodel.sheets.pages.titles import Titles
-from neckmodel.sheets.views.hand import datum_words
 from neckmodel.work import cautions
 from neckmodel.work.measures import measures
+from neckmodel.work.words import datum_words
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout

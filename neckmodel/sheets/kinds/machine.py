@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from neckmodel.layout.channel.step import plain
 from neckmodel.layout.json.layout import layout_json
 from neckmodel.layout.workshop.router import router_settings
 from neckmodel.lengths import with_unit
@@ -12,11 +13,11 @@ from neckmodel.sheets.marks import layers
 from neckmodel.sheets.marks.display import Path
 from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.pages.titles import Titles
-from neckmodel.sheets.views.hand import as_built, datum_words, side_up
+from neckmodel.sheets.views.hand import as_built
 from neckmodel.sheets.views.outlines import rectangle, template_opening
 from neckmodel.sheets.views.plan import blank_reach
 from neckmodel.sheets.views.pockets import step_lines
-from neckmodel.sheets.views.rod import floor_words
+from neckmodel.work.words import datum_words, floor_words, side_up
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -113,7 +114,7 @@ def _depths(layout: Layout, unit: str) -> list[str]:
     for step in layout.steps:
         wide = with_unit(step.width, unit)
         reach = f"x {with_unit(step.x_start, unit)} to {with_unit(step.x_end, unit)}"
-        lines.append(f"{layers.plain(step.name)}: {_deep(step, unit)}; {wide} wide, {reach}")
+        lines.append(f"{plain(step.name)}: {_deep(step, unit)}; {wide} wide, {reach}")
     return lines
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.channel.step import plain
 from neckmodel.layout.workshop.router import router_settings
 from neckmodel.lengths import with_unit
 from neckmodel.sheets.marks import layers
@@ -14,10 +15,10 @@ from neckmodel.sheets.pages.block import title_block
 from neckmodel.sheets.pages.cover import draw_cover
 from neckmodel.sheets.pages.sizes import Paper
 from neckmodel.sheets.pages.tiles import grid, pages_of
-from neckmodel.sheets.views.hand import datum_words, side_up
 from neckmodel.sheets.views.holes import label_holes
 from neckmodel.sheets.views.plan import blank_reach, draw_plan, plan_half
 from neckmodel.sheets.views.side import draw_elevation, side_notes
+from neckmodel.work.words import datum_words, side_up
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -106,7 +107,7 @@ def station_dimensions(layout: Layout) -> list[Dimension]:
     for setting in router_settings(layout):
         for x, end in ((setting.stop_start, "head side"), (setting.stop_end, "body side")):
             if x is not None and x0 <= x <= x1:
-                stops.append((x, f"stop {layers.plain(setting.step.name)}, {end}"))
+                stops.append((x, f"stop {plain(setting.step.name)}, {end}"))
     dimensions = []
     for group, layer in ((named, layers.STATIONS), (stops, layers.STOPS)):
         places: dict[float, list[str]] = {}
@@ -150,8 +151,8 @@ def _name(layout: Layout, station: Station) -> str:
     """A station in plain words; a bar and its longer channel are told apart."""
     for bar in layout.bars:
         if station.name.startswith(f"{bar.name} ") and min(abs(station.x - x) for x in (bar.x_start, bar.x_end)) > NEAR:
-            return layers.plain(station.name.replace(bar.name, f"{bar.name} channel"))
-    return layers.plain(station.name)
+            return plain(station.name.replace(bar.name, f"{bar.name} channel"))
+    return plain(station.name)
 
 
 def _by_two(names: list[str]) -> list[list[str]]:

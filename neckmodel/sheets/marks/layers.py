@@ -6,6 +6,7 @@ drawings: full, dashed, dashed with wide gaps, dotted, long and short dashes, lo
 
 from __future__ import annotations
 
+from neckmodel.layout.channel.step import plain
 from neckmodel.sheets.marks.display import Layer
 
 GREY = (0.45, 0.45, 0.45)
@@ -54,11 +55,6 @@ JIG = Layer("jig", 0.3)
 HIDDEN = Layer("hidden edges", 0.13, (1.6, 0.8), GREY)
 SIZES = Layer("dimensions", 0.1, colour=BLUE)
 CHANNEL_PEN, CHANNEL_TINT = 0.25, (0.87, 0.87, 0.87)
-
-
-def plain(step: str) -> str:
-    """A step's name in plain words: `access-slot` is `access slot`."""
-    return step.replace("-", " ")
 
 
 def of_step(step: str) -> Layer:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.channel.step import plain
 from neckmodel.lengths import with_unit
 from neckmodel.sheets.marks import layers
 from neckmodel.sheets.marks.display import Layer
@@ -71,12 +72,12 @@ def sizes_across(layout: Layout) -> list[str]:
     ]
     if layout.heel.tenon is not None:
         lines.append(f"tenon: {wide(layout.heel.tenon.half_width)} wide")
-    lines += [f"{layers.plain(step.name)}: {with_unit(step.width, unit)} wide" for step in layout.steps]
+    lines += [f"{plain(step.name)}: {with_unit(step.width, unit)} wide" for step in layout.steps]
     strip = None if layout.rod is None else layout.rod.strip
     if strip is not None:
         lines.append(f"cover strip: {with_unit(strip.width, unit)} wide, {with_unit(strip.thickness, unit)} thick")
     for piece in layout.pieces:
-        lines.append(f"{layers.plain(piece.name)}: {' x '.join(with_unit(size, unit) for size in piece.stock)}")
+        lines.append(f"{plain(piece.name)}: {' x '.join(with_unit(size, unit) for size in piece.stock)}")
     if layout.board is not None:
         sizes = " x ".join(with_unit(size, unit) for size in layout.board)
         lines.append(f"board: {sizes}")

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.channel.step import plain
 from neckmodel.lengths import with_unit
-from neckmodel.sheets.marks.layers import plain
 
 if TYPE_CHECKING:
     from neckmodel.findings import Findings

@@ -7,10 +7,10 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from neckmodel.lengths import with_unit
+from neckmodel.sheets.marks.arcs import rounded_path
 from neckmodel.sheets.marks.display import Path, Point
 from neckmodel.sheets.marks.layers import CORNERS, TEXT, of_step
 from neckmodel.sheets.marks.sketch import Sketch
-from neckmodel.sheets.views.outlines import rounded_path
 
 if TYPE_CHECKING:
     from neckmodel.layout.workshop.router import RouterSetting

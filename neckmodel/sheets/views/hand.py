@@ -19,18 +19,6 @@ def as_built(layout: Layout, marks: Iterable[Mark], x: float | None = None) -> l
     return [_mirrored(mark, x) for mark in marks] if layout.left_handed else list(marks)
 
 
-def side_up(layout: Layout) -> str:
-    """The neck's side that lies up in plan, where y counts positive."""
-    return "bass" if layout.left_handed else "treble"
-
-
-def datum_words(layout: Layout) -> str:
-    """What x = 0 is on the wood."""
-    zero = layout.design.fretboard.zero_fret
-    what = "the zero fret's middle line" if zero else "the nut's fretboard-side face"
-    return f"{what} where it crosses the centre line" if abs(layout.frets.slope(0)) > 0 else what
-
-
 def _mirrored(mark: Mark, x: float | None) -> Mark:
     def to(point: Point) -> Point:
         return (point[0], -point[1]) if x is None else (2 * x - point[0], point[1])

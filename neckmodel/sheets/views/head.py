@@ -5,13 +5,14 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.channel.step import plain
 from neckmodel.layout.hardware.tuners import HOUSING_HEIGHT
 from neckmodel.lengths import with_unit
 from neckmodel.sheets.marks import layers
+from neckmodel.sheets.marks.arcs import rounded_path
 from neckmodel.sheets.marks.display import Box, Layer, Point
 from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.views.hand import as_built
-from neckmodel.sheets.views.outlines import rounded_path
 
 if TYPE_CHECKING:
     from neckmodel.findings import Findings
@@ -27,7 +28,7 @@ def head_places(layout: Layout, findings: Findings | None) -> tuple[tuple[str, f
     the least wood round a hole."""
     rows: list[tuple[list[str], float]] = []
     for tuner in sorted(layout.tuners, key=lambda tuner: -tuner.on_face[0]):
-        name, x = layers.plain(tuner.name), tuner.on_face[0]
+        name, x = plain(tuner.name), tuner.on_face[0]
         if rows and rows[-1][1] - x < SAME:
             rows[-1][0].append(name)
         else:
@@ -91,6 +92,6 @@ def head_facts(layout: Layout, x: float, unit: str) -> list[str]:
         y = tuner.on_face[1]
         side = min(y - low, high - y) - tuner.hole / 2
         across = f"y {with_unit(layout.across(y), unit)}, {with_unit(tuner.hole, unit)} across"
-        facts.append(f"{layers.plain(tuner.name)}: {across}")
+        facts.append(f"{plain(tuner.name)}: {across}")
         facts.append(f"wood from its hole to the head's side: {with_unit(side, unit)}")
     return facts

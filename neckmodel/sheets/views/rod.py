@@ -6,22 +6,11 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from neckmodel.lengths import with_unit
-
 if TYPE_CHECKING:
-    from neckmodel.layout.channel.step import Step
     from neckmodel.layout.rod.rod import RodPlace
 
 Point = tuple[float, float]
 ALONG = 60  # stretches that a bent bar is drawn in
-
-
-def floor_words(step: Step, unit: str) -> str:
-    """Depth of a step's floor below the glue plane: one number, both ends, or both ends and half way."""
-    start, end = with_unit(step.depth_start, unit), with_unit(step.depth_end, unit)
-    if step.depth_middle is not None:
-        return f"{start} at its start, {with_unit(step.depth_middle, unit)} half way, {end} at its end"
-    return start if step.is_level or start == end else f"{start} at its start to {end} at its end"
 
 
 def adjuster_rounds(rod: RodPlace) -> list[tuple[float, float, float]]:

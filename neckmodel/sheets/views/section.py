@@ -10,16 +10,17 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from neckmodel.layout.channel.step import plain
 from neckmodel.layout.channel.walls import opening
 from neckmodel.lengths import decimal, with_unit
 from neckmodel.sheets.marks import layers
+from neckmodel.sheets.marks.arcs import rounded_path
 from neckmodel.sheets.marks.display import Path, Point
 from neckmodel.sheets.marks.labels import spread_within
 from neckmodel.sheets.marks.lettering import width
 from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.views.contents import draw_contents, draw_nut, nut_top
 from neckmodel.sheets.views.hand import as_built
-from neckmodel.sheets.views.outlines import rounded_path
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -123,7 +124,7 @@ def draw_walls(sketch: Sketch, layout: Layout, x: float, at: Point, scale: float
         return at[0] - layout.across(point[0]) * scale, at[1] + point[1] * scale
 
     ordered = sorted(lines, key=lambda line: to(line.end)[0])
-    words = [f"{layers.plain(line.step)} {decimal(line.wall, unit)}" for line in ordered]
+    words = [f"{plain(line.step)} {decimal(line.wall, unit)}" for line in ordered]
     room, low = (row.left, row.right), row.y
     wide = sum(width(says, LETTERS) + BETWEEN for says in words)
     height = LETTERS * min((room[1] - room[0]) / wide, 1.0)
@@ -157,12 +158,12 @@ def section_facts(layout: Layout, x: float, unit: str) -> list[str]:
     for screw in layout.screws:
         if abs(screw.x - x) < screw.hole / 2:
             facts.append(
-                f"{layers.plain(screw.name)}: y {with_unit(layout.across(screw.y), unit)}, hole "
+                f"{plain(screw.name)}: y {with_unit(layout.across(screw.y), unit)}, hole "
                 f"{with_unit(screw.hole, unit)} across, {with_unit(screw.z_point - screw.z_bottom, unit)} deep"
             )
     for step in steps_at(layout, x):
         sizes = f"{with_unit(step.width, unit)} wide, {with_unit(step.depth_at(x), unit)} deep"
-        facts.append(f"{layers.plain(step.name)}: {sizes}")
+        facts.append(f"{plain(step.name)}: {sizes}")
         facts.append(f"its least wall, by section: {with_unit(wall_line(layout, step, x).wall, unit)}")
     return facts
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.channel.step import plain
 from neckmodel.lengths import with_unit
 from neckmodel.sheets.marks import layers
 from neckmodel.sheets.marks.dimensions import Note
@@ -12,7 +13,8 @@ from neckmodel.sheets.marks.lettering import BELOW, size_of, width
 from neckmodel.sheets.marks.occupied import Crowd, round_about
 from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.views.plan import blank_reach
-from neckmodel.sheets.views.rod import adjuster_rounds, bar_outline, floor_words
+from neckmodel.sheets.views.rod import adjuster_rounds, bar_outline
+from neckmodel.work.words import floor_words
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -70,7 +72,7 @@ def side_notes(layout: Layout, z0: float) -> list[Note]:
     notes = []
     for step in layout.steps:
         x = (step.x_start + step.x_end) / 2
-        notes.append(Note(x, z0 - step.depth_at(x), f"{layers.plain(step.name)} {floor_words(step, unit)} deep"))
+        notes.append(Note(x, z0 - step.depth_at(x), f"{plain(step.name)} {floor_words(step, unit)} deep"))
     notes += _piece_notes(layout, z0)
     head, heel, back = layout.head, layout.heel, layout.back
     x = (head.x_far + head.x_line) / 2
@@ -132,7 +134,7 @@ def _piece_notes(layout: Layout, z0: float) -> list[Note]:
     notes = []
     for piece in layout.pieces:
         size = " x ".join(with_unit(length, unit) for length in piece.stock)
-        name = layers.plain(piece.name)
+        name = plain(piece.name)
         if piece.name == "head-piece" and scarf is not None:
             x = (scarf.x_top + scarf.x_keel) / 2
             notes.append(Note(x, z0 + scarf.seam(x), f"scarf's seam, {scarf.way.replace('-', ' ')}: {name} {size}"))

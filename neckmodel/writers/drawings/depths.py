@@ -8,7 +8,7 @@ from pathlib import Path as FilePath
 from typing import Any
 
 from neckmodel.errors import ExportError
-from neckmodel.sheets.sheet import Sheet
+from neckmodel.sheets.marks.display import Sheet
 from neckmodel.writers.base import Target, refuse
 from neckmodel.writers.drawings.pages import SheetJob, targets
 from neckmodel.writers.jsons import clean, dumps

@@ -13,9 +13,9 @@ from pathlib import Path as FilePath
 from typing import Any
 
 from neckmodel.errors import ExportError
+from neckmodel.sheets.marks.arcs import arc_of
 from neckmodel.sheets.marks.display import Circle, Drawing, Layer, Mark, Path, Text, Window
 from neckmodel.sheets.marks.sketch import bounds
-from neckmodel.sheets.views.outlines import arc_of
 from neckmodel.writers.base import Target, refuse
 from neckmodel.writers.drawings.pages import SheetJob, pages_of, targets
 

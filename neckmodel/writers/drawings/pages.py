@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING, Protocol
 from neckmodel.writers.base import Target, file_stem
 
 if TYPE_CHECKING:
-    from neckmodel.sheets.marks.display import Drawing
-    from neckmodel.sheets.sheet import Sheet
+    from neckmodel.sheets.marks.display import Drawing, Sheet
 
 
 class SheetJob(Protocol):

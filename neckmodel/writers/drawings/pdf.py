@@ -9,9 +9,9 @@ from dataclasses import dataclass
 from pathlib import Path as FilePath
 from typing import TYPE_CHECKING, Any
 
+from neckmodel.sheets.marks.arcs import arc_of
 from neckmodel.sheets.marks.display import Circle, Drawing, Layer, Mark, Path, Text, Window
 from neckmodel.sheets.marks.lettering import size_of
-from neckmodel.sheets.views.outlines import arc_of
 from neckmodel.writers.base import Target, refuse
 from neckmodel.writers.drawings.pages import SheetJob, pages_of, targets
 from neckmodel.writers.versions import PROGRAM

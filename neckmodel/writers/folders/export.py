@@ -19,7 +19,7 @@ from neckmodel.writers.manifest import NAME, FileFact, Manifest, file_fact, fing
 from neckmodel.writers.registry import DOCUMENTS, format_named
 
 if TYPE_CHECKING:
-    from neckmodel.sheets.sheet import Sheet
+    from neckmodel.sheets.marks.display import Sheet
     from neckmodel.solids.parts import Parts
 
 IGNORED = {".DS_Store", "Thumbs.db", "desktop.ini"}

@@ -9,9 +9,8 @@ from typing import TYPE_CHECKING, Any
 
 from neckmodel.errors import ExportError
 from neckmodel.findings import Findings
-from neckmodel.sheets.marks.display import Drawing, Layer, Path
+from neckmodel.sheets.marks.display import Drawing, Layer, Path, Sheet
 from neckmodel.sheets.marks.sketch import bounds
-from neckmodel.sheets.sheet import Sheet
 from neckmodel.writers.atomic import produce, sync
 from neckmodel.writers.base import PRINTING, Job, Target, Writer
 from neckmodel.writers.documents import DESIGN, FINDINGS, LAYOUT

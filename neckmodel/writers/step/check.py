@@ -9,7 +9,9 @@ from pathlib import Path
 
 import cadquery as cq
 from OCP.BRepAdaptor import BRepAdaptor_Curve
+from OCP.BRepGProp import BRepGProp
 from OCP.GCPnts import GCPnts_AbscissaPoint
+from OCP.GProp import GProp_GProps
 from OCP.TopAbs import TopAbs_EDGE, TopAbs_FACE
 from OCP.TopExp import TopExp
 from OCP.TopoDS import TopoDS
@@ -18,7 +20,7 @@ from OCP.TopTools import TopTools_IndexedDataMapOfShapeListOfShape
 from neckmodel.errors import ExportError, MeshError
 from neckmodel.meshes import mesh_of
 from neckmodel.solids.kernel.box import box
-from neckmodel.writers.measures import volume_and_centre
+from neckmodel.solids.kernel.gate import INTEGRATION
 from neckmodel.writers.setups import Bounds, Placement
 from neckmodel.writers.step import kernel, part21
 from neckmodel.writers.step.kernel import Body
@@ -154,3 +156,11 @@ def _faces(shape: cq.Shape) -> Counter[str]:
     kinds: Counter[str] = Counter(face.geomType() for face in shape.Faces())
     kinds["BSPLINE"] += kinds.pop("BEZIER", 0)
     return +kinds
+
+
+def volume_and_centre(shape: cq.Shape) -> tuple[float, tuple[float, float, float]]:
+    """mm3, and the centre of the volume, mm."""
+    properties = GProp_GProps()
+    BRepGProp.VolumeProperties_s(shape.wrapped, properties, INTEGRATION)
+    centre = properties.CentreOfMass()
+    return float(properties.Mass()), (centre.X(), centre.Y(), centre.Z())

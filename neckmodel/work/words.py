@@ -1,0 +1,31 @@
+"""Words for the datum, the sides and floors."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from neckmodel.lengths import with_unit
+
+if TYPE_CHECKING:
+    from neckmodel.layout import Layout
+    from neckmodel.layout.channel.step import Step
+
+
+def side_up(layout: Layout) -> str:
+    """The neck's side that lies up in plan, where y counts positive."""
+    return "bass" if layout.left_handed else "treble"
+
+
+def datum_words(layout: Layout) -> str:
+    """What x = 0 is on the wood."""
+    zero = layout.design.fretboard.zero_fret
+    what = "the zero fret's middle line" if zero else "the nut's fretboard-side face"
+    return f"{what} where it crosses the centre line" if abs(layout.frets.slope(0)) > 0 else what
+
+
+def floor_words(step: Step, unit: str) -> str:
+    """Depth of a step's floor below the glue plane: one number, both ends, or both ends and half way."""
+    start, end = with_unit(step.depth_start, unit), with_unit(step.depth_end, unit)
+    if step.depth_middle is not None:
+        return f"{start} at its start, {with_unit(step.depth_middle, unit)} half way, {end} at its end"
+    return start if step.is_level or start == end else f"{start} at its start to {end} at its end"
