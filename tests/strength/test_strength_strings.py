@@ -8,7 +8,8 @@ import pytest
 from strength_samples import laid_out
 
 from neckmodel.design import read_text
-from neckmodel.strength.strings.pull import frequency, mass_of_wire, press_on_nut, pull_of, tension
+from neckmodel.strength.strings.pull import press_on_nut, pull_of, tension
+from neckmodel.strength.strings.wire import frequency, mass_of_wire
 
 
 @pytest.mark.parametrize(

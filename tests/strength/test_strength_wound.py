@@ -15,7 +15,8 @@ from neckmodel.design.schema import json_schema
 from neckmodel.design.tables.strings import Strings
 from neckmodel.errors import DesignError
 from neckmodel.strength import estimate
-from neckmodel.strength.strings.pull import frequency, mass_of_wire, mass_of_wound, pull_of, tension
+from neckmodel.strength.strings.pull import mass_of_wound, pull_of, tension
+from neckmodel.strength.strings.wire import frequency, mass_of_wire
 
 HEAD = """
 [design]

@@ -3,35 +3,17 @@
 from __future__ import annotations
 
 import math
-import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.lengths import listed
 from neckmodel.strength.materials.metals import STRING_DENSITY, WRAP_DENSITY, WRAPS_FROM_MEMORY
+from neckmodel.strength.strings.wire import frequency, mass_of_wire
 
 if TYPE_CHECKING:
     from neckmodel.design.tables.strings import String, Strings, Wound
 
-A4 = 440.0  # Hz (ISO 16)
 WOUND_SPREAD = 0.05  # of a mass by core and wraps; common practice, no source
-_NOTE = re.compile(r"([A-G])([#b]?)(-?\d)")
-_STEP = {"C": 0, "D": 2, "E": 4, "F": 5, "G": 7, "A": 9, "B": 11}
-
-
-def frequency(note: str) -> float:
-    """Hz of a note in scientific pitch notation, equal temperament, A4 = 440 Hz (ISO 16). ValueError if it is none."""
-    match = _NOTE.fullmatch(note)
-    if match is None:
-        raise ValueError(f"{note!r} is not a note such as E2 or F#3")
-    letter, sign, octave = match.groups()
-    steps = 12 * (int(octave) - 4) + _STEP[letter] - _STEP["A"] + {"#": 1, "b": -1, "": 0}[sign]
-    return float(A4 * 2.0 ** (steps / 12))
-
-
-def mass_of_wire(diameter: float, density: float) -> float:
-    """Mass per length of a plain string, g/m: `rho pi d**2 / 4`. diameter mm, density kg/m3."""
-    return density * math.pi * diameter**2 / 4 * 1e-3
 
 
 def tension(length: float, hertz: float, mass_per_length: float) -> float:
