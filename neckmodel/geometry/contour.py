@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
-from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
+from neckmodel.geometry.types import Floats
+
 Corner = tuple[float, float, float]
 
 FLATTEN = 0.01  # mm, how far a chord may lie from its curve

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-Point = tuple[float, float]
+from neckmodel.geometry.types import Point
 
 
 @dataclass(frozen=True)

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
+from neckmodel.geometry.types import Floats
 from neckmodel.jigs.regions import level_section
-from neckmodel.meshes.weld import Floats
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry

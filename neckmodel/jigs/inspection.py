@@ -9,11 +9,12 @@ import manifold3d
 import trimesh
 
 from neckmodel.findings import VERDICTS, Finding, Findings, PartFact
+from neckmodel.geometry.types import Point3
 from neckmodel.jigs.letters import whole_label
 from neckmodel.jigs.make import corner
 from neckmodel.jigs.printing import MOST, contact_area, least_features, overhang
 from neckmodel.jigs.split import BED_MARGIN
-from neckmodel.jigs.types import Jig, Point3, Printed
+from neckmodel.jigs.types import Jig, Printed
 from neckmodel.meshes import mesh_of, to_manifold
 from neckmodel.solids.kernel.gate import is_sound, volume
 

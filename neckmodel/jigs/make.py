@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from neckmodel.geometry.types import Point3
 from neckmodel.jigs.beds import Spot, lay_on_beds
 from neckmodel.jigs.registry import kind_named
 from neckmodel.jigs.shaping import engraved, shifted, turned
-from neckmodel.jigs.types import Bare, Jig, Label, Point3, Pose, Printed
+from neckmodel.jigs.types import Bare, Jig, Label, Pose, Printed
 from neckmodel.layout import Layout
 from neckmodel.solids.kernel.box import box
 from neckmodel.solids.kernel.shapes import mirrored

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from neckmodel.jigs.types import Point, Point3
+from neckmodel.geometry.types import Point, Point3
 
 # isort: split
 import cadquery as cq

@@ -10,10 +10,10 @@ from typing import TYPE_CHECKING
 import numpy as np
 import trimesh
 
+from neckmodel.geometry.types import Floats
 from neckmodel.jigs.bridges import spans
 from neckmodel.jigs.regions import region
 from neckmodel.meshes import to_manifold
-from neckmodel.meshes.weld import Floats
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry

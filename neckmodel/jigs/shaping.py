@@ -6,8 +6,9 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from neckmodel.geometry.paths import PlanPath, polygon
+from neckmodel.geometry.types import Point, Point3
 from neckmodel.jigs.letters import lines_for, outlines
-from neckmodel.jigs.types import Label, Point, Point3, Pose
+from neckmodel.jigs.types import Label, Pose
 from neckmodel.solids.kernel.gate import cut, gate, guarded
 from neckmodel.solids.kernel.shapes import path_edges, plane_face, point, polygon_face, swept, upright, wire
 

@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from neckmodel.jigs.types import JigError, Point
+from neckmodel.geometry.types import Point
+from neckmodel.jigs.types import JigError
 
 if TYPE_CHECKING:
     import cadquery as cq

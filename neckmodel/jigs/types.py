@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.errors import NeckmodelError
+from neckmodel.geometry.types import Point3
 
 if TYPE_CHECKING:
     import cadquery as cq
@@ -14,9 +15,6 @@ if TYPE_CHECKING:
     from neckmodel.findings import Finding
     from neckmodel.layout import Layout
     from neckmodel.solids.parts import Part
-
-Point = tuple[float, float]
-Point3 = tuple[float, float, float]
 
 
 class JigError(NeckmodelError, ValueError):

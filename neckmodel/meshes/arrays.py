@@ -21,7 +21,8 @@ from OCP.TopLoc import TopLoc_Location
 from OCP.TopoDS import TopoDS
 
 from neckmodel.errors import MeshError
-from neckmodel.meshes.weld import Floats, Ints
+from neckmodel.geometry.types import Floats
+from neckmodel.meshes.weld import Ints
 
 _MARK = b"Triangulations "
 _HEAD = struct.Struct("<iiBBd")  # nodes, triangles, has surface parameters, has normals, deflection

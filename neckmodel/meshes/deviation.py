@@ -8,8 +8,8 @@ import numpy as np
 from numpy.typing import NDArray
 from OCP.gp import gp_Pnt, gp_Vec
 
+from neckmodel.geometry.types import Floats
 from neckmodel.meshes.solid import SolidMesh
-from neckmodel.meshes.weld import Floats
 
 SAFETY = 1.25
 """The stated error over the largest sampled one: four points a triangle come close to its worst point, not onto it."""

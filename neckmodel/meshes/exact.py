@@ -24,7 +24,7 @@ from OCP.TopoDS import TopoDS_Compound
 from OCP.TopTools import TopTools_ListOfShape
 
 from neckmodel.errors import KernelError
-from neckmodel.meshes.weld import Floats
+from neckmodel.geometry.types import Floats
 
 _ON = 1e-6  # a point this near a skin lies on it, mm
 _FLAT = 1e-6  # a face this near to its plane is flat, mm

@@ -7,7 +7,8 @@ import numpy as np
 import trimesh
 
 from neckmodel.errors import MeshError
-from neckmodel.meshes.weld import Floats, Ints
+from neckmodel.geometry.types import Floats
+from neckmodel.meshes.weld import Ints
 
 
 def to_manifold(mesh: trimesh.Trimesh, what: str = "a mesh") -> manifold3d.Manifold:

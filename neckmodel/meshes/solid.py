@@ -13,9 +13,10 @@ from OCP.BRepMesh import BRepMesh_IncrementalMesh
 from OCP.IMeshTools import IMeshTools_MeshAlgoType, IMeshTools_Parameters
 
 from neckmodel.errors import MeshError
+from neckmodel.geometry.types import Floats
 from neckmodel.meshes.arrays import faces_of, read_faces
 from neckmodel.meshes.exact import curved_surface
-from neckmodel.meshes.weld import Floats, Ints, open_edges, weld
+from neckmodel.meshes.weld import Ints, open_edges, weld
 
 if TYPE_CHECKING:
     import cadquery as cq

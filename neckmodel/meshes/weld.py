@@ -5,7 +5,8 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
+from neckmodel.geometry.types import Floats
+
 Ints = NDArray[np.int64]
 
 WELD = 1e-5

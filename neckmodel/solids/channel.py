@@ -6,8 +6,9 @@ import math
 
 import numpy as np
 
-from neckmodel.geometry.paths import PlanPath, Point
+from neckmodel.geometry.paths import PlanPath
 from neckmodel.geometry.paths import Step as Stretch
+from neckmodel.geometry.types import Point
 from neckmodel.layout import Layout
 from neckmodel.layout.channel.step import Step
 from neckmodel.layout.hardware.screws import Screw

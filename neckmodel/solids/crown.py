@@ -15,10 +15,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from neckmodel.errors import KernelError
+from neckmodel.geometry.types import Point, Point3
 from neckmodel.layout.fretboard.crown import crown_drop
-from neckmodel.layout.fretboard.fretboard import Fretboard, Line, Point
+from neckmodel.layout.fretboard.fretboard import Fretboard, Line
 from neckmodel.solids.kernel.gate import guarded
-from neckmodel.solids.kernel.shapes import Point3, arc_edge, bezier_edge, line_edge, point, polygon_face, wire
+from neckmodel.solids.kernel.shapes import arc_edge, bezier_edge, line_edge, point, polygon_face, wire
 
 # isort: split
 from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeFace

@@ -10,8 +10,9 @@ from typing import Any
 import numpy as np
 
 from neckmodel.errors import KernelError
+from neckmodel.geometry.types import Point
 from neckmodel.layout.fretboard.crown import crown_drop
-from neckmodel.layout.fretboard.fretboard import Fretboard, Line, Point
+from neckmodel.layout.fretboard.fretboard import Fretboard, Line
 from neckmodel.layout.fretboard.slots import FretSlot
 from neckmodel.solids.crown import BASS, TREBLE, Array, Level, Surface, crown, raised
 from neckmodel.solids.kernel.gate import cut

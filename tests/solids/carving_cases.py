@@ -11,7 +11,8 @@ import cadquery as cq
 import numpy as np
 from numpy.typing import NDArray
 
-from neckmodel.geometry.paths import PlanPath, Point, Step
+from neckmodel.geometry.paths import PlanPath, Step
+from neckmodel.geometry.types import Point
 from neckmodel.solids.kernel.shapes import sideways
 from neckmodel.solids.neck.carving import Room
 from neckmodel.solids.neck.skin import BackLaw, SlabEnd, at

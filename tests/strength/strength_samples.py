@@ -13,11 +13,12 @@ import neckmodel
 from neckmodel.checks.strength.relief import check_strength
 from neckmodel.design import read, read_text
 from neckmodel.findings import Finding
+from neckmodel.geometry.types import Floats
 from neckmodel.layout import Layout, lay_out
 from neckmodel.layout.channel.step import Step
 from neckmodel.strength.bending.beam import cell_edges, middles
 from neckmodel.strength.sections.neck import ROUND, openings
-from neckmodel.strength.sections.section import Floats, Moments, Stiffness, polygon
+from neckmodel.strength.sections.section import Moments, Stiffness, polygon
 
 PRESETS = ("dunnock", "redpoll", "garganey")
 FOLDER = Path(neckmodel.__file__).resolve().parents[1] / "presets"

@@ -8,11 +8,12 @@ import numpy as np
 import pytest
 from strength_samples import PRESETS, findings, laid_out
 
+from neckmodel.geometry.types import Floats
 from neckmodel.strength.bending.beam import relief
 from neckmodel.strength.bending.bending import Bending, Moduli, bending_of
 from neckmodel.strength.bending.column import Column
 from neckmodel.strength.estimate import estimate
-from neckmodel.strength.sections.section import Floats, Stiffness
+from neckmodel.strength.sections.section import Stiffness
 from neckmodel.strength.strings.load import load_of
 from neckmodel.strength.strings.pull import pull_of
 

@@ -7,13 +7,14 @@ import pytest
 from strength_samples import findings, laid_out
 
 from neckmodel.findings import Finding
+from neckmodel.geometry.types import Floats
 from neckmodel.layout import Layout
 from neckmodel.layout.rod.bars import BAR_FIT
 from neckmodel.strength.bending.beam import cell_edges, middles
 from neckmodel.strength.materials.woods import find_wood
 from neckmodel.strength.moisture import equilibrium, moisture_estimate, seasonal_bow, width_change
 from neckmodel.strength.sections.neck import NeckSections, back_outlines
-from neckmodel.strength.sections.section import Floats, Moments, rectangle
+from neckmodel.strength.sections.section import Moments, rectangle
 
 # Wood Handbook (FPL-GTR-282), table 4-2: percent of moisture at 5, 10, ... 95 % relative humidity. Rows from memory, by
 # temperature in °F; the table prints one decimal

@@ -14,9 +14,10 @@ from numpy.typing import NDArray
 
 from neckmodel.checks.measure.pairs import pairs_within
 from neckmodel.checks.measure.triangles import point_triangle
+from neckmodel.geometry.types import Floats
 from neckmodel.meshes import SolidMesh
 from neckmodel.meshes.deviation import SAFETY, surface_frames, triangle_deviation
-from neckmodel.meshes.weld import Floats, Ints
+from neckmodel.meshes.weld import Ints
 
 FINE = 0.0125
 """Bound at which the skin's triangles are fine enough, mm: a sixteenth of the neck's first deflection."""

@@ -12,8 +12,8 @@ from numpy.typing import NDArray
 
 from neckmodel.checks.measure.neck import PreparedNeck, in_openings
 from neckmodel.checks.measure.triangles import unit_normals
+from neckmodel.geometry.types import Floats
 from neckmodel.meshes import manifold_arrays, mesh_of, to_manifold
-from neckmodel.meshes.weld import Floats
 from neckmodel.solids.parts import Opening
 
 if TYPE_CHECKING:

@@ -10,10 +10,10 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from neckmodel.checks.measure.neck import ON_PLANE, RISES, SAME_WAY
-from neckmodel.checks.measure.triangles import Point, as_point
+from neckmodel.checks.measure.triangles import as_point
+from neckmodel.geometry.types import Floats, Point3
 from neckmodel.meshes.arrays import faces_of
 from neckmodel.meshes.exact import block, centre_of, compound, cut_away, exact_distance, plane_of
-from neckmodel.meshes.weld import Floats
 
 if TYPE_CHECKING:
     import cadquery as cq
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 _FAR = 2000.0  # beyond any neck, mm
 
-Plane = tuple[Point, Point, float, float]
+Plane = tuple[Point3, Point3, float, float]
 
 
 @dataclass(frozen=True)
@@ -30,8 +30,8 @@ class ExactWall:
     """value: the wall, mm; 0 where the tool touches or crosses the skin. at_tool, at_skin: the nearest points."""
 
     value: float
-    at_tool: Point
-    at_skin: Point
+    at_tool: Point3
+    at_skin: Point3
 
 
 def exact_wall(
@@ -40,7 +40,7 @@ def exact_wall(
     openings: Iterable[Opening],
     *,
     between: tuple[float, float] | None = None,
-    toward: Point | None = None,
+    toward: Point3 | None = None,
     from_x: float = -math.inf,
 ) -> ExactWall | None:
     """The least distance of a tool's faces within the wood from the finished skin; None where there are none.

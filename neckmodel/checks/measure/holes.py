@@ -11,9 +11,9 @@ from neckmodel.checks.measure.bracket import bracket
 from neckmodel.checks.measure.cutter import TOOL_LINEAR, ToolInWood
 from neckmodel.checks.measure.neck import PreparedNeck
 from neckmodel.checks.measure.pairs import Pair, least_pair
-from neckmodel.checks.measure.triangles import Point, as_point, pierced
+from neckmodel.checks.measure.triangles import as_point, pierced
+from neckmodel.geometry.types import Floats, Point3
 from neckmodel.meshes.exact import point_to_faces
-from neckmodel.meshes.weld import Floats
 
 _TOUCH = 0.25  # an axis that ends this near a face starts on it, mm; the neck's mesh is off by less
 
@@ -25,8 +25,8 @@ class RoundHole:
     through: whether it is meant to come out at `end`. A blind end counts as a half ball, which errs the safe way.
     """
 
-    start: Point
-    end: Point
+    start: Point3
+    end: Point3
     radius: float
     through: bool = False
 
@@ -42,8 +42,8 @@ class HoleWall:
 
     lo: float
     hi: float
-    at_hole: Point
-    at_other: Point
+    at_hole: Point3
+    at_other: Point3
 
 
 def hole_to_tool(hole: RoundHole, tool: ToolInWood, tool_error: float = TOOL_LINEAR) -> HoleWall | None:

@@ -13,7 +13,8 @@ from itertools import pairwise
 import manifold3d
 import numpy as np
 
-from neckmodel.checks.measure.triangles import Point, as_point, volume_centroid
+from neckmodel.checks.measure.triangles import as_point, volume_centroid
+from neckmodel.geometry.types import Point3
 from neckmodel.meshes import manifold_arrays
 
 STEP = math.radians(5.0)
@@ -65,7 +66,7 @@ class Collision:
 
     name: str
     volume: float
-    at: Point
+    at: Point3
 
 
 def straight_sweep(key: StraightKey, withdraw: float) -> list[manifold3d.Manifold]:
@@ -113,7 +114,7 @@ def bent_sweep(key: BentKey, angle: float, withdraw: float, step: float = STEP) 
     return pieces
 
 
-def placed(pieces: Sequence[manifold3d.Manifold], tip: Point, outward: Point) -> list[manifold3d.Manifold]:
+def placed(pieces: Sequence[manifold3d.Manifold], tip: Point3, outward: Point3) -> list[manifold3d.Manifold]:
     """Pieces moved from the key's frame to the neck's, an upright arm staying upright.
 
     tip: where the engaged end stands in the socket. outward: unit vector from there along the key, in the plane y = 0.

@@ -11,8 +11,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from neckmodel.checks.measure.triangles import dot, unit_normals
+from neckmodel.geometry.types import Floats
 from neckmodel.meshes import SolidMesh, arrays_to_manifold, solid_mesh
-from neckmodel.meshes.weld import Floats, Ints
+from neckmodel.meshes.weld import Ints
 
 if TYPE_CHECKING:
     import cadquery as cq

@@ -10,9 +10,9 @@ import manifold3d
 import numpy as np
 import trimesh
 
-from neckmodel.checks.measure.triangles import Point, as_point, volume_centroid
+from neckmodel.checks.measure.triangles import as_point, volume_centroid
+from neckmodel.geometry.types import Floats, Point3
 from neckmodel.meshes import manifold_arrays, to_manifold
-from neckmodel.meshes.weld import Floats
 
 FLAT = 1e-4
 """Mean thickness above which flat contact is an overlap, mm; touching flat faces leave under 1e-13."""
@@ -49,8 +49,8 @@ class Overlap:
     volume: float
     thickness: float
     allowed: float
-    at: Point
-    direction: Point
+    at: Point3
+    direction: Point3
 
 
 def overlaps(

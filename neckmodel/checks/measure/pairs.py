@@ -8,7 +8,8 @@ import numpy as np
 from scipy.spatial import cKDTree
 
 from neckmodel.checks.measure.triangles import separation, triangle_triangle
-from neckmodel.meshes.weld import Floats, Ints
+from neckmodel.geometry.types import Floats
+from neckmodel.meshes.weld import Ints
 
 _EXACT = 1e-6  # pairs that could win by less than this are left, mm
 _CHUNK = 256

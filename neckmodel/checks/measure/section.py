@@ -10,9 +10,9 @@ import manifold3d
 import numpy as np
 import trimesh
 
+from neckmodel.geometry.types import Floats
 from neckmodel.meshes import to_manifold
 from neckmodel.meshes.exact import bounds_of, section_of
-from neckmodel.meshes.weld import Floats
 
 if TYPE_CHECKING:
     import cadquery as cq

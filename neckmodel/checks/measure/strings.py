@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
+from neckmodel.geometry.types import Point3
 from neckmodel.layout.hardware.posts import head_ways
-from neckmodel.layout.hardware.tuners import Point
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -31,11 +31,11 @@ def string_ways(layout: Layout, x_from: float, x_to: float) -> dict[str, manifol
     return ways
 
 
-def _middle(string: StringLine, x: float) -> Point:
+def _middle(string: StringLine, x: float) -> Point3:
     return x, string.y(x), string.z(x) + string.diameter / 2
 
 
-def _stretch(start: Point, end: Point, radius: float) -> manifold3d.Manifold:
+def _stretch(start: Point3, end: Point3, radius: float) -> manifold3d.Manifold:
     """A straight stretch of string."""
     along = np.subtract(end, start)
     along = along / np.linalg.norm(along)

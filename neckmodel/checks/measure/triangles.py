@@ -8,14 +8,12 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from neckmodel.meshes.weld import Floats
-
-Point = tuple[float, float, float]
+from neckmodel.geometry.types import Floats, Point3
 
 _TINY = 1e-30
 
 
-def as_point(values: Floats) -> Point:
+def as_point(values: Floats) -> Point3:
     """An array (3,) as plain numbers, as results hold them."""
     x, y, z = map(float, values)
     return x, y, z

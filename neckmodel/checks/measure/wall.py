@@ -14,10 +14,11 @@ from neckmodel.checks.measure.bracket import bracket
 from neckmodel.checks.measure.cutter import TOOL_LINEAR, in_wood
 from neckmodel.checks.measure.neck import ON_PLANE, PreparedNeck, facing
 from neckmodel.checks.measure.pairs import least_pair
-from neckmodel.checks.measure.triangles import Point, as_point, point_triangle
+from neckmodel.checks.measure.triangles import as_point, point_triangle
+from neckmodel.geometry.types import Floats, Point3
 from neckmodel.meshes import stated_error
 from neckmodel.meshes.exact import lies_outside, point_to_faces
-from neckmodel.meshes.weld import Floats, Ints
+from neckmodel.meshes.weld import Ints
 
 
 @dataclass(frozen=True)
@@ -31,8 +32,8 @@ class Wall:
 
     lo: float
     hi: float
-    at_tool: Point
-    at_skin: Point
+    at_tool: Point3
+    at_skin: Point3
     face: int
     through: bool
     range_x: tuple[float, float]
@@ -44,7 +45,7 @@ def least_wall(
     *,
     tool_error: float = TOOL_LINEAR,
     between: tuple[float, float] | None = None,
-    toward: Point | None = None,
+    toward: Point3 | None = None,
     from_x: float = -math.inf,
 ) -> Wall | None:
     """The least wall between a tool's mesh and the neck's skin; None where no part of the tool is in the wood.

@@ -12,10 +12,10 @@ from neckmodel.checks.remedies.remedy import change, graded, tried
 from neckmodel.checks.rod.adjuster import as_cut_words, reset
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
 from neckmodel.findings import Finding, Remedy
+from neckmodel.geometry.types import Floats
 from neckmodel.layout.measured.shims import MOST_BELOW, void_under
 from neckmodel.layout.workshop.tolerance import remaining, settled
 from neckmodel.meshes import to_manifold
-from neckmodel.meshes.weld import Floats
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench

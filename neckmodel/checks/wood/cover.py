@@ -10,7 +10,7 @@ import numpy as np
 from neckmodel.checks.remedies.remedy import Aim, any_of, graded, possible
 from neckmodel.checks.verdict import COMMON, at_least, place, short_by, step_words
 from neckmodel.findings import Finding
-from neckmodel.meshes.weld import Floats
+from neckmodel.geometry.types import Floats
 
 if TYPE_CHECKING:
     import trimesh

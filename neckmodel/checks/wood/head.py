@@ -15,10 +15,10 @@ from neckmodel.checks.remedies.remedy import Aim, any_of, graded, possible
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
 from neckmodel.checks.wood.holes import tuner_as_hole
 from neckmodel.findings import Finding
+from neckmodel.geometry.types import Floats
 from neckmodel.layout.neck.edge import hole_rim
 from neckmodel.layout.workshop.tolerance import sideways_left
 from neckmodel.meshes import to_manifold
-from neckmodel.meshes.weld import Floats
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench

@@ -21,7 +21,7 @@ from neckmodel.layout.workshop.tolerance import contributions, settled, worst_lo
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
-    from neckmodel.checks.measure.triangles import Point
+    from neckmodel.geometry.types import Point3
     from neckmodel.layout.channel.step import Step
 
 NEAR = 0.05  # mm from the limit within which the exact distance decides
@@ -81,7 +81,7 @@ TOUCHING = 1e-6  # mm; tool and skin this near meet
 
 
 def _decide(
-    bench: Bench, step: str, wall: Wall, limit: float, toward: Point | None = None, from_x: float = -math.inf
+    bench: Bench, step: str, wall: Wall, limit: float, toward: Point3 | None = None, from_x: float = -math.inf
 ) -> tuple[float, float]:
     """(value, error): the mesh's lower bound, or the exact distance where the limit is near or missed."""
     if wall.through:  # how far the deepest corner stands out is known exactly; another may stand out farther by `error`

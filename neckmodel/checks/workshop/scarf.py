@@ -10,9 +10,9 @@ import numpy as np
 from neckmodel.checks.bench import HARDWARE_LINEAR
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place
 from neckmodel.findings import Finding
+from neckmodel.geometry.types import Floats
 from neckmodel.layout.wood.scarf import scarf_face, scarf_projection
 from neckmodel.meshes import from_manifold, mesh_of, to_manifold
-from neckmodel.meshes.weld import Floats
 
 if TYPE_CHECKING:
     import manifold3d

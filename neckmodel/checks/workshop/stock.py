@@ -12,10 +12,10 @@ from neckmodel.checks.verdict import COMMON, SLACK, place
 from neckmodel.checks.workshop.scarf import glued_size
 from neckmodel.design.tables.workshop import TRUED_OFF, TRUED_OFF_EDGE
 from neckmodel.findings import Finding, Remedy
+from neckmodel.geometry.types import Floats
 from neckmodel.layout.neck.outside import LEAST_STOCK
 from neckmodel.layout.wood.blank import shaft_ramps
 from neckmodel.layout.workshop.board import plan_board
-from neckmodel.meshes.weld import Floats
 
 if TYPE_CHECKING:
     import trimesh

@@ -8,9 +8,10 @@ from itertools import pairwise
 import numpy as np
 
 from neckmodel.findings import Finding
+from neckmodel.geometry.types import Point
 from neckmodel.jigs.shaping import prism
 from neckmodel.jigs.split import REACH, WIDEST, Joint, clearance, joint_places, split
-from neckmodel.jigs.types import UPSIDE_DOWN, Bare, Draft, Label, Point, Whole
+from neckmodel.jigs.types import UPSIDE_DOWN, Bare, Draft, Label, Whole
 from neckmodel.layout import Layout
 from neckmodel.layout.strings.frets import Fret
 from neckmodel.meshes import mesh_of

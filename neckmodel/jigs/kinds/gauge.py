@@ -7,9 +7,10 @@ import math
 import numpy as np
 
 from neckmodel.findings import Finding, Place
+from neckmodel.geometry.types import Point
 from neckmodel.jigs.letters import whole_label
 from neckmodel.jigs.shaping import across, cylinder_along
-from neckmodel.jigs.types import ON_ITS_SIDE, Bare, Draft, JigError, Label, Point
+from neckmodel.jigs.types import ON_ITS_SIDE, Bare, Draft, JigError, Label
 from neckmodel.layout import Layout
 from neckmodel.layout.neck.section import Section
 from neckmodel.meshes import mesh_of, to_manifold

@@ -12,9 +12,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from neckmodel.findings import Finding
+from neckmodel.geometry.types import Point
 from neckmodel.jigs.regions import level_section
 from neckmodel.jigs.shaping import cylinder, leaning, prism
-from neckmodel.jigs.types import Point
 from neckmodel.meshes import mesh_of, to_manifold
 from neckmodel.solids.kernel.gate import cut, fuse
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from neckmodel.geometry.types import Point3
 from neckmodel.jigs.kinds.guide import PLATE, Guide, Hole, findings, guide_solid
 from neckmodel.jigs.shaping import placed
-from neckmodel.jigs.types import AS_IT_STANDS, Bare, Draft, JigError, Label, Point3
+from neckmodel.jigs.types import AS_IT_STANDS, Bare, Draft, JigError, Label
 from neckmodel.layout import Layout
 from neckmodel.solids.neck.outline import heel_path
 

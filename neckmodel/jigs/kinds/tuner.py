@@ -6,10 +6,11 @@ import math
 
 import numpy as np
 
+from neckmodel.geometry.types import Point, Point3
 from neckmodel.jigs.kinds.guide import LIP, PLATE, Guide, Hole, findings, guide_solid
 from neckmodel.jigs.shaping import placed
 from neckmodel.jigs.split import REACH, Joint, clearance, joint_places, split
-from neckmodel.jigs.types import Bare, Draft, JigError, Label, Point, Point3, Pose, Whole
+from neckmodel.jigs.types import Bare, Draft, JigError, Label, Pose, Whole
 from neckmodel.layout import Layout
 from neckmodel.solids.neck.outline import head_path
 

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from neckmodel.geometry.contour import Contour, Floats
+from neckmodel.geometry.contour import Contour
+from neckmodel.geometry.types import Floats
 from neckmodel.layout.drawings.drawing import Drawing, closed_contour, first_closed, looks_like_another_unit
 from neckmodel.layout.drawings.named import drawing_of, refusing
 from neckmodel.layout.drawings.shape import DrawingError, Shape

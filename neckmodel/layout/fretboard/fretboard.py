@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from neckmodel.design.values.scale import BEHIND_ZERO_FRET
+from neckmodel.geometry.types import Point
 from neckmodel.layout.fretboard.crown import crown_drop
 from neckmodel.layout.fretboard.slots import FretSlot, slot_numbers
 from neckmodel.layout.strings.frets import Fret, fret_at, fret_distance
@@ -15,7 +16,6 @@ if TYPE_CHECKING:
     from neckmodel.design import Design
     from neckmodel.design.values.scale import Spans
 
-Point = tuple[float, float]
 Line = tuple[Point, Point]  # across the fretboard in plan: where it leaves at the bass and at the treble side
 
 

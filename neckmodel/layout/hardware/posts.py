@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from neckmodel.layout.hardware.tuners import Point, TunerPlace
+from neckmodel.geometry.types import Point3
+from neckmodel.layout.hardware.tuners import TunerPlace
 from neckmodel.layout.neck.outside import Head
 from neckmodel.layout.strings.strings import StringLine
 
@@ -24,7 +25,7 @@ class HeadWay:
 
     string: int
     tuner: str
-    points: tuple[Point, ...]
+    points: tuple[Point3, ...]
     rise: float
     tree_idle: bool = False
 
@@ -78,7 +79,7 @@ def way_of(string: StringLine, tuner: TunerPlace, head: Head) -> HeadWay:
     return HeadWay(string.number, tuner.name, (nut, held, post), rise)
 
 
-def over_face(on_face: Point, axis: Point, height: float) -> Point:
+def over_face(on_face: Point3, axis: Point3, height: float) -> Point3:
     """A point of the head's face, and so far out of it."""
     x, y, z = np.add(on_face, np.multiply(axis, height)).tolist()
     return x, y, z

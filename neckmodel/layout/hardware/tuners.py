@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from neckmodel.geometry.types import Point3
 from neckmodel.layout.neck.outside import Head
 
 if TYPE_CHECKING:
@@ -17,9 +18,6 @@ POST_HEIGHT = 22.0  # of a post over the head's face
 HOUSING_HEIGHT = 12.0  # of a housing under the head's back
 
 
-Point = tuple[float, float, float]
-
-
 @dataclass(frozen=True)
 class TunerPlace:
     """One tuner: centre of its hole on the head's face, the direction of its axis (out of the face), sizes in mm.
@@ -28,8 +26,8 @@ class TunerPlace:
     place along the face and the height of the string's underside over it."""
 
     name: str
-    on_face: Point
-    axis: Point
+    on_face: Point3
+    axis: Point3
     hole: float
     housing_length: float
     housing_width: float

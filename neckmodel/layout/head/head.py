@@ -8,14 +8,13 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from neckmodel.geometry.types import Point
 from neckmodel.layout.head.volute import Volute
 
 if TYPE_CHECKING:
     from neckmodel.geometry.contour import Contour
 
 HEAD_CORNER = 8.0  # mm, radius of the head's far corners; common practice, no source
-
-Point = tuple[float, float]
 
 
 def one_piece_height(length: float, thickness: float, angle: float) -> float:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from neckmodel.layout.hardware.tuners import Point
+from neckmodel.geometry.types import Point3
 
 
 @dataclass(frozen=True)
@@ -45,7 +45,7 @@ class KeyPlace:
         return self.length + self.handle_length
 
     @property
-    def way_out(self) -> Point:
+    def way_out(self) -> Point3:
         """Unit vector along the key, out of the socket (of a bar: along the wheel's axis)."""
         turn = math.radians(self.tilt)
         return self.outward * math.cos(turn), 0.0, math.sin(turn)

@@ -12,13 +12,13 @@ from neckmodel.design import changed
 from neckmodel.design.reading.measured import is_measured
 from neckmodel.errors import DesignError
 from neckmodel.geometry.bounds import least_enough
+from neckmodel.geometry.types import Floats
 from neckmodel.layout.channel.steps import step_words
 from neckmodel.layout.channel.walls import limit_of, opening, stations
 from neckmodel.layout.lay_out import lay_out
 from neckmodel.layout.measured.next import Cut, cut_on, most_depth, needed_cuts
 from neckmodel.layout.measured.operations import not_yet
 from neckmodel.layout.measured.uncut import undone
-from neckmodel.layout.neck.back import Floats
 from neckmodel.layout.neck.outside import LEAST_STEP
 from neckmodel.layout.neck.section import section_walls
 from neckmodel.layout.refusals.head import LEAST_DEPTH, MOST_THICKNESS, least_thickness, runs_out

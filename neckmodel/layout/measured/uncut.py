@@ -32,10 +32,10 @@ from neckmodel.layout.measured.operations import (
 from neckmodel.layout.wood.blank import shaft_ramps
 
 if TYPE_CHECKING:
+    from neckmodel.geometry.types import Point
     from neckmodel.layout.channel.step import Step
     from neckmodel.layout.hardware.screws import Screw
     from neckmodel.layout.hardware.tuners import TunerPlace
-    from neckmodel.layout.head.head import Point
     from neckmodel.layout.layout import Layout
     from neckmodel.layout.measured.operations import Done
 

@@ -4,12 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-import numpy as np
-from numpy.typing import NDArray
-
 from neckmodel.layout.neck.section import Section
-
-Floats = NDArray[np.float64]
 
 
 def smoothstep(u: float) -> float:

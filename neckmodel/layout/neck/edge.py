@@ -7,12 +7,12 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
-from numpy.typing import NDArray
+
+from neckmodel.geometry.types import Floats
 
 if TYPE_CHECKING:
     from neckmodel.layout.neck.outside import Outside
 
-Floats = NDArray[np.float64]
 
 APART = 0.1  # mm between the outline's points at most: distances over 1 mm from them are then within 2e-3
 

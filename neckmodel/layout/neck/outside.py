@@ -7,7 +7,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
 
-from neckmodel.layout.head.head import HEAD_CORNER, Head, Point, one_piece_height
+from neckmodel.geometry.types import Point
+from neckmodel.layout.head.head import HEAD_CORNER, Head, one_piece_height
 from neckmodel.layout.head.volute import Volute
 from neckmodel.layout.heel.heel import Heel
 from neckmodel.layout.heel.tenon import Tenon

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from neckmodel.layout.neck.back import Floats
+from neckmodel.geometry.types import Floats
 
 
 @dataclass(frozen=True)

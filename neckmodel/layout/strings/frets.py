@@ -7,15 +7,14 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
 from neckmodel.design.values.scale import BEHIND_GROOVE, BEHIND_ZERO_FRET, Spans, fret_share
+from neckmodel.geometry.types import Floats
 from neckmodel.layout.strings.strings import StringLine
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
-
-Floats = NDArray[np.float64]
 
 
 def fret_distance(scale: float, number: ArrayLike) -> Floats:

@@ -8,14 +8,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
-from numpy.typing import NDArray
 
 from neckmodel.design.values.scale import Spans, fret_share
+from neckmodel.geometry.types import Floats
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
 
-Floats = NDArray[np.float64]
 
 DEFAULT_STRING = 0.5  # mm, taken for spacing when no strings are stated; common practice, no source
 

@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 
-from neckmodel.layout.head.head import Point
+from neckmodel.geometry.types import Point
 from neckmodel.layout.neck.outside import Outside
 
 RAMP = 1.0  # slope of the sawn ramps between head, shaft and heel: 45 degrees

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.head.head import Point
+from neckmodel.geometry.types import Point
 from neckmodel.layout.neck.outside import LEAST_STOCK, Outside
 from neckmodel.layout.wood.scarf import Scarf, scarf_projection
 from neckmodel.lengths import no_less

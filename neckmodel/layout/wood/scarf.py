@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.head.head import Point
+from neckmodel.geometry.types import Point
 from neckmodel.layout.neck.outside import LEAST_STOCK, Outside
 from neckmodel.lengths import no_more
 

@@ -9,9 +9,10 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import TYPE_CHECKING
 
+from neckmodel.geometry.types import Point
 from neckmodel.sheets.jigs.sides import Look
 from neckmodel.sheets.marks.arcs import arc_of
-from neckmodel.sheets.marks.display import Box, Circle, Layer, Mark, Path, Point
+from neckmodel.sheets.marks.display import Box, Circle, Layer, Mark, Path
 from neckmodel.sheets.marks.layers import HIDDEN, JIG
 from neckmodel.sheets.views.outlines import stretch_box
 

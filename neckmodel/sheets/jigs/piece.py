@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from neckmodel.geometry.types import Point
 from neckmodel.lengths import with_unit
 from neckmodel.sheets.jigs.faces import Seen, see
 from neckmodel.sheets.jigs.places import Place, notes, places
@@ -16,7 +17,7 @@ from neckmodel.sheets.jigs.sizes import SMALL, Size, sizes_of, value
 from neckmodel.sheets.marks.chords import walked
 from neckmodel.sheets.marks.clip import within
 from neckmodel.sheets.marks.dimensions import Dimension, level_lane, running_lane
-from neckmodel.sheets.marks.display import Box, Mark, Path, Point
+from neckmodel.sheets.marks.display import Box, Mark, Path
 from neckmodel.sheets.marks.layers import CENTRE, DATUM, HIDDEN, SIZES, TEXT
 from neckmodel.sheets.marks.lettering import plain, width, wrap
 from neckmodel.sheets.marks.occupied import Crowd

@@ -12,7 +12,8 @@ from neckmodel.lengths import with_unit
 from neckmodel.sheets.jigs.sides import ACROSS, ALONG, UPWARD
 
 if TYPE_CHECKING:
-    from neckmodel.jigs.types import Bare, Point, Point3
+    from neckmodel.geometry.types import Point, Point3
+    from neckmodel.jigs.types import Bare
     from neckmodel.layout import Layout
 
 

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 from neckmodel.work.words import side_up
 
 if TYPE_CHECKING:
-    from neckmodel.jigs.types import Bare, Point3
+    from neckmodel.geometry.types import Point3
+    from neckmodel.jigs.types import Bare
     from neckmodel.layout import Layout
 
 FLAT = 5.0  # mm; a plate as thin as this is drawn from its chief side only

@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from neckmodel.geometry.types import Point
 from neckmodel.layout.channel.step import plain
 from neckmodel.lengths import with_unit
-from neckmodel.sheets.marks.display import Drawing, Layer, Point, Window
+from neckmodel.sheets.marks.display import Drawing, Layer, Window
 from neckmodel.sheets.marks.layers import BEYOND, TEXT
 from neckmodel.sheets.marks.lettering import wrap
 from neckmodel.sheets.marks.sketch import Sketch

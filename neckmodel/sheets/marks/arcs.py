@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from neckmodel.sheets.marks.display import Layer, Path, Point
+from neckmodel.geometry.types import Point
+from neckmodel.sheets.marks.display import Layer, Path
 
 SAME = 1e-9  # mm, points nearer to each other are one
 

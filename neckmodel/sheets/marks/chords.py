@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 
+from neckmodel.geometry.types import Point
 from neckmodel.sheets.marks.arcs import arc_of
-from neckmodel.sheets.marks.display import Circle, Path, Point
+from neckmodel.sheets.marks.display import Circle, Path
 
 CHORD = math.radians(7.5)  # of an arc, the most that one chord turns through
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from neckmodel.sheets.marks.display import Box, Point
+from neckmodel.geometry.types import Point
+from neckmodel.sheets.marks.display import Box
 
 
 def clipped(outline: Sequence[Point], box: Box) -> list[list[Point]]:

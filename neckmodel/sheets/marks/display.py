@@ -6,7 +6,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-Point = tuple[float, float]
+from neckmodel.geometry.types import Point
+
 Box = tuple[float, float, float, float]
 """(x low, y low, x high, y high), mm"""
 Colour = tuple[float, float, float]

@@ -7,9 +7,10 @@ from itertools import pairwise
 
 import numpy as np
 
+from neckmodel.geometry.types import Point
 from neckmodel.sheets.marks.chords import walked
 from neckmodel.sheets.marks.clip import within
-from neckmodel.sheets.marks.display import Box, Circle, Mark, Path, Point, Text, Window
+from neckmodel.sheets.marks.display import Box, Circle, Mark, Path, Text, Window
 from neckmodel.sheets.marks.lettering import text_box
 
 

@@ -11,8 +11,9 @@ from itertools import pairwise
 
 import numpy as np
 
+from neckmodel.geometry.types import Point
 from neckmodel.sheets.marks.chords import walked
-from neckmodel.sheets.marks.display import Box, Circle, Mark, Path, Point, Text
+from neckmodel.sheets.marks.display import Box, Circle, Mark, Path, Text
 from neckmodel.sheets.marks.lettering import wrap
 
 CELLS = 400  # along the longer side of the reach

@@ -6,7 +6,8 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from neckmodel.sheets.marks.display import Box, Circle, Drawing, Layer, Mark, Path, Point, Text, Window
+from neckmodel.geometry.types import Point
+from neckmodel.sheets.marks.display import Box, Circle, Drawing, Layer, Mark, Path, Text, Window
 from neckmodel.sheets.marks.lettering import plain, text_box, width
 from neckmodel.sheets.views.outlines import rectangle, stretch_box
 

@@ -6,7 +6,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from neckmodel.sheets.marks.display import Drawing, Mark, Point
+from neckmodel.geometry.types import Point
+from neckmodel.sheets.marks.display import Drawing, Mark
 from neckmodel.sheets.marks.layers import BLANK, FRAME, FRETBOARD, TEXT
 from neckmodel.sheets.marks.lettering import BELOW, size_of, width, wrap
 from neckmodel.sheets.marks.occupied import Crowd, round_about

@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from neckmodel.sheets.marks.display import Box, Point
+from neckmodel.geometry.types import Point
+from neckmodel.sheets.marks.display import Box
 from neckmodel.sheets.marks.occupied import Crowd
 
 OVERLAP = 10.0  # that neighbouring windows have in common, at least

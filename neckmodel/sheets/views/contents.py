@@ -7,9 +7,10 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from neckmodel.geometry.types import Point
 from neckmodel.sheets.marks import layers
 from neckmodel.sheets.marks.arcs import rounded_path
-from neckmodel.sheets.marks.display import Box, Layer, Point
+from neckmodel.sheets.marks.display import Box, Layer
 from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.views.rod import adjuster_rounds, bar_span
 

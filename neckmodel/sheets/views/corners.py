@@ -6,9 +6,10 @@ import math
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
+from neckmodel.geometry.types import Point
 from neckmodel.lengths import with_unit
 from neckmodel.sheets.marks.arcs import rounded_path
-from neckmodel.sheets.marks.display import Path, Point
+from neckmodel.sheets.marks.display import Path
 from neckmodel.sheets.marks.layers import CORNERS, TEXT, of_step
 from neckmodel.sheets.marks.sketch import Sketch
 

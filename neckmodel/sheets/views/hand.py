@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from neckmodel.sheets.marks.display import Circle, Mark, Path, Point, Window
+from neckmodel.geometry.types import Point
+from neckmodel.sheets.marks.display import Circle, Mark, Path, Window
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout

@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from neckmodel.geometry.types import Point
 from neckmodel.layout.channel.step import plain
 from neckmodel.layout.hardware.tuners import HOUSING_HEIGHT
 from neckmodel.lengths import with_unit
 from neckmodel.sheets.marks import layers
 from neckmodel.sheets.marks.arcs import rounded_path
-from neckmodel.sheets.marks.display import Box, Layer, Point
+from neckmodel.sheets.marks.display import Box, Layer
 from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.views.hand import as_built
 

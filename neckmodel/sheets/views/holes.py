@@ -7,9 +7,10 @@ from dataclasses import dataclass, replace
 from itertools import pairwise, product
 from typing import TYPE_CHECKING
 
+from neckmodel.geometry.types import Point
 from neckmodel.layout.channel.step import plain
 from neckmodel.lengths import with_unit
-from neckmodel.sheets.marks.display import Box, Point, Text
+from neckmodel.sheets.marks.display import Box, Text
 from neckmodel.sheets.marks.layers import STATIONS, TEXT
 from neckmodel.sheets.marks.lettering import BELOW, size_of
 from neckmodel.sheets.marks.occupied import Crowd, round_about

@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from neckmodel.geometry.types import Point
 from neckmodel.layout.neck.outside import HEAD_CORNER
 from neckmodel.sheets.marks.arcs import arc_of, rounded_path
-from neckmodel.sheets.marks.display import Box, Layer, Path, Point
+from neckmodel.sheets.marks.display import Box, Layer, Path
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout

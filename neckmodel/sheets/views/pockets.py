@@ -11,8 +11,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from neckmodel.geometry.types import Point
 from neckmodel.sheets.marks.arcs import rounded_path
-from neckmodel.sheets.marks.display import Layer, Path, Point
+from neckmodel.sheets.marks.display import Layer, Path
 
 if TYPE_CHECKING:
     from neckmodel.layout.channel.step import Step

@@ -6,10 +6,11 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from neckmodel.geometry.types import Point
+
 if TYPE_CHECKING:
     from neckmodel.layout.rod.rod import RodPlace
 
-Point = tuple[float, float]
 ALONG = 60  # stretches that a bent bar is drawn in
 
 

@@ -10,12 +10,13 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from neckmodel.geometry.types import Point
 from neckmodel.layout.channel.step import plain
 from neckmodel.layout.channel.walls import opening
 from neckmodel.lengths import decimal, with_unit
 from neckmodel.sheets.marks import layers
 from neckmodel.sheets.marks.arcs import rounded_path
-from neckmodel.sheets.marks.display import Path, Point
+from neckmodel.sheets.marks.display import Path
 from neckmodel.sheets.marks.labels import spread_within
 from neckmodel.sheets.marks.lettering import width
 from neckmodel.sheets.marks.sketch import Sketch

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from neckmodel.geometry.types import Point
 from neckmodel.layout.channel.step import plain
 from neckmodel.lengths import with_unit
 from neckmodel.sheets.marks import layers
 from neckmodel.sheets.marks.dimensions import Note
-from neckmodel.sheets.marks.display import Point
 from neckmodel.sheets.marks.lettering import BELOW, size_of, width
 from neckmodel.sheets.marks.occupied import Crowd, round_about
 from neckmodel.sheets.marks.sketch import Sketch

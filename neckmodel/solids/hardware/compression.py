@@ -6,9 +6,10 @@ import math
 from typing import Any
 
 from neckmodel.geometry.curve import Curve
+from neckmodel.geometry.types import Point3
 from neckmodel.layout.rod.compression import CoverStrip, Washer
 from neckmodel.solids.kernel.gate import common, cut, gate
-from neckmodel.solids.kernel.shapes import Point3, bezier_edge, line_edge, sideways_over
+from neckmodel.solids.kernel.shapes import bezier_edge, line_edge, sideways_over
 from neckmodel.solids.kernel.turned import arched, box, rod_of
 
 # isort: split

@@ -9,6 +9,7 @@ import math
 from collections.abc import Sequence
 
 from neckmodel.geometry.paths import polygon
+from neckmodel.geometry.types import Point3
 from neckmodel.layout import Layout
 from neckmodel.layout.fretboard.nut import NutPlace
 from neckmodel.layout.hardware.screws import Screw
@@ -22,7 +23,7 @@ from neckmodel.solids.hardware.compression import strip_solid, washer_solid
 from neckmodel.solids.hardware.key import key_solid
 from neckmodel.solids.hardware.rod import rod_solid
 from neckmodel.solids.kernel.gate import fuse
-from neckmodel.solids.kernel.shapes import Point3, line_edge, polygon_face, swept, upright, wire
+from neckmodel.solids.kernel.shapes import line_edge, polygon_face, swept, upright, wire
 from neckmodel.solids.kernel.turned import box, pipe, rod_of, turned
 from neckmodel.solids.parts import Part
 

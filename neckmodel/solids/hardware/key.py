@@ -9,11 +9,11 @@ import math
 from collections.abc import Sequence
 
 from neckmodel.errors import KernelError
-from neckmodel.geometry.paths import Point
+from neckmodel.geometry.types import Point, Point3
 from neckmodel.layout.access.place import ball_waist
 from neckmodel.layout.key.key import KeyPlace
 from neckmodel.solids.kernel.gate import fuse
-from neckmodel.solids.kernel.shapes import Point3, arc_edge, line_edge, wire
+from neckmodel.solids.kernel.shapes import arc_edge, line_edge, wire
 from neckmodel.solids.kernel.turned import drawn, hexagon, pipe, put, rod_of, section_area
 
 # isort: split

@@ -9,7 +9,8 @@ from collections.abc import Iterator
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
+
+from neckmodel.geometry.types import Floats
 
 # isort: split
 import cadquery as cq
@@ -21,7 +22,6 @@ from OCP.GeomAbs import GeomAbs_BSplineSurface, GeomAbs_Plane
 from OCP.gp import gp_Pnt, gp_Pnt2d, gp_Vec
 from OCP.TopAbs import TopAbs_OUT
 
-Floats = NDArray[np.float64]
 Bounds = tuple[float, float, float, float, float, float]
 
 GRID = 12  # places along each side of a face at which its farthest point is looked for

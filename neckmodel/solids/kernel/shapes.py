@@ -6,7 +6,8 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from neckmodel.errors import KernelError
-from neckmodel.geometry.paths import PlanPath, Point
+from neckmodel.geometry.paths import PlanPath
+from neckmodel.geometry.types import Point, Point3
 from neckmodel.solids.kernel.gate import gate, guarded
 
 # isort: split
@@ -28,7 +29,6 @@ from OCP.gp import gp_Ax2, gp_Dir, gp_Pnt, gp_Trsf, gp_Vec
 from OCP.TColgp import TColgp_Array1OfPnt
 from OCP.TopoDS import TopoDS
 
-Point3 = tuple[float, float, float]
 SEWING = 1e-6  # mm
 
 

@@ -8,9 +8,10 @@ from itertools import pairwise
 from typing import Any
 
 from neckmodel.errors import KernelError
-from neckmodel.geometry.paths import Point, polygon
+from neckmodel.geometry.paths import polygon
+from neckmodel.geometry.types import Point, Point3
 from neckmodel.solids.kernel.gate import gate, guarded
-from neckmodel.solids.kernel.shapes import Point3, arc_edge, plane_face, point, polygon_face, sideways, swept, wire
+from neckmodel.solids.kernel.shapes import arc_edge, plane_face, point, polygon_face, sideways, swept, wire
 
 # isort: split
 import cadquery as cq

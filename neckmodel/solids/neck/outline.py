@@ -7,7 +7,8 @@ import math
 import numpy as np
 
 from neckmodel.geometry.contour import Contour, arc_middle
-from neckmodel.geometry.paths import PlanPath, Point, Step
+from neckmodel.geometry.paths import PlanPath, Step
+from neckmodel.geometry.types import Point
 from neckmodel.layout.neck.outside import HEAD_CORNER, Outside
 
 

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from neckmodel.strength.sections.section import Floats
+from neckmodel.geometry.types import Floats
 
 CELLS = 400  # least number of cells along a neck; relief then stands within 1e-4 of itself
 

@@ -7,7 +7,7 @@ from functools import cached_property
 
 import numpy as np
 
-from neckmodel.strength.sections.section import Floats
+from neckmodel.geometry.types import Floats
 
 ROUNDS = 12  # of Rayleigh's quotient: each takes its error down by a factor of 20 or more
 

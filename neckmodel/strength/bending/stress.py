@@ -7,7 +7,8 @@ import math
 import numpy as np
 from numpy.typing import ArrayLike
 
-from neckmodel.strength.sections.section import Floats, Stiffness
+from neckmodel.geometry.types import Floats
+from neckmodel.strength.sections.section import Stiffness
 
 # A load held for ten years breaks wood at about 60 % of its strength in a test of minutes: Wood Handbook, page 5-40
 LOAD_DURATION = 0.6

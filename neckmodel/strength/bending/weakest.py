@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from neckmodel.geometry.types import Floats
 from neckmodel.strength.bending.bending import Bent, Moduli
 from neckmodel.strength.bending.stress import (
     COMPRESSION_EXPONENT,
@@ -20,7 +21,7 @@ from neckmodel.strength.bending.stress import (
 from neckmodel.strength.materials.metals import bar_modulus
 from neckmodel.strength.materials.woods import SPREAD_BENDING, SPREAD_COMPRESSION, Wood
 from neckmodel.strength.sections.neck import NeckSections, neck_sections
-from neckmodel.strength.sections.section import Floats, Stiffness
+from neckmodel.strength.sections.section import Stiffness
 from neckmodel.strength.strings.load import HeadSide, Load
 
 if TYPE_CHECKING:

@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from neckmodel.geometry.types import Floats
 from neckmodel.strength.rod.compression import faces
-from neckmodel.strength.sections.section import Floats
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout

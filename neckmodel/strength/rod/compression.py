@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from neckmodel.geometry.types import Floats
 from neckmodel.strength.materials.metals import STEEL_MODULUS, STEEL_PROOF, coarse_pitch, stress_area
-from neckmodel.strength.sections.section import Floats
 
 if TYPE_CHECKING:
     from neckmodel.geometry.curve import Curve

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Protocol
 
 import numpy as np
 
+from neckmodel.geometry.types import Floats
 from neckmodel.strength.materials.metals import COARSE_THREADS, MOST_THREAD, STEEL_MODULUS, STEEL_PROOF, stress_area
-from neckmodel.strength.sections.section import Floats
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout

@@ -10,9 +10,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
-Floats = NDArray[np.float64]
+from neckmodel.geometry.types import Floats
 
 
 @dataclass(frozen=True)

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from neckmodel.geometry.types import Floats
 from neckmodel.layout.hardware.posts import head_ways
-from neckmodel.strength.sections.section import Floats
 from neckmodel.strength.strings.pull import Pull, press_on_nut
 
 if TYPE_CHECKING:

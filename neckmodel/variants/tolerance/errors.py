@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
+from neckmodel.geometry.types import Floats
 from neckmodel.layout.channel.walls import STATIONS, limit_of, opening
 from neckmodel.layout.workshop.tolerance import NOTHING, contributions, remaining, settled, worst_loss
-from neckmodel.strength.sections.section import Floats
 
 if TYPE_CHECKING:
     from neckmodel.design import Tolerances

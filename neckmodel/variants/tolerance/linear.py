@@ -17,12 +17,12 @@ from neckmodel.layout.workshop.tolerance import sideways_left
 
 if TYPE_CHECKING:
     from neckmodel.design import Tolerances
+    from neckmodel.geometry.types import Floats
     from neckmodel.layout import Layout
     from neckmodel.layout.channel.step import Step
     from neckmodel.layout.fretboard.fretboard import Fretboard
     from neckmodel.layout.rod.bars import Bar
     from neckmodel.layout.rod.rod import RodPlace
-    from neckmodel.strength.sections.section import Floats
     from neckmodel.variants.tolerance.errors import Errors
 
 REACHED = ("access-slot", "key-swing")  # steps that the key comes through: nothing need cover them

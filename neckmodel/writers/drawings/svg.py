@@ -10,8 +10,9 @@ from pathlib import Path as FilePath
 from xml.etree import ElementTree
 from xml.sax.saxutils import escape, quoteattr
 
+from neckmodel.geometry.types import Point
 from neckmodel.sheets.marks.arcs import arc_of
-from neckmodel.sheets.marks.display import Circle, Drawing, Layer, Mark, Path, Point, Text, Window
+from neckmodel.sheets.marks.display import Circle, Drawing, Layer, Mark, Path, Text, Window
 from neckmodel.sheets.marks.lettering import size_of, width
 from neckmodel.writers.base import Target, refuse
 from neckmodel.writers.drawings.pages import SheetJob, pages_of, targets

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from neckmodel.jigs.types import Point
+from neckmodel.geometry.types import Point
 from neckmodel.layout import Layout
 from neckmodel.layout.channel.corners import run_on
 from neckmodel.layout.channel.cutters import BASE_THICKNESS, LEAST_TEMPLATE, TEMPLATE_THICKNESS

@@ -10,9 +10,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+from neckmodel.geometry.types import Point
 from neckmodel.jigs.kinds.routing.opening import APART, FENCE, PIN, cut_range, waste_pins
 from neckmodel.jigs.split import BED_MARGIN
-from neckmodel.jigs.types import Point
 from neckmodel.layout import Layout
 from neckmodel.layout.channel.cutters import BASE_THICKNESS, LEAST_RAIL, LEAST_TEMPLATE
 from neckmodel.layout.workshop.router import RouterSetting, router_settings

@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
+from neckmodel.geometry.types import Floats
 from neckmodel.jigs.kinds.routing.rails import Pose2
 from neckmodel.meshes import mesh_of, to_manifold
-from neckmodel.meshes.weld import Floats
 
 if TYPE_CHECKING:
     from neckmodel.jigs.kinds.routing.rails import SledPlan

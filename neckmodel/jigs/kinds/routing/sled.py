@@ -8,21 +8,12 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from neckmodel.geometry.types import Point, Point3
 from neckmodel.jigs.kinds.routing.opening import APART, FENCE_DEPTH, PIN
 from neckmodel.jigs.kinds.routing.rails import FOOT, MARK, SKIRT, SKIRT_DEEP, SledPlan
 from neckmodel.jigs.shaping import box, cylinder, placed, prism, turned
 from neckmodel.jigs.split import REACH, Joint, clearance, joint_places, split
-from neckmodel.jigs.types import (
-    ON_ITS_BASS_SIDE,
-    ON_ITS_TREBLE_SIDE,
-    UPSIDE_DOWN,
-    Bare,
-    Label,
-    Point,
-    Point3,
-    Pose,
-    Whole,
-)
+from neckmodel.jigs.types import ON_ITS_BASS_SIDE, ON_ITS_TREBLE_SIDE, UPSIDE_DOWN, Bare, Label, Pose, Whole
 from neckmodel.layout import Layout
 from neckmodel.solids.kernel.gate import cut, fuse, gate
 from neckmodel.solids.kernel.shapes import arc_edge, line_edge, plane_face, swept, wire

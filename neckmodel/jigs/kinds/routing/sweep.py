@@ -14,12 +14,12 @@ import manifold3d
 import numpy as np
 
 from neckmodel.findings import Finding, Place
+from neckmodel.geometry.types import Floats
 from neckmodel.jigs.kinds.routing.bush import DEPTH, VOLUME, thickness, union, wood_of
 from neckmodel.jigs.kinds.routing.ride import Ride, ride_of
 from neckmodel.jigs.regions import level_section
 from neckmodel.layout.channel.cutters import BASE_THICKNESS
 from neckmodel.meshes import mesh_of, to_manifold
-from neckmodel.meshes.weld import Floats
 from neckmodel.solids.channel import OVER, step_path, tool
 from neckmodel.solids.kernel.shapes import upright
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from functools import partial
 
+from neckmodel.geometry.types import Point
 from neckmodel.jigs.kinds.routing.bush import checks
 from neckmodel.jigs.kinds.routing.opening import (
     APART,
@@ -33,7 +34,7 @@ from neckmodel.jigs.kinds.routing.words import usage
 from neckmodel.jigs.letters import whole_label
 from neckmodel.jigs.shaping import box, cylinder, prism
 from neckmodel.jigs.split import REACH, Cut, Joint, clearance, joint_places, split
-from neckmodel.jigs.types import UPSIDE_DOWN, Bare, Draft, JigError, Label, Point, Whole
+from neckmodel.jigs.types import UPSIDE_DOWN, Bare, Draft, JigError, Label, Whole
 from neckmodel.layout import Layout
 from neckmodel.solids.channel import step_path
 from neckmodel.solids.kernel.gate import cut, fuse
