@@ -162,7 +162,7 @@ class Trial:
 def _sure_to_fail(layout: Layout) -> dict[str, float]:
     """Walls that are sure to fail by the layout's sections alone, and how much they lack: that spares the solids."""
     swell = layout.heel.x_swell  # beyond it the heel gives more wood than the section tells
-    lacks = {f"wall/{w.step}": limit_of(layout, w.step) - w.wall for w in layout.walls if w.x <= swell}
+    lacks = {f"wall/{w.step}": limit_of(layout.design.limits, w.step) - w.wall for w in layout.walls if w.x <= swell}
     return {name: lack for name, lack in lacks.items() if lack > SURE}
 
 

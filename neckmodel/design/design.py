@@ -19,16 +19,25 @@ from neckmodel.design.tables.head import Head
 from neckmodel.design.tables.heel import Heel
 from neckmodel.design.tables.key import AdjustingKey
 from neckmodel.design.tables.limits import Limits
-from neckmodel.design.tables.measured import Calibration, Measured
+from neckmodel.design.tables.measured import OF_A_STEP, SECTIONS, Calibration, Measured
 from neckmodel.design.tables.neck import Neck
 from neckmodel.design.tables.rod import Bars, Rod, RodPlace
 from neckmodel.design.tables.seasons import Seasons
 from neckmodel.design.tables.strings import Action, Info, Nut, Strings
 from neckmodel.design.tables.woods import Woods
 from neckmodel.design.tables.workshop import Workshop
-from neckmodel.design.values.keys import look_up, split
+from neckmodel.design.values import fields
+from neckmodel.design.values.keys import Path, look_up, split
 from neckmodel.design.values.kinds import Table
 from neckmodel.errors import DesignError
+
+
+def is_measure(path: Path) -> bool:
+    """Whether a path, without "measured", names a length that can be measured: one a design states, or of a step."""
+    if len(path) == 3 and path[0] == "channel":
+        return path[2] in OF_A_STEP
+    field = fields.field_at(Design, path) if path and path[0] in SECTIONS else None
+    return field is not None and fields.is_length(field)
 
 
 class Design(Table):
@@ -53,7 +62,7 @@ class Design(Table):
     limits: Limits = Field(description="Limits of the checks.")
     seasons: Seasons = Field(description="The air that the instrument will live in.")
     woods: Woods | None = Field(None, description="Own values of woods, by name: [woods.plum] and so on.")
-    measured: Annotated[tuple[tuple[str, float], ...], Measured()] | None = Field(
+    measured: Annotated[tuple[tuple[str, float], ...], Measured(is_measure)] | None = Field(
         None, description="What was found at the bench: any stated length, as cut; channel.<step> too."
     )
     calibration: Calibration | None = Field(None, description="What was found on finished necks or bare rods.")

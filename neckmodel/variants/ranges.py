@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from neckmodel.design import Design, changed
-from neckmodel.design.tables.measured import is_measure
+from neckmodel.design.design import is_measure
 from neckmodel.design.values import fields
 from neckmodel.design.values.keys import split
 from neckmodel.errors import DesignError, Problem

@@ -115,7 +115,8 @@ def test_better_work_passes_more_often() -> None:
 
 def test_every_step_has_its_own_limit() -> None:
     layout = laid_out("garganey", "limits.wall.bar=2.5", "limits.wall.access_slot=3.5")
-    assert [limit_of(layout, s) for s in ("run", "bar-1", "access-slot", "key-swing")] == [3.0, 2.5, 3.5, 3.5]
+    steps = ("run", "bar-1", "access-slot", "key-swing")
+    assert [limit_of(layout.design.limits, step) for step in steps] == [3.0, 2.5, 3.5, 3.5]
     assert {share.step for share in shares(layout, 10).each} == {"run", "adjuster", "access-slot", "bar-1", "bar-2"}
 
 

@@ -46,7 +46,7 @@ def measured(layout: Layout) -> set[str]:
 def lacking(layout: Layout) -> Iterator[str]:
     """What the carve of this neck leaves too thin along its shaft, by the layout's own sections."""
     for wall in layout.walls:
-        if wall.x <= layout.heel.x_joint and wall.wall < limit_of(layout, wall.step) - 1e-6:
+        if wall.x <= layout.heel.x_joint and wall.wall < limit_of(layout.design.limits, wall.step) - 1e-6:
             yield f"wall/{wall.step} {wall.wall:.4f} at {wall.x:.1f}"
     head = layout.head
     if head.drop > 0 and layout.outside.carved(head.x_line) - head.drop < LEAST_UNDER_STEP - 1e-6:

@@ -124,7 +124,7 @@ def _blank_spare(part: str) -> Spare:
 
 def _more_wood(measured: float, loss: float, layout: Layout, step: str) -> list[Remedy]:
     """What leaves more wood round a step on the shaft without a thicker neck."""
-    limit, walls = limit_of(layout, step), [wall.wall for wall in layout.walls if wall.step == step]
+    limit, walls = limit_of(layout.design.limits, step), [wall.wall for wall in layout.walls if wall.step == step]
     if not walls:
         return []
     reads_less = max(walls[0] - measured, 0.0)  # the solid, than the section

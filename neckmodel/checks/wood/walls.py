@@ -40,7 +40,7 @@ def check_walls(bench: Bench) -> list[Finding]:
 
 
 def _wall(bench: Bench, step: Step) -> Finding | None:
-    limit = limit_of(bench.layout, step.name)
+    limit = limit_of(bench.design.limits, step.name)
     wall = least_wall(bench.neck, bench.wall_tool(step.name))
     if wall is None:
         return None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
 from neckmodel.design.defaults.defaults import OPTIONAL
 from neckmodel.design.defaults.fill import copied
@@ -15,10 +15,6 @@ from neckmodel.design.tables.measured import SECTIONS, leaves
 from neckmodel.design.values import fields
 from neckmodel.design.values.keys import Path, look_up, split
 from neckmodel.errors import Problem
-
-if TYPE_CHECKING:
-    from neckmodel.design import Design
-
 
 Origin = Literal["stated", "derived", "measured"]
 

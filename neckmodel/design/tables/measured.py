@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Annotated, Any
 
@@ -18,7 +18,12 @@ OF_A_STEP = ("depth", "width", "x_start", "x_end")
 
 @dataclass(frozen=True)
 class Measured(Kind):
-    """Reads the nested tables as pairs of dotted key and length in mm, in order of the keys."""
+    """Reads the nested tables as pairs of dotted key and length in mm, in order of the keys.
+
+    is_measure: whether a path, without "measured", names a length that can be measured: the tables know no design.
+    """
+
+    is_measure: Callable[[Path], bool]
 
     def _read(self, value: object, unit: str) -> tuple[tuple[str, float], ...]:
         if not isinstance(value, dict):
@@ -38,7 +43,7 @@ class Measured(Kind):
             if path[2] not in OF_A_STEP:
                 raise wrong(f"{key} is no measure of a step of the channel", f"known are {', '.join(OF_A_STEP)}")
             return
-        if not is_measure(path):
+        if not self.is_measure(path):
             raise wrong(
                 f"{key} is no length that a design states",
                 f"known are lengths of {', '.join(SECTIONS)}, and channel.<step>.{{{', '.join(OF_A_STEP)}}}",
@@ -46,17 +51,6 @@ class Measured(Kind):
 
     def _schema(self) -> dict[str, Any]:
         return {"type": "object"}
-
-
-def is_measure(path: Path) -> bool:
-    """Whether a path, without "measured", names a length that can be measured: one a design states, or of a step."""
-    from neckmodel.design.design import Design
-    from neckmodel.design.values import fields
-
-    if len(path) == 3 and path[0] == "channel":
-        return path[2] in OF_A_STEP
-    field = fields.field_at(Design, path) if path and path[0] in SECTIONS else None
-    return field is not None and fields.is_length(field)
 
 
 def leaves(path: Path, value: object) -> Iterator[tuple[Path, object]]:

@@ -13,16 +13,16 @@ from neckmodel.layout.neck.outside import Heel, Outside
 from neckmodel.layout.neck.section import Opening, section_walls
 
 if TYPE_CHECKING:
-    from neckmodel.layout.layout import Layout
+    from neckmodel.design.tables.limits import Limits
 
 STATIONS = 9  # sections looked at along each step
 BENT_STATIONS = 181  # along a curved floor, or under a back that changes its shape: the least wall may lie anywhere
 LIMITED_AS = {"access-slot": "access_slot", "key-swing": "access_slot"}  # other steps by their own name, or as the run
 
 
-def limit_of(layout: Layout, step: str) -> float:
+def limit_of(limits: Limits, step: str) -> float:
     """The least wall that the design allows round a step of this name, mm."""
-    walls = layout.design.limits.wall
+    walls = limits.wall
     name = "bar" if step.startswith("bar-") else LIMITED_AS.get(step, step)
     return float(getattr(walls, name, walls.run))
 

@@ -9,14 +9,13 @@ from pathlib import Path
 
 from neckmodel.geometry.contour import Contour
 from neckmodel.layout.drawings.join import joined
-from neckmodel.layout.drawings.shape import FARTHEST, LARGEST, DrawingError, Shape, cleaned
+from neckmodel.layout.drawings.shape import FARTHEST, LARGEST, SAVE_AGAIN, DrawingError, Shape, cleaned
 from neckmodel.units import MM_PER
 
 MOST_CORNERS = 4000  # of one outline
 
 
 INCH = float(MM_PER["in"])
-SAVE_AGAIN = "save it again in the program that you drew it with"
 
 
 def looks_like_another_unit(size: float, low: float, high: float) -> str:

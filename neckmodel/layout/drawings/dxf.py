@@ -8,9 +8,8 @@ from collections.abc import Iterator
 from typing import Any
 
 from neckmodel.geometry.contour import FLATTEN, Corner
-from neckmodel.layout.drawings.drawing import SAVE_AGAIN
 from neckmodel.layout.drawings.join import TOUCH
-from neckmodel.layout.drawings.shape import FARTHEST, DrawingError, Shape
+from neckmodel.layout.drawings.shape import FARTHEST, SAVE_AGAIN, DrawingError, Shape
 
 # $INSUNITS of the DXF reference (header variables) to mm
 UNITS = {1: 25.4, 2: 304.8, 4: 1.0, 5: 10.0, 6: 1000.0, 9: 0.0254, 13: 0.001, 14: 100.0}

@@ -51,3 +51,6 @@ def cleaned(corners: Iterable[Corner], closed: bool) -> tuple[Corner, ...]:
     if closed and len(kept) > 1 and math.dist(kept[0][:2], kept[-1][:2]) <= SAME:
         kept.pop()
     return tuple(kept)
+
+
+SAVE_AGAIN = "save it again in the program that you drew it with"

@@ -14,8 +14,7 @@ from typing import Any
 import numpy as np
 
 from neckmodel.geometry.contour import FLATTEN, Corner
-from neckmodel.layout.drawings.drawing import SAVE_AGAIN
-from neckmodel.layout.drawings.shape import FARTHEST, DrawingError, Shape
+from neckmodel.layout.drawings.shape import FARTHEST, SAVE_AGAIN, DrawingError, Shape
 
 SVG = "{http://www.w3.org/2000/svg}"
 # CSS absolute lengths (CSS Values and Units, section 6.2) in mm

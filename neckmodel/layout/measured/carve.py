@@ -180,7 +180,7 @@ def _bounds(layout: Layout, only: str | None) -> _Bounds:
     steps = [step for step in layout.steps if step.x_end > 0 and only in (None, step.name)]
     along = [(step, x) for step in steps for x in stations(step, layout.heel, layout.back.is_blended)]
     places = tuple((step, x) for step, x in along if x <= layout.heel.x_joint)
-    least = np.array([limit_of(layout, step.name) for step, _ in places])
+    least = np.array([limit_of(layout.design.limits, step.name) for step, _ in places])
     if places:  # the skin is not square to the section: what rises by r a mm is by sqrt(1 + r r) nearer than across it
         rise = (_walls(layout.back, places, BESIDE) - _walls(layout.back, places)) / BESIDE
         least = least * np.hypot(1.0, rise)

@@ -104,7 +104,9 @@ def most_depth(layout: Layout, step: Step) -> float | None:
     if step_cut(step.name) in state.surely or HEEL_SAWN not in state.surely or step.x_end <= layout.heel.x_joint:
         return None
     first, last = max(step.x_start, layout.heel.x_joint), min(step.x_end, layout.heel.x_end)
-    deep = max(step.depth_at(x) + limit_of(layout, step.name) - layout.heel.depth_at(x) for x in (first, last))
+    deep = max(
+        step.depth_at(x) + limit_of(layout.design.limits, step.name) - layout.heel.depth_at(x) for x in (first, last)
+    )
     return rounded_down(step.depth - deep) if 0 < deep < step.depth else None
 
 

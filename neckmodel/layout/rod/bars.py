@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.rod.bounds import Bound, aslant, x_wood_behind
-from neckmodel.layout.rod.place import fretboard_end_key
+from neckmodel.layout.rod.bounds import Bound, aslant, fretboard_end_key, x_wood_behind
 from neckmodel.lengths import no_less
 
 if TYPE_CHECKING:

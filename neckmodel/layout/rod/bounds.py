@@ -35,3 +35,7 @@ def x_wood_behind(design: Design, x_wood_end: float) -> tuple[Bound, ...]:
 def aslant(slope: float, half: float, y: float = 0.0) -> float:
     """How far the line of a nut or fret through the origin reaches toward the body over y - half to y + half, mm."""
     return slope * y + abs(slope) * half
+
+
+def fretboard_end_key(design: Design) -> str:
+    return "fretboard.past_last_fret" if design.fretboard.ends_at is None else "fretboard.ends_at"

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.key.reach import key_reach
-from neckmodel.layout.rod.bounds import Bound, aslant, x_wood_behind
+from neckmodel.layout.rod.bounds import Bound, aslant, fretboard_end_key, x_wood_behind
 from neckmodel.layout.rod.boxes import end_lengths, lay_segments, lowest
 from neckmodel.layout.rod.compression import bent_axis, place_strip, place_washer
 from neckmodel.layout.rod.lengths import lengths_that_fit
@@ -43,10 +43,6 @@ class _Interval:
         low = max(lo, min(hi, self.x_wheel))
         middle = (low + max(low, min(hi, self.x_span, self.x_cover))) / 2
         return max(low, math.floor(2 * middle) / 2)
-
-
-def fretboard_end_key(design: Design) -> str:
-    return "fretboard.past_last_fret" if design.fretboard.ends_at is None else "fretboard.ends_at"
 
 
 def place_rod(

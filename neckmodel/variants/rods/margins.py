@@ -39,7 +39,7 @@ def least(layout: Layout, room: Room | None, kinds: tuple[str, ...] = ("place", 
 def walls(layout: Layout) -> tuple[Margin, ...]:
     """Walls by section over their limits, one for each step under the fretboard."""
     return tuple(
-        Margin(f"the wall round the {wall.step}", wall.wall - limit_of(layout, wall.step), WALL)
+        Margin(f"the wall round the {wall.step}", wall.wall - limit_of(layout.design.limits, wall.step), WALL)
         for wall in layout.walls
         if math.isfinite(wall.wall)
     )

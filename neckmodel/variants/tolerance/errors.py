@@ -174,7 +174,7 @@ def shares(layout: Layout, necks: int = NECKS, seed: int = SEED) -> Shares:
             continue
         errors = draw(tolerances, necks, generator, errors)
         places = places_of(layout, step)
-        limit, done = limit_of(layout, step.name), settled(layout, step.name)
+        limit, done = limit_of(layout.design.limits, step.name), settled(layout, step.name)
         share, kept = share_of(step.name, places, limit, tolerances, errors, done)
         each.append(share)
         every &= kept

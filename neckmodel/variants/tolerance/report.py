@@ -87,7 +87,7 @@ def _drawn(layout: Layout, tolerances: Tolerances, necks: int, seed: int) -> tup
             continue
         errors[step.name] = last = draw(tolerances, necks, generator, last)
         places = places_of(layout, step)
-        limit, done = limit_of(layout, step.name), settled(layout, step.name)
+        limit, done = limit_of(layout.design.limits, step.name), settled(layout, step.name)
         share, kept = share_of(step.name, places, limit, tolerances, last, done)
         k = int(places.walls.argmin())
         across, down = places.normals[k].tolist()
