@@ -76,3 +76,6 @@ def from_mm(millimetres: float, unit: str) -> float:
     if unit == "mm":
         return millimetres
     return float(Fraction(repr(float(millimetres))) / MM_PER[unit])
+
+
+USUAL_PAPER = {"mm": "A4", "in": "Letter"}

@@ -11,7 +11,7 @@ from neckmodel.checks.verdict import COMMON, SLACK, down, place
 from neckmodel.design.defaults.defaults import RANGES
 from neckmodel.design.defaults.trade import sizes_of
 from neckmodel.findings import Finding, Remedy
-from neckmodel.layout.hardware.posts import HeadWay, head_ways, tuner_of_each
+from neckmodel.layout.hardware.posts import HeadWay, tuner_of_each
 from neckmodel.lengths import listed
 
 if TYPE_CHECKING:
@@ -55,7 +55,7 @@ def _many(number: int, what: str) -> str:
 
 def _break_angle(bench: Bench) -> Finding:
     layout, limit = bench.layout, bench.design.limits.head_break_angle
-    ways = head_ways(layout)
+    ways = layout.head_ways
     low = [way for way in ways if way.bend < limit - SLACK]
     least = min(ways, key=lambda way: way.bend)
     if low:
@@ -103,7 +103,7 @@ def _remedy(bench: Bench, low: list[HeadWay]) -> Remedy | None:
     layout, limit = bench.layout, bench.design.limits.head_break_angle
 
     def enough(then: Layout) -> bool:
-        return all(way.bend >= limit - SLACK for way in head_ways(then))
+        return all(way.bend >= limit - SLACK for way in then.head_ways)
 
     tried = (_trees(layout, low, limit), _lower_posts(layout, low, limit), _deeper_step(layout, low, limit))
     good = [remedy for remedy in tried if remedy is not None and first_good(bench.design, [remedy], enough)]
@@ -163,7 +163,7 @@ def _lower_posts(layout: Layout, low: list[HeadWay], limit: float) -> Remedy | N
     settings: dict[str, float | str] = {}
     tuners: dict[str, TunerPlace] = {
         way.tuner: tuner
-        for way, tuner in zip(head_ways(layout), tuner_of_each(layout.frets.strings, layout.tuners), strict=True)
+        for way, tuner in zip(layout.head_ways, tuner_of_each(layout.frets.strings, layout.tuners), strict=True)
     }
     for way in low:
         tuner, (x0, y0, z0), (x1, y1, z1) = tuners[way.tuner], way.points[0], way.points[-1]

@@ -25,6 +25,7 @@ from neckmodel.layout.neck.ends import place_outside
 from neckmodel.layout.neck.outside import Outside
 from neckmodel.layout.refusals.fretboard import refuse_fretboard
 from neckmodel.layout.refusals.nut import refuse_nut
+from neckmodel.layout.refusals.shaft import refuse_outside
 from neckmodel.layout.rod.bars import Bar, place_bars
 from neckmodel.layout.rod.place import place_rod
 from neckmodel.layout.rod.rod import RodPlace
@@ -53,6 +54,7 @@ def lay_out(design: Design) -> Layout:
     back = _back(design, board, frets)
     x_joint = frets.x(design.neck.joint_fret)
     outside = place_outside(design, board, back, x_joint)
+    refuse_outside(design, outside)
     head, heel = outside.head, outside.heel
     body = place_body(design, x_joint, frets.scale, outside.half_width(heel.x_end))
     design = with_drawn_cutouts(design, body)

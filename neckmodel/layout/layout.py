@@ -14,6 +14,7 @@ from neckmodel.layout.channel.step import Step
 from neckmodel.layout.channel.walls import SectionWall, opening
 from neckmodel.layout.fretboard.fretboard import Fretboard
 from neckmodel.layout.fretboard.nut import NutPlace, nut_strip
+from neckmodel.layout.hardware.posts import HeadWay, head_ways
 from neckmodel.layout.hardware.screws import Screw
 from neckmodel.layout.hardware.tuners import TunerPlace
 from neckmodel.layout.key.key import KeyPlace
@@ -88,6 +89,11 @@ class Layout:
     def across(self, y: float) -> float:
         """y as it lies on the finished neck: the layout is right-handed, a left-handed neck is its mirror image."""
         return -y if self.left_handed else y
+
+    @cached_property
+    def head_ways(self) -> tuple[HeadWay, ...]:
+        """Each string's way from the nut to its tuner, bass side first; none where there is not one tuner for each."""
+        return head_ways(self.frets.strings, self.tuners, self.head)
 
     @cached_property
     def action(self) -> StringHeight:

@@ -17,9 +17,10 @@ from neckmodel.sheets.kinds.routing import draw_routing
 from neckmodel.sheets.kinds.sections import draw_cross_sections
 from neckmodel.sheets.marks.display import Drawing, Sheet
 from neckmodel.sheets.pages.joining import joined
-from neckmodel.sheets.pages.sizes import LONG, PAPERS, USUAL, Paper
+from neckmodel.sheets.pages.sizes import LONG, PAPERS, Paper
 from neckmodel.sheets.pages.tiles import tile
 from neckmodel.sheets.pages.titles import Titles, titles_of
+from neckmodel.units import USUAL_PAPER
 
 if TYPE_CHECKING:
     from neckmodel.findings import Findings
@@ -110,7 +111,7 @@ def papers_named(names: Sequence[str], unit: str) -> tuple[str, ...]:
     for name in names:
         if name != LONG and name not in PAPERS:
             raise ExportError(f"paper {name!r} is not known; it is one of: {', '.join([*PAPERS, LONG])}")
-    return tuple(dict.fromkeys(names)) or (LONG, USUAL[unit])
+    return tuple(dict.fromkeys(names)) or (LONG, USUAL_PAPER[unit])
 
 
 def draw(kind: str, layout: Layout, findings: Findings | None = None, papers: Sequence[str] = ()) -> tuple[Sheet, ...]:
@@ -140,7 +141,7 @@ def draw(kind: str, layout: Layout, findings: Findings | None = None, papers: Se
             sheets.append(Sheet(kind, name, title, pages, formats, true_size=True))
         return tuple(sheets)
     assert chosen.paged is not None
-    papers_of_words = tuple(name for name in names if name != LONG) or (USUAL[titles.unit],)
+    papers_of_words = tuple(name for name in names if name != LONG) or (USUAL_PAPER[titles.unit],)
     paged = chosen.paged
 
     def on(paper: Paper) -> tuple[Drawing, ...]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.lengths import decimal, with_unit
-from neckmodel.sheets.pages.sizes import USUAL
+from neckmodel.units import USUAL_PAPER
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -45,7 +45,7 @@ class Words:
 
     def printed(self, sheet: str) -> str:
         """How a sheet that is drawn for machines alone, unless it is asked for, comes on paper."""
-        return f"on paper: --sheet {sheet} --paper {USUAL[self.unit]}"
+        return f"on paper: --sheet {sheet} --paper {USUAL_PAPER[self.unit]}"
 
     def between(self, length: float, off: float) -> str:
         return f"{self.fine(length - off)} to {self.fine(length + off)}"

@@ -21,7 +21,6 @@ from neckmodel.design import read
 from neckmodel.errors import DesignError
 from neckmodel.findings import Finding
 from neckmodel.layout import Layout, lay_out
-from neckmodel.layout.hardware.posts import head_ways
 from neckmodel.layout.json.layout import layout_json
 from neckmodel.work.neck import drill
 
@@ -48,7 +47,7 @@ def test_the_angle_by_hand() -> None:
     """redpoll's string 4, 0.43 thick, leaves the nut at y 4.19, its underside 7.47 over the glue plane and 8.86 at fret
     12, 320 away. Tuner 6 stands 126 from the nut at y 15, on a face 10 deep; the string leaves its post 5.5 higher.
     atan(12.19/126.46) = 5.50 degrees down, atan(1.39/320) = 0.25 up."""
-    way = next(way for way in head_ways(laid_out("redpoll")) if way.string == 4)
+    way = next(way for way in laid_out("redpoll").head_ways if way.string == 4)
     assert way.tuner == "tuner-6"
     down = math.degrees(math.atan((7.47 + 0.215 + 10 - 5.5) / math.hypot(126, 15 - 4.19)))
     assert way.fall == pytest.approx(down, abs=0.005)
@@ -58,7 +57,7 @@ def test_the_angle_by_hand() -> None:
 
 def test_an_inclined_head_bends_the_strings_by_about_its_angle() -> None:
     """garganey's head leans back by 10 degrees: at tuner 3, 145 along it, the face is 145 sin 10 = 25.2 down."""
-    way = head_ways(laid_out("garganey"))[2]
+    way = laid_out("garganey").head_ways[2]
     lean, along = math.radians(10), 145.0
     x = 6 + along * math.cos(lean) + 8 * math.sin(lean)
     z = -along * math.sin(lean) + 8 * math.cos(lean)
@@ -135,7 +134,7 @@ def test_a_tree_holds_its_string_down() -> None:
     """To 8 mm over the face, 57 from the head line: atan((7.49 + 10 - 8)/63.2), less the rise of 0.25 degrees."""
     tree = ("head.tuners.2.tree.x=-57", "head.tuners.2.tree.height=8")
     layout = laid_out("redpoll", *LEVEL, *tree)
-    way = next(way for way in head_ways(layout) if way.tuner == "tuner-3")
+    way = next(way for way in layout.head_ways if way.tuner == "tuner-3")
     assert len(way.points) == 3
     z = layout.frets.strings[2].z_nut
     assert way.fall == pytest.approx(math.degrees(math.atan((z + 2) / math.hypot(63, 6.07))), abs=0.02)

@@ -7,9 +7,9 @@ import math
 import pytest
 
 from neckmodel.layout.channel.step import Step
-from neckmodel.sheets.marks.arcs import arc_of, rounded_path
+from neckmodel.sheets.marks.arcs import arc_of, rectangle, rounded_path, stretch_box
 from neckmodel.sheets.marks.layers import BLANK
-from neckmodel.sheets.views.outlines import area, rectangle, step_contour, stretch_box, template_opening
+from neckmodel.sheets.views.outlines import area, step_contour, template_opening
 
 
 def test_a_polygon_and_its_rounded_corners() -> None:

@@ -16,7 +16,7 @@ from neckmodel.findings import Finding
 from neckmodel.geometry.types import Floats
 from neckmodel.layout import Layout, lay_out
 from neckmodel.layout.channel.step import Step
-from neckmodel.strength.bending.beam import cell_edges, middles
+from neckmodel.strength.sections.cells import cell_edges, middles
 from neckmodel.strength.sections.neck import ROUND, openings
 from neckmodel.strength.sections.section import Moments, Stiffness, polygon
 

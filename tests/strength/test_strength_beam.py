@@ -11,8 +11,9 @@ from strength_samples import PRESETS, frame_relief, laid_out, worked, worked_woo
 
 from neckmodel.design.rules.calibration import blank_modulus
 from neckmodel.geometry.types import Floats
-from neckmodel.strength.bending.beam import cell_edges, deflection, middles, off_chord, relief, stiffness_from_change
+from neckmodel.strength.bending.beam import deflection, off_chord, relief, stiffness_from_change
 from neckmodel.strength.estimate import estimate
+from neckmodel.strength.sections.cells import cell_edges, middles
 from neckmodel.strength.sections.neck import fretboard_moments, neck_sections
 from neckmodel.strength.sections.section import Moments, rectangle, stiffness
 from neckmodel.strength.strings.pull import pull_of

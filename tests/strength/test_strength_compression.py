@@ -10,11 +10,12 @@ import pytest
 from strength_samples import findings, frame_relief, laid_out
 
 from neckmodel.geometry.curve import Curve
-from neckmodel.strength.bending.beam import cell_edges, middles, relief
+from neckmodel.strength.bending.beam import relief
 from neckmodel.strength.bending.bending import Bending, Moduli, bending_of
 from neckmodel.strength.estimate import estimate
 from neckmodel.strength.materials.metals import COARSE_THREADS, coarse_pitch
 from neckmodel.strength.rod.compression import CompressionRod, compression_rod, even_neck_relief, faces, press_on_strip
+from neckmodel.strength.sections.cells import cell_edges, middles
 from neckmodel.strength.strings.load import load_of
 from neckmodel.strength.strings.pull import pull_of
 

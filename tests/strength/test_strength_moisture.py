@@ -10,9 +10,9 @@ from neckmodel.findings import Finding
 from neckmodel.geometry.types import Floats
 from neckmodel.layout import Layout
 from neckmodel.layout.rod.bars import BAR_FIT
-from neckmodel.strength.bending.beam import cell_edges, middles
 from neckmodel.strength.materials.woods import find_wood
 from neckmodel.strength.moisture import equilibrium, moisture_estimate, seasonal_bow, width_change
+from neckmodel.strength.sections.cells import cell_edges, middles
 from neckmodel.strength.sections.neck import NeckSections, back_outlines
 from neckmodel.strength.sections.section import Moments, rectangle
 

@@ -10,7 +10,6 @@ import manifold3d
 import numpy as np
 
 from neckmodel.geometry.types import Point3
-from neckmodel.layout.hardware.posts import head_ways
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -21,7 +20,7 @@ AROUND = 16  # corners of a string's section, drawn around its circle
 
 def string_ways(layout: Layout, x_from: float, x_to: float) -> dict[str, manifold3d.Manifold]:
     """Every string by its name, `string-1` at the bass: from its post, or straight on from x_from, to x_to."""
-    strings, head = layout.frets.strings, head_ways(layout)
+    strings, head = layout.frets.strings, layout.head_ways
     ends = [way.points[:0:-1] for way in head] or [(_middle(string, x_from),) for string in strings]
     ways = {}
     for string, end in zip(strings, ends, strict=True):

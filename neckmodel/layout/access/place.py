@@ -6,11 +6,11 @@ import math
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.access.slot import slot_floor
-from neckmodel.layout.access.tilt import key_tilt
+from neckmodel.layout.access.tilt import key_pivot, key_tilt
 from neckmodel.layout.fretboard.fretboard import Fretboard
 from neckmodel.layout.key.hexagon import across_corners
 from neckmodel.layout.key.key import KeyPlace
-from neckmodel.layout.key.reach import key_arm, key_pivot
+from neckmodel.layout.key.reach import key_arm
 from neckmodel.layout.rod.rod import RodPlace
 from neckmodel.lengths import no_more
 

@@ -6,11 +6,11 @@ import math
 from typing import TYPE_CHECKING
 
 from neckmodel.design.defaults.defaults import RANGES
-from neckmodel.layout.access.tilt import key_tilt
+from neckmodel.layout.access.tilt import key_pivot, key_tilt
 from neckmodel.layout.channel.step import LEAST_DIFFERENCE, Step
 from neckmodel.layout.key.driver import head_relief
 from neckmodel.layout.key.hexagon import across_corners, swing_half_width
-from neckmodel.layout.key.reach import key_arm, key_length, key_pivot
+from neckmodel.layout.key.reach import key_arm, key_length
 
 if TYPE_CHECKING:
     from neckmodel.design import Design

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from neckmodel.layout.key.driver import largest_driver_angle
 from neckmodel.layout.key.hexagon import across_corners
-from neckmodel.layout.key.reach import key_pivot
 from neckmodel.layout.strings.frets import nut_back, nut_behind
 
 if TYPE_CHECKING:
@@ -40,3 +39,11 @@ def key_tilt(design: Design, rod: RodPlace, board: Fretboard) -> float:
         nut = pivot + nut_back(design, corners / 2)
         most = min(most, largest_driver_angle(rod.axis_at(pivot), nut, 0.0, -design.nut.seat_depth, corners, clear))
     return max(float(math.floor(min(most, BALL_TILT) + 1e-9)), 0.0) if most > -math.inf else 0.0
+
+
+def key_pivot(design: Design, rod: RodPlace) -> float:
+    """x of the point in which the key's axis meets the adjuster's: its face, or the middle of a ball in the socket."""
+    key = design.adjusting_key
+    assert key is not None  # callers ask only where a key is stated
+    inside = max(key.engaged_depth - key.size / 2, 0.0) if key.kind == "ball-end" else 0.0
+    return rod.x_adjuster - rod.outward * inside

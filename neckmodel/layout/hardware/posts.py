@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -13,9 +12,6 @@ from neckmodel.geometry.types import Point3
 from neckmodel.layout.hardware.tuners import TunerPlace
 from neckmodel.layout.neck.outside import Head
 from neckmodel.layout.strings.strings import StringLine
-
-if TYPE_CHECKING:
-    from neckmodel.layout import Layout
 
 
 @dataclass(frozen=True)
@@ -56,11 +52,10 @@ def tuner_of_each(strings: Sequence[StringLine], tuners: Sequence[TunerPlace]) -
     return (*bass, *treble[::-1])
 
 
-def head_ways(layout: Layout) -> tuple[HeadWay, ...]:
+def head_ways(strings: Sequence[StringLine], tuners: Sequence[TunerPlace], head: Head) -> tuple[HeadWay, ...]:
     """Every string's way, bass side first; none where there is not one tuner for each string."""
-    strings = layout.frets.strings
-    tuners = tuner_of_each(strings, layout.tuners)
-    return tuple(way_of(string, tuner, layout.head) for string, tuner in zip(strings, tuners, strict=False))
+    pairs = zip(strings, tuner_of_each(strings, tuners), strict=False)
+    return tuple(way_of(string, tuner, head) for string, tuner in pairs)
 
 
 def way_of(string: StringLine, tuner: TunerPlace, head: Head) -> HeadWay:

@@ -6,7 +6,6 @@ import math
 from typing import Any
 
 from neckmodel.design.reading.measured import Number
-from neckmodel.layout.hardware.posts import head_ways
 from neckmodel.layout.json.board import board_json
 from neckmodel.layout.json.channel import step_json
 from neckmodel.layout.json.hand import left_handed
@@ -179,7 +178,7 @@ def layout_json(layout: Layout) -> dict[str, Any]:
             for t in layout.tuners
         ],
         "over_nut": [
-            {"string": way.string, "tuner": way.tuner, "fall": way.fall, "bend": way.bend} for way in head_ways(layout)
+            {"string": way.string, "tuner": way.tuner, "fall": way.fall, "bend": way.bend} for way in layout.head_ways
         ],
         "blank": {
             "x_from": min(x for x, _ in layout.blank_profile),

@@ -10,7 +10,6 @@ from neckmodel.layout.strings.frets import nut_behind
 
 if TYPE_CHECKING:
     from neckmodel.design import AdjustingKey, Design
-    from neckmodel.layout.rod.rod import RodPlace
 
 
 def key_arm(key: AdjustingKey) -> float:
@@ -48,11 +47,3 @@ def key_reach(design: Design) -> float:
         rise = (4 * depths.middle - 3 * depths.adjuster - depths.anchor) / rod.length
         taken += (over + depths.adjuster) * max(0.0, rise)
     return key_arm(key) - taken - (0.0 if at_heel else nut_behind(design, corners / 2))
-
-
-def key_pivot(design: Design, rod: RodPlace) -> float:
-    """x of the point in which the key's axis meets the adjuster's: its face, or the middle of a ball in the socket."""
-    key = design.adjusting_key
-    assert key is not None  # callers ask only where a key is stated
-    inside = max(key.engaged_depth - key.size / 2, 0.0) if key.kind == "ball-end" else 0.0
-    return rod.x_adjuster - rod.outward * inside

@@ -13,7 +13,6 @@ from neckmodel.layout.heel.heel import Heel
 from neckmodel.layout.heel.tenon import Tenon
 from neckmodel.layout.neck.back import Back
 from neckmodel.layout.neck.outside import Outside
-from neckmodel.layout.refusals.shaft import refuse_outside
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
@@ -22,10 +21,8 @@ TENON_SLACK = 0.05  # mm by which a stated end of the wood may differ from the j
 
 
 def place_outside(design: Design, board: Fretboard, back: Back, x_joint: float) -> Outside:
-    """Head, shaft and heel; raises DesignError where they do not fit each other."""
-    outside = Outside(back, place_head(design), place_heel(design, board, back, x_joint))
-    refuse_outside(design, outside)
-    return outside
+    """Head, shaft and heel; `refuse_outside` tells where they do not fit each other."""
+    return Outside(back, place_head(design), place_heel(design, board, back, x_joint))
 
 
 def place_head(design: Design) -> Head:

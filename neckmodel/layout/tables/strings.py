@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.hardware.posts import head_ways
 from neckmodel.layout.strings.frets import fret_at
 from neckmodel.layout.tables.table import Row, Table, Voice
 from neckmodel.lengths import mm
@@ -91,7 +90,7 @@ def action(layout: Layout, voice: Voice) -> Table:
 def over_nut(layout: Layout, voice: Voice) -> Table:
     """No rows where there is not one tuner for each string."""
     rows = []
-    for way in head_ways(layout):
+    for way in layout.head_ways:
         held = "tree" if len(way.points) > 2 else "post"
         height = voice.row(way.points[1][2])[0]
         rows.append((str(way.string), way.tuner, held, height, f"{way.fall:.2f} deg", f"{way.bend:.2f} deg"))

@@ -11,10 +11,9 @@ from typing import TYPE_CHECKING
 
 from neckmodel.geometry.types import Point
 from neckmodel.sheets.jigs.sides import Look
-from neckmodel.sheets.marks.arcs import arc_of
+from neckmodel.sheets.marks.arcs import arc_of, stretch_box
 from neckmodel.sheets.marks.display import Box, Circle, Layer, Mark, Path
 from neckmodel.sheets.marks.layers import HIDDEN, JIG
-from neckmodel.sheets.views.outlines import stretch_box
 
 if TYPE_CHECKING:
     import cadquery as cq

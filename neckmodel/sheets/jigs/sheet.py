@@ -10,10 +10,11 @@ from neckmodel.sheets.jigs.piece import Viewed, look_at, size_of_sketch
 from neckmodel.sheets.marks.display import Drawing, Sheet
 from neckmodel.sheets.marks.sketch import Sketch, moved
 from neckmodel.sheets.pages.pages import FOOT, MARGIN, Column, Pages
-from neckmodel.sheets.pages.sizes import LONG, PAPERS, USUAL, Paper
+from neckmodel.sheets.pages.sizes import LONG, PAPERS, Paper
 from neckmodel.sheets.pages.tiles import tile
 from neckmodel.sheets.pages.titles import BAR, Titles
 from neckmodel.sheets.pages.verdict import Verdict
+from neckmodel.units import USUAL_PAPER
 from neckmodel.work import cautions
 
 if TYPE_CHECKING:
@@ -65,7 +66,7 @@ def draw_jig(jig: Jig, findings: Findings, papers: Sequence[str] = ()) -> tuple[
     pieces = tuple(look_at(jig, piece) for piece in jig.draft.pieces)
     singles = tuple(_single(jig, one, titles) for one in pieces)
     sheets = []
-    for name in tuple(dict.fromkeys(papers)) or (USUAL[titles.unit],):
+    for name in tuple(dict.fromkeys(papers)) or (USUAL_PAPER[titles.unit],):
         alone = name == LONG
         pages = (*_words_alone(jig, titles), *singles) if alone else _on_paper(jig, pieces, titles, PAPERS[name])
         sheets.append(Sheet(kind, name, f"{titles.name} {kind}", pages, ("pdf",), true_size=True))
@@ -128,7 +129,7 @@ def _rows(views: Sequence[Sketch], room: float) -> list[list[Sketch]]:
 
 
 def _words_alone(jig: Jig, titles: Titles) -> tuple[Drawing, ...]:
-    pages = Pages(PAPERS[USUAL[titles.unit]], f"jig {jig.kind}", titles)
+    pages = Pages(PAPERS[USUAL_PAPER[titles.unit]], f"jig {jig.kind}", titles)
     _words(pages, jig, titles)
     return pages.finish()
 

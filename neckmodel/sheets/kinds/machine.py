@@ -10,11 +10,12 @@ from neckmodel.layout.workshop.router import router_settings
 from neckmodel.lengths import with_unit
 from neckmodel.sheets.kinds.contours import Contours
 from neckmodel.sheets.marks import layers
+from neckmodel.sheets.marks.arcs import rectangle
 from neckmodel.sheets.marks.display import Path
 from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.pages.titles import Titles
 from neckmodel.sheets.views.hand import as_built
-from neckmodel.sheets.views.outlines import rectangle, template_opening
+from neckmodel.sheets.views.outlines import template_opening
 from neckmodel.sheets.views.plan import blank_reach
 from neckmodel.sheets.views.pockets import step_lines
 from neckmodel.work.words import datum_words, floor_words, side_up

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 
 from neckmodel.geometry.types import Point
-from neckmodel.sheets.marks.display import Layer, Path
+from neckmodel.sheets.marks.display import Box, Layer, Path
 
 SAME = 1e-9  # mm, points nearer to each other are one
 
@@ -48,3 +48,29 @@ def arc_of(start: Point, end: Point, bulge: float) -> tuple[Point, float, float,
 def _toward(start: Point, end: Point) -> Point:
     length = math.dist(start, end)
     return (end[0] - start[0]) / length, (end[1] - start[1]) / length
+
+
+def rectangle(
+    layer: Layer,
+    x: tuple[float, float],
+    y: tuple[float, float],
+    radii: tuple[float, float] = (0.0, 0.0),
+    filled: bool = False,
+) -> Path:
+    """A rectangle; radii: of the corners at x low and at x high."""
+    (x0, x1), (y0, y1) = x, y
+    low, high = radii
+    return rounded_path(layer, (((x0, y0), low), ((x1, y0), high), ((x1, y1), high), ((x0, y1), low)), filled)
+
+
+def stretch_box(start: Point, end: Point, bulge: float) -> Box:
+    """The box round a stretch, an arc's own farthest points included."""
+    points = [start, end]
+    if bulge:
+        (x, y), radius, angle, turned = arc_of(start, end, bulge)
+        first, last = sorted((angle, angle + turned))
+        quarter = math.pi / 2
+        for k in range(math.ceil(first / quarter), math.floor(last / quarter) + 1):
+            points.append((x + radius * math.cos(k * quarter), y + radius * math.sin(k * quarter)))
+    xs, ys = [px for px, _ in points], [py for _, py in points]
+    return min(xs), min(ys), max(xs), max(ys)

@@ -7,9 +7,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from neckmodel.geometry.types import Point
+from neckmodel.sheets.marks.arcs import rectangle, stretch_box
 from neckmodel.sheets.marks.display import Box, Circle, Drawing, Layer, Mark, Path, Text, Window
 from neckmodel.sheets.marks.lettering import plain, text_box, width
-from neckmodel.sheets.views.outlines import rectangle, stretch_box
 
 ARROW = (1.8, 0.35)  # mm: length and half width of an arrow's head
 

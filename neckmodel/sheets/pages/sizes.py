@@ -38,5 +38,4 @@ PAPERS = {
 }
 LONG = "long"
 """One page as large as the drawing."""
-USUAL = {"mm": "A4", "in": "Letter"}
 """By the unit of the design file."""

@@ -7,25 +7,12 @@ from typing import TYPE_CHECKING
 
 from neckmodel.geometry.types import Point
 from neckmodel.layout.neck.outside import HEAD_CORNER
-from neckmodel.sheets.marks.arcs import arc_of, rounded_path
-from neckmodel.sheets.marks.display import Box, Layer, Path
+from neckmodel.sheets.marks.arcs import rectangle, rounded_path
+from neckmodel.sheets.marks.display import Layer, Path
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
     from neckmodel.layout.channel.step import Step
-
-
-def rectangle(
-    layer: Layer,
-    x: tuple[float, float],
-    y: tuple[float, float],
-    radii: tuple[float, float] = (0.0, 0.0),
-    filled: bool = False,
-) -> Path:
-    """A rectangle; radii: of the corners at x low and at x high."""
-    (x0, x1), (y0, y1) = x, y
-    low, high = radii
-    return rounded_path(layer, (((x0, y0), low), ((x1, y0), high), ((x1, y1), high), ((x0, y1), low)), filled)
 
 
 def step_contour(layer: Layer, step: Step, filled: bool = False) -> Path:
@@ -97,16 +84,3 @@ def area(path: Path) -> float:
             radius = math.dist((x0, y0), (x1, y1)) / 2 / math.sin(abs(angle) / 2)
             total += math.copysign(radius * radius * (abs(angle) - math.sin(abs(angle))) / 2, angle)
     return abs(total)
-
-
-def stretch_box(start: Point, end: Point, bulge: float) -> Box:
-    """The box round a stretch, an arc's own farthest points included."""
-    points = [start, end]
-    if bulge:
-        (x, y), radius, angle, turned = arc_of(start, end, bulge)
-        first, last = sorted((angle, angle + turned))
-        quarter = math.pi / 2
-        for k in range(math.ceil(first / quarter), math.floor(last / quarter) + 1):
-            points.append((x + radius * math.cos(k * quarter), y + radius * math.sin(k * quarter)))
-    xs, ys = [px for px, _ in points], [py for _, py in points]
-    return min(xs), min(ys), max(xs), max(ys)

@@ -7,10 +7,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.sheets.marks import layers
+from neckmodel.sheets.marks.arcs import rectangle
 from neckmodel.sheets.marks.clip import clipped
 from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.views.hand import as_built
-from neckmodel.sheets.views.outlines import neck_plan, rectangle, step_contour
+from neckmodel.sheets.views.outlines import neck_plan, step_contour
 from neckmodel.sheets.views.rod import adjuster_rounds, bar_span
 
 if TYPE_CHECKING:

@@ -2,36 +2,13 @@
 
 from __future__ import annotations
 
-import itertools
-import math
-from collections.abc import Iterable
-
 import numpy as np
 
 from neckmodel.geometry.types import Floats
 
-CELLS = 400  # least number of cells along a neck; relief then stands within 1e-4 of itself
-
 # What years of load add, as a factor on the first deflection. 1.6 to 2.0: common practice; the Wood Handbook
 # (FPL-GTR-282, page 5-39) has about 2 after several years at ordinary stress
 CREEP_LOW, CREEP_LIKELY, CREEP_HIGH = 1.6, 1.8, 2.0
-
-
-def cell_edges(breaks: Iterable[float], cells: int = CELLS) -> Floats:
-    """(m,) edges of at least `cells` cells, mm, evenly spaced between breaks: every break is an edge, so no cell spans
-    a step of the stiffness."""
-    marks = np.unique(np.round(np.asarray(list(breaks), dtype=float), 9))
-    total = marks[-1] - marks[0]
-    parts = [
-        np.linspace(a, b, max(1, math.ceil(cells * (b - a) / total)), endpoint=False)
-        for a, b in itertools.pairwise(marks.tolist())
-    ]
-    return np.concatenate([*parts, marks[-1:]])
-
-
-def middles(edges: Floats) -> Floats:
-    """(m-1,) middle of each cell, mm."""
-    return (edges[:-1] + edges[1:]) / 2
 
 
 def deflection(edges: Floats, curvature: Floats) -> Floats:

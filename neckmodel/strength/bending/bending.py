@@ -9,12 +9,13 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from neckmodel.geometry.types import Floats
-from neckmodel.strength.bending.beam import CELLS, off_chord, relief
+from neckmodel.strength.bending.beam import off_chord, relief
 from neckmodel.strength.bending.column import Column
 from neckmodel.strength.materials.metals import bar_modulus
 from neckmodel.strength.rod.compression import faces
 from neckmodel.strength.rod.reach import RodOnNeck
 from neckmodel.strength.rod.rod import Rod, TwoWayRod
+from neckmodel.strength.sections.cells import CELLS
 from neckmodel.strength.sections.neck import NeckSections, neck_sections
 from neckmodel.strength.sections.section import Stiffness
 from neckmodel.strength.strings.load import Load

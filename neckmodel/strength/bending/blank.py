@@ -9,8 +9,8 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from neckmodel.geometry.types import Floats
-from neckmodel.strength.bending.beam import cell_edges, middles
 from neckmodel.strength.materials.own import wood_of
+from neckmodel.strength.sections.cells import cell_edges, middles
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout

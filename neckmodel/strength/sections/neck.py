@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from neckmodel.geometry.types import Floats
-from neckmodel.strength.bending.beam import CELLS, cell_edges, middles
+from neckmodel.strength.sections.cells import CELLS, cell_edges, middles
 from neckmodel.strength.sections.section import Moments, Stiffness, crown_places, crowned, polygon, rectangle, stiffness
 
 if TYPE_CHECKING:

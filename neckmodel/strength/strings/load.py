@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from neckmodel.geometry.types import Floats
-from neckmodel.layout.hardware.posts import head_ways
 from neckmodel.strength.strings.pull import Pull, press_on_nut
 
 if TYPE_CHECKING:
@@ -67,7 +66,7 @@ def head_side(layout: Layout, load: Load, pull: Pull) -> HeadSide | None:
     On the bridge's side of the nut a string rises by the slope of its line, so that one which fell by as much on the
     head's side would run straight on: it bends by its fall less that slope.
     """
-    ways = head_ways(layout)
+    ways = layout.head_ways
     if ways:
         angles, falls = [way.bend for way in ways], [way.fall for way in ways]
         shares = [force / pull.total for force in pull.each]
