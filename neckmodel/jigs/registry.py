@@ -42,7 +42,7 @@ KINDS: dict[str, Kind] = {
         Kind(
             "routing-template",
             "router templates for the channel's steps, under a guide bush, and a sled where a floor is curved",
-            "template",
+            "routing.template",
         ),
         Kind("trial-block", "small blocks with the same pockets and head face, to try rod and key", "trial"),
         Kind("contour-gauge", "gauges for the back at chosen frets, with fret number and thickness", "gauge"),

@@ -9,7 +9,7 @@ from types import SimpleNamespace
 import pytest
 
 import neckmodel
-from neckmodel.checks import check, same
+from neckmodel.checks import check, run
 from neckmodel.checks.run import assert_same_wood
 from neckmodel.errors import MeshError
 from neckmodel.presets import path_of
@@ -31,7 +31,7 @@ def test_a_step_that_was_left_in_the_wood_is_noticed() -> None:
 def test_how_much_may_differ(monkeypatch: pytest.MonkeyPatch, more: float, right: bool) -> None:
     """60 mm3, 6 for each of ten holes and 2 in a thousand of 31,000: 182. A fifth of the adjuster's pocket is 80."""
     volumes = {"carved": 331_000.0, "neck": 300_000.0 - more, "wood": 331_000.0, "drilled": 300_000.0}
-    monkeypatch.setattr(same, "volume", volumes.__getitem__)
+    monkeypatch.setattr(run, "volume", volumes.__getitem__)
     parts = SimpleNamespace(carved="carved", holes=[None] * 10)
 
     class Pieces(SimpleNamespace):

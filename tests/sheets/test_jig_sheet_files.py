@@ -56,7 +56,7 @@ def test_where_a_drawing_fails_the_earlier_folder_stays(
 ) -> None:
     before = export(made, tmp_path / "jig")
     text: object = b"%PDF-1.4 no" if broken.startswith("pdf") else "<svg/>"
-    monkeypatch.setattr(f"neckmodel.writers.{broken}", lambda *_: text)
+    monkeypatch.setattr(f"neckmodel.writers.drawings.{broken}", lambda *_: text)
     with pytest.raises(ExportError, match=r"redpoll-jig-screw-guide-(A4\.pdf|heel\.svg): read back differently"):
         export(made, tmp_path / "jig")
     assert {p.name: hashlib.sha256(p.read_bytes()).hexdigest() for p in (tmp_path / "jig").iterdir()} == before

@@ -1,6 +1,6 @@
 """How wide a line of text comes out, and where it is broken: for laying out, before any file is written.
 
-The widths are those of the font that the PDF files carry inside (`writers/pdf.py` says which).
+The widths are those of the font that the PDF files carry inside (`writers/drawings/pdf.py` says which).
 """
 
 from __future__ import annotations
