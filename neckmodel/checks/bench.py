@@ -10,6 +10,7 @@ import trimesh
 
 from neckmodel.checks.measure.cutter import ToolInWood, in_wood, tool_mesh
 from neckmodel.checks.measure.neck import PreparedNeck, prepare_neck
+from neckmodel.layout.measured.carve import NextCuts, next_cuts
 from neckmodel.meshes import from_manifold, mesh_of, to_manifold
 
 if TYPE_CHECKING:
@@ -38,6 +39,11 @@ class Bench:
     @property
     def design(self) -> Design:
         return self.parts.layout.design
+
+    @cached_property
+    def next_cuts(self) -> NextCuts:
+        """What is told to do next to a neck of which something was measured."""
+        return next_cuts(self.layout)
 
     @cached_property
     def neck(self) -> PreparedNeck:

@@ -47,7 +47,8 @@ def find(bench: Bench, progress: Callable[[str], None] | None = None) -> tuple[F
 def as_told(found: list[Finding], bench: Bench) -> list[Finding]:
     """What a check's function has found, as it is told: with what was measured, remedies as the design's file takes
     them, and where it lies on the finished neck."""
-    found = [_as_stated(finding, bench) for finding in tell_as_built(found, bench.layout)]
+    cuts = bench.next_cuts if bench.design.measured else None
+    found = [_as_stated(finding, bench) for finding in tell_as_built(found, bench.layout, cuts)]
     return [_mirrored(finding) for finding in found] if bench.layout.left_handed else found
 
 

@@ -39,12 +39,15 @@ BEARING = {
 }
 
 
-def tell_as_built(findings: list[Finding], layout: Layout) -> list[Finding]:
-    """The findings, with a word of it in those that a measured size bears on, and remedies that what is cut allows."""
+def tell_as_built(findings: list[Finding], layout: Layout, cuts: NextCuts | None = None) -> list[Finding]:
+    """The findings, with a word of it in those that a measured size bears on, and remedies that what is cut allows.
+
+    cuts: what is told to do next, where it is worked out already: that takes longer than most checks.
+    """
     measured = as_built(layout)
     if not measured:
         return findings
-    off, cuts = off_plan(measured), next_cuts(layout)
+    off, cuts = off_plan(measured), cuts or next_cuts(layout)
     return [replace(_told(f, layout, off, cuts), remedy=_remedy(f, layout)) for f in findings]
 
 
