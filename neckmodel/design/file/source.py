@@ -54,7 +54,7 @@ class Source:
         """Whether the value at this path comes from outside the file."""
         if any(path[: len(over)] == over for over in self.overrides):
             return True
-        return path not in self._lines and any(over[: len(path)] == path for over in self.overrides)
+        return any(over[: len(path)] == path for over in self.overrides) and path not in self._lines
 
     def problem(self, path: Path, says: str, allowed: str = "", attempt: str = "", default: object = None) -> Problem:
         """A problem with the value as stated and its line filled in; `default` is shown where nothing is stated."""

@@ -79,9 +79,9 @@ def _fits(one: Stated, unit: str, source: Source) -> bool:
     if not one.kind.holds(one.value, unit):
         return False
     sense = SENSE.get(".".join("*" if isinstance(part, int) else part for part in one.path))
-    if sense is None or source.is_set(one.path):
+    if sense is None or sense[0] - _FULL <= abs(to_mm(one.value, unit)) <= sense[1] + _FULL:
         return True
-    return sense[0] - _FULL <= abs(to_mm(one.value, unit)) <= sense[1] + _FULL
+    return source.is_set(one.path)  # asked last: it reads the file's lines
 
 
 def _of_the_file(source: Source, odd: list[Stated], count: int, unit: str, other: str) -> Problem:
