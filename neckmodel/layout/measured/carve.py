@@ -26,6 +26,8 @@ from neckmodel.layout.refusals.step import holds_head
 from neckmodel.lengths import no_less, rounded_down, rounded_up
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from neckmodel.layout.channel.step import Step
     from neckmodel.layout.layout import Layout
     from neckmodel.layout.neck.back import Back
@@ -34,7 +36,7 @@ FRET_1, FRET_12 = "neck.thickness.fret_1", "neck.thickness.fret_12"
 HEEL, HEAD = "heel.depth", "head.thickness"
 HEAD_STEP = "head/step"  # the check of the wood under a stepped head's face, which the carve is told for too
 MOST = 12.0  # mm off the plan; beyond it there is nothing to tell
-TRIED = tuple(k / 4 for k in range(-48, 49))  # mm off the plan
+COARSE, FINE = 1.0, 0.25  # mm: steps in which the carve with most to spare is looked for
 BESIDE = 1.0  # mm along the neck, to see how fast a wall grows
 
 
@@ -109,7 +111,7 @@ def least_carve(layout: Layout, only: str | None = None) -> Carve | None:
         return bounds.spare(carved(by))[0] >= 0
 
     # with one fret carved, what is left thicker at the other is thinner beyond the first
-    best = MOST if len(free) > 1 else max(TRIED, key=lambda by: bounds.spare(carved(by))[0])
+    best = MOST if len(free) > 1 else _most_to_spare(lambda by: bounds.spare(carved(by))[0])
     by = least_enough(enough, -MOST, best)
     if by is None:
         return None
@@ -127,6 +129,19 @@ def least_carve(layout: Layout, only: str | None = None) -> Carve | None:
         back_from = least_enough(lambda t: enough(-t), -MOST, -best)
         most = None if back_from is None else rounded_down((back.t_1 if FRET_1 in free else back.t_12) - back_from)
     return _told(after, Carve(ends[0], ends[1], step, deeper, first, no_thicker=most))
+
+
+def _most_to_spare(spare: Callable[[float], float]) -> float:
+    """Where within MOST off the plan there is most to spare: each wall only grows or only shrinks along it, so that
+    their least rises once and falls once."""
+    coarse = max(_from_to(-MOST, MOST, COARSE), key=spare)
+    if math.isinf(spare(coarse)):  # there is a shaft only in less than one step, if anywhere
+        return max(_from_to(-MOST, MOST, FINE), key=spare)
+    return max(_from_to(max(coarse - COARSE, -MOST), min(coarse + COARSE, MOST), FINE), key=spare)
+
+
+def _from_to(low: float, high: float, step: float) -> list[float]:
+    return [low + k * step for k in range(round((high - low) / step) + 1)]
 
 
 def _told(layout: Layout, carve: Carve) -> Carve | None:
