@@ -8,9 +8,6 @@ from typing import TYPE_CHECKING
 from neckmodel.checks.explain.about import About, told_of
 from neckmodel.checks.explain.checks import ABOUT
 from neckmodel.checks.explain.jigs import ABOUT_JIGS
-from neckmodel.checks.rod.bars import check_bars
-from neckmodel.checks.wood.glue import check_glue
-from neckmodel.checks.wood.heel import check_heel_end
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
@@ -32,14 +29,14 @@ def functions() -> tuple[Check, ...]:
 def groups() -> tuple[tuple[Check, ...], tuple[Check, ...]]:
     """The functions of the checks: those for which no neck need be carved, the quick ones first; and the others."""
     from neckmodel.checks import body, overlap, strings
-    from neckmodel.checks.rod import access, fit, place, recess
+    from neckmodel.checks.rod import access, bars, fit, place, recess
     from neckmodel.checks.strength import relief
-    from neckmodel.checks.wood import cover, head, holes, screws, section, slots, step, walls
+    from neckmodel.checks.wood import cover, glue, head, heel, holes, screws, section, slots, step, walls
     from neckmodel.checks.workshop import cutters, scarf, stock
 
     plain = (
         place.check_place,
-        check_bars,
+        bars.check_bars,
         cutters.check_cutters,
         step.check_step,
         recess.check_recess,
@@ -49,7 +46,7 @@ def groups() -> tuple[tuple[Check, ...], tuple[Check, ...]]:
         stock.check_stock,
         slots.check_slots,
         cover.check_cover,
-        check_glue,
+        glue.check_glue,
     )
     carved = (
         walls.check_walls,
@@ -60,7 +57,7 @@ def groups() -> tuple[tuple[Check, ...], tuple[Check, ...]]:
         overlap.check_overlaps,
         head.check_head,
         strings.check_head_strings,
-        check_heel_end,
+        heel.check_heel_end,
         scarf.check_scarf,
         body.check_body,
     )

@@ -83,7 +83,7 @@ def test_progress_moves_on_a_terminal_and_leaves_nothing_behind() -> None:
         return got
 
     script = (
-        "import time\nfrom neckmodel.cli.progress import Progress\n"
+        "import time\nfrom neckmodel.cli.terminal.progress import Progress\n"
         "with Progress(False) as step:\n    step('building redpoll')\n    time.sleep(0.4)\n"
     )
     ours, theirs = pty.openpty()

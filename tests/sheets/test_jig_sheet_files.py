@@ -76,8 +76,8 @@ BYTES = """
 import hashlib, sys
 sys.path.insert(0, sys.argv[1])
 from jig_cases import drawn
-from neckmodel.writers.pdf import pdf_bytes
-from neckmodel.writers.svg import svg_text
+from neckmodel.writers.drawings.pdf import pdf_bytes
+from neckmodel.writers.drawings.svg import svg_text
 for kind in ("screw-guide", "caul"):
     for sheet in drawn(kind, "redpoll"):
         data = pdf_bytes(sheet.pages, sheet.title) + "".join(map(svg_text, sheet.pages)).encode()

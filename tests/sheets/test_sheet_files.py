@@ -46,8 +46,8 @@ HASHES = """
 import hashlib, sys
 sys.path.insert(0, sys.argv[1])
 from sheet_cases import sheets_of
-from neckmodel.writers.drawn import DrawnJob
-from neckmodel.writers.sheet_files import planned
+from neckmodel.writers.drawings.pages import DrawnJob
+from neckmodel.writers.folders.sheets import planned
 import pathlib, tempfile
 job = DrawnJob("redpoll", sheets_of("redpoll"))
 with tempfile.TemporaryDirectory() as folder:

@@ -154,7 +154,7 @@ class TestLoading:
         (tmp_path / "cadquery.py").write_text(fake)
         code = (
             "from neckmodel.errors import MissingLibraryError\n"
-            "try: from neckmodel.solids.load import load_cadquery; load_cadquery()\n"
+            "try: from neckmodel.solids.kernel.load import load_cadquery; load_cadquery()\n"
             "except MissingLibraryError as error: print(error)\n"
         )
         root = str(Path(__file__).parents[2])
@@ -181,7 +181,7 @@ class TestLoading:
 
     def test_the_placeholder_is_gone_after_the_import(self) -> None:
         code = (
-            "import sys; from neckmodel.solids.load import load_cadquery; load_cadquery()\n"
+            "import sys; from neckmodel.solids.kernel.load import load_cadquery; load_cadquery()\n"
             "assert 'vtk' not in sys.modules; import vtk; assert vtk.vtkSphereSource"
         )
         env = {**os.environ, "PYTHONPATH": str(Path(__file__).parents[2])}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.checks.remedies.place import move_bars, room_of
-from neckmodel.checks.rod.place import GEOMETRY, _says
+from neckmodel.checks.rod.place import GEOMETRY, room_says
 from neckmodel.checks.verdict import SLACK, at_least, place
 from neckmodel.findings import Finding
 
@@ -26,7 +26,7 @@ def _bar(bench: Bench, bar: Bar) -> Finding:
         f"place/{bar.name}",
         bar.name,
         verdict,
-        _says("bar", room, worst),
+        room_says("bar", room, worst),
         room.margin,
         SLACK,
         0.0,

@@ -38,7 +38,7 @@ def check_place(bench: Bench) -> list[Finding]:
     return [*found, _wheel(bench, rod, x1)] if rod.at_heel and rod.proud > 0 else found
 
 
-def _says(what: str, room: Room, worst: float) -> str:
+def room_says(what: str, room: Room, worst: float) -> str:
     if room.short > SLACK:
         wrong = too_long_or_short(room.low, room.high)
         told = f"this {what}, it is {wrong}" if wrong else f"a {what} of any length, {room.short:.2f} mm are lacking"
@@ -64,7 +64,7 @@ def _adjuster(bench: Bench, rod: RodPlace) -> Finding:
     room = room_of(rod)
     worst = room.margin - bench.design.workshop.tolerances.measuring
     verdict = at_least(room.margin, 0.0, worst)
-    says = _says("rod", room, worst)
+    says = room_says("rod", room, worst)
     if verdict == "fail" and not (room.short <= SLACK and room.nearest.key == "rod_place.from_nut"):
         says += _lengths(rod)
     return Finding(

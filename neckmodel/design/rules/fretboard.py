@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from neckmodel.design.design import Design
-from neckmodel.design.rules.neck import _fret
+from neckmodel.design.rules.neck import at_fret
 from neckmodel.design.rules.rule import Broken, at_least, at_most, length, needs
 from neckmodel.design.values.scale import fret_share
 
@@ -33,7 +33,7 @@ def fretboard_width(design: Design) -> Iterator[Broken]:
 @needs("strings", "fretboard")
 def fretboard_length(design: Design) -> Iterator[Broken]:
     fretboard = design.fretboard
-    last, bridge = _fret(design, fretboard.frets), design.strings.spans.centre
+    last, bridge = at_fret(design, fretboard.frets), design.strings.spans.centre
     if fretboard.ends_at is not None and fretboard.past_last_fret is not None:
         yield Broken("fretboard.ends_at", "is stated beside past_last_fret", attempt="keep one of the two")
     elif fretboard.ends_at is not None and not last < fretboard.ends_at < bridge:

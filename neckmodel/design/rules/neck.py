@@ -12,14 +12,14 @@ from neckmodel.design.values.scale import fret_share
 _LEAST_WOOD = 4.0  # mm of wood under the fretboard; less holds nothing
 
 
-def _fret(design: Design, n: float) -> float:
+def at_fret(design: Design, n: float) -> float:
     """x of a fret on the centre line by equal temperament."""
     return design.strings.spans.centre * fret_share(n)
 
 
 def _wood(design: Design, x: float) -> float:
     """Depth of the wood at x: the thickness, even through frets 1 and 12, less the fretboard."""
-    thickness, x_1, x_12 = design.neck.thickness, _fret(design, 1), _fret(design, 12)
+    thickness, x_1, x_12 = design.neck.thickness, at_fret(design, 1), at_fret(design, 12)
     slope = (thickness.fret_12 - thickness.fret_1) / (x_12 - x_1)
     return thickness.fret_1 + slope * (x - x_1) - design.fretboard.thickness
 
@@ -68,14 +68,14 @@ def tuners(design: Design) -> Iterator[Broken]:
 @needs("strings", "fretboard", "neck", "heel")
 def heel_wood(design: Design) -> Iterator[Broken]:
     heel = design.heel
-    joint, bridge = _fret(design, design.neck.joint_fret), design.strings.spans.centre
+    joint, bridge = at_fret(design, design.neck.joint_fret), design.strings.spans.centre
     if design.neck.joint_fret > design.fretboard.frets:
         return  # said by another rule; the joint's place means nothing
     if heel.wood_ends_at is not None and heel.wood_ends_at <= joint:
         yield Broken("heel.wood_ends_at", "lies before the joint", more_than(joint))
     if heel.wood_ends_at is not None and heel.kind != "through" and heel.wood_ends_at > bridge:
         yield Broken("heel.wood_ends_at", "lies beyond the bridge", at_most(bridge))
-    room = joint - _fret(design, 1)
+    room = joint - at_fret(design, 1)
     if heel.swell_from >= room:
         yield Broken("heel.swell_from", "reaches to fret 1", less_than(room))
     if heel.kind == "tenon" and heel.tenon is None:
