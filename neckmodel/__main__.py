@@ -10,7 +10,7 @@ def main() -> None:
     try:
         from neckmodel.stopping import supervised
     except KeyboardInterrupt:
-        sys.exit(130)
+        sys.exit(130)  # as stopping.INTERRUPTED, which is not there yet
     leave(supervised(command))
 
 

@@ -17,9 +17,10 @@ from typing import NoReturn
 
 GRACE = 1.0  # s that the work has for stopping by itself
 STOPPED = 128  # and the signal's number: the exit code, as shells count
+INTERRUPTED = STOPPED + signal.SIGINT
 FAULT = 3  # exit code, of a kernel that crashed
 EARLIER = "old"  # where, in a draft, an earlier export stands aside for a moment
-SAYS = b"neckmodel: stopped\n"
+SAYS = "neckmodel: stopped"
 _SIGNALS = ("SIGINT", "SIGTERM", "SIGHUP")
 
 _unfinished: dict[Path, tuple[Path, ...]] = {}
@@ -122,10 +123,9 @@ def _waited(child: int, told: int) -> int:
         return STOPPED + asked[0]
     name = signal.Signals(ended).name
     if ended == signal.SIGKILL:
-        _say(f"neckmodel: ended from outside ({name}); the machine may have run out of memory\n".encode())
+        _say(f"neckmodel: ended from outside ({name}); the machine may have run out of memory")
         return STOPPED + ended
-    says = f"a fault of neckmodel, not of your design: the work broke off, {name} | please report it"
-    _say(f"neckmodel: {says}\n".encode())
+    _say(f"neckmodel: a fault of neckmodel, not of your design: the work broke off, {name} | please report it")
     return FAULT
 
 
@@ -167,8 +167,7 @@ def _numbers() -> list[signal.Signals]:
 
 def _stop(number: int) -> NoReturn:
     _on_signals(signal.SIG_IGN)
-    for draft, parents in list(_unfinished.items()):
-        take_away(draft, parents)
+    _take_all_away()
     _say(SAYS)
     os._exit(STOPPED + number)  # nothing that is on its way can swallow it, as it can an exception
 
@@ -176,9 +175,13 @@ def _stop(number: int) -> NoReturn:
 def _end_with_parent(life: int) -> None:
     """In the child: its parent was killed, so nobody waits for the work any more."""
     os.read(life, 1)
+    _take_all_away()
+    os._exit(STOPPED + signal.SIGTERM)
+
+
+def _take_all_away() -> None:
     for draft, parents in list(_unfinished.items()):
         take_away(draft, parents)
-    os._exit(STOPPED + signal.SIGTERM)
 
 
 def _tell(note: dict[str, object]) -> None:
@@ -187,8 +190,8 @@ def _tell(note: dict[str, object]) -> None:
             os.write(pipe, (json.dumps(note) + "\n").encode())
 
 
-def _say(text: bytes) -> None:
+def _say(text: str) -> None:
     """Straight to stderr: its buffer may be in use at this very moment. A moving status is wiped, the cursor shown."""
     wiped = b"\r\x1b[2K\x1b[?25h" if os.isatty(2) else b""
     with contextlib.suppress(OSError):
-        os.write(2, wiped + text)
+        os.write(2, wiped + f"{text}\n".encode())

@@ -12,10 +12,10 @@ from typer.core import TyperGroup
 
 from neckmodel.cli.terminal.out import flush
 from neckmodel.errors import DesignError, ExportError, KernelError, MeshError, NeckmodelError
+from neckmodel.stopping import FAULT, INTERRUPTED, SAYS
 
-PASSED, FAILED, WRONG, FAULT = 0, 1, 2, 3
-"""Exit codes: all checks pass; a check failed; the input or the call is wrong; a fault of ours."""
-STOPPED = 130  # by Ctrl-C: 128 + SIGINT, as shells count
+PASSED, FAILED, WRONG = 0, 1, 2
+"""Exit codes: all checks pass; a check failed; the input or the call is wrong. FAULT: a fault of ours."""
 
 # what a file system answers that can or may take no more: nothing of ours is wrong
 FULL = {errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EROFS, errno.EACCES, errno.EPERM, errno.ENAMETOOLONG}
@@ -53,15 +53,15 @@ def guarded(call: Callable[[], object]) -> int:
 
     try:
         code = call()
-        if code == STOPPED:  # typer takes Ctrl-C for itself
+        if code == INTERRUPTED:  # typer takes Ctrl-C for itself
             raise KeyboardInterrupt
         return code if isinstance(code, int) else PASSED
     except SystemExit as stop:
         # completion scripts end so, and typer itself where the reader of a pipe went away during a help text
         return PASSED if stop.code in (None, 0, 1) else WRONG
     except KeyboardInterrupt:
-        tell("neckmodel: stopped")
-        return STOPPED
+        tell(SAYS)
+        return INTERRUPTED
     except Exception as error:  # noqa: BLE001 (the one place that turns any error into a line and a code)
         if os.environ.get(TRACEBACK) == "1":
             import traceback

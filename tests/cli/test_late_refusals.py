@@ -8,28 +8,11 @@ import sys
 from pathlib import Path
 
 import pytest
-from cli_runs import environment
+from cli_runs import environment, left, started
 from waiting import HANGS
 
 from neckmodel.cli.guard import verdict
 from neckmodel.errors import ExportError
-
-
-def started(folder: Path, *arguments: str) -> subprocess.Popen[str]:
-    return subprocess.Popen(
-        [sys.executable, *arguments],
-        stdin=subprocess.DEVNULL,
-        stdout=subprocess.PIPE,
-        stderr=subprocess.PIPE,
-        encoding="utf-8",
-        cwd=folder,
-        env=environment(),
-    )
-
-
-def left(folder: Path) -> list[str]:
-    return sorted(path.name for path in folder.iterdir())
-
 
 LATE = {
     "build": ("build", "redpoll"),

@@ -3,33 +3,14 @@
 from __future__ import annotations
 
 import signal
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
-from cli_runs import environment
+from cli_runs import left, started
 from waiting import HANGS, until
 
 from neckmodel.stopping import take_away
 from neckmodel.writers.drafts import PREFIX, SUFFIX, drafts, sweep
-
-
-def started(folder: Path, *arguments: str) -> subprocess.Popen[str]:
-    return subprocess.Popen(
-        [sys.executable, *arguments],
-        stdin=subprocess.DEVNULL,
-        stdout=subprocess.PIPE,
-        stderr=subprocess.PIPE,
-        encoding="utf-8",
-        cwd=folder,
-        env=environment(),
-    )
-
-
-def left(folder: Path) -> list[str]:
-    return sorted(path.name for path in folder.iterdir())
-
 
 MOMENTS = ("loading the CAD kernel", "building redpoll", "measuring redpoll", "writing redpoll-neck.step")
 
