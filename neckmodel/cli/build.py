@@ -113,17 +113,14 @@ def _check_call(formats: Sequence[str], setup: str, folder: Path) -> None:
     from neckmodel.cli.guard import CallError
     from neckmodel.errors import ExportError
     from neckmodel.writers import format_named
-    from neckmodel.writers.drafts import LONGEST, try_place
-    from neckmodel.writers.folders.export import check_place
+    from neckmodel.writers.folders.export import try_export
     from neckmodel.writers.setups import setup_named
 
     try:
         for name in formats:
             format_named(name)
         setup_named(setup)
-        place = folder.absolute()
-        check_place(place)
-        try_place(place.parent, f"{place.name}/{LONGEST}")
+        try_export(folder)
     except ExportError as error:
         raise CallError(str(error)) from None
 

@@ -154,13 +154,10 @@ def _check_place(folder: Path) -> None:
     """Refuse what could not be written before minutes of work, not after."""
     from neckmodel.cli.guard import CallError
     from neckmodel.errors import ExportError
-    from neckmodel.writers.drafts import LONGEST, try_place
-    from neckmodel.writers.folders.export import check_place
+    from neckmodel.writers.folders.export import try_export
 
     try:
-        place = folder.absolute()
-        check_place(place)
-        try_place(place.parent, f"{place.name}/{LONGEST}")
+        try_export(folder)
     except ExportError as error:
         raise CallError(str(error)) from None
 

@@ -13,7 +13,7 @@ from neckmodel.stopping import EARLIER, held
 from neckmodel.writers.atomic import make_readable, produce, sync
 from neckmodel.writers.base import Job, Target, Writer
 from neckmodel.writers.documents import REPORT
-from neckmodel.writers.drafts import drafts
+from neckmodel.writers.drafts import LONGEST, drafts, try_place
 from neckmodel.writers.folders.sheets import planned as plan_of
 from neckmodel.writers.manifest import NAME, FileFact, Manifest, file_fact, fingerprint, listed, manifest_of
 from neckmodel.writers.registry import DOCUMENTS, format_named
@@ -64,19 +64,33 @@ def write(
     names = [target.file for _, target in planned]
     if len(set(names)) != len(names):
         raise ExportError(f"two files would have the same name: {sorted(n for n in set(names) if names.count(n) > 1)}")
+    return fill(folder, [(writer, job, target) for writer, target in planned], job, progress)
+
+
+def fill(
+    folder: str | Path, plan: Sequence[tuple[Writer, Job, Target]], job: Job, progress: Callable[[str], None]
+) -> Manifest:
+    """The folder with every planned file and its manifest, or as it was. job: what the manifest speaks of."""
     place = Path(folder).absolute()
     check_place(place)
     with drafted(place) as draft:
         facts: list[FileFact] = []
-        for writer, target in planned:
+        for writer, of, target in plan:
             progress(f"writing {target.file}")
-            produce(writer, job, target, draft)
-            facts.append(file_fact(writer, job, target, draft))
+            produce(writer, of, target, draft)
+            facts.append(file_fact(writer, of, target, draft))
         manifest = manifest_of(job, facts)
         manifest.save(draft)
         sync(draft)
         swap(draft, place)
     return manifest
+
+
+def try_export(folder: Path) -> None:
+    """Raise ExportError where an export into `folder` could not take its place, before minutes of work."""
+    place = folder.absolute()
+    check_place(place)
+    try_place(place.parent, f"{place.name}/{LONGEST}")
 
 
 def check_place(place: Path) -> None:

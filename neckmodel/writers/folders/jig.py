@@ -11,12 +11,11 @@ from neckmodel.errors import ExportError
 from neckmodel.findings import Findings
 from neckmodel.sheets.marks.display import Drawing, Layer, Path, Sheet
 from neckmodel.sheets.marks.sketch import bounds
-from neckmodel.writers.atomic import produce, sync
 from neckmodel.writers.base import PRINTING, Job, Target, Writer
 from neckmodel.writers.documents import DESIGN, FINDINGS, LAYOUT
-from neckmodel.writers.folders.export import check_place, drafted, swap
+from neckmodel.writers.folders.export import fill
 from neckmodel.writers.folders.sheets import planned
-from neckmodel.writers.manifest import FileFact, Manifest, file_fact, manifest_of
+from neckmodel.writers.manifest import Manifest
 from neckmodel.writers.meshes.stl import StlWriter
 from neckmodel.writers.meshes.threemf import ThreeMfWriter
 from neckmodel.writers.step.step import StepWriter
@@ -59,19 +58,7 @@ def write_jig(
     plan += [(ThreeMfWriter(), lying, t) for t in bed_targets(jig, lying)]
     plan += [(writer, lying, t) for writer, t in planned(lying)]
     plan += [(document, standing, t) for document in (FINDINGS, LAYOUT, DESIGN) for t in document.targets(standing)]
-    place = FilePath(folder).absolute()
-    check_place(place)
-    with drafted(place) as draft:
-        facts: list[FileFact] = []
-        for writer, job, target in plan:
-            progress(f"writing {target.file}")
-            produce(writer, job, target, draft)
-            facts.append(file_fact(writer, job, target, draft))
-        manifest = manifest_of(standing, facts)
-        manifest.save(draft)
-        sync(draft)
-        swap(draft, place)
-    return manifest
+    return fill(folder, plan, standing, progress)
 
 
 def bed_targets(jig: Jig, job: Job) -> tuple[Target, ...]:
