@@ -4,35 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.tables import Table, Voice, rod, strings, wood
+from neckmodel.layout.tables import Table, Voice, shown, wood
 from neckmodel.report.html import Html, el, fold, joined, section
 from neckmodel.report.html import table as html_table
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
 
-SHOWN = (
-    wood.stations,
-    strings.frets,
-    strings.slanted_frets,
-    strings.strings,
-    strings.string_marks,
-    strings.action,
-    strings.fretboard,
-    wood.back,
-    wood.ends,
-    rod.rod,
-    rod.bounds,
-    rod.bars,
-    rod.channel,
-    rod.cutting,
-    rod.corners,
-    wood.screws,
-    wood.tuners,
-    strings.over_nut,
-    rod.key,
-    wood.recesses,
-)
+SHOWN = (wood.stations, *shown.STRINGS, *shown.NECK, wood.recesses)
 
 
 def tables_section(layout: Layout) -> Html:

@@ -7,33 +7,12 @@ from typing import TYPE_CHECKING
 from neckmodel.cli.terminal.measured import show_built
 from neckmodel.cli.terminal.out import say
 from neckmodel.cli.terminal.table import named_table, show_lines
-from neckmodel.layout.tables import Voice, rod, strings, wood
+from neckmodel.layout.tables import Voice, rod, shown, strings, wood
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
 
-SHOWN = (
-    strings.frets,
-    strings.slanted_frets,
-    strings.strings,
-    strings.string_marks,
-    strings.trueness,
-    strings.action,
-    strings.fretboard,
-    wood.back,
-    wood.ends,
-    rod.rod,
-    rod.bounds,
-    rod.bars,
-    rod.channel,
-    rod.cutting,
-    rod.corners,
-    wood.screws,
-    wood.tuners,
-    strings.over_nut,
-    rod.key,
-    wood.stations,
-)
+SHOWN = (*shown.STRINGS, strings.trueness, *shown.NECK, wood.stations)
 
 
 def show_layout(layout: Layout) -> None:

@@ -1,0 +1,23 @@
+"""Which tables are told wherever a layout is told, page and terminal, in their order."""
+
+from __future__ import annotations
+
+from neckmodel.layout.tables import rod, strings, wood
+
+STRINGS = (strings.frets, strings.slanted_frets, strings.strings, strings.string_marks)
+NECK = (
+    strings.action,
+    strings.fretboard,
+    wood.back,
+    wood.ends,
+    rod.rod,
+    rod.bounds,
+    rod.bars,
+    rod.channel,
+    rod.cutting,
+    rod.corners,
+    wood.screws,
+    wood.tuners,
+    strings.over_nut,
+    rod.key,
+)
