@@ -78,4 +78,4 @@ def from_mm(millimetres: float, unit: str) -> float:
     return float(Fraction(repr(float(millimetres))) / MM_PER[unit])
 
 
-USUAL_PAPER = {"mm": "A4", "in": "Letter"}
+USUAL_PAPER = {"mm": "A4", "in": "Letter"}  # what lies in the printer, by the unit of a design

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from neckmodel.findings import Finding
     from neckmodel.solids.parts import Parts
 
-GRADES = (0, 3)  # of remedies.graded: usual sizes; fine ones without the worst case
+GRADES = (0, 3)  # of remedy.graded: usual sizes; fine ones without the worst case
 ROUNDS = 6  # in which a remedy may be joined by what it needs; a larger washer needs more wood, and so bears more
 MOST_PAIRS = 6  # of those that the layout allows, built and checked for one finding
 TOGETHER = "; with it, "

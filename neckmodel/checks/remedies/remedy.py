@@ -126,10 +126,10 @@ def graded(design: Design, make: Callable[[Aim], Remedy | None], loss: float = 0
         seen: Counter[frozenset[str]] = Counter()
         for way in ways_of(make(aim)):
             keys = frozenset(way.set)
-            fields = kinds.setdefault((keys, seen[keys]), [])
+            alike = kinds.setdefault((keys, seen[keys]), [])
             seen[keys] += 1
-            if all(way.set != other.set for other in fields):
-                fields.append(way)
+            if all(way.set != other.set for other in alike):
+                alike.append(way)
     found = [replace(first, finer=tuple(rest)) for first, *rest in kinds.values()]
     return either(*found) if found else None
 

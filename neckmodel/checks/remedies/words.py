@@ -186,25 +186,26 @@ def _places(_: Design, left: Left) -> Iterator[str]:
         yield f"move {', '.join(moved)}"
 
 
+def _alike(left: Left, table: str, size: str) -> dict[str, list[int]]:
+    """Which items of a list are given which size; they are said together."""
+    found: dict[str, list[int]] = {}
+    for key in [*left]:
+        item = ITEM.fullmatch(key)
+        if item is not None and (item[1], item[3]) == (table, size):
+            found.setdefault(left.pop(key), []).append(int(item[2]))
+    return found
+
+
 def _posts(_: Design, left: Left) -> Iterator[str]:
     """Posts by the height at which they hold their strings."""
-    heights: dict[str, list[str]] = {}
-    for key in [*left]:
-        found = ITEM.fullmatch(key)
-        if found is not None and (found[1], found[3]) == ("head.tuners", "string_height"):
-            heights.setdefault(left.pop(key), []).append(f"tuner-{int(found[2]) + 1}")
-    for height, names in heights.items():
-        posts, their = ("posts", "their strings lie") if len(names) > 1 else ("post", "its string lies")
-        yield f"lower the {posts} of {listed(names)} until {their} {height} mm over the head's face"
+    for height, numbers in _alike(left, "head.tuners", "string_height").items():
+        names = listed(f"tuner-{k + 1}" for k in numbers)
+        posts, their = ("posts", "their strings lie") if len(numbers) > 1 else ("post", "its string lies")
+        yield f"lower the {posts} of {names} until {their} {height} mm over the head's face"
 
 
 def _screws(design: Design, left: Left) -> Iterator[str]:
-    lengths: dict[str, list[int]] = {}
-    for key in [*left]:
-        found = ITEM.fullmatch(key)
-        if found is not None and (found[1], found[3]) == ("heel.screws", "length"):
-            lengths.setdefault(left.pop(key), []).append(int(found[2]))
-    for length, numbers in lengths.items():
+    for length, numbers in _alike(left, "heel.screws", "length").items():
         names = ", ".join(f"screw-{k + 1}" for k in numbers)
         kinds = {design.heel.screws[k].kind for k in numbers}
         what = {"wood-screw": "screws", "dowel": "dowels", "insert": "inserts"}[kinds.pop()] if len(kinds) == 1 else ""

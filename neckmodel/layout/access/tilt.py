@@ -1,4 +1,4 @@
-"""By how much a key points upward on its way out. Lengths mm, angles degrees."""
+"""Where a key is held in its adjuster, and by how much it points upward on its way out. Lengths mm, angles degrees."""
 
 from __future__ import annotations
 

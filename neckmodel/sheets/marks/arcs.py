@@ -1,4 +1,4 @@
-"""Rounded corners as arcs."""
+"""Paths with arcs: rectangles, rounded corners, and the box round a stretch."""
 
 from __future__ import annotations
 

@@ -11,7 +11,7 @@ from neckmodel.sheets.marks.display import Drawing, Mark
 from neckmodel.sheets.marks.layers import BLANK, FRAME, FRETBOARD, TEXT
 from neckmodel.sheets.marks.lettering import BELOW, size_of, width, wrap
 from neckmodel.sheets.marks.occupied import Crowd, round_about
-from neckmodel.sheets.marks.sketch import Sketch
+from neckmodel.sheets.marks.sketch import Sketch, round_all
 from neckmodel.sheets.pages.block import CAUTION, sizes_across
 from neckmodel.sheets.pages.legend import draw_legend, legend_height
 from neckmodel.sheets.pages.pages import SMALL, Column, Pages
@@ -60,7 +60,7 @@ def draw_cover(layout: Layout, titles: Titles, way: Grid, title: str, reading: S
     if rows:
         pages.heading("Holes, by x and y of their middles")
         pages.table(HOLES, rows, SMALL)
-    x0, y0, x1, y1 = _reach(way)
+    x0, y0, x1, y1 = round_all(way.windows())
     most = min(max(pages.free - OVER_IT, LEAST_PLAN), KEY_PLAN)
     scale = min(pages.room / (x1 - x0), most / (y1 - y0))
     height = y1 - y0
@@ -74,15 +74,9 @@ def draw_cover(layout: Layout, titles: Titles, way: Grid, title: str, reading: S
     return pages.finish(way.sheets)
 
 
-def _reach(way: Grid) -> tuple[float, float, float, float]:
-    """The box round all windows."""
-    boxes = way.windows()
-    return min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes)
-
-
 def _key_plan(layout: Layout, way: Grid, at: Point, scale: float, first: int) -> list[Mark]:
     """The windows with their sheets' numbers over the blank and the fretboard in plan. at: left and top."""
-    x0, _, _, y1 = _reach(way)
+    x0, _, _, y1 = round_all(way.windows())
     sketch = Sketch()
 
     def to(x: float, y: float) -> Point:
