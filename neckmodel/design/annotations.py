@@ -44,7 +44,7 @@ def annotated(text: str) -> str:
 
 
 def _of(raw: Mapping[str, object], path: Path) -> list[str]:
-    """The remark on one key; those inside a table in braces, or in a list of them, stand below it."""
+    """The remark on one key. Keys of a table in braces, or of a list of such tables, get their remarks below it."""
     rows = _wrapped(_said(raw, path))
     value = look_up(raw, path)
     inner = value[0] if isinstance(value, list) and value else value
@@ -64,7 +64,7 @@ def _said(raw: Mapping[str, object], path: Path) -> str:
 
 
 def _spelt_out(path: Path) -> Path:
-    """The path of a key of a short form as it is in the full one: neck.back.family is neck.back.fret_1.family."""
+    """The path of a key in the full form of its table: neck.back.family stands for neck.back.fret_1.family."""
     if fields.field_at(Design, path) is not None:
         return path
     between = fields.fields(fields.tables_at(Design, path[:-1]))
@@ -113,7 +113,7 @@ def _default(raw: Mapping[str, object], path: Path) -> str:
     inner = [name.rpartition(".")[2] for name in DEFAULTS if name.rpartition(".")[0] == key]
     if key not in DEFAULTS and inner:
         if isinstance(look_up(raw, path), dict):
-            return ""  # told of each by itself
+            return ""  # each of them gets its own remark
         bare = copied(raw)
         table = look_up(bare, path[:-1])
         if isinstance(table, dict):
@@ -150,7 +150,8 @@ def _shown(value: object, path: Path, unit: str) -> str:
 
 
 def _with_rest(raw: dict[str, Any], rows: list[str]) -> Iterator[str]:
-    """The rows, with a line at the end of each section that names the keys it leaves out, and last the sections."""
+    """The rows, with a line at the end of each section that names the keys it does not state; at the end of the
+    file, a line that names the sections it does not have."""
     section = ""
     for at, row in enumerate(rows):
         header = _HEADER.match(row)

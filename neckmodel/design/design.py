@@ -33,7 +33,8 @@ from neckmodel.errors import DesignError
 
 
 def is_measure(path: Path) -> bool:
-    """Whether a path, without "measured", names a length that can be measured: one a design states, or of a step."""
+    """Whether this path, without "measured", names a length that can be measured: one that a design states, or one
+    of a step of the channel."""
     if len(path) == 3 and path[0] == "channel":
         return path[2] in OF_A_STEP
     field = fields.field_at(Design, path) if path and path[0] in SECTIONS else None
@@ -72,6 +73,7 @@ class Design(Table):
 
     @property
     def name(self) -> str:
+        """The design's name, from `[design] name`."""
         return self.design.name
 
     @property
@@ -81,12 +83,12 @@ class Design(Table):
 
     @property
     def plan(self) -> Design:
-        """The design as it was planned, without what was measured since; itself where nothing was."""
+        """The design as planned, without the measured values; the design itself where nothing was measured."""
         return self if self._plan is None else self._plan
 
     @property
     def allowance(self) -> Allowance:
-        """The blank's allowance: the board's, or the usual one where no board is stated."""
+        """Extra wood on the blank: as `[board]` states it, or the usual amounts where the file has no board."""
         if self.board is not None:
             return self.board.allowance
         return Allowance.model_validate(
@@ -100,7 +102,7 @@ class Design(Table):
         return hashlib.sha256(content.encode()).hexdigest()
 
     def stated(self, key: str) -> bool:
-        """Whether the file (or an override) states this dotted key itself, rather than leaving it to a default."""
+        """Whether the file, or an override, states this dotted key itself. False where a default was taken."""
         return self._source.stated(split(key))
 
     def problem(self, key: str, says: str, allowed: str = "", attempt: str = "") -> DesignError:

@@ -1,4 +1,4 @@
-"""What `explain` tells of a key of the design file: what it is, and what is taken where it is left out."""
+"""What `neckmodel explain` prints about a key of the design file: its meaning, and its default."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from neckmodel.design.values.keys import ByInstrument, look_up, split
 from neckmodel.design.values.kinds import Number, plain
 from neckmodel.lengths import listed
 
-# what else is stated where a default follows from it
+# what the sample file states besides, where a default follows from it
 TYPICAL: dict[str, dict[str, object]] = {
     "electric": {"courses": 6, "scale": "640 mm"},
     "bass": {"courses": 4, "scale": "864 mm"},
@@ -26,8 +26,8 @@ TYPICAL: dict[str, dict[str, object]] = {
 
 @dataclass(frozen=True)
 class KeyTold:
-    """key: with its dots. says: what it is. default: what is taken where it is left out, in words; source: of that
-    default, empty where there is none."""
+    """What is printed about one key. key: dotted. says: its meaning. default: in words. source: of the default,
+    empty where it has none."""
 
     key: str
     says: str
@@ -36,12 +36,12 @@ class KeyTold:
 
 
 def keys() -> Iterator[str]:
-    """Every key that has a default, items of lists left out."""
+    """Every key that has a default, except those of list items."""
     return (key for key in DEFAULTS if "*" not in key)
 
 
 def about_key(key: str) -> KeyTold | None:
-    """None where it is no key of the design file."""
+    """What is printed about a key; None where the design file has no such key."""
     path = split(key)
     field = fields.field_at(Design, path)
     if field is None or len(path) < 2:
@@ -72,7 +72,7 @@ def _by_instrument(key: str) -> bool:
 
 
 def _taken(key: str, instrument: str | None) -> object:
-    """What is taken in a file that states next to nothing else."""
+    """The default in a file that states next to nothing else."""
     raw: dict[str, object] = {name: {} for name in OPTIONAL if "." not in name}
     raw["rod"] = {"adjuster": {}}
     raw["design"] = {} if instrument is None else {"instrument": instrument}

@@ -1,4 +1,5 @@
-"""What a design states that is allowed but unusual, or that has no effect. It is said, and refuses nothing."""
+"""Remarks on a design: values that are allowed but unusual, and values that have no effect. A remark refuses
+nothing."""
 
 from __future__ import annotations
 
@@ -62,17 +63,17 @@ def _socket(design: Design) -> str | None:
 
 
 def remarks(design: Design) -> list[str]:
-    """One sentence for each stated value outside its usual range, and for each that has no effect."""
+    """One sentence for each stated value outside its usual range, and one for each that has no effect."""
     facts = Facts(design.source.raw)
     idle = {key: why for key, why, when in _IDLE if design.stated(key) and when(design)}
     found = renamed_remarks(design.source.old_names)
     found += [f"{key} has no effect: {why}" for key, why in idle.items()]
     at_heel = design.rod is not None and design.rod.adjuster_at == "heel"
     for key, usual in RANGES.items():
-        if key == "rod_place.from_nut" and at_heel:  # usual is how far an adjuster lies from the nut
+        if key == "rod_place.from_nut" and at_heel:  # the usual range holds for an adjuster at the nut
             continue
         if key not in idle and _is_stated(design, key):
-            value = facts.number(key, math.nan)  # none where a word such as "auto" stands
+            value = facts.number(key, math.nan)  # nan where a word such as "auto" stands
             range_ = relief_range(facts) if key == "action.wanted_relief" else usual
             found += [] if math.isnan(value) else _outside(key, value, range_, unit=_unit(key, facts))
     found += _wound(design, facts)
@@ -89,7 +90,7 @@ def remarks(design: Design) -> list[str]:
 
 
 def _wound(design: Design, facts: Facts) -> list[str]:
-    """Wound strings whose stated diameter is not what their core and wraps come to."""
+    """A remark for each wound string whose stated diameter differs from the sum of its core and wraps."""
     found = []
     for k, string in enumerate(design.strings.each):
         if string.wound is not None and abs(string.diameter - string.wound.diameter) > FLATTENED + 1e-9:
@@ -103,7 +104,7 @@ def _wound(design: Design, facts: Facts) -> list[str]:
 
 
 def _swapped(design: Design) -> list[str]:
-    """Pairs of sizes that can be so but hardly ever are: the two were probably taken for each other."""
+    """A remark on each pair of sizes that is possible but rare: the maker has probably swapped the two."""
     thickness, rod, found = design.plan.neck.thickness, design.rod, []
     if thickness.fret_12 < thickness.fret_1:
         found.append(
@@ -115,13 +116,13 @@ def _swapped(design: Design) -> list[str]:
 
 
 def _unit(key: str, facts: Facts) -> str:
-    """Numbers of a file in mm stand bare, as in the file; of a file in inches with their unit, to be turned."""
+    """The unit behind a number: none in a file in mm, "mm" in a file in inches, where it is converted later."""
     field = fields.field_at(Design, split(key))
     return " mm" if facts.unit == "in" and field is not None and fields.is_length(field) else ""
 
 
 def _is_stated(design: Design, key: str) -> bool:
-    """Stated itself, or through a short form such as one radius for both ends."""
+    """Whether a key is stated itself, or through a short form such as one radius for both ends."""
     path = split(key)
     if design.stated(key):
         return True

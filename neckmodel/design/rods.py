@@ -29,8 +29,8 @@ SECTIONS = ("rod", "adjusting_key")
 
 @dataclass(frozen=True)
 class OwnRod:
-    """One rod of the list. tables: `rod`, and `adjusting_key` where it has its own, as a design file states them;
-    their lengths carry their unit. lines: 1-based, of the keys in the list."""
+    """One rod of the list. tables: its `rod` table, and `adjusting_key` where it has its own, each length with its
+    unit. lines: of its keys in the list, counted from 1."""
 
     name: str
     number: int
@@ -39,7 +39,7 @@ class OwnRod:
     lines: Lines
 
     def problem(self, problem: Problem) -> Problem | None:
-        """A problem of the design with this rod as one of the list; None where it is none of the rod's own."""
+        """A problem of the design, put as one of this rod's list; None where the problem is not about the rod."""
         section, dot, rest = problem.key.partition(".")
         if section not in self.tables:
             return None
@@ -50,8 +50,8 @@ class OwnRod:
 
 
 def read_rods(path: str | FilePath) -> tuple[OwnRod, ...]:
-    """The rods of a file. Raises DesignError where it is no list of named rods; what is wrong inside a rod is told when
-    it is tried in a design."""
+    """The rods of a file. Raises DesignError where the file is no list of named rods. A fault inside a rod is
+    reported when the rod is tried in a design."""
     text, file = text_of(FilePath(path)), printable(str(path))
     check(text, file)
     try:
@@ -97,7 +97,7 @@ def _problems(raw: Mapping[str, object], lines: Lines) -> Iterator[Problem]:
 
 
 def _in_other_unit(raw: Mapping[str, Any], unit: str, lines: Lines) -> Problem | None:
-    """One problem for all bare lengths of the list that only make sense in the unit that it is not in."""
+    """One problem for all lengths without a unit that make sense only in the unit that the list is not in."""
     other = "in" if unit == "mm" else "mm"
     odd, sound = [], 0
     for k, rod in enumerate(raw["rod"]):
@@ -108,7 +108,7 @@ def _in_other_unit(raw: Mapping[str, Any], unit: str, lines: Lines) -> Problem |
             here, there = kind.holds(value, unit), kind.holds(value, other)
             odd += [(dotted(("rod", k, *path)), value, lines.of(("rod", k, *path)))] if there and not here else []
             sound += here and not there
-    if not odd or (len(odd) == 1 and sound):  # a single one has its own message
+    if not odd or (len(odd) == 1 and sound):  # a single length has its own message
         return None
     named = ", ".join(f"{key} = {value} (line {line})" for key, value, line in odd[:_SHOWN])
     more = f" and {len(odd) - _SHOWN} more" if len(odd) > _SHOWN else ""

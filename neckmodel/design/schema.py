@@ -1,4 +1,4 @@
-"""The JSON schema of the design file, for editors that complete and check TOML by one."""
+"""The JSON schema of the design file, with which editors complete and check a file."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from neckmodel.design.values.kinds import LENGTH_TEXT, plain
 from neckmodel.units import FRACTION_PATTERN, LENGTH_PATTERN
 
 _REQUIRED = ("design", "strings", "fretboard", "neck")
-_FILLED_IN_PLACE = {"Back": ("fullness", "lean")}  # defaults that follow from the table's own family
+_FILLED_IN_PLACE = {"Back": ("fullness", "lean")}  # keys whose default follows from `family` in the same table
 
 
 def json_schema() -> dict[str, Any]:

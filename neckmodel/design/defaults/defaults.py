@@ -1,6 +1,6 @@
-"""Every default of the design file and the range it usually lies in, in one place.
+"""Every default of the design file and the range that each value usually lies in. Lengths in mm.
 
-All of them are common practice, with no published source. Lengths in mm. A range warns, it never refuses.
+All are common practice, with no published source. A value outside its range gets a warning; it is never refused.
 """
 
 from __future__ import annotations
@@ -100,7 +100,7 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "adjusting_key.arm_in_socket": "long",
     "adjusting_key.bend_radius": lambda facts: facts.number("adjusting_key.size", 4),
     "adjusting_key.engaged_depth": derived.engaged_depth,
-    "rod_place.from_nut": lambda facts: facts.number("limits.place_adjuster", 4.0) + 1.0,  # not bare on its limit
+    "rod_place.from_nut": lambda facts: facts.number("limits.place_adjuster", 4.0) + 1.0,  # past its limit by some room
     "rod_place.past_joint": ByInstrument(by_instrument.past_joint),
     "rod_place.past_joint_of": "outer",
     "rod_place.wood_beyond_rod": 6.0,
@@ -160,16 +160,16 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
 
 
 def default(key: str) -> float:
-    """The default of a length that does not follow from others, mm."""
+    """The default of a length that does not depend on other values, mm."""
     value = DEFAULTS[key]
-    assert isinstance(value, float)  # asked for only where it is one
+    assert isinstance(value, float)  # callers ask only for keys whose default is a number
     return value
 
 
-# Filled in only where the file has the table: without it there is nothing to complete.
+# Only tables that the file has are completed: these may be left out altogether.
 OPTIONAL = ("design", "strings", "fretboard", "neck", "rod", "rod.adjuster", "adjusting_key", "bars", "board")
 
-# A key is left alone where one of these is stated: the other way to say the same.
+# No default is put in for a key where the file states one of these, which say the same in another way.
 INSTEAD = {
     "fretboard.past_last_fret": ("fretboard.ends_at",),
     "head.outline.near": ("head.outline.file",),

@@ -1,6 +1,6 @@
-"""The defaults that follow from other numbers. Lengths in mm.
+"""Defaults that follow from other numbers of the file. Lengths in mm.
 
-All of it is common practice, with no published source. A range warns, it never refuses.
+All are common practice, with no published source. A value outside its range gets a warning; it is never refused.
 """
 
 from __future__ import annotations
@@ -14,8 +14,8 @@ from neckmodel.design.values.scale import BEHIND_GROOVE, BEHIND_ZERO_FRET, spans
 
 
 def instrument(facts: Facts) -> str | None:
-    """The kind of instrument it is said to be, or these numbers look like, a key of USUAL; None where practice has no
-    common one."""
+    """The key of USUAL whose widths apply: by the stated kind of instrument, else by what the numbers look like;
+    None where no usual width is known."""
     courses = facts.number("strings.courses", 0)
     said = stated(facts)
     if said is not None:
@@ -33,6 +33,7 @@ def instrument(facts: Facts) -> str | None:
 
 
 def spacing_at_nut(facts: Facts) -> float:
+    """`strings.spacing_at_nut`, mm: between the centres of the outer strings."""
     if facts.has("fretboard.width.nut"):
         return facts.number("fretboard.width.nut") - 2 * 3.5
     kind, said = instrument(facts), stated(facts)
@@ -42,13 +43,14 @@ def spacing_at_nut(facts: Facts) -> float:
 
 
 def spacing_at_bridge(facts: Facts) -> float:
+    """`strings.spacing_at_bridge`, mm: between the centres of the outer strings."""
     kind, said = instrument(facts), stated(facts)
     gap = 10.5 if said is None else said.gap_at_bridge
     return USUAL[kind].at_bridge if kind else gap * (facts.number("strings.courses", 6) - 1)
 
 
 def wound_diameter(string: Facts) -> float | None:
-    """Outside diameter of one string, from what it is wound of: core and twice each wrap; None for another string."""
+    """Outside diameter of a wound string, mm: its core and twice each wrap. None for a plain string."""
     if not string.has("wound"):
         return None
     stated = look_up(string.raw, ("wound", "wrap"))
@@ -58,20 +60,22 @@ def wound_diameter(string: Facts) -> float | None:
 
 
 def nut_width(facts: Facts) -> float:
-    """Width of the fretboard at the nut, from what is stated."""
+    """Width of the fretboard at the nut, mm, from the values stated so far."""
     if facts.has("fretboard.width.nut"):
         return facts.number("fretboard.width.nut")
     return facts.number("strings.spacing_at_nut", 35.5) + 2 * facts.number("fretboard.edge_margin.nut", 3.5)
 
 
 def margin_at_nut(facts: Facts) -> float:
+    """`fretboard.edge_margin.nut`, mm: from the outer string's centre to the edge."""
     if facts.has("fretboard.width.nut"):
         return (facts.number("fretboard.width.nut") - facts.number("strings.spacing_at_nut", 35.5)) / 2
     return 3.5
 
 
 def margin_at_last_fret(facts: Facts) -> float:
-    """With `width` stated the margin follows: the edges are straight, and so are the strings."""
+    """`fretboard.edge_margin.last_fret`, mm. Where the file states `width`, the margin is half of what the width
+    leaves beside the outer strings at the last fret; edges and strings are straight."""
     if not facts.has("fretboard.width.end"):
         return 4.0
     scale = (facts.number("strings.scale.bass", 640) + facts.number("strings.scale.treble", 640)) / 2
@@ -84,25 +88,29 @@ def margin_at_last_fret(facts: Facts) -> float:
 
 
 def is_bass(facts: Facts) -> bool:
+    """Whether the instrument is a bass."""
     return (instrument(facts) or "").startswith("bass")
 
 
 def thickness(facts: Facts) -> tuple[float, float]:
-    """At frets 1 and 12."""
+    """`neck.thickness` at frets 1 and 12, mm."""
     said = stated(facts)
     return said.thickness if said is not None else (21.5, 24.0) if is_bass(facts) else (20.5, 22.5)
 
 
 def radius(facts: Facts) -> float | str:
+    """`fretboard.radius`: mm, or "flat" on instruments with nylon strings."""
     nylon = instrument(facts) == "nylon" or facts.text("design.instrument") == "nylon-string"
     return "flat" if nylon else 300.0
 
 
 def through(facts: Facts) -> bool:
+    """Whether the neck runs through the body."""
     return facts.text("heel.kind") == "through"
 
 
 def heel_depth(facts: Facts) -> float:
+    """`heel.depth`, mm: of the heel below the glue plane."""
     if through(facts):
         return facts.number("body.thickness", body_thickness(facts))
     glued, said = glued_in(facts), stated(facts)
@@ -112,19 +120,22 @@ def heel_depth(facts: Facts) -> float:
 
 
 def swell_length(facts: Facts) -> float:
-    """A volute needs room: the carve must come out of the head's back before the volute begins."""
+    """`head.swell_length`, mm. Before a volute it is longer, for the carve must come out of the head's back before
+    the volute begins."""
     if not facts.has("head.volute"):
         return 30.0
     return max(30.0, facts.number("head.volute.length", 30) / 2 - facts.number("head.starts_at", -6) + 25)
 
 
 def nut_height(facts: Facts) -> float:
+    """`nut.height`, mm: 2 mm over the fretboard, 8 mm at least."""
     below = facts.number("nut.seat_depth", 2) if facts.text("nut.seat") == "groove" else 0.0
     return max(8.0, facts.number("fretboard.thickness", 6) + 2.0 + below)
 
 
 def head_line(facts: Facts) -> float:
-    """Just behind the nut, what of the fretboard lies behind it, and the farthest corner where it is aslant."""
+    """`head.starts_at`, mm: 1 mm behind the nut, or behind the fretboard wood that lies behind the nut. Where the
+    nut is slanted its farthest corner counts."""
     nut = facts.number("nut.thickness", 5) * (1 + BEHIND_GROOVE if facts.text("nut.seat") == "groove" else 1)
     nut += BEHIND_ZERO_FRET if facts.truth("fretboard.zero_fret") else 0.0
     names = ("scale.bass", "scale.treble", "scale.square_fret", "spacing_at_nut", "spacing_at_bridge")
@@ -134,6 +145,7 @@ def head_line(facts: Facts) -> float:
 
 
 def pocket_depth(facts: Facts) -> float:
+    """`heel.neck_pocket_depth`, mm: of the body's pocket for the heel."""
     if through(facts):
         return 0.0
     if facts.has("body.under_pocket"):
@@ -145,12 +157,14 @@ def pocket_depth(facts: Facts) -> float:
 
 
 def body_top(facts: Facts) -> float:
+    """`body.top`, mm: z of the body's top at the joint; 0 on a neck that runs through."""
     if through(facts):
         return 0.0
     return facts.number("heel.neck_pocket_depth", 16) - facts.number("heel.depth", 19)
 
 
 def bar_offset(facts: Facts) -> float:
+    """`bars.offset`, mm: from the centre line to each of two bars; 0 for a single bar."""
     if facts.number("bars.count", 1) < 2:
         return 0.0
     beside = max(facts.number("rod.width", 0), facts.number("rod.block.width", 0))
@@ -158,17 +172,20 @@ def bar_offset(facts: Facts) -> float:
 
 
 def engaged_depth(facts: Facts) -> float:
-    """As deep as the key is wide; a ball end only until its middle is well inside, or it could not be tilted."""
+    """`adjusting_key.engaged_depth`, mm: as deep as the key is wide. A ball-end key goes in less deep, or it could
+    not be tilted."""
     share = 0.6 if facts.text("adjusting_key.kind") == "ball-end" else 1.0
     return min(share * facts.number("adjusting_key.size", 4), facts.number("rod.adjuster.socket.depth", 30))
 
 
 def compression_axis(facts: Facts) -> float | None:
-    """A compression rod's adjuster sits on the bar, whose axis is `rod.axis_depth`. Other rods must state theirs."""
+    """`rod.adjuster.axis_below_top` of a compression rod, mm: half its diameter. None for other rods, whose files
+    must state it."""
     size = compression_size(facts)
     return None if size is None else size / 2
 
 
 def compression_size(facts: Facts) -> float | None:
-    """A compression rod is round: its width and height are its diameter. Other rods must state theirs."""
+    """`rod.width` and `rod.height` of a compression rod, mm: its diameter. None for other rods, whose files must
+    state them."""
     return facts.number("rod.diameter", 5) if facts.text("rod.kind") == "compression" else None

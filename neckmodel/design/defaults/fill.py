@@ -1,4 +1,4 @@
-"""Defaults put into the raw tables where nothing is stated."""
+"""Puts defaults into the raw tables of a file wherever the file states nothing."""
 
 from __future__ import annotations
 
@@ -14,7 +14,11 @@ def fill(
     optional: tuple[str, ...],
     instead: Mapping[str, tuple[str, ...]],
 ) -> dict[str, object]:
-    """A copy of the raw tables with every missing default put in; lengths in it are `Mm`."""
+    """A copy of the raw tables with every missing default filled in. The lengths filled in are of type `Mm`.
+
+    optional: tables that are completed only where the file has them. instead: for a key, the other keys that say the
+    same; where the file states one of those, no default is filled in.
+    """
     full = copied(raw)
     facts = Facts(full)
     for key, default in defaults.items():
@@ -32,7 +36,8 @@ def fill(
 def _tables(
     full: dict[str, object], parts: list[str], optional: tuple[str, ...]
 ) -> Iterator[tuple[dict[str, object], str]]:
-    """The tables that should hold the last part of a key: one, none, or one for each item of a list."""
+    """Every table that the key's last part belongs in, each with that last part: none, one, or one for each item of
+    a list."""
     here: list[dict[str, object]] = [full]
     for depth, part in enumerate(parts[:-1]):
         below: list[object] = []
@@ -60,6 +65,7 @@ def _in_mm(value: object) -> object:
 
 
 def copied(value: Mapping[str, object]) -> dict[str, object]:
+    """A deep copy of raw tables and the lists in them."""
     return {key: _copy(item) for key, item in value.items()}
 
 

@@ -1,6 +1,6 @@
-"""What is usual for each kind of instrument. Lengths in mm.
+"""Usual sizes of each kind of instrument. Lengths in mm.
 
-All of it is common practice, with no published source. A range warns, it never refuses.
+All are common practice, with no published source. A value outside its range gets a warning; it is never refused.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ PRACTICE = "common practice, no published source"
 
 @dataclass(frozen=True)
 class Range:
-    """Where a value usually lies, both ends included."""
+    """The range that a value usually lies in, both ends included."""
 
     low: float
     high: float
@@ -21,7 +21,7 @@ class Range:
 
 @dataclass(frozen=True)
 class Usual:
-    """What is usual for one number of courses: width at the nut and string spacing at the bridge, with ranges."""
+    """Usual widths for one number of courses: nut width and string spacing at the bridge, each with its range, mm."""
 
     named: str
     nut_width: float
@@ -47,7 +47,7 @@ USUAL = {
 
 @dataclass(frozen=True)
 class Strung:
-    """How an instrument is strung: height of its strings over fret 12, and its relief with the usual range."""
+    """How an instrument is strung: height of the strings over fret 12, and relief with its usual range, mm."""
 
     at_12: float
     relief: float
@@ -81,9 +81,11 @@ class Instrument:
 
     @property
     def acoustic(self) -> bool:
+        """Whether it is an acoustic instrument, whose neck is glued in."""
         return self.glued_heel is not None
 
     def at_scale(self, scale: float) -> Strung:
+        """How it is strung at this scale length, mm."""
         return self.short if scale < self.short_under else self.strung
 
 
@@ -166,8 +168,8 @@ PAST_JOINT_OF_TENON = 5.0  # a rod ends within its tenon
 
 
 def head_length(of: Instrument, strings: int, tuners: list[float]) -> float:
-    """Length of the head for so many strings, half of their tuners on either side; or for the tuners stated, by their x
-    along its face."""
+    """Length of the head, mm: for the tuners at `tuners` (x along the face), or, where none are listed, for this
+    many strings with half of their tuners at either side."""
     first, apart, beyond = of.posts
     if tuners:
         return round(beyond - min(tuners), 1)

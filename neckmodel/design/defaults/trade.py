@@ -16,8 +16,8 @@ INCH = float(MM_PER["in"])
 
 @dataclass(frozen=True)
 class Sizes:
-    """What there is of one thing: sizes that are sold, in order, or else every `step`; `fine`: the finest step that can
-    be cut or found where none of these lies near."""
+    """The sizes in which one thing can be had: those sold, in order, or every multiple of `step`. `fine` is the
+    finest step that can still be cut or found where no such size lies near."""
 
     step: float
     fine: float
@@ -86,17 +86,18 @@ KNOWN: dict[str, tuple[Sizes, Sizes]] = {
     "channel.key_swing": (Sizes(1.0, 1.0), Sizes(1.0, 1.0)),  # degrees
 }
 ROUGH_BOARD = (Sizes(5.0, 1.0, SAWN), _inch(1 / 4, 1 / 16, *SAWN_IN))
-HAIR = (Sizes(0.01, 0.01), _inch(0.001, 0.001))  # where even the finest step leads past what is wanted
+HAIR = (Sizes(0.01, 0.01), _inch(0.001, 0.001))  # for a length that even the finest step overshoots
 
 
 def sizes_of(key: str, unit: str, *, rough: bool = False) -> Sizes:
-    """What there is for a design key in a file of this unit. rough: of a board that is not trued yet."""
+    """The sizes for a design key in a file of this unit. rough: whether they are of a board that has not been trued
+    yet."""
     pair = ROUGH_BOARD if rough and key == "board.thickness" else KNOWN[_end_of(key)]
     return pair[unit == "in"]
 
 
 def hair(unit: str) -> Sizes:
-    """The least steps that are told in a file of this unit."""
+    """The finest steps in which a length is printed for a file of this unit."""
     return HAIR[unit == "in"]
 
 
@@ -106,6 +107,6 @@ def _end_of(key: str) -> str:
 
 
 def said(value: float) -> str:
-    """A size as it is said: no more decimals than it has, two at most."""
+    """A size in words: as many decimals as it has, two at most."""
     shown = f"{value:.2f}".rstrip("0").rstrip(".")
     return "0" if shown == "-0" else shown

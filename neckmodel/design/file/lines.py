@@ -1,7 +1,7 @@
-"""Line numbers of keys in a TOML text, found only when a message needs them.
+"""Finds the line of a key in a TOML text. It runs only when a message needs a line.
 
-The parser keeps no positions. Every statement of a TOML file (a header, or a key with its value) is valid on its own,
-so the text is cut into statements by trying to parse them, and each one's keys are noted with its line.
+The TOML parser keeps no positions. Each statement of a TOML file (a header, or a key with its value) is valid by
+itself, so the text is cut into statements by trying to parse them, and the line of each statement's keys is noted.
 """
 
 from __future__ import annotations
@@ -10,12 +10,12 @@ import tomllib
 
 from neckmodel.design.values.keys import Path
 
-_LONGEST_VALUE = 400  # lines; every line of a value is tried, so a longer one is not searched inside
-_EFFORT = 2_000_000  # signs parsed in all, about two seconds; an honest file needs some ten thousand
+_LONGEST_VALUE = 400  # lines; a longer value is not searched inside, for each of its lines takes a trial
+_EFFORT = 2_000_000  # signs parsed in all, about two seconds; a usual file needs some ten thousand
 
 
 class Lines:
-    """Where each key of a valid TOML text stands."""
+    """The line of each key of a valid TOML text."""
 
     def __init__(self, text: str) -> None:
         self._lines: dict[Path, int] = {}
@@ -31,7 +31,7 @@ class Lines:
         return path in self._lines
 
     def of(self, path: Path) -> int | None:
-        """The line of the key, or else of the nearest table around it; None where no part of the path is there."""
+        """The line of the key, else of the nearest table around it; None where the text has no part of the path."""
         while path:
             if path in self._lines:
                 return self._lines[path]
@@ -93,7 +93,8 @@ class Lines:
             self._note(inside, item, line, over)
 
     def _note_items(self, rows: list[str], at: int, end: int, found: dict[str, object]) -> None:
-        """Items of a list over several rows: closing it early after each row tells how many it has by then."""
+        """Finds the lines of a list's items where the list fills several rows. Each row is tried with the list
+        closed after it; the number of items tells which began there."""
         path: Path = ()
         value: object = found
         while isinstance(value, dict) and len(value) == 1:

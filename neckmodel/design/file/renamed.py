@@ -1,28 +1,28 @@
-"""Keys that had another name: a file with the old one is read all the same, and told of the new one."""
+"""Keys that were renamed. A file with the old name is read all the same, and a remark names the new one."""
 
 from __future__ import annotations
 
 from neckmodel.design.values.keys import Path, dotted, split
 
 RENAMED: dict[Path, Path] = {split("workshop.pass_depth"): split("workshop.deepest_pass")}
-"""By the old name. Both lie in the same section."""
+"""Old name to new name, both in the same section."""
 
 
 def present(path: Path) -> Path:
-    """The path by its present name."""
+    """The path with today's names for renamed keys."""
     return next((new + path[len(old) :] for old, new in RENAMED.items() if path[: len(old)] == old), path)
 
 
 def as_written(path: Path, old_names: tuple[Path, ...]) -> Path:
-    """The path as the file writes it, by the old names that stand in it."""
+    """The path with the old names that the file uses."""
     return next(
         (old + path[len(RENAMED[old]) :] for old in old_names if path[: len(RENAMED[old])] == RENAMED[old]), path
     )
 
 
 def modernise(raw: dict[str, object]) -> tuple[Path, ...]:
-    """Gives every old name in raw tables its present one, and gives the old names that were there. A table with both
-    keeps both: a message then asks to take one out."""
+    """Renames every old key in raw tables and returns the old names found. A table with both the old and the new key
+    keeps both; a message then asks to take one out."""
     found = []
     for old, new in RENAMED.items():
         table = raw.get(str(old[0]))
@@ -35,4 +35,5 @@ def modernise(raw: dict[str, object]) -> tuple[Path, ...]:
 
 
 def remarks(old_names: tuple[Path, ...]) -> list[str]:
+    """One sentence for each old name, with the new one."""
     return [f"{dotted(old)} is called {RENAMED[old][-1]} now; the old name is still read" for old in old_names]

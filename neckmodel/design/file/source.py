@@ -1,4 +1,4 @@
-"""Where a design came from: its file's name and text, what was stated in it and what was set over it."""
+"""Where a design came from: the file's name and text, the values it states, and the values set over it."""
 
 from __future__ import annotations
 
@@ -15,11 +15,11 @@ from neckmodel.lengths import in_unit
 
 @dataclass(frozen=True)
 class Source:
-    """The text of a design file and the raw tables read from it, overrides applied.
+    """The text of a design file and the raw tables read from it, with overrides applied.
 
-    overrides: paths of the values set from outside; they have no line.
-    old_names: keys that the file, or an override, calls by a name they had before.
-    measured: paths of the planned values that what was measured has been put over; plan: the source before that.
+    overrides: paths of values set with `--set`, which have no line. old_names: renamed keys that the file or an
+    override still uses. measured: paths where a measured value has replaced the planned one. plan: the source before
+    that.
     """
 
     file: str = "design"
@@ -32,11 +32,11 @@ class Source:
 
     @property
     def planned(self) -> Source:
-        """The source as stated, nothing measured put over it."""
+        """The source as stated, without measured values."""
         return self.plan or self
 
     def built(self, raw: dict[str, object], measured: tuple[Path, ...]) -> Source:
-        """This source with raw tables in which the values at these paths are measured ones."""
+        """This source with other raw tables, in which the values at these paths are measured."""
         return replace(self, raw=raw, measured=measured, plan=self)
 
     @cached_property
@@ -44,6 +44,7 @@ class Source:
         return Lines(self.text)
 
     def stated(self, path: Path) -> bool:
+        """Whether the file or an override states a value at this path."""
         return look_up(self.raw, path) is not None
 
     def line(self, path: Path) -> int | None:
@@ -51,13 +52,14 @@ class Source:
         return self._lines.of(as_written(path, self.old_names))
 
     def is_set(self, path: Path) -> bool:
-        """Whether the value at this path comes from outside the file."""
+        """Whether the value at this path was set from outside the file."""
         if any(path[: len(over)] == over for over in self.overrides):
             return True
         return any(over[: len(path)] == path for over in self.overrides) and path not in self._lines
 
     def problem(self, path: Path, says: str, allowed: str = "", attempt: str = "", default: object = None) -> Problem:
-        """A problem with the value as stated and its line filled in; `default` is shown where nothing is stated."""
+        """A problem with the value at this path, its line and stated value filled in. default: the value shown where
+        the file states none."""
         value = look_up(self.raw, path)
         if path in self.measured:
             path = ("measured", *path)

@@ -1,6 +1,6 @@
-"""The text of a design file, or one clear message why there is none.
+"""Reads the text of a design file, or gives one clear message why it cannot.
 
-What would keep the TOML parser busy for minutes (its time and memory grow with the square of a key's parts) is
+A text that would keep the TOML parser busy for minutes (its time and memory grow with the square of a key's parts) is
 refused before it is parsed.
 """
 
@@ -20,10 +20,10 @@ _TOO_MANY_PARTS = re.compile(rf"(?<![A-Za-z0-9_-]){_WORD}(?:[ \t]*\.[ \t]*{_WORD
 
 
 def readable(path: Path) -> bool:
-    """Whether there is something to read: also a pipe, but not a folder."""
+    """Whether the path can be read: a file or a pipe, not a folder."""
     try:
         return path.exists() and not path.is_dir()
-    except (OSError, ValueError):  # too long for a path, or holds what no path can hold
+    except (OSError, ValueError):  # too long for a path, or with characters that no path may have
         return False
 
 
@@ -58,7 +58,8 @@ def decoded(data: bytes, name: str) -> str:
 
 
 def check(text: str, name: str) -> None:
-    """Raises DesignError where a text is no design file for sure, by its signs, lines or keys alone."""
+    """Raises DesignError for a text that cannot be a design file, judged by its characters, the length of its lines
+    and the number of parts in its keys."""
     for at, sign in enumerate(text):
         if (sign < " " and sign not in "\t\r\n") or sign == "\x7f":
             line = text.count("\n", 0, at) + 1

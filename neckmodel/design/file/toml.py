@@ -38,6 +38,7 @@ def quoted(text: str) -> str:
 
 
 def printable(text: str) -> str:
+    """The text with control characters escaped, so that it is safe to print."""
     return "".join(sign if sign.isprintable() else f"\\u{ord(sign):04x}" for sign in text)
 
 

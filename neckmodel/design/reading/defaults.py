@@ -1,4 +1,4 @@
-"""Defaults that come out impossible because of what is stated elsewhere: which key, and what it follows from."""
+"""For a default that turns out impossible: which stated values it follows from."""
 
 from __future__ import annotations
 
@@ -10,7 +10,8 @@ from neckmodel.design.values.keys import Facts, Path, dotted, look_up, split
 
 
 def is_default(path: Path, raw: object) -> bool:
-    """Whether the value at this path was filled in: neither it nor a short form of a table around it is stated."""
+    """Whether the value at this path is a default: the file states neither the key nor a short form of a table
+    around it."""
     for part in path:
         if isinstance(raw, dict):
             if str(part) not in raw:
@@ -24,7 +25,7 @@ def is_default(path: Path, raw: object) -> bool:
 
 
 def follows_from(path: Path, raw: Mapping[str, object]) -> tuple[Path, ...]:
-    """The stated values that the default of this path was worked out from."""
+    """The stated values that the default at this path was computed from."""
     default = DEFAULTS.get(".".join("*" if isinstance(part, int) else part for part in path))
     if not callable(default):
         return ()
@@ -34,7 +35,7 @@ def follows_from(path: Path, raw: Mapping[str, object]) -> tuple[Path, ...]:
 
 
 class _Noting(Facts):
-    """Facts that note which stated values were asked for."""
+    """Facts that record which stated values were asked for."""
 
     def __init__(self, raw: Mapping[str, object]) -> None:
         super().__init__(raw)
@@ -51,7 +52,7 @@ class _Noting(Facts):
 
 
 def reason(path: Path, raw: Mapping[str, Any]) -> str:
-    """`it follows from strings.spacing_at_nut`; "" where nothing stated has to do with it."""
+    """`it follows from strings.spacing_at_nut`; empty where the default follows from no stated value."""
     keys = [dotted(one) for one in follows_from(path, raw)]
     if not keys:
         return ""

@@ -1,4 +1,4 @@
-"""The lengths that a file states, as it states them: what a change of its unit is about."""
+"""Finds every length that a file states, as the file writes it. Converting a file to another unit changes these."""
 
 from __future__ import annotations
 
@@ -14,7 +14,8 @@ from neckmodel.design.values.kinds import Length
 
 @dataclass(frozen=True)
 class Stated:
-    """One length of a file. value: a bare number or a text. kind: its bounds, None for a measured step's."""
+    """One length of a file. value: a number or a text. kind: the bounds of its key; None for a measured size of a
+    step."""
 
     path: Path
     value: object
@@ -22,12 +23,12 @@ class Stated:
 
     @property
     def bare(self) -> bool:
-        """Whether it is a number, and so in the file's unit."""
+        """Whether it is a number without a unit, and so in the file's unit."""
         return isinstance(self.value, int | float) and not isinstance(self.value, bool)
 
 
 def lengths(raw: Mapping[str, object]) -> Iterator[Stated]:
-    """Every length in raw tables, in their order, right or wrong."""
+    """Every length in raw tables, in order, whether or not it is valid."""
     for path, value in leaves((), raw):
         if isinstance(value, bool) or not isinstance(value, int | float | str):
             continue

@@ -1,4 +1,5 @@
-"""What was measured at the bench put over what was planned, before anything is validated or filled in."""
+"""Puts the lengths measured at the bench in place of the planned ones, before defaults are filled in and values
+checked."""
 
 from __future__ import annotations
 
@@ -21,8 +22,8 @@ Origin = Literal["stated", "derived", "measured"]
 
 @dataclass(frozen=True)
 class Number:
-    """A length of a design, mm, and where it is from: stated in the file, derived (from other values or a default),
-    or measured at the bench, with what was planned instead."""
+    """A length of a design, mm, and its type: stated in the file, derived (from other values or a default), or
+    measured. planned: the length that a measured one replaces."""
 
     key: str
     value: float
@@ -31,7 +32,7 @@ class Number:
 
 
 def over_plan(source: Source) -> Source:
-    """The source with every measured length that a design can state put in the place of the planned one."""
+    """The source with each planned length replaced by the measured one, where there is one."""
     raw = copied(source.raw)
     paths = tuple(path for path, _ in _measured(source))
     for path, value in _measured(source):
@@ -41,7 +42,7 @@ def over_plan(source: Source) -> Source:
 
 
 def misplaced(source: Source) -> Iterator[Problem]:
-    """Measured lengths of a part that the design does not have."""
+    """A problem for each measured length of a part that the design does not have."""
     for path, _ in _measured(source):
         part = str(path[0])
         if part in OPTIONAL and part not in source.raw:
@@ -55,7 +56,7 @@ def _measured(source: Source) -> Iterator[tuple[Path, object]]:
 
 
 def numbers(design: Design) -> tuple[Number, ...]:
-    """Every length of the parts that can be measured, in the order of the model."""
+    """Every length of the parts that can be measured, in the order of the design's tables."""
     planned = dict(_lengths(design.plan))
     measured = {split(key) for key, _ in design.measured or ()}
     found = []
@@ -69,7 +70,7 @@ def numbers(design: Design) -> tuple[Number, ...]:
 
 
 def _stated(design: Design, path: Path) -> bool:
-    """Stated itself, or by a short form that stands for the whole table."""
+    """Whether the key is stated itself, or through a short form that stands for its whole table."""
     raw = design.plan.source.raw
     for depth in range(2, len(path) + 1):
         value = look_up(raw, path[:depth])
@@ -85,20 +86,20 @@ def _lengths(design: Design) -> Iterator[tuple[Path, float]]:
             yield path, value
 
 
-WORTH_SAYING = 0.005  # mm off the plan; less is neither told nor cut again
+WORTH_SAYING = 0.005  # mm off the plan; a smaller difference is neither mentioned nor cut again
 
 
 def is_measured(design: Design, key: str) -> bool:
-    """Whether the length of this key was measured, so that what it is about is cut."""
+    """Whether the length of this key was measured: the wood it describes has then been cut."""
     return any(key == measured for measured, _ in design.measured or ())
 
 
 def off_plan(measured: Iterable[Number]) -> list[Number]:
-    """Of measured lengths those worth a word: what was not planned, or came out otherwise."""
+    """Those measured lengths that differ from the plan by enough to mention, or that the plan does not have."""
     return [n for n in measured if n.planned is None or abs(n.value - n.planned) > WORTH_SAYING]
 
 
 def told(number: Number) -> str:
-    """A measured length in words, with what was planned."""
+    """A measured length in words, with the planned one beside it."""
     planned = "" if number.planned is None else f", planned {number.planned:.2f} mm"
     return f"{number.key} = {number.value:.2f} mm{planned}"

@@ -1,4 +1,4 @@
-"""Turns what pydantic found into problems that a maker can read."""
+"""Turns what pydantic reports into problems that a maker can read."""
 
 from __future__ import annotations
 
@@ -20,20 +20,20 @@ from neckmodel.design.values.kinds import NO_LENGTH, WRONG, Mm, Table, nearest
 from neckmodel.errors import Problem
 from neckmodel.units import from_mm
 
-MOST_SHOWN = 100  # problems; of a flood the first ones, by line
+MOST_SHOWN = 100  # problems shown, the first ones by line
 _MANY = 12  # keys listed in a message at most
 _EITHER = (Union, UnionType, Annotated)
 
 
 def problems_of(error: ValidationError, source: Source, root: type[Table]) -> list[Problem]:
-    """One problem for each mistake; a short form that stands for several values is named once."""
+    """One problem for each mistake. A short form that stands for several values is named once."""
     found: dict[tuple[str, str], Problem] = {}
     errors = [(one, tuple(p for p in one["loc"] if p not in (WIDTHS, FILE))) for one in error.errors(include_url=False)]
     stated = {loc for one, loc in errors if not _by_default(one, loc, source)}
     plain = _unshown(errors, source)
     for one, loc in errors:
         if loc not in stated and any(at[: len(of)] == of for of in follows_from(loc, source.raw) for at in stated):
-            continue  # it comes right with what it follows from
+            continue  # it comes right once the value it follows from is right
         counted = Problem(dotted(loc), "is unknown", line=source.line(loc)) if loc in plain else None
         problem = counted or _problem(one, loc, source, root)
         found.setdefault((problem.key, problem.says), problem)
@@ -42,7 +42,7 @@ def problems_of(error: ValidationError, source: Source, root: type[Table]) -> li
 
 
 def _unshown(errors: list[tuple[Any, Path]], source: Source) -> set[Path]:
-    """Of a flood of unknown keys those that are only counted: what each was meant to be takes long to find."""
+    """Of very many unknown keys, those that are only counted; looking up what each was meant to be takes long."""
     unknown = [loc for one, loc in errors if one["type"] == "extra_forbidden"]
     if len(unknown) <= MOST_SHOWN:
         return set()
@@ -50,7 +50,7 @@ def _unshown(errors: list[tuple[Any, Path]], source: Source) -> set[Path]:
 
 
 def _meant(problem: Problem) -> str:
-    """The advice that a misspelling of this missing key got: then one message is enough."""
+    """The advice that was given about a misspelling of this missing key. It spares a second message."""
     return f'did you mean "{problem.key.rpartition(".")[2]}"?'
 
 
@@ -84,7 +84,7 @@ def _problem(one: Any, loc: Path, source: Source, root: type[Table]) -> Problem:
 
 
 def _stated(loc: tuple[str | int, ...], raw: object, kind: str) -> Path:
-    """The path as the maker wrote it: levels that only a short form's expansion has are left out."""
+    """The path as the maker wrote it, without the levels that a short form's expansion adds."""
     path: Path = ()
     here = raw
     for index, part in enumerate(loc):

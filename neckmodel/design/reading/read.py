@@ -57,7 +57,7 @@ def changed(design: Design, overrides: Overrides) -> Design:
 
 
 def _design(source: Source) -> Design:
-    """The design as planned, and over that what was measured."""
+    """The planned design, with the measured values put over it."""
     plan = _read(source)
     if plan.measured is None:
         return plan
@@ -70,6 +70,7 @@ def _design(source: Source) -> Design:
 
 
 def _read(source: Source) -> Design:
+    """The design of a source, complete and valid."""
     design, problems = _tried(source)
     problems = explained(source, problems, lambda raw: _tried(replace(source, raw=dict(raw)))[1])
     if problems:
@@ -79,7 +80,7 @@ def _read(source: Source) -> Design:
 
 
 def _tried(source: Source) -> tuple[Design, list[Problem]]:
-    """The design, or as much of it as is sound, and every problem with it."""
+    """The design, or its sections without mistakes, and all problems."""
     filled = fill(source.raw, DEFAULTS, OPTIONAL, INSTEAD)
     context = {"unit": Facts(source.raw).unit}
     problems: list[Problem] = []
@@ -118,7 +119,8 @@ def _refuse_depth(raw: object, name: str) -> None:
 def _sound_part(
     filled: Mapping[str, object], context: Mapping[str, object], error: ValidationError
 ) -> tuple[Design, frozenset[str]]:
-    """The sections without a mistake of their own, so that the rules between sections can be tried on them."""
+    """The design with only those sections that have no mistake, so that the rules between sections can be tried on
+    them."""
     wrong = {str(one["loc"][0]) for one in error.errors(include_url=False, include_input=False)}
     sections: dict[str, object] = {}
     for name in Design.model_fields:
@@ -135,7 +137,8 @@ def _table(table: type[Table], value: object, context: Mapping[str, object]) -> 
 
 
 def _listed(problems: list[Problem]) -> list[Problem]:
-    """In the order of the lines, those without a line last; a flood is cut off and counted."""
+    """The problems in the order of their lines, those without a line last. A long list is cut off and its rest
+    counted."""
     ordered = sorted(problems, key=_in_line_order)
     more = len(ordered) - MOST_SHOWN
     return ordered if more <= 0 else [*ordered[:MOST_SHOWN], Problem("the file", f"has {more} more mistakes")]
@@ -146,7 +149,7 @@ def _in_line_order(problem: Problem) -> tuple[bool, int]:
 
 
 def _depth(raw: object) -> int:
-    """Levels of tables and lists, counted no further than is of interest."""
+    """Levels of tables and lists, counted as far as the limit."""
     here: Sequence[object] = [raw]
     for depth in range(_DEEPEST + 2):
         below: list[object] = []

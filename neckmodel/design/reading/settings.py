@@ -20,7 +20,7 @@ _LONGEST = 100  # signs of a key
 
 Overrides = Mapping[str, object] | Sequence[str]
 
-# two ways to say the same: setting one takes the other out
+# pairs of keys that say the same in two ways: setting one takes the other out
 EITHER = (
     ("fretboard.past_last_fret", "fretboard.ends_at"),
     ("fretboard.edge_margin", "fretboard.width"),
@@ -42,7 +42,7 @@ def apply(source: Source, overrides: Overrides) -> Source:
         if path in RENAMED:
             old_names += [path] if path not in old_names else []
             path = present(path)
-        if path[0] == "measured":  # tables all the way down: an item's number is a key there
+        if path[0] == "measured":  # [measured] holds tables only: an item's number is a key there
             path = tuple(str(part) for part in path)
         says = put(raw, path, value)
         if says:
@@ -81,7 +81,7 @@ def _problem(key: str, says: str, attempt: str = "") -> Problem:
 
 
 def put(raw: dict[str, object], path: Path, value: object) -> str | None:
-    """Puts the value into the tables; gives what is wrong, if it cannot."""
+    """Puts the value into the tables. Returns the fault if it cannot be put there, else None."""
     here: object = raw
     for depth, part in enumerate(path[:-1]):
         if isinstance(here, list):
@@ -118,7 +118,7 @@ def _alone(path: Path) -> str:
 
 
 def _spread(path: Path, value: object, wanted: str | int) -> object:
-    """A short form written out, so that one value inside it (`wanted`) can be set."""
+    """A short form written out as a table, so that one value inside it (`wanted`) can be set."""
     if isinstance(value, dict) and wanted in value:
         return value
     tables = fields.tables_at(Design, path)
@@ -131,7 +131,7 @@ def _spread(path: Path, value: object, wanted: str | int) -> object:
 
 
 def take_out_other(raw: dict[str, object], path: Path) -> None:
-    """Takes out the other way to say what is set at this path."""
+    """Takes out the other key that says the same as the one set at this path."""
     for one, other in (*EITHER, *(pair[::-1] for pair in EITHER)):
         if dotted(path[:2]) == one:
             section, key = other.split(".")

@@ -1,4 +1,5 @@
-"""Bare numbers that only make sense in the unit that the file is not in: told once, and not key by key."""
+"""Finds numbers without a unit that make sense only in the unit that the file is not in, and reports them in one
+message."""
 
 from __future__ import annotations
 
@@ -17,8 +18,8 @@ NAMED = {"mm": "mm", "in": "inches"}
 _SHOWN = 4  # keys named in one message
 _FULL = 1e-9
 
-# mm, of what bounds alone let pass in either unit: as small and as large as is ever seen, without its sign, nothing
-# (0) apart; common practice, no source
+# mm: the least and the largest size ever seen of keys whose bounds allow either unit; sign ignored, zero excepted
+# (common practice, no source)
 SENSE: dict[str, tuple[float, float]] = {
     "action.at_nut": (0.1, 2.5),
     "fretboard.past_last_fret": (1.0, 60.0),
@@ -49,9 +50,9 @@ SENSE: dict[str, tuple[float, float]] = {
 def explained(
     source: Source, problems: list[Problem], retry: Callable[[Mapping[str, object]], list[Problem]]
 ) -> list[Problem]:
-    """The problems of a design, with one for all numbers that are in the wrong unit in place of what follows from them.
+    """The problems of a design, with one message for all numbers in the wrong unit in place of the problems they cause.
 
-    retry: gives the problems of other raw tables.
+    retry: computes the problems of other raw tables.
     """
     unit = Facts(source.raw).unit
     other = "in" if unit == "mm" else "mm"
@@ -81,7 +82,7 @@ def _fits(one: Stated, unit: str, source: Source) -> bool:
     sense = SENSE.get(".".join("*" if isinstance(part, int) else part for part in one.path))
     if sense is None or sense[0] - _FULL <= abs(to_mm(one.value, unit)) <= sense[1] + _FULL:
         return True
-    return source.is_set(one.path)  # asked last: it reads the file's lines
+    return source.is_set(one.path)  # last, for it has to read the file's lines
 
 
 def _of_the_file(source: Source, odd: list[Stated], count: int, unit: str, other: str) -> Problem:

@@ -1,7 +1,8 @@
-"""A design file in the other unit: every bare length turned, everything else (remarks, order, spacing) as it was.
+"""Writes a design file in the other unit: each length without a unit is converted, everything else (remarks, order,
+spacing) stays.
 
-The new number is the shortest decimal within 0.00005 in (0.0013 mm) of the old one. So a length stated to 0.01 mm or to
-0.0001 in comes back as it was: no other number with so few decimals lies as near.
+The new number is the shortest decimal within 0.00005 in (0.0013 mm) of the old one. A length stated to 0.01 mm or to
+0.0001 in therefore converts back to itself: no other number with so few decimals lies as near.
 """
 
 from __future__ import annotations
@@ -25,21 +26,22 @@ if TYPE_CHECKING:
     from neckmodel.design.design import Design
 
 NEAR = Fraction(1, 20_000) * MM_PER["in"]
-"""mm, by less than which a turned length differs from the old one: 0.00127."""
+"""mm: the most by which a converted length may differ from the old one, 0.00127."""
 _MOST_DECIMALS = 9
 _RATHER_MORE = {"board.length": 2, "board.width": 2, "board.thickness": 2, "heel.depth": 2, "rod_place.from_nut": 3}
-"""Lengths that are rounded up, with their decimals: of wood to cut from, and where more room hurts nothing."""
+"""Lengths that are rounded up, with their decimals: wood to cut from, and room of which more does no harm."""
 _LONG, _THOUSANDTH = 4, Fraction(1, 1000)  # in
 
 _DRAWINGS: tuple[Path, ...] = (("head", "outline", "file"), ("body", "outline", "file"))
 
 Writing = Callable[[Stated, str, str], str]
-"""A length as the new file states it, from the old and the new unit."""
+"""Writes a length as the new file states it: from (length, old unit, new unit) to TOML."""
 
 
 @dataclass(frozen=True)
 class Converted:
-    """A design file's text in another unit. turned: bare lengths written anew; kept: texts with a unit of their own."""
+    """A design file's text in another unit. turned: how many lengths were converted. kept: how many carry their own
+    unit and stay."""
 
     text: str
     turned: int
@@ -47,7 +49,8 @@ class Converted:
 
 
 def turned(one: Stated, unit: str, other: str) -> str:
-    """A bare length in the other unit, as TOML: the shortest decimal that is near enough, within the same bounds."""
+    """A length in the other unit, as TOML: the shortest decimal near enough to the old one and within the key's
+    bounds."""
     if not one.bare:
         return f'"{str(one.value).strip()} {unit}"'
     exact = Fraction(repr(one.value)) * MM_PER[unit] / MM_PER[other]
@@ -60,8 +63,8 @@ def turned(one: Stated, unit: str, other: str) -> str:
 
 
 def handy(one: Stated, unit: str, other: str) -> str:
-    """The same for a file to start from, whose sizes may move a little: inches to 0.001, those over 4 to 0.01, and a
-    fraction where a 64th lies as near; what must not get less is rounded up. In mm as `turned`."""
+    """A length in the other unit for a new file, where sizes may move a little: in inches to 0.001, those over 4 in
+    to 0.01, or a fraction where a 64th lies as near. What must not become less is rounded up. In mm as `turned`."""
     if other != "in" or not one.bare:
         return turned(one, unit, other)
     exact = Fraction(repr(one.value)) * MM_PER[unit] / MM_PER[other]
@@ -76,7 +79,7 @@ def handy(one: Stated, unit: str, other: str) -> str:
 
 
 def rounded(exact: Fraction, decimals: int) -> str:
-    """The nearest decimal with at most so many places, and at least one."""
+    """The nearest decimal with at most this many places, one at least."""
     grid = Decimal(1).scaleb(-decimals)
     found = (Decimal(exact.numerator) / Decimal(exact.denominator)).quantize(grid, ROUND_HALF_EVEN)
     text = f"{found:f}"
@@ -85,12 +88,12 @@ def rounded(exact: Fraction, decimals: int) -> str:
 
 
 def _as_sound(kind: Length | None, value: Any, unit: str, found: str, other: str) -> bool:
-    """Whether a number that keeps to its bounds still does."""
+    """Whether the converted number still keeps the bounds that the old one kept."""
     return kind is None or not kind.holds(value, unit) or kind.holds(float(found), other)
 
 
 def convert(design: Design, unit: str, writing: Writing = turned) -> Converted:
-    """The file of a design with its bare lengths in another unit, "mm" or "in". Not what was set over it."""
+    """The design's file with its lengths converted to "mm" or "in". Values set over the file are left out."""
     import tomllib
 
     import tomlkit
@@ -115,7 +118,7 @@ def convert(design: Design, unit: str, writing: Writing = turned) -> Converted:
 def _has_unit(value: object) -> bool:
     try:
         to_mm(value)
-    except ValueError:  # a word, as "auto"
+    except ValueError:  # a word such as "auto"
         return False
     return True
 
@@ -130,7 +133,7 @@ def _put(document: Any, path: Path, value: Any) -> None:
 
 
 def repointed(text: str, before: FilePath, after: FilePath) -> str:
-    """The text of a design file that moves from one folder to another, the drawings that it names still found."""
+    """The text of a design file that moves to another folder, with the paths of its drawings adjusted."""
     import tomllib
 
     import tomlkit
@@ -147,7 +150,7 @@ def repointed(text: str, before: FilePath, after: FilePath) -> str:
 
 
 def without_end(text: str) -> str:
-    """The text of a design file whose tenon alone says where the wood ends, for sizes that move a little."""
+    """The text without `heel.wood_ends_at` where a tenon states the same, for sizes that move a little."""
     import tomlkit
 
     document: Any = tomlkit.parse(text)

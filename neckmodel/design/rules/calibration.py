@@ -1,4 +1,4 @@
-"""Rules of `[calibration]`: a reading can be used, or it is refused; none is left out without a word."""
+"""Rules of `[calibration]`. A reading that cannot be used is refused with a message; none is ignored silently."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from neckmodel.design.rules.rule import Broken, Needing, at_least, at_most, leng
 from neckmodel.design.tables.board import Board
 
 READING = 0.03  # mm, to which a relief or a sag is read, by feeler gauge; common practice, no source
-LEAST_SAG = 0.15  # mm; of less, a reading to 0.03 mm tells no more than a handbook, whose moduli vary by 22 %
+LEAST_SAG = 0.15  # mm; a smaller sag, read to 0.03 mm, says no more than a handbook, whose moduli vary by 22 %
 # span over thickness of the bending tests behind the Wood Handbook's table 5-3 (FPL-GTR-282, its footnote c); with
 # less, shear has more than a tenth of the sag
 LEAST_SLENDER = 14.0
@@ -22,13 +22,14 @@ _SETS = (("relief_unstrung", "relief_strung"), ("weight", "span", "sag"))
 
 
 def blank_modulus(weight: float, span: float, width: float, thickness: float, sag: float) -> float:
-    """Modulus of a blank from its sag under a dead weight in the middle of its span, MPa: `P L**3/(48 I sag)`. Shear is
-    still in it. Forces N, lengths mm."""
+    """Modulus of a blank from its sag under a weight in the middle of its span, MPa: `P L**3/(48 I sag)`. The share
+    of shear is still in it. Forces N, lengths mm."""
     return weight * span**3 / (48 * (width * thickness**3 / 12) * sag)
 
 
 @needs("calibration")
 def whole_readings(design: Design) -> Iterator[Broken]:
+    """A reading consists of several values; a file that states one of them must state all."""
     read = design.calibration
     if read is None:
         return
@@ -45,6 +46,7 @@ def whole_readings(design: Design) -> Iterator[Broken]:
 
 @needs("calibration")
 def relief_read(design: Design) -> Iterator[Broken]:
+    """The relief must be larger with strings than without, for strings pull a neck hollow."""
     read = design.calibration
     if read is None or read.relief_strung is None or read.relief_unstrung is None:
         return
@@ -57,6 +59,7 @@ def relief_read(design: Design) -> Iterator[Broken]:
 
 @needs("calibration", "rod")
 def rod_read(design: Design) -> Iterator[Broken]:
+    """A bow for each turn can be read only on a rod that bows while it is bare: not on a compression rod."""
     read, rod = design.calibration, design.rod
     if read is None or read.rod_bow_per_turn is None:
         return
@@ -69,6 +72,8 @@ def rod_read(design: Design) -> Iterator[Broken]:
 
 @needs("calibration", "board", "measured")
 def blank_read(design: Design) -> Iterator[Broken]:
+    """The weighted board must be stated, as long as its span, slender enough for shear to matter little, and sag
+    enough to be read."""
     read, board = design.calibration, design.board
     if read is None or read.weight is None or read.span is None or read.sag is None:
         return
@@ -92,7 +97,7 @@ def blank_read(design: Design) -> Iterator[Broken]:
 
 
 def _of_wood(weight: float, span: float, width: float, thick: float, sag: float) -> Iterator[Broken]:
-    """The sag is one that a board of some wood has. Shear, a tenth at most, is left out of account."""
+    """The sag must be one that a board of some wood has. Shear, a tenth of the sag at most, is not counted."""
     modulus = blank_modulus(weight, span, width, thick, sag)
     if LEAST_MODULUS <= modulus <= MOST_MODULUS:
         return
@@ -107,7 +112,8 @@ def _of_wood(weight: float, span: float, width: float, thick: float, sag: float)
 
 
 def _as_found(design: Design, board: Board, name: str) -> float:
-    """A size of the board as measured at the bench, else as stated: the rules see the plan before what was measured."""
+    """A size of the board, mm: measured if it was measured, else stated. The rules see the plan without measured
+    values."""
     found = dict(design.measured).get(f"board.{name}") if isinstance(design.measured, tuple) else None
     size: float = getattr(board, name)
     return size if found is None else found

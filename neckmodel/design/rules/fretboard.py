@@ -12,6 +12,7 @@ from neckmodel.design.values.scale import fret_share
 
 @needs("strings", "fretboard")
 def fretboard_width(design: Design) -> Iterator[Broken]:
+    """The fretboard must be as wide at its end as at the nut, reach past the outer strings, and be 25 to 95 mm wide."""
     fretboard, strings = design.fretboard, design.strings
     if fretboard.width is not None:
         if fretboard.width.end < fretboard.width.nut:
@@ -32,6 +33,7 @@ def fretboard_width(design: Design) -> Iterator[Broken]:
 
 @needs("strings", "fretboard")
 def fretboard_length(design: Design) -> Iterator[Broken]:
+    """The fretboard must end between its last fret and the bridge, and its end is stated in one way only."""
     fretboard = design.fretboard
     last, bridge = at_fret(design, fretboard.frets), design.strings.spans.centre
     if fretboard.ends_at is not None and fretboard.past_last_fret is not None:
@@ -45,6 +47,7 @@ def fretboard_length(design: Design) -> Iterator[Broken]:
 
 @needs("fretboard")
 def fret_slots(design: Design) -> Iterator[Broken]:
+    """The fret slots must be shallower than the fretboard is thick."""
     fretboard = design.fretboard
     if fretboard.fret_slot.depth >= fretboard.thickness:
         thick = length(fretboard.thickness)
@@ -53,6 +56,7 @@ def fret_slots(design: Design) -> Iterator[Broken]:
 
 @needs("nut", "fretboard")
 def nut_height(design: Design) -> Iterator[Broken]:
+    """The nut must reach the fretboard's top, from the bottom of its groove where it stands in one."""
     least = design.fretboard.thickness + (design.nut.seat_depth if design.nut.seat == "groove" else 0.0)
     if design.nut.height < least:
         yield Broken("nut.height", "does not reach the fretboard's top", at_least(least))

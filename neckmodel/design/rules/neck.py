@@ -18,7 +18,8 @@ def at_fret(design: Design, n: float) -> float:
 
 
 def _wood(design: Design, x: float) -> float:
-    """Depth of the wood at x: the thickness, even through frets 1 and 12, less the fretboard."""
+    """Depth of the wood under the fretboard at x, mm: the straight line through the thickness at frets 1 and 12,
+    less the fretboard."""
     thickness, x_1, x_12 = design.neck.thickness, at_fret(design, 1), at_fret(design, 12)
     slope = (thickness.fret_12 - thickness.fret_1) / (x_12 - x_1)
     return thickness.fret_1 + slope * (x - x_1) - design.fretboard.thickness
@@ -26,6 +27,7 @@ def _wood(design: Design, x: float) -> float:
 
 @needs("fretboard", "neck")
 def joint_fret(design: Design) -> Iterator[Broken]:
+    """The joint must lie at a fret that the fretboard has."""
     frets = design.fretboard.frets
     if design.neck.joint_fret > frets:
         yield Broken("neck.joint_fret", f"lies beyond the last of {frets} frets", f"allowed is at most {frets}")
@@ -33,6 +35,8 @@ def joint_fret(design: Design) -> Iterator[Broken]:
 
 @needs("strings", "fretboard", "neck")
 def wood_under_fretboard(design: Design) -> Iterator[Broken]:
+    """The neck must have at least 4 mm of wood under its fretboard, from the nut to fret 12 (common practice, no
+    source)."""
     thickness = design.neck.thickness
     least = design.fretboard.thickness + _LEAST_WOOD
     for fret in ("fret_1", "fret_12"):
@@ -49,6 +53,7 @@ def wood_under_fretboard(design: Design) -> Iterator[Broken]:
 
 @needs("nut", "head")
 def head_line(design: Design) -> Iterator[Broken]:
+    """The head must begin behind the nut."""
     if design.head.starts_at > -design.nut.thickness:
         limit = at_most(-design.nut.thickness)
         yield Broken("head.starts_at", "lies under the nut", f"{limit}, the nut's far side")
@@ -56,6 +61,7 @@ def head_line(design: Design) -> Iterator[Broken]:
 
 @needs("head")
 def tuners(design: Design) -> Iterator[Broken]:
+    """Each tuner must lie on the head, and its string tree between it and the nut."""
     head = design.head
     for index, tuner in enumerate(head.tuners):
         if isinstance(head.outline, HeadOutline) and tuner.hole / 2 - tuner.x > head.length:
@@ -67,10 +73,12 @@ def tuners(design: Design) -> Iterator[Broken]:
 
 @needs("strings", "fretboard", "neck", "heel")
 def heel_wood(design: Design) -> Iterator[Broken]:
+    """The heel must end between the joint and the bridge, swell no sooner than fret 1, and be as deep as the neck. A
+    tenon must be stated, and end where the wood ends."""
     heel = design.heel
     joint, bridge = at_fret(design, design.neck.joint_fret), design.strings.spans.centre
     if design.neck.joint_fret > design.fretboard.frets:
-        return  # said by another rule; the joint's place means nothing
+        return  # another rule reports it, and the joint has no place
     if heel.wood_ends_at is not None and heel.wood_ends_at <= joint:
         yield Broken("heel.wood_ends_at", "lies before the joint", more_than(joint))
     if heel.wood_ends_at is not None and heel.kind != "through" and heel.wood_ends_at > bridge:
@@ -80,13 +88,15 @@ def heel_wood(design: Design) -> Iterator[Broken]:
         yield Broken("heel.swell_from", "reaches to fret 1", less_than(room))
     if heel.kind == "tenon" and heel.tenon is None:
         yield Broken("heel.tenon", "is missing", "a heel with a tenon needs {length, width, depth}")
-    if heel.depth < _wood(design, joint) and design.measured is None:  # what is cut is told of with the layout
+    if heel.depth < _wood(design, joint) and design.measured is None:  # once cut, `layout` reports it
         least = at_least(_wood(design, joint))
         yield Broken("heel.depth", "is less than the wood of the neck at the joint", least)
 
 
 @needs("body", "heel")
 def body(design: Design) -> Iterator[Broken]:
+    """The body must be thicker than the neck's pocket and than the wood under it. A cut-out must end beyond its
+    beginning."""
     if design.body.under_pocket > design.body.thickness:
         yield Broken("body.under_pocket", "is more than the body is thick", at_most(design.body.thickness))
     if design.heel.neck_pocket_depth > design.body.thickness:

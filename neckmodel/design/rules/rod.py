@@ -15,6 +15,7 @@ _LOOSE = 0.3  # mm a key may be smaller than its socket across flats before it w
 
 @needs("rod")
 def rod_lengths(design: Design) -> Iterator[Broken]:
+    """The rod's parts must come to its length, and the adjuster be longer than its travel."""
     rod = design.rod
     if rod is None:
         return
@@ -35,6 +36,7 @@ def rod_lengths(design: Design) -> Iterator[Broken]:
 
 @needs("rod")
 def rod_heights(design: Design) -> Iterator[Broken]:
+    """The adjuster's axis must lie within the rod's height."""
     rod = design.rod
     if rod is None or rod.kind == "compression":
         return
@@ -48,6 +50,7 @@ def rod_heights(design: Design) -> Iterator[Broken]:
 
 @needs("rod")
 def compression_rod(design: Design) -> Iterator[Broken]:
+    """A compression rod must state its diameter and the depth of its axis."""
     rod = design.rod
     if rod is None or rod.kind != "compression":
         return
@@ -58,6 +61,7 @@ def compression_rod(design: Design) -> Iterator[Broken]:
 
 @needs("rod")
 def socket(design: Design) -> Iterator[Broken]:
+    """The socket must fit into the adjuster. A spoke wheel must state its holes and sit at the heel."""
     if design.rod is None:
         return
     adjuster = design.rod.adjuster
@@ -76,6 +80,7 @@ def socket(design: Design) -> Iterator[Broken]:
 
 @needs("adjusting_key")
 def key_lengths(design: Design) -> Iterator[Broken]:
+    """The adjusting key must state the lengths that its kind needs, the short arm being the shorter one."""
     key = design.adjusting_key
     if key is None:
         return
@@ -89,6 +94,7 @@ def key_lengths(design: Design) -> Iterator[Broken]:
 
 @needs("adjusting_key", "rod")
 def key_in_socket(design: Design) -> Iterator[Broken]:
+    """The adjusting key must be of the socket's kind and size, and go in no deeper than the socket."""
     key, rod = design.adjusting_key, design.rod
     if key is None or rod is None:
         return
@@ -105,6 +111,7 @@ def key_in_socket(design: Design) -> Iterator[Broken]:
 
 @needs("bars", "rod")
 def bars_apart(design: Design) -> Iterator[Broken]:
+    """Bars must not overlap each other or the rod."""
     bars, rod = design.bars, design.rod
     if bars is None:
         return

@@ -1,6 +1,7 @@
 """Rules: what must hold between the values of a design, beyond each value's own bounds.
 
-A rule is a function of the design that yields what is broken; it runs when every section it needs is sound.
+A rule is a function of the design that yields each breach. It runs only when every section it reads is free of
+mistakes.
 """
 
 from __future__ import annotations
@@ -18,7 +19,7 @@ from neckmodel.lengths import rounded_down, rounded_up
 
 @dataclass(frozen=True)
 class Broken:
-    """One broken rule: dotted key, what is wrong, what is allowed, what to try."""
+    """One breach of a rule: dotted key, what is wrong, what is allowed, what to try."""
 
     key: str
     says: str
@@ -31,18 +32,19 @@ Rule = Callable[[Design], Iterable[Broken]]
 
 @dataclass(frozen=True)
 class Needing:
-    """A rule with the sections it reads."""
+    """A rule, and the sections that it reads."""
 
     sections: frozenset[str]
     rule: Rule
 
 
 def needs(*sections: str) -> Callable[[Rule], Needing]:
+    """Decorator: names the sections that a rule reads."""
     return lambda rule: Needing(frozenset(sections), rule)
 
 
 def broken(rules: Iterable[Needing], design: Design, sound: frozenset[str], source: Source) -> Iterator[Problem]:
-    """Every broken rule among the sound sections, once for each key and sentence."""
+    """Every breach among the sections without mistakes, once for each key and sentence."""
     seen: set[tuple[str, str]] = set()
     for needing in rules:
         if not needing.sections <= sound:
@@ -67,22 +69,26 @@ def _value(design: Design, key: str) -> object:
 
 
 def length(size: float) -> str:
-    """A length in a message: to 0.01 mm, without needless zeros."""
+    """A length in words, to 0.01 mm, without needless zeros."""
     return f"{plain(round(size, 2))} mm"
 
 
 def at_most(limit: float) -> str:
-    """Like the next three to 0.01 mm, rounded so that what is told is itself allowed."""
+    """The words `allowed is at most 3.00 mm`. This and the next three round the limit so that the printed number is
+    itself allowed."""
     return f"allowed is at most {length(rounded_down(limit))}"
 
 
 def at_least(limit: float) -> str:
+    """The words `allowed is at least 3.00 mm`."""
     return f"allowed is at least {length(rounded_up(limit))}"
 
 
 def more_than(limit: float) -> str:
+    """The words `allowed is more than 3.00 mm`."""
     return f"allowed is more than {length(rounded_up(limit))}"
 
 
 def less_than(limit: float) -> str:
+    """The words `allowed is less than 3.00 mm`."""
     return f"allowed is less than {length(rounded_down(limit))}"

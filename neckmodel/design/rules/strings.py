@@ -17,6 +17,7 @@ _LEAST_BETWEEN = 1.0  # mm of clear gap between the strings of neighbouring pair
 
 @needs("strings")
 def strings_listed(design: Design) -> Iterator[Broken]:
+    """`strings.each` must list every string or none, and each string what its pull follows from in one way only."""
     strings = design.strings
     wanted = strings.count
     if strings.each and len(strings.each) != wanted:
@@ -35,6 +36,8 @@ def strings_listed(design: Design) -> Iterator[Broken]:
 
 @needs("strings")
 def string_spacing(design: Design) -> Iterator[Broken]:
+    """The strings must be as far apart at the bridge as at the nut, leave room for a finger, and slant only with two
+    scale lengths, the bass being the longer."""
     strings = design.strings
     if strings.spacing_at_bridge < strings.spacing_at_nut:
         least = at_least(strings.spacing_at_nut)
@@ -59,7 +62,7 @@ def string_spacing(design: Design) -> Iterator[Broken]:
 
 
 def _pairs(design: Design, gap: float) -> Iterator[Broken]:
-    """Pairs whose strings do not touch, with room between the courses."""
+    """Strings of a pair must not touch, and neighbouring pairs must have room between them."""
     strings = design.strings
     sizes = (
         [string.diameter for string in strings.each] if len(strings.each) == strings.count else [0.0] * strings.count

@@ -1,4 +1,4 @@
-"""Rules of `[woods]`, whose names are the maker's and are held to what a wood's name may be, and of `[seasons]`."""
+"""Rules of `[woods]`, where makers choose the names, and of `[seasons]`."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ MOST_WOODS = 60
 
 @needs("woods")
 def names_of_woods(design: Design) -> Iterator[Broken]:
+    """`[woods]` must hold at most 60 woods, each under a printable name of its own."""
     own = {} if design.woods is None else design.woods.own
     if len(own) > MOST_WOODS:
         yield Broken("woods", f"has {len(own)} woods", f"allowed are {MOST_WOODS}")
@@ -27,6 +28,7 @@ def names_of_woods(design: Design) -> Iterator[Broken]:
 
 @needs("seasons")
 def damper_air(design: Design) -> Iterator[Broken]:
+    """The damp season must be damper than the dry one."""
     dry, damp = design.seasons.dry.humidity, design.seasons.damp.humidity
     if damp <= dry:
         yield Broken("seasons.damp.humidity", "is not damper than the dry season", f"allowed is more than {dry:g} %")

@@ -17,6 +17,7 @@ class Margin(Table):
 
     @classmethod
     def spread(cls, value: object) -> object:
+        """One margin stands for the margins at both ends."""
         return value if isinstance(value, dict | Margin) else {"nut": value, "last_fret": value}
 
 
@@ -35,6 +36,7 @@ class Radius(Table):
 
     @classmethod
     def spread(cls, value: object) -> object:
+        """One radius, or "flat", stands for both ends."""
         if value is None or value == "flat":
             return None
         if isinstance(value, str) and nearest(value, ["flat"]):

@@ -27,6 +27,7 @@ class WallLimits(Table):
 
     @classmethod
     def spread(cls, value: object) -> object:
+        """One length stands for every limit of a wall."""
         return value if isinstance(value, dict | WallLimits) else dict.fromkeys(_PLACES, value)
 
 

@@ -1,4 +1,4 @@
-"""`[measured]`: lengths found at the bench, by the path they are stated under."""
+"""`[measured]`: lengths measured at the bench, each under the path of the planned one."""
 
 from __future__ import annotations
 
@@ -18,9 +18,10 @@ OF_A_STEP = ("depth", "width", "x_start", "x_end")
 
 @dataclass(frozen=True)
 class Measured(Kind):
-    """Reads the nested tables as pairs of dotted key and length in mm, in order of the keys.
+    """Reads nested tables as pairs of dotted key and length in mm, in the order of the keys.
 
-    is_measure: whether a path, without "measured", names a length that can be measured: the tables know no design.
+    is_measure: decides whether a path, without "measured", names a length that can be measured. It is passed in because
+    the tables do not know the design.
     """
 
     is_measure: Callable[[Path], bool]

@@ -32,6 +32,7 @@ class Back(Table):
 
     @classmethod
     def spread(cls, value: object) -> object:
+        """A family's name stands for a back of that family."""
         table = {"family": value} if isinstance(value, str) else value
         if not isinstance(table, dict):
             return value
@@ -48,6 +49,7 @@ class BackPair(Table):
 
     @classmethod
     def spread(cls, value: object) -> object:
+        """One back stands for the backs at fret 1 and fret 12."""
         if isinstance(value, BackPair) or (isinstance(value, dict) and value.keys() & {"fret_1", "fret_12"}):
             return value
         return {"fret_1": value, "fret_12": value}

@@ -11,7 +11,7 @@ from neckmodel.design.values.kinds import Count, Length, Number, OneOrMore, Tabl
 from neckmodel.design.values.scale import Spans, spans
 
 PULL_FROM = ("mass_per_length", "tension", "wound", "material")
-"""The keys of a string that its pull may follow from; one of them is stated."""
+"""The keys that may tell a string's pull; a string states one of them."""
 
 NOTES = "write letter and octave: a guitar has E2 A2 D3 G3 B3 E4, a bass E1 A1 D2 G2, a sharp is F#3"
 SLUG = r"[A-Za-z0-9][A-Za-z0-9_-]*(?:\.[A-Za-z0-9_-]+)*"
@@ -45,10 +45,12 @@ class Scale(Table):
 
     @classmethod
     def spread(cls, value: object) -> object:
+        """One length stands for one scale length on both sides."""
         return value if isinstance(value, dict | Scale) else {"bass": value, "treble": value, "square_fret": 0}
 
     @property
     def single(self) -> bool:
+        """Whether both sides have the same scale length."""
         return self.bass == self.treble
 
 
@@ -67,13 +69,13 @@ class Wound(Table):
 
     @property
     def diameter(self) -> float:
-        """Outside diameter that core and wraps come to, mm."""
+        """Outside diameter, mm: the core and twice each wrap."""
         return self.core + 2 * sum(self.wrap)
 
 
 class String(Table):
-    """One string, as measured or as its packet says. Of what its pull follows from, one is stated: `mass_per_length`,
-    `tension`, `material` or `wound`."""
+    """One string, as measured or as its packet says. Of what its pull follows from, one is stated:
+    `mass_per_length`, `tension`, `material` or `wound`."""
 
     model_config = ConfigDict(json_schema_extra={"anyOf": [{"required": ["diameter"]}, {"required": ["wound"]}]})
 
@@ -130,7 +132,7 @@ class Strings(Table):
 
     @property
     def spans(self) -> Spans:
-        """The outer strings as spans along the neck, from nut to saddle."""
+        """The outer strings from nut to saddle, as spans along the neck."""
         scale = self.scale
         return spans(scale.bass, scale.treble, scale.square_fret, self.spacing_at_nut, self.spacing_at_bridge)
 

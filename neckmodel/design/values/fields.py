@@ -1,4 +1,4 @@
-"""What the tables of a design file know: their keys, descriptions and kinds of value, looked up by path."""
+"""Looks up, by path, what the tables of a design file define: keys, descriptions and kinds of value."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ def fields(tables: Tables) -> dict[str, FieldInfo]:
 
 
 def below(tables: Tables, part: str | int) -> Tables:
-    """The tables that the value under a key may be; an item of a list is what the list holds."""
+    """The tables that the value under a key may be; for a list, the tables of its items."""
     if isinstance(part, int):
         return tables
     field = fields(tables).get(part)
@@ -35,6 +35,7 @@ def below(tables: Tables, part: str | int) -> Tables:
 
 
 def tables_at(root: type[Table], path: Path) -> Tables:
+    """The tables that the value at a path may be."""
     tables: Tables = (root,)
     for part in path:
         tables = below(tables, part)
@@ -42,7 +43,7 @@ def tables_at(root: type[Table], path: Path) -> Tables:
 
 
 def field_at(root: type[Table], path: Path) -> FieldInfo | None:
-    """The field that a path names, a short form's table included (`strings.scale.bass`)."""
+    """The field that a path names, also inside a table that has a short form (`strings.scale.bass`)."""
     names = tuple(part for part in path if isinstance(part, str))
     if not names:
         return None
@@ -50,11 +51,12 @@ def field_at(root: type[Table], path: Path) -> FieldInfo | None:
 
 
 def is_length(field: FieldInfo) -> bool:
+    """Whether a field holds a length."""
     return any(isinstance(kind, Length) for kind in (*field.metadata, *_kinds_in(field.annotation)))
 
 
 def length_at(root: type[Table], path: Path) -> Length | None:
-    """The bounds of the length that a value at this path is, a short form's included; None where it is no length."""
+    """The kind of length at this path, also inside a table that has a short form; None where it is no length."""
     if path[:1] == ("measured",):
         path = path[1:]
     field = field_at(root, path)

@@ -1,4 +1,4 @@
-"""Reading and completing the raw tables of a file by dotted key, before anything is validated."""
+"""Reads values from the raw tables of a file by dotted key, before anything is checked."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ def dotted(path: Path) -> str:
 
 
 def step(value: object, part: str | int) -> object | None:
-    """The value one level down, or None."""
+    """The value one level down; None where there is none."""
     if isinstance(value, dict):
         return value.get(str(part))
     if isinstance(value, list | tuple) and isinstance(part, int) and part < len(value):
@@ -36,6 +36,7 @@ def step(value: object, part: str | int) -> object | None:
 
 
 def look_up(raw: object, path: Path) -> object | None:
+    """The value at a path in raw tables; None where there is none."""
     for part in path:
         raw = step(raw, part)
         if raw is None:
@@ -44,8 +45,8 @@ def look_up(raw: object, path: Path) -> object | None:
 
 
 class Facts:
-    """What the file states so far, in mm; whatever cannot be read yet counts as not stated. unit: of its bare numbers,
-    where `raw` is only a part of the file and does not say so itself."""
+    """What the file states so far, lengths in mm. A value that cannot be read counts as not stated. unit: of bare
+    numbers, where `raw` is only a part of the file and does not name its unit."""
 
     def __init__(self, raw: Mapping[str, object], unit: str = "mm") -> None:
         self.raw = raw
@@ -64,6 +65,7 @@ class Facts:
         return value
 
     def has(self, key: str) -> bool:
+        """Whether a value that can be read stands at `key`."""
         return look_up(self.raw, split(key)) is not None
 
     def number(self, key: str, otherwise: float = 0.0) -> float:
@@ -79,16 +81,18 @@ class Facts:
             return otherwise
 
     def truth(self, key: str) -> bool:
+        """Whether `true` stands at `key`."""
         return self._find(key) is True
 
     def text(self, key: str) -> str | None:
+        """The text at `key`; None where there is none."""
         value = self._find(key)
         return value if isinstance(value, str) else None
 
 
 @dataclass(frozen=True)
 class OfItem:
-    """A default of every item of a list that follows from what the item itself states."""
+    """A default for every item of a list, from the values that the item itself states."""
 
     rule: Callable[[Facts], object]
 
@@ -98,7 +102,7 @@ class OfItem:
 
 @dataclass(frozen=True)
 class ByInstrument:
-    """A default that follows from the kind of instrument, where that is stated."""
+    """A default that depends on the kind of instrument, where the file states it."""
 
     rule: Callable[[Facts], object]
 

@@ -1,7 +1,7 @@
-"""The kinds of value a design file holds: lengths, plain numbers, counts, texts and lists.
+"""The kinds of value in a design file: lengths, numbers, counts, texts and lists.
 
-Each is a small class put into `Annotated[...]`; it reads the value, holds its bounds and describes itself in the
-JSON schema. What it refuses it says in three parts, which the formatter of messages keeps apart.
+Each is a small class for `Annotated[...]`. It reads a value, checks its bounds and describes itself in the JSON schema.
+A refusal has three parts (what is wrong, what is allowed, what to try), which the message keeps apart.
 """
 
 from __future__ import annotations
@@ -34,7 +34,7 @@ class Table(BaseModel):
     model_config = ConfigDict(frozen=True, strict=True, extra="forbid", validate_by_alias=True, validate_by_name=False)
 
     of_each: ClassVar[type[Table] | None] = None
-    """What every name in this table holds, where the names are the maker's own."""
+    """The table under each name, where the maker chooses the names."""
 
     @classmethod
     def spread(cls, value: object) -> object:
@@ -43,11 +43,12 @@ class Table(BaseModel):
 
 
 def wrong(says: str, allowed: str = "", attempt: str = "") -> PydanticCustomError:
+    """The error for one wrong value: what is wrong, what is allowed, what to try."""
     return PydanticCustomError(WRONG, "{says}", {"says": says, "allowed": allowed, "attempt": attempt})
 
 
 def nearest(word: str, words: Iterable[str]) -> str | None:
-    """The known word that a mistaken one was probably meant to be."""
+    """The known word nearest to a mistaken one; None where none is near."""
     known = {known.lower(): known for known in words}
     found = difflib.get_close_matches(word.lower(), known, 1, 0.6)
     return known[found[0]] if found else None
@@ -59,7 +60,8 @@ def plain(number: float) -> str:
 
 
 def outside(number: float, low: float) -> str:
-    """What is wrong with a number that lies outside its bounds, the lower of which is given."""
+    """`is too large`, `is too small` or `is negative`: what is wrong with a number outside its bounds, given the
+    lower one."""
     if number >= low:
         return "is too large"
     return "is negative" if number < 0 <= low else "is too small"
@@ -86,7 +88,7 @@ class Kind(ABC):
 
 @dataclass(frozen=True)
 class Length(Kind):
-    """A length in mm between two bounds, both allowed. `word` is a word that may stand instead; it reads as None."""
+    """A length in mm between two bounds, both allowed. `word` may stand instead of it and reads as None."""
 
     low: float
     high: float
@@ -126,7 +128,7 @@ class Length(Kind):
         return ""
 
     def _other_sign(self, value: object, unit: str) -> str:
-        """A bare number out of bounds that would fit with the other sign was probably meant so."""
+        """The hint that a bare number is allowed with the other sign; empty where it is not."""
         if isinstance(value, Mm | bool) or not isinstance(value, int | float) or not self.holds(-value, unit):
             return ""
         if self.high <= 0:
@@ -137,11 +139,11 @@ class Length(Kind):
         """Whether a bare number in this unit lies between the bounds."""
         try:
             return self.low <= to_mm(value, unit) <= self.high
-        except ValueError:  # without end, or too large for a length
+        except ValueError:  # infinite, or too large for a length
             return False
 
     def _other_unit(self, value: object, unit: str) -> str:
-        """A bare number out of bounds that would fit in the other unit was probably meant in it."""
+        """The hint that a bare number is allowed in the other unit; empty where it is not."""
         if isinstance(value, Mm | bool) or not isinstance(value, int | float):
             return ""
         for other, named in (("mm", "mm"), ("in", "inches"), ("cm", "cm")):
@@ -264,8 +266,8 @@ class OneOrMore:
 
 @dataclass(frozen=True)
 class Spreading:
-    """Lets a short form stand for a table, as `table.spread` defines it. `short`: kinds, or JSON schemas, of the short
-    forms."""
+    """Lets a short form stand for a table, as `table.spread` defines it. short: the kinds, or JSON schemas, of the
+    short forms."""
 
     table: type[Table]
     short: tuple[Kind | dict[str, Any], ...]
@@ -279,4 +281,5 @@ class Spreading:
 
 
 def spreading(table: type[Table], *short: Kind | dict[str, Any]) -> Spreading:
+    """Marks a field whose value may be a short form of this table."""
     return Spreading(table, short)

@@ -1,4 +1,4 @@
-"""Two scale lengths, measured along the outer strings: what they span along the neck, and how their frets slant.
+"""Two scale lengths, measured along the outer strings: how far they reach along the neck, and how they slant the frets.
 
 Equal temperament and plane geometry. Lengths mm, x from the nut toward the body, y toward the treble side.
 """
@@ -46,7 +46,7 @@ class Spans:
 
 
 def spans(bass: float, treble: float, square_fret: float, at_nut: float, at_bridge: float) -> Spans:
-    """From what a design states: scale lengths, the square fret, the outer strings' spacing at nut and bridge."""
+    """The spans for these scale lengths, square fret and outer string spacings at nut and bridge, mm."""
     if bass == treble:
         return Spans(bass, treble, 0.0, at_nut, at_bridge)
     c_bass, c_treble = (math.sqrt(max(length**2 - ((at_bridge - at_nut) / 2) ** 2, 1.0)) for length in (bass, treble))
