@@ -5,8 +5,19 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from enum import StrEnum
 
-VERDICTS = ("fail", "warn", "skipped", "pass")
+
+class Verdict(StrEnum):
+    """What a check comes to, the worst first; in files and in print it is its word."""
+
+    FAIL = "fail"
+    WARN = "warn"
+    SKIPPED = "skipped"
+    PASS = "pass"
+
+
+FAIL, WARN, SKIPPED, PASS = VERDICTS = tuple(Verdict)
 NEXT_CUT = ("carve_at_fret_1", "carve_at_fret_12", "cut_no_deeper")
 """Names in `Finding.more`: numbers for the cuts still to come, once something was measured."""
 
@@ -35,7 +46,7 @@ class Remedy:
     set: dict[str, float | str]
     ways: tuple[Remedy, ...] = ()
     only_if: str = ""
-    leaves: str = "pass"
+    leaves: Verdict = PASS
     finer: tuple[Remedy, ...] = ()
 
 
@@ -58,7 +69,7 @@ class Finding:
 
     check: str
     part: str
-    verdict: str
+    verdict: Verdict
     says: str
     measured: float | None = None
     error: float | None = None
@@ -107,7 +118,12 @@ class Findings:
 
     @property
     def passed(self) -> bool:
-        return all(finding.verdict != "fail" for finding in self.findings)
+        return all(finding.verdict != FAIL for finding in self.findings)
+
+    @property
+    def failed(self) -> tuple[str, ...]:
+        """The names of the checks that fail, each once."""
+        return tuple(dict.fromkeys(finding.check for finding in self.findings if finding.verdict == FAIL))
 
     def __getitem__(self, check: str) -> Finding:
         for finding in self.findings:

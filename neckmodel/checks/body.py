@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.checks.remedies.remedy import Aim, change, graded, possible
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
-from neckmodel.findings import Finding
+from neckmodel.findings import FAIL, PASS, WARN, Finding
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
@@ -33,7 +33,7 @@ def _cut_outs(bench: Bench) -> Finding:
     verdict = at_least(measured, limit, worst)
     wood = f"{measured:.2f} mm of the body's wood between the neck's end and the cut-out at x {first:.2f} mm"
     says, remedy = wood, None
-    if verdict == "fail":
+    if verdict == FAIL:
         says = f"the neck's wood reaches {-measured:.2f} mm into the cut-out at x {first:.2f} mm"
         says = f"{wood}, {short_by(measured, limit)}" if measured >= -SLACK else says
         key = "heel.wood_ends_at" if layout.heel.tenon is None else "heel.tenon.length"
@@ -71,7 +71,7 @@ def _skew(bench: Bench) -> Finding:
     return Finding(
         "body/skew",
         "neck",
-        "warn" if off > USUAL_OFF + SLACK else "pass",
+        WARN if off > USUAL_OFF + SLACK else PASS,
         says,
         off,
         DRAWN,
@@ -106,7 +106,7 @@ def check_wings(bench: Bench) -> list[Finding]:
         Finding(
             "body/wings",
             worst.name,
-            "warn" if over > BEYOND else "pass",
+            WARN if over > BEYOND else PASS,
             says,
             over,
             SLACK,

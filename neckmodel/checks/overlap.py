@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from neckmodel.checks.bench import HARDWARE_LINEAR
 from neckmodel.checks.measure.overlap import FLAT, Fit, overlaps
 from neckmodel.checks.verdict import place
-from neckmodel.findings import Finding
+from neckmodel.findings import FAIL, PASS, Finding
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
@@ -29,7 +29,7 @@ def check_overlaps(bench: Bench) -> list[Finding]:
             Finding(
                 "overlap/none",
                 "assembly",
-                "pass",
+                PASS,
                 f"{len(names)} parts, none in another's space",
                 0.0,
                 FLAT,
@@ -42,7 +42,7 @@ def check_overlaps(bench: Bench) -> list[Finding]:
         Finding(
             f"overlap/{o.first}-{o.second}",
             o.first,
-            "fail",
+            FAIL,
             f"{o.first} and {o.second} share {o.volume:.2f} mm3, about {o.thickness:.3f} mm deep",
             o.thickness,
             HARDWARE_LINEAR,

@@ -16,7 +16,7 @@ from neckmodel.checks.remedies.words import worded
 from neckmodel.checks.root import by_cause, roots_first
 from neckmodel.checks.trial import Settings, Trial, Trials
 from neckmodel.design.defaults.trade import said
-from neckmodel.findings import Findings, Remedy, ways_of
+from neckmodel.findings import FAIL, PASS, WARN, Findings, Remedy, ways_of
 
 if TYPE_CHECKING:
     from neckmodel.findings import Finding
@@ -54,7 +54,7 @@ class Proof:
     def proved(self, findings: Findings) -> dict[str, Finding]:
         """Every failing finding by its check, with what was seen to mend it. One that another's remedy mends may go
         without one of its own, where that remedy mends everything."""
-        failing = by_cause(f for f in findings.findings if f.verdict == "fail")
+        failing = by_cause(f for f in findings.findings if f.verdict == FAIL)
         found = {finding.check: replace(finding, remedy=None) for finding in failing}
         for finding in failing:
             found[finding.check] = mended = self.alone(finding)
@@ -69,8 +69,8 @@ class Proof:
     def alone(self, finding: Finding) -> Finding:
         """The finding with those of its own remedies that pass; of these, the ones that mend most other checks."""
         good = [best for way in ways_of(finding.remedy) if (best := self._best(finding.check, way)) is not None]
-        if any(way.leaves == "pass" for way in good):
-            good = [way for way in good if way.leaves == "pass"]
+        if any(way.leaves == PASS for way in good):
+            good = [way for way in good if way.leaves == PASS]
         if not good:
             return replace(finding, remedy=None)
         trials = [self.trials.of(way.set) for way in good]
@@ -100,10 +100,10 @@ class Proof:
         bare = None
         for each in (way, *way.finer):
             verdict = self.trials.mends(check, each.set)
-            if verdict == "pass":
+            if verdict == PASS:
                 return replace(each, finer=())
-            if verdict == "warn" and bare is None:
-                bare = replace(each, says=each.says + self._still(check, each), leaves="warn", finer=())
+            if verdict == WARN and bare is None:
+                bare = replace(each, says=each.says + self._still(check, each), leaves=WARN, finer=())
         return bare
 
     def _still(self, check: str, way: Remedy) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from neckmodel.findings import ways_of
+from neckmodel.findings import FAIL, PASS, WARN, ways_of
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -55,7 +55,7 @@ def roots_first(findings: Findings, proved: Mapping[str, Finding], trials: Trial
         follows |= {name: root for name in _calmed(root, trials) if name not in follows}
         failing += [root, *(replace(finding, remedy=root.remedy, follows=root.check) for finding in after)]
         left = {name: finding for name, finding in left.items() if name != root.check and finding not in after}
-    rest = [f for f in findings.findings if f.verdict != "fail"]
+    rest = [f for f in findings.findings if f.verdict != FAIL]
     rest = [
         replace(f, remedy=follows[f.check].remedy, follows=follows[f.check].check) if f.check in follows else f
         for f in rest
@@ -71,6 +71,6 @@ def _mended(finding: Finding, trials: Trials) -> frozenset[str]:
 
 def _calmed(root: Finding, trials: Trials) -> list[str]:
     """The checks that warned, and pass after any way of a finding's remedy."""
-    warned = [name for name, finding in trials.before.items() if finding.verdict == "warn"]
+    warned = [name for name, finding in trials.before.items() if finding.verdict == WARN]
     found = [trials.of(way.set).all_found() for way in ways_of(root.remedy)]
-    return [name for name in warned if found and all(name not in f or f[name].verdict == "pass" for f in found)]
+    return [name for name in warned if found and all(name not in f or f[name].verdict == PASS for f in found)]

@@ -10,7 +10,7 @@ from neckmodel.checks.remedies.remedy import any_of, change, first_good
 from neckmodel.checks.verdict import COMMON, SLACK, down, place
 from neckmodel.design.defaults.defaults import RANGES
 from neckmodel.design.defaults.trade import sizes_of
-from neckmodel.findings import Finding, Remedy
+from neckmodel.findings import FAIL, PASS, SKIPPED, WARN, Finding, Remedy
 from neckmodel.layout.hardware.posts import HeadWay, tuner_of_each
 from neckmodel.lengths import listed
 
@@ -41,11 +41,11 @@ def check_head_strings(bench: Bench) -> list[Finding]:
     elif tuners > strings:
         over = tuners - strings
         says += f": {over} hole{'s' if over > 1 else ''} too many would be drilled; take them out of head.tuners"
-    verdict = "pass" if tuners == strings else "fail"
+    verdict = PASS if tuners == strings else FAIL
     count = Finding("head/tuner-count", "neck", verdict, says, tuners, 0.0, strings, "tuners", basis="geometry")
     if tuners != strings:
         says = "which string goes to which tuner is not known: head.tuners lists not as many as there are strings"
-        return [count, Finding("head/break-angle", "nut", "skipped", says, unit="degrees", basis=COMMON)]
+        return [count, Finding("head/break-angle", "nut", SKIPPED, says, unit="degrees", basis=COMMON)]
     return [count, _break_angle(bench)]
 
 
@@ -72,7 +72,7 @@ def _break_angle(bench: Bench) -> Finding:
     return Finding(
         "head/break-angle",
         "nut",
-        "warn" if low else "pass",
+        WARN if low else PASS,
         says,
         round(least.bend, 4),
         0.0,  # straight lines of the layout: nothing is measured

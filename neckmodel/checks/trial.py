@@ -11,7 +11,7 @@ from neckmodel.checks.remedies.fixed import frozen, puts_back
 from neckmodel.checks.run import as_told
 from neckmodel.design import Design, changed
 from neckmodel.errors import DesignError, KernelError, MeshError
-from neckmodel.findings import Finding, Findings
+from neckmodel.findings import FAIL, PASS, WARN, Finding, Findings, Verdict
 from neckmodel.layout import Layout, lay_out
 from neckmodel.layout.channel.walls import limit_of
 from neckmodel.solids.uncut import Uncut
@@ -51,7 +51,7 @@ class Trials:
             self._known[key] = self._try(settings)
         return self._known[key]
 
-    def mends(self, check: str, settings: Mapping[str, float | str]) -> str | None:
+    def mends(self, check: str, settings: Mapping[str, float | str]) -> Verdict | None:
         """The verdict, "pass" or "warn", of a failing check after the change; None where it still fails, or another
         check fails that did not, or one that failed does so by more."""
         return self.of(settings).mends(check)
@@ -81,7 +81,7 @@ class Trial:
         self._sure: dict[str, float] = {} if layout is None else _sure_to_fail(layout)
         self._looks = iter(()) if layout is None else self._look(layout)
 
-    def mends(self, check: str) -> str | None:
+    def mends(self, check: str) -> Verdict | None:
         """See `Trials.mends`. Looks no further than it takes to tell."""
         if check in self._sure or not self._holds():
             return None
@@ -90,12 +90,12 @@ class Trial:
                 return None
         if self.refused or check in self.failing or not self._holds():
             return None
-        return self._found[check].verdict if check in self._found else "pass"
+        return self._found[check].verdict if check in self._found else PASS
 
     @property
     def failing(self) -> frozenset[str]:
         """The checks that fail, of those that were looked at."""
-        return frozenset(name for name, finding in self._found.items() if finding.verdict == "fail")
+        return frozenset(name for name, finding in self._found.items() if finding.verdict == FAIL)
 
     def all_found(self) -> Mapping[str, Finding]:
         """Every check's finding by its name; empty where the change is refused."""
@@ -110,8 +110,8 @@ class Trial:
     def warns_anew(self) -> tuple[str, ...]:
         """The checks that then warn, and passed before."""
         before = self._trials.before
-        found = (name for name, finding in self.all_found().items() if finding.verdict == "warn")
-        return tuple(sorted(name for name in found if name not in before or before[name].verdict == "pass"))
+        found = (name for name, finding in self.all_found().items() if finding.verdict == WARN)
+        return tuple(sorted(name for name in found if name not in before or before[name].verdict == PASS))
 
     def broken(self) -> tuple[str, ...]:
         """The checks that fail and did not, or lack more than they did, of those that were looked at."""
@@ -181,7 +181,7 @@ def _lack(finding: Finding) -> float:
 
 def failing_of(findings: Findings) -> frozenset[str]:
     """Names of the checks that fail."""
-    return frozenset(finding.check for finding in findings.findings if finding.verdict == "fail")
+    return frozenset(finding.check for finding in findings.findings if finding.verdict == FAIL)
 
 
 def _as_key(settings: Mapping[str, float | str]) -> tuple[tuple[str, float | str], ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.findings import Place
+from neckmodel.findings import FAIL, PASS, WARN, Place, Verdict
 from neckmodel.layout.channel.steps import step_words as step_words
 from neckmodel.lengths import rounded_down, rounded_up
 
@@ -16,11 +16,11 @@ SKIN_ERROR = 0.01  # mm, how far the carved solid may lie from the law of its ba
 COMMON = "common practice, no source"
 
 
-def at_least(value: float, limit: float, worst: float | None = None) -> str:
+def at_least(value: float, limit: float, worst: float | None = None) -> Verdict:
     """Verdict on a value that must not be less than its limit: "pass", "warn" (only the worst case misses), "fail"."""
     if value < limit - SLACK:
-        return "fail"
-    return "warn" if worst is not None and worst < limit - SLACK else "pass"
+        return FAIL
+    return WARN if worst is not None and worst < limit - SLACK else PASS
 
 
 up, down = rounded_up, rounded_down  # for remedies that must be at least, or at most, this much

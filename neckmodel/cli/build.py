@@ -130,7 +130,7 @@ def _conclude(findings: Findings, manifest: Manifest | None, folder: Path, setup
     from neckmodel.cli.terminal.table import show_lines
     from neckmodel.writers.setups import setup_named
 
-    failed = ", ".join(dict.fromkeys(found.check for found in findings.findings if found.verdict == "fail"))
+    failed = ", ".join(findings.failed)
     if manifest is None:
         show_lines(
             "",

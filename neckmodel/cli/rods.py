@@ -61,6 +61,7 @@ def _room(fit: Fit) -> tuple[float | None, float | None]:
 def _show(name: str, fits: tuple[Fit, ...], unit: str) -> None:
     from neckmodel.cli.terminal.findings import sign
     from neckmodel.cli.terminal.table import Column, show_lines, show_table
+    from neckmodel.findings import FAIL, PASS
     from neckmodel.lengths import in_unit, length
 
     good = sum(fit.fits for fit in fits)
@@ -73,7 +74,7 @@ def _show(name: str, fits: tuple[Fit, ...], unit: str) -> None:
     ]
     rows = [
         (
-            f"{sign('pass' if fit.fits else 'fail')} {'yes' if fit.fits else 'no'}",
+            f"{sign(PASS if fit.fits else FAIL)} {'yes' if fit.fits else 'no'}",
             fit.name,
             *(length(v, unit) for v in (fit.length, fit.x_start, *_room(fit), fit.margin)),
             in_unit("; ".join(text for text in (_says(fit), fit.warns) if text), unit),

@@ -154,6 +154,7 @@ def _values(texts: list[str], unit: str | None) -> tuple[float, ...]:
 def _show_range(design: Design, key: str, is_length: bool, variants: tuple[Variant, ...]) -> None:
     from neckmodel.cli.terminal.findings import sign
     from neckmodel.cli.terminal.table import Column, show_lines, show_table
+    from neckmodel.findings import FAIL, PASS
     from neckmodel.lengths import NONE, in_unit, length
 
     unit = design.design.units
@@ -166,7 +167,7 @@ def _show_range(design: Design, key: str, is_length: bool, variants: tuple[Varia
         rows.append(
             (
                 length(variant.value, unit) if is_length else f"{variant.value:g}",
-                f"{sign('pass' if variant.keeps else 'fail')} {'yes' if variant.keeps else 'no'}",
+                f"{sign(PASS if variant.keeps else FAIL)} {'yes' if variant.keeps else 'no'}",
                 *(length(walls.get(step), unit) for step in steps),
                 length(variant.rod_margin, unit),
                 in_unit(because, unit) if because else NONE,

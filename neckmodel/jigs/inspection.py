@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import manifold3d
 import trimesh
 
-from neckmodel.findings import VERDICTS, Finding, Findings, PartFact
+from neckmodel.findings import FAIL, PASS, VERDICTS, WARN, Finding, Findings, PartFact, Verdict
 from neckmodel.geometry.types import Point3
 from neckmodel.jigs.letters import whole_label
 from neckmodel.jigs.make import corner
@@ -61,7 +61,7 @@ def _pieces(jig: Jig, lying: list[Lying]) -> Iterator[Finding]:
         yield Finding(
             "jig/solid",
             part.name,
-            "pass" if tight else "fail",
+            PASS if tight else FAIL,
             "one closed solid" if tight else "its skin does not close",
         )
         room = min(
@@ -127,7 +127,7 @@ def _labels(jig: Jig) -> Iterator[Finding]:
         yield Finding(
             "jig/label",
             f"jig-{jig.kind}-{piece.name}",
-            "pass" if whole else "warn",
+            PASS if whole else WARN,
             f"its label says: {', '.join(words)}" if whole else "too small for its whole label; mark it by hand",
         )
 
@@ -183,8 +183,8 @@ def _fact(one: Lying) -> PartFact:
     return PartFact(part.name, volume(part.solid), (*one.low, *one.high), 1, one.sound, one.tight)
 
 
-def _verdict(good: bool) -> str:
-    return "pass" if good else "fail"
+def _verdict(good: bool) -> Verdict:
+    return PASS if good else FAIL
 
 
 def _sized(size: float, least: float) -> float:

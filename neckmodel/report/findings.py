@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from neckmodel.findings import Finding, Findings, ways_of
+from neckmodel.findings import FAIL, PASS, WARN, Finding, Findings, ways_of
 from neckmodel.lengths import in_unit
 from neckmodel.report import words
 from neckmodel.report.html import Html, el, fold, joined, section
@@ -29,23 +29,22 @@ MEANING = (
 
 def verdict_box(findings: Findings) -> Html:
     """The verdict before everything else: a sign, a word and a sentence."""
-    warned = any(found.verdict == "warn" for found in findings.findings)
-    kind = "fail" if not findings.passed else "warn" if warned else "pass"
+    warned = any(found.verdict == WARN for found in findings.findings)
+    kind = FAIL if not findings.passed else WARN if warned else PASS
     word = "FAIL" if not findings.passed else "PASS"
-    sign = words.SIGNS["fail" if not findings.passed else "pass"]
+    sign = words.SIGNS[FAIL if not findings.passed else PASS]
     says = [el("p", el("strong", f"{sign} {word}"), f" {words.counted(findings)}.")]
     if not findings.passed:
-        names = dict.fromkeys(found.check for found in findings.findings if found.verdict == "fail")
-        says.append(el("p", f"Checks failed: {', '.join(names)}. ", el("strong", "Do not cut by this page.")))
+        says.append(el("p", f"Checks failed: {', '.join(findings.failed)}. ", el("strong", "Do not cut by this page.")))
     if warned:
-        names = dict.fromkeys(found.check for found in findings.findings if found.verdict == "warn")
-        says.append(el("p", f"{words.SIGNS['warn']} Look at: {', '.join(names)}."))
+        names = dict.fromkeys(found.check for found in findings.findings if found.verdict == WARN)
+        says.append(el("p", f"{words.SIGNS[WARN]} Look at: {', '.join(names)}."))
     return el("div", *says, class_=f"verdict {kind}")
 
 
 def first_to_do(findings: Findings, design: Design) -> Html:
     """The one thing to do first: the change for the first finding that fails or warns, else the first piece of work."""
-    wrong = [found for found in words.worst_first(findings) if found.verdict in ("fail", "warn")]
+    wrong = [found for found in words.worst_first(findings) if found.verdict in (FAIL, WARN)]
     if not wrong:
         work = el("a", "order of work", href="#work")
         return el("p", el("strong", "First: "), "nothing to change. Go on with the ", work, ".", class_="first")
@@ -64,8 +63,8 @@ def findings_section(findings: Findings, layout: Layout) -> Html:
     says = (el("p", reading, class_="small"), el("p", MEANING, class_="small"))
     numbers = {id(found): number for number, found in enumerate(placed(findings))}
     ordered = words.worst_first(findings)
-    passes = [found for found in ordered if found.verdict == "pass"]
-    others = [found for found in ordered if found.verdict != "pass"]
+    passes = [found for found in ordered if found.verdict == PASS]
+    others = [found for found in ordered if found.verdict != PASS]
     tables = [_table(others, "What does not simply pass, worst first", layout.design, numbers)] if others else []
     if passes:
         says_how_many = "1 check passes" if len(passes) == 1 else f"{len(passes)} checks pass"

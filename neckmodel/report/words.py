@@ -6,28 +6,28 @@ import math
 import shlex
 from typing import TYPE_CHECKING
 
-from neckmodel.findings import VERDICTS, Finding, Findings, Place
+from neckmodel.findings import FAIL, PASS, SKIPPED, VERDICTS, WARN, Finding, Findings, Place
 from neckmodel.lengths import NONE, decimal, mm, sixty_fourths
 from neckmodel.units import from_mm
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
 
-WORDS = {"fail": "FAIL", "warn": "WARN", "skipped": "SKIP", "pass": "PASS"}
+WORDS = {FAIL: "FAIL", WARN: "WARN", SKIPPED: "SKIP", PASS: "PASS"}
 DECIMALS = {"mm": 2, "in": 3, "tuners": 0}
 TIE = 1e-6  # mm, the slack of every verdict
 SMALL = 0.01  # mm, share, times: a limit under it would read as 0.00
-SIGNS = {"fail": "✗", "warn": "!", "skipped": "·", "pass": "✓"}
+SIGNS = {FAIL: "✗", WARN: "!", SKIPPED: "·", PASS: "✓"}
 
 
 def counted(findings: Findings) -> str:
     """`1 check fails, 2 warn, 3 are skipped, 28 pass`."""
     count = {verdict: sum(found.verdict == verdict for found in findings.findings) for verdict in VERDICTS}
     said = [
-        f"{count['fail']} {'check fails' if count['fail'] == 1 else 'checks fail'}",
-        f"{count['warn']} {'warns' if count['warn'] == 1 else 'warn'}",
-        f"{count['skipped']} {'is' if count['skipped'] == 1 else 'are'} skipped",
-        f"{count['pass']} {'passes' if count['pass'] == 1 else 'pass'}",
+        f"{count[FAIL]} {'check fails' if count[FAIL] == 1 else 'checks fail'}",
+        f"{count[WARN]} {'warns' if count[WARN] == 1 else 'warn'}",
+        f"{count[SKIPPED]} {'is' if count[SKIPPED] == 1 else 'are'} skipped",
+        f"{count[PASS]} {'passes' if count[PASS] == 1 else 'pass'}",
     ]
     return ", ".join(said)
 

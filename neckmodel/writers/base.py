@@ -65,7 +65,7 @@ class Job:
     @property
     def failed(self) -> tuple[str, ...]:
         """The names of the failed checks, worst first, each once."""
-        return tuple(dict.fromkeys(found.check for found in self.findings.findings if found.verdict == "fail"))
+        return self.findings.failed
 
     @property
     def remark(self) -> str:

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from neckmodel.errors import ExportError
+from neckmodel.findings import FAIL, PASS, VERDICTS, Verdict
 from neckmodel.writers.atomic import sync
 from neckmodel.writers.base import Job, Target, Writer
 from neckmodel.writers.jsons import dumps
@@ -42,7 +43,7 @@ class Manifest:
 
     design: str
     design_file: str
-    verdict: str
+    verdict: Verdict
     failed: tuple[str, ...]
     despite_findings: bool
     counts: dict[str, int]
@@ -81,14 +82,14 @@ def file_fact(writer: Writer, job: Job, target: Target, folder: Path) -> FileFac
 
 
 def manifest_of(job: Job, files: list[FileFact]) -> Manifest:
-    verdicts = [found.verdict for found in job.findings.findings]
+    verdicts = [found.verdict for found in job.findings]
     return Manifest(
         design=job.design,
         design_file="design.toml",
-        verdict="fail" if job.failed else "pass",
+        verdict=FAIL if job.failed else PASS,
         failed=job.failed,
         despite_findings=bool(job.failed),
-        counts={verdict: verdicts.count(verdict) for verdict in ("fail", "warn", "skipped", "pass")},
+        counts={verdict: verdicts.count(verdict) for verdict in VERDICTS},
         unit="mm",
         step_schema=job.schema,
         step_unit=job.unit,

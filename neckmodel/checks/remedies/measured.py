@@ -9,7 +9,7 @@ from neckmodel.checks.remedies.fixed import frozen, only_if, puts_back, replacin
 from neckmodel.checks.remedies.remedy import any_of, as_set, either, size_of
 from neckmodel.design import changed
 from neckmodel.errors import DesignError
-from neckmodel.findings import ways_of
+from neckmodel.findings import FAIL, ways_of
 from neckmodel.layout import lay_out
 from neckmodel.layout.measured.operations import done
 
@@ -83,7 +83,7 @@ def all_offered(layout: Layout, findings: Findings) -> Findings:
 
 def _told(layout: Layout, finding: Finding) -> Finding:
     remedy = offered(layout, ways_of(finding.remedy))
-    if remedy is None and finding.verdict == "fail" and "; tried: " not in finding.says:
+    if remedy is None and finding.verdict == FAIL and "; tried: " not in finding.says:
         closed = done(layout).closed and finding.check.partition("/")[0] in UNDER_IT
         return replace(finding, remedy=None, says=f"{finding.says}; {CLOSED if closed else ''}{NONE_LEFT}")
     return replace(finding, remedy=remedy)

@@ -11,7 +11,7 @@ from neckmodel.checks.remedies.remedy import either
 from neckmodel.checks.remedies.uncut import open_ways
 from neckmodel.checks.verdict import SLACK
 from neckmodel.design.reading.measured import off_plan, told
-from neckmodel.findings import ways_of
+from neckmodel.findings import FAIL, ways_of
 from neckmodel.layout.channel.measured import SECTION
 from neckmodel.layout.measured.carve import least_carve, next_cuts
 from neckmodel.layout.measured.next import least_depth
@@ -53,7 +53,7 @@ def tell_as_built(findings: list[Finding], layout: Layout, cuts: NextCuts | None
 
 def _remedy(finding: Finding, layout: Layout) -> Remedy | None:
     own = ways_of(finding.remedy)
-    if finding.verdict != "fail":
+    if finding.verdict != FAIL:
         return offered(layout, own)
     again, others = more_cut(finding, layout), offered(layout, [*own, *open_ways(finding, layout)])
     return either(*again, *ways_of(others)) if again else others

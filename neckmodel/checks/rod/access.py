@@ -24,13 +24,13 @@ from neckmodel.checks.remedies.clearance import moved_aside
 from neckmodel.checks.remedies.remedy import Aim, any_of, graded, ladder, possible
 from neckmodel.checks.remedies.slot import left_at_end, run_out
 from neckmodel.checks.verdict import SLACK, place
-from neckmodel.findings import Finding
+from neckmodel.findings import FAIL, PASS, SKIPPED, WARN, Finding
 from neckmodel.layout.key.reach import key_reach
 from neckmodel.meshes import to_manifold
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
-    from neckmodel.findings import Remedy
+    from neckmodel.findings import Remedy, Verdict
     from neckmodel.layout import Layout
     from neckmodel.layout.key.key import KeyPlace
 
@@ -49,7 +49,7 @@ BASIS = "geometry"
 def check_access(bench: Bench) -> list[Finding]:
     key = bench.layout.key
     if key is None:
-        return [] if bench.layout.rod is None else [Finding("access/swing", "adjusting-key", "skipped", NO_KEY)]
+        return [] if bench.layout.rod is None else [Finding("access/swing", "adjusting-key", SKIPPED, NO_KEY)]
     around = _around(bench, key)
     turning = key_way(key, key.engaged + FREE)
     leaving = key_way(key, key.length + key.engaged) if key.kind in ("straight", "ball-end") else turning
@@ -114,7 +114,7 @@ def _clear(bench: Bench, key: KeyPlace, looked: _Looked, says: str) -> Finding:
     return Finding(
         looked.check,
         "adjusting-key",
-        "pass",
+        PASS,
         f"{says}; the nearest is {name}" if name else says,
         gap,
         GAP_ERROR,
@@ -124,7 +124,9 @@ def _clear(bench: Bench, key: KeyPlace, looked: _Looked, says: str) -> Finding:
     )
 
 
-def _blocked(bench: Bench, looked: _Looked, verdict: str, ending: str = "", remedy: Remedy | None = None) -> Finding:
+def _blocked(
+    bench: Bench, looked: _Looked, verdict: Verdict, ending: str = "", remedy: Remedy | None = None
+) -> Finding:
     worst = looked.hits[0]
     deep = _depth(looked.pieces, looked.solids[worst.name])
     others = sorted({hit.name for hit in looked.hits[1:]} - {worst.name})
@@ -164,7 +166,7 @@ def _swing(
         return Finding(
             "access/swing",
             "adjusting-key",
-            "fail",
+            FAIL,
             says,
             key.swing,
             0.0,
@@ -177,7 +179,7 @@ def _swing(
     looked = _Looked("access/swing", collisions(pieces, solids), pieces, solids)
     if not looked.hits:
         return _clear(bench, key, looked, f"the key turns from {NEXT[key.kind == 'bar']}")
-    return _blocked(bench, looked, "fail", _slot_ends(bench.layout, key), _freed(bench, key, looked))
+    return _blocked(bench, looked, FAIL, _slot_ends(bench.layout, key), _freed(bench, key, looked))
 
 
 def _slot_ends(layout: Layout, key: KeyPlace) -> str:
@@ -220,7 +222,7 @@ def _withdraw(
     looked = _Looked("access/withdraw", collisions(pieces, solids), pieces, solids)
     if not looked.hits:
         return _before_tuners(bench, key) or _clear(bench, key, looked, "the key goes in and comes out")
-    return _blocked(bench, looked, "fail", _slot_ends(bench.layout, key), _freed(bench, key, looked))
+    return _blocked(bench, looked, FAIL, _slot_ends(bench.layout, key), _freed(bench, key, looked))
 
 
 def _before_tuners(bench: Bench, key: KeyPlace) -> Finding | None:
@@ -235,7 +237,7 @@ def _before_tuners(bench: Bench, key: KeyPlace) -> Finding | None:
         return None
     says = f"the key's slot comes out of the head {-spare:.2f} mm beyond {first.name}"
     at = place(layout, (slot.x_start, 0.0, -slot.depth_start))
-    return Finding("access/withdraw", "adjusting-key", "fail", says, spare, GAP_ERROR, 0.0, basis=BASIS, at=at)
+    return Finding("access/withdraw", "adjusting-key", FAIL, says, spare, GAP_ERROR, 0.0, basis=BASIS, at=at)
 
 
 def _strings(bench: Bench, key: KeyPlace, pieces: list[manifold3d.Manifold]) -> Finding:
@@ -248,7 +250,7 @@ def _strings(bench: Bench, key: KeyPlace, pieces: list[manifold3d.Manifold]) -> 
     looked = _Looked("access/strings", collisions(pieces, strings), pieces, strings)
     if not looked.hits:
         return _clear(bench, key, looked, "the key turns with the strings at pitch")
-    return _blocked(bench, looked, "warn", ": slacken or push aside " + _these(looked.hits))
+    return _blocked(bench, looked, WARN, ": slacken or push aside " + _these(looked.hits))
 
 
 def _these(hits: list[Collision]) -> str:

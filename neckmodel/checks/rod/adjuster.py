@@ -13,7 +13,7 @@ from neckmodel.checks.remedies.remedy import change, graded, ladder
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, step_words
 from neckmodel.design.defaults.defaults import RANGES, default
 from neckmodel.design.defaults.trade import sizes_of
-from neckmodel.findings import Finding, Remedy
+from neckmodel.findings import FAIL, PASS, WARN, Finding, Remedy
 from neckmodel.layout.channel.cutters import narrower
 from neckmodel.layout.channel.run import run_long
 
@@ -86,14 +86,14 @@ def _turning(bench: Bench, rod: manifold3d.Manifold, step: Step) -> Finding:
     if place_of_rod.at_heel:
         ahead = math.inf if step.end_end == "open" else float(tool[1, 0]) - x1
     measured = min(wide, under, over)
-    verdict, remedy, clearance = "pass", None, "channel.adjuster_clearance"
+    verdict, remedy, clearance = PASS, None, "channel.adjuster_clearance"
     says = f"{measured:.2f} mm of clearance on the diameter, "
     says += f"{ahead:.2f} mm in front of it backed right off" if math.isfinite(ahead) else "open in front of it"
     if over < SLACK:
-        verdict, says = "fail", f"the adjuster stands {-over / 2:.2f} mm proud of the glue plane, against the fretboard"
+        verdict, says = FAIL, f"the adjuster stands {-over / 2:.2f} mm proud of the glue plane, against the fretboard"
         remedy = _deeper(bench, -over / 2)
     elif measured <= SLACK or ahead < -SLACK:
-        verdict, says = "fail", f"{says}; the adjuster cannot turn"
+        verdict, says = FAIL, f"{says}; the adjuster cannot turn"
         remedy = ladder(layout.design, {clearance: default(clearance)}, {clearance: ADJUSTER_FROM})
         if ahead < -SLACK:  # a pocket that was cut short: the rod farther inward
             inward = -place_of_rod.outward * -ahead
@@ -103,7 +103,7 @@ def _turning(bench: Bench, rod: manifold3d.Manifold, step: Step) -> Finding:
                 lambda aim: change(layout.design, {key: aim.up(key, x) if inward > 0 else aim.down(key, x)}),
             )
     elif not ADJUSTER_FROM - MESH_ERROR <= measured <= ADJUSTER_TO + MESH_ERROR:
-        verdict, says = "warn", says + f"; {ADJUSTER_FROM:.1f} to {ADJUSTER_TO:.1f} mm is usual"
+        verdict, says = WARN, says + f"; {ADJUSTER_FROM:.1f} to {ADJUSTER_TO:.1f} mm is usual"
         if over > measured:
             remedy = ladder(layout.design, {clearance: default(clearance)})
     room = {"beside": wide, "under": under, "over": over, "in_front": ahead}
@@ -166,7 +166,7 @@ def check_end(bench: Bench) -> list[Finding]:
         Finding(
             "fit/end",
             "rod",
-            "pass" if good else "fail",
+            PASS if good else FAIL,
             says,
             have,
             SLACK,

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from neckmodel.checks.remedies.place import move_bars, room_of
 from neckmodel.checks.rod.place import GEOMETRY, room_says
 from neckmodel.checks.verdict import SLACK, at_least, place
-from neckmodel.findings import Finding
+from neckmodel.findings import PASS, Finding
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
@@ -33,5 +33,5 @@ def _bar(bench: Bench, bar: Bar) -> Finding:
         worst_case=worst,
         basis=GEOMETRY,
         at=place(bench.layout, (bar.x_start, bar.y, 0.0)),
-        remedy=move_bars(bench.design, bar, room.margin - worst) if verdict != "pass" else None,
+        remedy=move_bars(bench.design, bar, room.margin - worst) if verdict != PASS else None,
     )

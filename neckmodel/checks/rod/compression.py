@@ -11,7 +11,7 @@ from neckmodel.checks.measure.section import EXACT, extent, extent_at, tidy, who
 from neckmodel.checks.remedies.remedy import change, graded, tried
 from neckmodel.checks.rod.adjuster import as_cut_words, reset
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
-from neckmodel.findings import Finding, Remedy
+from neckmodel.findings import FAIL, PASS, SKIPPED, WARN, Finding, Remedy
 from neckmodel.geometry.types import Floats
 from neckmodel.layout.measured.shims import MOST_BELOW, void_under
 from neckmodel.layout.workshop.tolerance import remaining, settled
@@ -70,25 +70,25 @@ def _run(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold, step: Step,
     k = int(under.argmin())
     least, channel, most = float(under[k]), bench.design.channel, bench.design.limits.fit_run
     void, rests = void_under(bench.layout, step.name), place_of.lift > 0
-    verdict, measured, limit, remedy, error = "pass", play, most, None, EXACT
+    verdict, measured, limit, remedy, error = PASS, play, most, None, EXACT
     held: tuple[float, float] = (0.0, most)
     deepest = max(MOST_BELOW, channel.deeper_by)
     under_it = max(least, 0.0) if rests else least
     says = f"{play:.2f} mm of play in width, at least {under_it:.2f} mm between the rod and the curved floor"
     if play < -EXACT:
-        verdict, limit, says = "fail", 0.0, f"the rod is {-play:.2f} mm wider than its run"
+        verdict, limit, says = FAIL, 0.0, f"the rod is {-play:.2f} mm wider than its run"
         remedy = reset(bench.design, "channel.wider_by", channel.wider_by - play)
     elif least < -(MESH_ERROR if rests else SLACK):
-        verdict, measured, limit, held, error = "fail", least, 0.0, (0.0, deepest), MESH_ERROR
+        verdict, measured, limit, held, error = FAIL, least, 0.0, (0.0, deepest), MESH_ERROR
         says = f"the curved floor is {-least:.2f} mm too high under the rod"
         remedy = reset(bench.design, "channel.deeper_by", channel.deeper_by - least)
     elif play > most + EXACT:
-        verdict, says = "warn", f"{says}; at most {most:.2f} mm in width is usual"
+        verdict, says = WARN, f"{says}; at most {most:.2f} mm in width is usual"
         remedy = reset(bench.design, "channel.wider_by", channel.wider_by - play)
     elif void > SLACK and least > deepest + MESH_ERROR:
-        verdict, measured, limit, held, error = "warn", least, deepest, (0.0, deepest), MESH_ERROR
+        verdict, measured, limit, held, error = WARN, least, deepest, (0.0, deepest), MESH_ERROR
         says += f"; at most {limit:.2f} mm is usual: lay a {void:.2f} mm shim under it, or it bends down to the floor"
-    if verdict == "pass":
+    if verdict == PASS:
         says += as_cut_words(bench, step, place_of.diameter)
     return Finding(
         "fit/run",
@@ -122,15 +122,15 @@ def _washer(bench: Bench, step: Step) -> Finding:
 def _pocket(bench: Bench, step: Step, part: str, what: str, play: float, under: float, x: float) -> Finding:
     """Whether a still part goes into its pocket."""
     channel, most = bench.design.channel, bench.design.limits.fit_run
-    verdict, measured, limit, remedy, held = "pass", play, most, None, (0.0, most)
+    verdict, measured, limit, remedy, held = PASS, play, most, None, (0.0, most)
     says = f"{play:.2f} mm of play in width, {under:.2f} mm under the {what}"
     if min(play, under) < -SLACK:
-        verdict, measured, limit = "fail", min(play, under), 0.0
+        verdict, measured, limit = FAIL, min(play, under), 0.0
         says = f"the {what} is {-measured:.2f} mm too {'wide' if play <= under else 'deep'} for its pocket"
         key, value = ("wider_by", channel.wider_by) if play <= under else ("deeper_by", channel.deeper_by)
         remedy = reset(bench.design, f"channel.{key}", value - measured)
     elif play > most + SLACK:
-        verdict, says = "warn", f"{says}; at most {most:.2f} mm in width is usual"
+        verdict, says = WARN, f"{says}; at most {most:.2f} mm in width is usual"
         remedy = reset(bench.design, "channel.wider_by", channel.wider_by - play)
     return Finding(
         f"fit/{step.name}",
@@ -152,7 +152,7 @@ def _strip(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> list[F
     """cover/strip: wood left over the rod, and the glue surface; fit/strip: whether the strip comes down to the rod."""
     if place_of.strip is None:
         says = "no cover strip is stated: add rod.cover_strip with its thickness and wood"
-        return [Finding("cover/strip", "rod", "skipped", says)]
+        return [Finding("cover/strip", "rod", SKIPPED, says)]
     strip, limit = to_manifold(bench.mesh("cover-strip"), "the cover strip"), bench.design.limits.cover_strip
     xs = _stations(place_of.strip.x_start, place_of.strip.x_end)
     both = [(_at(strip, x), _at(rod, x)) for x in xs]
@@ -164,8 +164,8 @@ def _strip(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> list[F
     verdict = at_least(least, limit, worst)
     surface = 2 * float(np.sum(np.diff(xs) * (thick[1:] + thick[:-1]) / 2))
     says = f"at least {least:.2f} mm of the strip over the rod, glued to either wall of the channel"
-    says += f", {short_by(least, limit)}" if verdict == "fail" else ""
-    if verdict == "warn":
+    says += f", {short_by(least, limit)}" if verdict == FAIL else ""
+    if verdict == WARN:
         says += f": routed {tolerances.depth:.2f} mm wrong in depth, it is only {worst:.2f} mm"
     cover = Finding(
         "cover/strip",
@@ -178,7 +178,7 @@ def _strip(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> list[F
         worst_case=worst,
         basis=COMMON,
         at=place(bench.layout, (float(xs[k]), 0.0, 0.0)),
-        remedy=_deeper_ends(bench, place_of, limit, least - worst) if verdict != "pass" else None,
+        remedy=_deeper_ends(bench, place_of, limit, least - worst) if verdict != PASS else None,
         more={"thickest": round(float(thick.max()), 4), "glue_surface_mm2": round(surface, 1)},
     )
     gap, need = float(gaps[wide]), place_of.strip.underside.extremes()[1]
@@ -190,7 +190,7 @@ def _strip(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> list[F
     fit = Finding(
         "fit/strip",
         "cover-strip",
-        "fail" if loose else "pass",
+        FAIL if loose else PASS,
         says,
         gap,
         MESH_ERROR,

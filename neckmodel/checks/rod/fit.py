@@ -11,7 +11,7 @@ from neckmodel.checks.measure.section import extent, tidy
 from neckmodel.checks.rod.adjuster import as_cut_words, check_adjuster, check_end, reset
 from neckmodel.checks.rod.compression import check_bent
 from neckmodel.checks.verdict import COMMON, SLACK, place, step_words
-from neckmodel.findings import Finding, Remedy
+from neckmodel.findings import FAIL, PASS, WARN, Finding, Remedy, Verdict
 from neckmodel.layout.channel.seat import boxes_in
 from neckmodel.layout.measured.numbers import built_of
 from neckmodel.layout.measured.shims import MOST_BELOW, void_under
@@ -61,32 +61,32 @@ def _step(bench: Bench, rod: manifold3d.Manifold, step: Step, lying: list[Segmen
     top, floor = tidy(0.0 - part[1, 2]), tidy(part[0, 2] - tool[0, 2])
     channel, most = bench.design.channel, bench.design.limits.fit_run
     void, worst = void_under(bench.layout, step.name), _worst(bench, step, top)
-    verdict, measured, limit, remedy, held = "pass", play, most, None, (0.0, most)
+    verdict, measured, limit, remedy, held = PASS, play, most, None, (0.0, most)
     wider, deeper = "channel.wider_by", "channel.deeper_by"
     says = f"{play:.2f} mm of play in width, the rod's top {top + void:.2f} mm below the glue plane"
     says += " where it lies on the floor" if void > WORTH_SAYING else ""
     if play < -SLACK:
-        verdict, limit, says = "fail", 0.0, f"the rod is {-play:.2f} mm wider than its {step_words(step.name)}"
+        verdict, limit, says = FAIL, 0.0, f"the rod is {-play:.2f} mm wider than its {step_words(step.name)}"
         remedy = reset(bench.design, wider, channel.wider_by - play)
     elif min(top, floor) < -SLACK:
-        verdict, measured, limit, held = "fail", min(top, floor), 0.0, (0.0, MOST_BELOW)
+        verdict, measured, limit, held = FAIL, min(top, floor), 0.0, (0.0, MOST_BELOW)
         says = f"the rod stands {-top:.2f} mm proud of the glue plane"
         if floor < top:
             says = f"the floor of the {step_words(step.name)} is {-floor:.2f} mm too high"
         remedy = reset(bench.design, deeper, channel.deeper_by - measured)
     elif play > most + SLACK:
-        verdict, says = "warn", f"{says}; at most {most:.2f} mm in width is usual"
+        verdict, says = WARN, f"{says}; at most {most:.2f} mm in width is usual"
         remedy = reset(bench.design, wider, channel.wider_by - play)
     elif top + void - drop > MOST_BELOW + SLACK:
-        verdict, measured, limit, held = "warn", top + void - drop, MOST_BELOW, (0.0, MOST_BELOW)
+        verdict, measured, limit, held = WARN, top + void - drop, MOST_BELOW, (0.0, MOST_BELOW)
         says += f"; at most {MOST_BELOW:.2f} mm below is usual"
         remedy = reset(bench.design, deeper, channel.deeper_by - (top - drop))
         if void > WORTH_SAYING:
             says += f"; {void:.2f} mm of void: lay a {void:.2f} mm shim under it, then it is {top:.2f} mm below"
     elif worst is not None and worst < -SLACK:
-        verdict, measured, limit, held = "warn", top, 0.0, (0.0, MOST_BELOW)
+        verdict, measured, limit, held = WARN, top, 0.0, (0.0, MOST_BELOW)
         says += _may_stand(top, worst)
-    if verdict == "pass":
+    if verdict == PASS:
         says += as_cut_words(bench, step, max(s.width for s in lying))
     more = {"play": play, "below_glue_plane": top, "under_rod": floor}
     if void > WORTH_SAYING:
@@ -98,7 +98,7 @@ def _finding(
     bench: Bench,
     step: Step,
     part: str,
-    told: tuple[str, str],
+    told: tuple[Verdict, str],
     numbers: tuple[float, float, float | None],
     held: tuple[float, float],
     x: float,
@@ -147,22 +147,22 @@ def _bar(bench: Bench, bar: Bar, step: Step) -> Finding:
     part, tool = (np.asarray(mesh.bounds) for mesh in (bench.mesh(bar.name), bench.tool_mesh(step.name)))
     play = tidy(np.ptp(tool[:, 1]) - np.ptp(part[:, 1]))
     top, void = tidy(0.0 - part[1, 2]), tidy(part[0, 2] - tool[0, 2])
-    verdict, measured, limit, worst = "pass", play, bench.design.limits.fit_run, _worst(bench, step, top)
+    verdict, measured, limit, worst = PASS, play, bench.design.limits.fit_run, _worst(bench, step, top)
     held = (0.0, limit)
     says = f"{play:.2f} mm of play in width, its top {top:.2f} mm below the glue plane, {void:.2f} mm under it"
     if play < -SLACK:
-        verdict, limit, says = "fail", 0.0, f"the bar is {-play:.2f} mm wider than its channel"
+        verdict, limit, says = FAIL, 0.0, f"the bar is {-play:.2f} mm wider than its channel"
     elif min(top, void) < -SLACK:
-        verdict, measured, limit, held = "fail", min(top, void), 0.0, (0.0, MOST_BELOW)
+        verdict, measured, limit, held = FAIL, min(top, void), 0.0, (0.0, MOST_BELOW)
         says = f"on the floor of its channel the bar stands {-measured:.2f} mm proud of the glue plane"
     elif play > limit + SLACK:
-        verdict, says = "warn", f"{says}; at most {limit:.2f} mm in width is usual"
+        verdict, says = WARN, f"{says}; at most {limit:.2f} mm in width is usual"
     elif void > MOST_BELOW + SLACK:
-        verdict, measured, limit, held = "warn", void, MOST_BELOW, (0.0, MOST_BELOW)
+        verdict, measured, limit, held = WARN, void, MOST_BELOW, (0.0, MOST_BELOW)
         shim = void_under(bench.layout, step.name)
         says += f"; that is much for glue to fill: lay a {shim:.2f} mm shim under it"
     elif worst is not None and worst < -SLACK:
-        verdict, measured, limit, held = "warn", top, 0.0, (0.0, MOST_BELOW)
+        verdict, measured, limit, held = WARN, top, 0.0, (0.0, MOST_BELOW)
         says += f"{_may_stand(top, worst)}: plane it level"
     more = {"play": play, "below_glue_plane": top, "under_bar": void}
     middle = (bar.x_start + bar.x_end) / 2

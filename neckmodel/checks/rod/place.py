@@ -13,7 +13,7 @@ from neckmodel.checks.remedies.place import (
     room_of,
 )
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
-from neckmodel.findings import Finding
+from neckmodel.findings import FAIL, PASS, WARN, Finding
 from neckmodel.layout.rod.boxes import held_past_joint
 from neckmodel.layout.rod.lengths import too_long_or_short
 
@@ -33,7 +33,7 @@ def check_place(bench: Bench) -> list[Finding]:
     x0, x1 = float(low[0]), float(high[0])
     if abs(x0 - rod.x_start) > WITHIN or abs(x1 - rod.x_end) > WITHIN:
         says = f"the rod's solid lies from {x0:.3f} to {x1:.3f} mm, not where the layout puts it"
-        return [Finding("place/adjuster", "rod", "fail", says, x0, WITHIN, rod.x_start, basis=GEOMETRY)]
+        return [Finding("place/adjuster", "rod", FAIL, says, x0, WITHIN, rod.x_start, basis=GEOMETRY)]
     found = [_adjuster(bench, rod), _anchor(bench, rod, x1 - rod.x_end), _span(bench, rod)]
     return [*found, _wheel(bench, rod, x1)] if rod.at_heel and rod.proud > 0 else found
 
@@ -65,7 +65,7 @@ def _adjuster(bench: Bench, rod: RodPlace) -> Finding:
     worst = room.margin - bench.design.workshop.tolerances.measuring
     verdict = at_least(room.margin, 0.0, worst)
     says = room_says("rod", room, worst)
-    if verdict == "fail" and not (room.short <= SLACK and room.nearest.key == "rod_place.from_nut"):
+    if verdict == FAIL and not (room.short <= SLACK and room.nearest.key == "rod_place.from_nut"):
         says += _lengths(rod)
     return Finding(
         "place/adjuster",
@@ -78,7 +78,7 @@ def _adjuster(bench: Bench, rod: RodPlace) -> Finding:
         worst_case=worst,
         basis=GEOMETRY,
         at=place(bench.layout, (rod.x_adjuster, 0.0, -rod.axis)),
-        remedy=move_rod(bench.design, rod, room.margin - worst) if verdict != "pass" else None,
+        remedy=move_rod(bench.design, rod, room.margin - worst) if verdict != PASS else None,
         more={
             "x_adjuster": rod.x_adjuster,
             "x_min": room.low.x,
@@ -98,9 +98,9 @@ def _anchor(bench: Bench, rod: RodPlace, off: float) -> Finding:
     what = "block" if rod.at_heel else "anchor"
     past = f"{measured:.2f} mm past the joint" if measured >= 0 else f"{-measured:.2f} mm before the joint"
     says = f"the {what}'s {stated.past_joint_of} face lies {past}"
-    if verdict == "fail":
+    if verdict == FAIL:
         says += f", {short_by(measured, stated.past_joint)} of the {stated.past_joint:.2f} mm past it that are wanted"
-    elif verdict == "warn":
+    elif verdict == WARN:
         says += f": measured {measured - worst:.2f} mm wrong, it misses the {stated.past_joint:.2f} mm that are wanted"
     return Finding(
         "place/anchor",
@@ -114,7 +114,7 @@ def _anchor(bench: Bench, rod: RodPlace, off: float) -> Finding:
         basis=COMMON,
         at=place(bench.layout, (rod.x_past_joint + off, 0.0, -rod.axis)),
         remedy=reach_joint(bench.design, rod, stated.past_joint - measured, measured - worst)
-        if verdict != "pass"
+        if verdict != PASS
         else None,
     )
 
@@ -130,7 +130,7 @@ def _span(bench: Bench, rod: RodPlace) -> Finding:
     return Finding(
         "place/span",
         "rod",
-        "pass" if measured >= -SLACK else "warn",
+        PASS if measured >= -SLACK else WARN,
         says,
         measured,
         SLACK,
@@ -148,7 +148,7 @@ def _wheel(bench: Bench, rod: RodPlace, x_end: float) -> Finding:
     verdict = at_least(measured, 0.0, worst)
     says = f"the adjuster stands {rod.proud:.2f} mm above the glue plane, "
     says += f"{measured:.2f} mm past the fretboard" if measured >= 0 else f"{-measured:.2f} mm of it in the fretboard"
-    says += f": measured {measured - worst:.2f} mm wrong, they touch" if verdict == "warn" else ""
+    says += f": measured {measured - worst:.2f} mm wrong, they touch" if verdict == WARN else ""
     return Finding(
         "place/wheel",
         "rod",
@@ -160,6 +160,6 @@ def _wheel(bench: Bench, rod: RodPlace, x_end: float) -> Finding:
         worst_case=worst,
         basis=GEOMETRY,
         at=place(bench.layout, (rod.x_adjuster - (rod.wheel or rod.adjuster_length), 0.0, rod.proud)),
-        remedy=clear_of_fretboard(bench.layout, rod, measured, measured - worst) if verdict != "pass" else None,
+        remedy=clear_of_fretboard(bench.layout, rod, measured, measured - worst) if verdict != PASS else None,
         more={"above_glue_plane": round(rod.proud, 4)},
     )

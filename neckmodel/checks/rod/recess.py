@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.checks.verdict import SLACK, place
-from neckmodel.findings import Finding
+from neckmodel.findings import PASS, Finding
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
@@ -25,7 +25,7 @@ def check_recess(bench: Bench) -> list[Finding]:
         Finding(
             "access/body",
             "rod" if bench.layout.key is None else "adjusting-key",
-            "pass",
+            PASS,
             "the body needs a recess " + "; ".join(_says(recess) for recess in recesses),
             deepest.depth,
             SLACK,

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.checks.verdict import SLACK, place
 from neckmodel.errors import Problem
-from neckmodel.findings import Finding
+from neckmodel.findings import PASS, WARN, Finding
 from neckmodel.strength.materials.own import lacking, wood_of
 from neckmodel.strength.moisture import moisture_estimate, moistures
 
@@ -76,7 +76,7 @@ def check_moisture(layout: Layout) -> Finding:
     return Finding(
         CHECK,
         "fretboard",
-        "warn" if proud[how] > PROUD + SLACK else "pass",
+        WARN if proud[how] > PROUD + SLACK else PASS,
         _says(design, found, proud, how),
         round(proud[how], 4),
         0.0,  # a formula over the layout: nothing is measured

@@ -11,7 +11,7 @@ from neckmodel.checks.verdict import SLACK, at_least, place
 from neckmodel.design.defaults.by_instrument import relief_range
 from neckmodel.design.values.keys import Facts
 from neckmodel.errors import Problem
-from neckmodel.findings import Finding
+from neckmodel.findings import FAIL, PASS, SKIPPED, WARN, Finding
 from neckmodel.strength.estimate import BASIS, LASTING, Strength, estimate, missing
 
 if TYPE_CHECKING:
@@ -55,7 +55,7 @@ def _under_load(layout: Layout) -> list[Finding]:
 def _skipped(check: str, problem: Problem) -> Finding:
     given = problem.key if problem.value is None else f"{problem.key} = {problem.value}"
     tail = f"; {problem.attempt}" if problem.attempt else ""
-    return Finding(check, "neck", "skipped", f"{given} {problem.says}{tail}", unit="", basis=BASIS)
+    return Finding(check, "neck", SKIPPED, f"{given} {problem.says}{tail}", unit="", basis=BASIS)
 
 
 def _gives_way(layout: Layout, strength: Strength) -> Finding:
@@ -67,7 +67,7 @@ def _gives_way(layout: Layout, strength: Strength) -> Finding:
     )
     at = place(layout, (layout.heel.x_joint / 2, 0.0, layout.fretboard.thickness))
     spare = round(bears / strength.load.pull, 4)
-    return Finding("strength/relief", "neck", "fail", says, spare, 0.0, 1.0, "times", basis=strength.basis, at=at)
+    return Finding("strength/relief", "neck", FAIL, says, spare, 0.0, 1.0, "times", basis=strength.basis, at=at)
 
 
 def _relief(layout: Layout, strength: Strength) -> Finding:
@@ -89,7 +89,7 @@ def _relief(layout: Layout, strength: Strength) -> Finding:
     return Finding(
         "strength/relief",
         "neck",
-        "warn" if high or large else "pass",
+        WARN if high or large else PASS,
         says,
         round(new.likely, 4),
         round(max(new.likely - new.low, new.high - new.likely), 4),

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.checks.strength.words import rod_words
 from neckmodel.checks.verdict import SLACK, place
-from neckmodel.findings import Finding
+from neckmodel.findings import PASS, WARN, Finding
 from neckmodel.strength.estimate import BASIS
 
 if TYPE_CHECKING:
@@ -19,7 +19,7 @@ def _cannot(check: str, layout: Layout) -> Finding:
     says = "an estimate: where this rod lies it cannot take out the relief that the strings make"
     middle = (layout.rod.x_block + layout.rod.x_anchor_end) / 2
     at = place(layout, (middle, 0.0, -layout.rod.axis_at(middle)))
-    return Finding(check, "rod", "warn", says, basis=BASIS, at=at)
+    return Finding(check, "rod", WARN, says, basis=BASIS, at=at)
 
 
 def check_rod(layout: Layout, strength: Strength) -> Finding:
@@ -54,7 +54,7 @@ def check_rod(layout: Layout, strength: Strength) -> Finding:
     return Finding(
         "strength/rod",
         "rod",
-        "warn" if worst.spare < -SLACK or dents else "pass",
+        WARN if worst.spare < -SLACK or dents else PASS,
         f"an estimate: {rod_words(layout, strength, rod)}",
         round(worst.reach, 4),
         round(abs(rod.likely.reach - worst.reach), 4),

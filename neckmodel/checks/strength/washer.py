@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from neckmodel.checks.remedies.washer import relieved
 from neckmodel.checks.strength.rod import _cannot
 from neckmodel.checks.verdict import at_least, place
-from neckmodel.findings import Finding
+from neckmodel.findings import FAIL, PASS, Finding
 from neckmodel.strength.bending.stress import LOAD_DURATION, spare_of_end_grain
 from neckmodel.strength.estimate import LASTING
 from neckmodel.strength.materials.woods import SPREAD_COMPRESSION
@@ -44,9 +44,9 @@ def check_washer(layout: Layout, strength: Strength) -> Finding:
             f"{bears * face.area:.0f} N"
         )
     verdict = at_least(spare, 1.0, least)
-    if verdict != "pass" and face.area > 0:
+    if verdict != PASS and face.area > 0:
         says += f"; pressed harder the {face.name} sinks into the wood and the rod goes slack"
-    if verdict == "fail" and rod.likely.spare < 0:
+    if verdict == FAIL and rod.likely.spare < 0:
         says = f"the rod lies too straight in the neck to take out the relief that the strings make; {says}"
     return Finding(
         "strength/washer",
@@ -60,7 +60,7 @@ def check_washer(layout: Layout, strength: Strength) -> Finding:
         worst_case=round(min(least, UNPRESSED), 4),
         basis=f"{strength.basis}; compression along the grain {LASTING}",
         at=place(layout, (face.x, 0.0, face.z)),
-        remedy=relieved(layout, strength) if verdict == "fail" else None,
+        remedy=relieved(layout, strength) if verdict == FAIL else None,
         more={
             f"{f.name}_{what}": round(value, 3)
             for f in rod.faces

@@ -9,7 +9,7 @@ import numpy as np
 
 from neckmodel.checks.remedies.remedy import Aim, any_of, graded, possible
 from neckmodel.checks.verdict import COMMON, at_least, place, short_by, step_words
-from neckmodel.findings import Finding
+from neckmodel.findings import FAIL, PASS, WARN, Finding
 from neckmodel.geometry.types import Floats
 
 if TYPE_CHECKING:
@@ -78,12 +78,12 @@ def _cover(bench: Bench, step: Step) -> Finding | None:
     says = f"the fretboard reaches {measured:.2f} mm {where} the {what}"
     if measured < 0:
         says = f"the {what} lies open {-measured:.2f} mm " + ("beside the fretboard" if sideways else "past its end")
-    elif verdict == "fail":
+    elif verdict == FAIL:
         says += f", {short_by(measured, limit)}"
-    elif verdict == "warn":
+    elif verdict == WARN:
         says += f": {measured - worst:.2f} mm off, it is only {worst:.2f} mm"
     remedy = None
-    if verdict != "pass":
+    if verdict != PASS:
         lack = limit - measured
         remedy = graded(
             bench.design, lambda aim: _wider(bench, step, lack + aim.spare, sideways, aim), measured - worst

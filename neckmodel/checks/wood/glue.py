@@ -10,7 +10,7 @@ from neckmodel.checks.remedies.remedy import Aim, graded, possible
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by, step_words
 from neckmodel.checks.wood.cover import MESH_ERROR, half_widths, sheared
 from neckmodel.checks.wood.section import OFF_FACE
-from neckmodel.findings import Finding
+from neckmodel.findings import FAIL, PASS, WARN, Finding
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
@@ -39,9 +39,9 @@ def check_glue(bench: Bench) -> list[Finding]:
     says = "glue surface either side at the nut"
     if name:
         says += f", beside the {step_words(name)}"
-    if verdict == "fail":
+    if verdict == FAIL:
         says += f": {measured:.2f} mm, {short_by(measured, limit)}"
-    elif verdict == "warn":
+    elif verdict == WARN:
         says += f": {measured - worst:.2f} mm off, it is only {worst:.2f} mm"
     elif measured < USUAL_GLUE:
         says += f"; {USUAL_GLUE:.1f} mm is usual"
@@ -57,7 +57,7 @@ def check_glue(bench: Bench) -> list[Finding]:
             worst_case=worst,
             basis=COMMON,
             at=place(layout, (0.0, y, 0.0)),
-            remedy=_farther(bench, name) if verdict != "pass" else None,
+            remedy=_farther(bench, name) if verdict != PASS else None,
         )
     ]
 

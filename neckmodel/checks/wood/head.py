@@ -14,7 +14,7 @@ from neckmodel.checks.measure.triangles import unit_normals
 from neckmodel.checks.remedies.remedy import Aim, any_of, graded, possible
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
 from neckmodel.checks.wood.holes import tuner_as_hole
-from neckmodel.findings import Finding
+from neckmodel.findings import FAIL, PASS, SKIPPED, WARN, Finding
 from neckmodel.geometry.types import Floats
 from neckmodel.layout.neck.edge import hole_rim
 from neckmodel.layout.workshop.tolerance import sideways_left
@@ -35,7 +35,7 @@ ALONG = {"head.tuners": "x", "heel.screws": "from_end"}  # the key for a place a
 
 def check_head(bench: Bench) -> list[Finding]:
     if not bench.layout.tuners:
-        return [Finding("head/tuners", "neck", "skipped", "no tuners are stated: list them in head.tuners")]
+        return [Finding("head/tuners", "neck", SKIPPED, "no tuners are stated: list them in head.tuners")]
     holes = [tuner_as_hole(tuner) for tuner in bench.layout.tuners]
     names = [tuner.name for tuner in bench.layout.tuners]
     limit = bench.design.limits.wall.tuner
@@ -57,9 +57,9 @@ def _skin(
     says = f"wood between {names[k]} and {outside}"
     if wall.lo <= 0:
         says = f"{names[k]} comes out through {outside}"
-    elif verdict == "fail":
+    elif verdict == FAIL:
         says += f": {wall.lo:.2f} mm, {short_by(wall.lo, limit)}"
-    elif verdict == "warn":
+    elif verdict == WARN:
         says += f": {wall.lo:.2f} mm, but with every tolerance at its worst only {worst:.2f} mm"
     return [
         Finding(
@@ -76,7 +76,7 @@ def _skin(
             remedy=graded(
                 bench.design, lambda aim: _inward(bench, where, found, limit + aim.spare, aim), wall.lo - worst
             )
-            if verdict != "pass"
+            if verdict != PASS
             else None,
         )
     ]
@@ -146,7 +146,7 @@ def _housings(bench: Bench, names: list[str]) -> list[Finding]:
         Finding(
             "head/housings",
             a,
-            "pass" if gap > 0 else "fail",
+            PASS if gap > 0 else FAIL,
             f"the nearest two tuners, {a} and {b}" if gap > 0 else f"{a} and {b} are in each other's way",
             gap,
             0.02,

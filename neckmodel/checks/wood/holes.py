@@ -11,7 +11,7 @@ from neckmodel.checks.measure.cutter import TOOL_LINEAR
 from neckmodel.checks.measure.holes import HoleWall, RoundHole, hole_to_tool
 from neckmodel.checks.remedies.remedy import Aim, graded, possible
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by, step_words
-from neckmodel.findings import Finding
+from neckmodel.findings import FAIL, PASS, WARN, Finding
 from neckmodel.layout.hardware.screws import Screw
 from neckmodel.layout.hardware.tuners import TunerPlace
 
@@ -68,9 +68,9 @@ def _worst(bench: Bench, jobs: list[_Job], against: list[str], limit: float) -> 
     says = f"wood between {job.name} and the {name}"
     if wall.lo <= 0:
         says = f"{job.name} runs into the {name}"
-    elif verdict == "fail":
+    elif verdict == FAIL:
         says += f": {wall.lo:.2f} mm, {short_by(wall.lo, limit)}"
-    elif verdict == "warn":
+    elif verdict == WARN:
         says += f": {wall.lo:.2f} mm, but with every tolerance at its worst only {worst:.2f} mm"
     return Finding(
         job.check,
@@ -83,7 +83,7 @@ def _worst(bench: Bench, jobs: list[_Job], against: list[str], limit: float) -> 
         worst_case=worst,
         basis=COMMON,
         at=place(bench.layout, wall.at_hole),
-        remedy=_aside(bench, jobs, against, limit, wall.lo - worst) if verdict != "pass" else None,
+        remedy=_aside(bench, jobs, against, limit, wall.lo - worst) if verdict != PASS else None,
     )
 
 

@@ -6,11 +6,11 @@ from typing import TYPE_CHECKING
 
 from neckmodel.checks.remedies.remedy import Aim, graded, possible
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
-from neckmodel.findings import Finding
+from neckmodel.findings import FAIL, PASS, SKIPPED, WARN, Finding
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
-    from neckmodel.findings import Remedy
+    from neckmodel.findings import Remedy, Verdict
     from neckmodel.layout.hardware.screws import Screw
 
 BITE_FROM, BITE_TO = 18.0, 22.0  # mm in hardwood; common practice, no source
@@ -24,7 +24,7 @@ def check_screws(bench: Bench) -> list[Finding]:
     if not layout.screws:
         if layout.heel.kind != "bolted":
             return []
-        return [Finding("heel/screws", "neck", "skipped", "no screws are stated: list them in heel.screws")]
+        return [Finding("heel/screws", "neck", SKIPPED, "no screws are stated: list them in heel.screws")]
     tops = [float(bench.mesh(screw.name).bounds[1][2]) for screw in layout.screws]
     highest = max(range(len(tops)), key=lambda k: tops[k])
     if tops[highest] > -BELOW_FRETBOARD + AS_SHOWN:
@@ -33,7 +33,7 @@ def check_screws(bench: Bench) -> list[Finding]:
     if bites:
         return [_bite(bench, bites, tops)]
     says = f"{layout.screws[highest].name} comes nearest to the fretboard, {-tops[highest]:.2f} mm below it"
-    return [_finding(bench, layout.screws[highest], "pass", says, -tops[highest], BELOW_FRETBOARD, None)]
+    return [_finding(bench, layout.screws[highest], PASS, says, -tops[highest], BELOW_FRETBOARD, None)]
 
 
 def _too_long(bench: Bench, tops: list[float], highest: int) -> Finding:
@@ -47,7 +47,7 @@ def _too_long(bench: Bench, tops: list[float], highest: int) -> Finding:
         says += f"; the heel is too shallow for a bite of {limit:.2f} mm"
     else:
         remedy = _lengths(bench, tops)
-    return _finding(bench, screw, "fail", says, below, BELOW_FRETBOARD, remedy)
+    return _finding(bench, screw, FAIL, says, below, BELOW_FRETBOARD, remedy)
 
 
 def _bite(bench: Bench, bites: list[tuple[float, int]], tops: list[float]) -> Finding:
@@ -56,11 +56,11 @@ def _bite(bench: Bench, bites: list[tuple[float, int]], tops: list[float]) -> Fi
     screw = bench.layout.screws[k]
     verdict, remedy = at_least(bite, limit), None
     says = f"{screw.name} bites {bite:.2f} mm into the neck"
-    if verdict == "fail":
+    if verdict == FAIL:
         says += f", {short_by(bite, limit)}"
         remedy = _lengths(bench, tops)
     elif bite < BITE_FROM - AS_SHOWN:
-        verdict, says = "warn", f"{says}; {BITE_FROM:.0f} to {BITE_TO:.0f} mm is usual in hardwood"
+        verdict, says = WARN, f"{says}; {BITE_FROM:.0f} to {BITE_TO:.0f} mm is usual in hardwood"
         remedy = _lengths(bench, tops)
         if not _sold(bench, tops, Aim(bench.design.design.units)):
             room = bench.layout.heel.depth - BELOW_FRETBOARD
@@ -69,7 +69,7 @@ def _bite(bench: Bench, bites: list[tuple[float, int]], tops: list[float]) -> Fi
     elif max(bites)[0] > BITE_TO + AS_SHOWN:
         bite, k = max(bites)
         screw = bench.layout.screws[k]
-        verdict = "warn"
+        verdict = WARN
         says = f"{screw.name} bites {bite:.2f} mm into the neck; {BITE_FROM:.0f} to {BITE_TO:.0f} mm is usual"
         remedy = _lengths(bench, tops)
     return _finding(bench, screw, verdict, says, bite, limit, remedy)
@@ -103,7 +103,7 @@ def _sold(bench: Bench, tops: list[float], aim: Aim) -> dict[str, float | str]:
 
 
 def _finding(
-    bench: Bench, screw: Screw, verdict: str, says: str, measured: float, limit: float, remedy: Remedy | None
+    bench: Bench, screw: Screw, verdict: Verdict, says: str, measured: float, limit: float, remedy: Remedy | None
 ) -> Finding:
     return Finding(
         "heel/screws",

@@ -9,7 +9,7 @@ import numpy as np
 
 from neckmodel.checks.measure.section import sections
 from neckmodel.checks.verdict import COMMON, SLACK, place
-from neckmodel.findings import Finding
+from neckmodel.findings import PASS, WARN, Finding
 from neckmodel.meshes import from_manifold, mesh_of, to_manifold
 
 if TYPE_CHECKING:
@@ -76,7 +76,7 @@ def check_section(bench: Bench) -> list[Finding]:
         Finding(
             "section/nut",
             "neck",
-            "warn" if thin else "pass",
+            WARN if thin else PASS,
             says + ("; a knock may break the neck here" if thin else ""),
             measured,
             SHARE_ERROR,

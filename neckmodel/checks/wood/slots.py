@@ -10,7 +10,7 @@ import numpy as np
 from neckmodel.checks.remedies.remedy import Aim, any_of, graded, ladder, possible
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
 from neckmodel.design.defaults.defaults import RANGES, default
-from neckmodel.findings import Finding
+from neckmodel.findings import FAIL, PASS, WARN, Finding
 from neckmodel.meshes import to_manifold
 
 if TYPE_CHECKING:
@@ -57,13 +57,13 @@ def _wood(bench: Bench, measured: float, slot: FretSlot, y: float) -> Finding:
         "fret-slots/wood",
         "fretboard",
         verdict,
-        _how_thin(says, measured) if verdict == "fail" else says,
+        _how_thin(says, measured) if verdict == FAIL else says,
         measured,
         MESH_ERROR,
         LEAST_WOOD,
         basis=COMMON,
         at=place(bench.layout, (slot.x + slot.slope * y, y, measured)),
-        remedy=_shallower(bench, LEAST_WOOD - measured) if verdict == "fail" else None,
+        remedy=_shallower(bench, LEAST_WOOD - measured) if verdict == FAIL else None,
     )
 
 
@@ -81,7 +81,7 @@ def _edge(bench: Bench, measured: float, slot: FretSlot, y: float) -> Finding:
     return Finding(
         "fret-slots/edge",
         "fretboard",
-        "warn" if short else "pass",
+        WARN if short else PASS,
         says + ("; the tang has no seat there" if short else ""),
         measured,
         MESH_ERROR,

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from neckmodel.checks.remedies.remedy import change, first_good
 from neckmodel.checks.verdict import COMMON, SKIN_ERROR, at_least, place, short_by
 from neckmodel.design.reading.measured import is_measured
-from neckmodel.findings import Finding
+from neckmodel.findings import FAIL, Finding
 from neckmodel.layout.refusals.measured import FRETS, carve_by
 from neckmodel.layout.refusals.step import LEAST_NECKING, holds_head, most_drop, step_cut, wood_under_step
 
@@ -27,7 +27,7 @@ def check_step(bench: Bench) -> list[Finding]:
     worst = measured - 2 * bench.design.workshop.tolerances.measuring  # of the thickness and of the step
     verdict = at_least(measured, LEAST_NECKING, worst)
     says = f"{measured:.2f} mm of wood under the step to hold the head"
-    says += f", {short_by(measured, LEAST_NECKING)}" if verdict == "fail" else ""
+    says += f", {short_by(measured, LEAST_NECKING)}" if verdict == FAIL else ""
     return [
         Finding(
             "head/step",
@@ -40,7 +40,7 @@ def check_step(bench: Bench) -> list[Finding]:
             worst_case=worst,
             basis=COMMON,
             at=place(layout, (head.x_line, 0.0, -head.drop)),
-            remedy=first_good(bench.design, _ways(layout), _holds) if verdict == "fail" else None,
+            remedy=first_good(bench.design, _ways(layout), _holds) if verdict == FAIL else None,
         )
     ]
 

@@ -15,7 +15,7 @@ from neckmodel.checks.remedies.remedy import graded
 from neckmodel.checks.remedies.slot import raised, runs_out_at_far_end, trough_says
 from neckmodel.checks.remedies.thickness import Short, more_wood, shorter
 from neckmodel.checks.verdict import COMMON, SKIN_ERROR, SLACK, at_least, place, short_by, step_words
-from neckmodel.findings import Finding
+from neckmodel.findings import FAIL, Finding
 from neckmodel.layout.channel.walls import limit_of
 from neckmodel.layout.workshop.tolerance import contributions, settled, worst_loss
 
@@ -52,7 +52,7 @@ def _wall(bench: Bench, step: Step) -> Finding | None:
     verdict = at_least(measured, limit, worst)
     largest = max(contributions(tolerances, ny, nz, step.depth, done).items(), key=lambda pair: pair[1])
     says, remedy = _says(step, wall, measured, limit, worst, largest), None
-    if verdict == "fail":
+    if verdict == FAIL:
         loss = measured - worst
         if short.toward_end:  # mended there, it is least under the step, where the tolerances may take more
             loss = max(loss, worst_loss(tolerances, 0.0, -1.0, step.depth, done))
@@ -156,9 +156,9 @@ def check_rod_end(bench: Bench) -> list[Finding]:
     says = f"the channel's end runs {-measured:.2f} mm past {toward}"
     if measured > 0:
         says = f"{measured:.2f} mm of wood between the channel's end and {toward}"
-        says += f", {short_by(measured, limit)}" if verdict == "fail" else ""
+        says += f", {short_by(measured, limit)}" if verdict == FAIL else ""
     remedy = None
-    if verdict == "fail":
+    if verdict == FAIL:
         short = limit - measured
         remedy = graded(layout.design, lambda aim: shorter(layout, step, short + aim.spare, key, aim), measured - worst)
     return [

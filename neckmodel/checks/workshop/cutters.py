@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.checks.remedies.remedy import graded, possible
 from neckmodel.checks.verdict import SLACK, place
-from neckmodel.findings import Finding, Place
+from neckmodel.findings import FAIL, PASS, SKIPPED, WARN, Finding, Place
 from neckmodel.layout.channel.cutters import LEAST_TEMPLATE, WAYS, room_along
 
 if TYPE_CHECKING:
@@ -22,7 +22,7 @@ BASIS = "geometry; a base plate 8.0 mm thick by common practice, no source"
 def check_cutters(bench: Bench) -> list[Finding]:
     layout = bench.layout
     if not bench.design.workshop.cutters:
-        return [Finding("cutter/run", "blank", "skipped", "no cutters are stated: list them in workshop.cutters")]
+        return [Finding("cutter/run", "blank", SKIPPED, "no cutters are stated: list them in workshop.cutters")]
     findings = []
     for step in layout.steps:
         cutting = layout.cutting(step.name)
@@ -32,9 +32,9 @@ def check_cutters(bench: Bench) -> list[Finding]:
             findings.append(_none_fits(bench, step, at))
             continue
         spare = cutting.stick_out - cutting.reach
-        verdict, says, remedy = "pass", _says(bench, cutting), None
+        verdict, says, remedy = PASS, _says(bench, cutting), None
         if spare < -SLACK:
-            verdict = "fail"
+            verdict = FAIL
             says = (
                 f"cutter {cutting.diameter:.2f} mm can stand out {cutting.stick_out:.2f} mm, and {WAYS[cutting.way]} "
                 f"it needs {cutting.reach:.2f} mm"
@@ -43,7 +43,7 @@ def check_cutters(bench: Bench) -> list[Finding]:
             key = f"workshop.cutters.{number}.stick_out"
             remedy = _sized(bench.design, key, cutting.reach, longer=True)
         elif step.depth > cutting.flute_length + SLACK:
-            verdict = "warn"
+            verdict = WARN
             says = (
                 f"cutter {cutting.diameter:.2f} mm: its flutes are {cutting.flute_length:.2f} mm long and the step is "
                 f"{step.depth:.2f} mm deep, so the shank must clear the wall above them"
@@ -91,7 +91,7 @@ def _none_fits(bench: Bench, step: Step, at: Place) -> Finding:
     return Finding(
         f"cutter/{step.name}",
         "blank",
-        "fail",
+        FAIL,
         says,
         smallest,
         0.0,

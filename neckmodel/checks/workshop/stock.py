@@ -11,7 +11,7 @@ from neckmodel.checks.remedies.remedy import Aim, any_of, change, graded, possib
 from neckmodel.checks.verdict import COMMON, SLACK, place
 from neckmodel.checks.workshop.scarf import glued_size
 from neckmodel.design.tables.workshop import TRUED_OFF, TRUED_OFF_EDGE
-from neckmodel.findings import Finding, Remedy
+from neckmodel.findings import FAIL, PASS, SKIPPED, WARN, Finding, Remedy
 from neckmodel.geometry.types import Floats
 from neckmodel.layout.neck.outside import LEAST_STOCK
 from neckmodel.layout.wood.blank import shaft_ramps
@@ -31,16 +31,16 @@ def check_stock(bench: Bench) -> list[Finding]:
     board = bench.design.board
     if board is None:
         says = "no board is stated: add [board] with length, width and thickness"
-        return [Finding("stock/size", "board", "skipped", says)]
+        return [Finding("stock/size", "board", SKIPPED, says)]
     spare = _spare(bench)
     k = int(np.argmin(spare))
     measured = float(spare[k])
-    verdict, remedy = "pass", None
+    verdict, remedy = PASS, None
     sizes = ", ".join(f"{value:.2f} mm in {word}" for value, word in zip(spare, SIZES, strict=True))
     says = f"to spare{'' if board.surface == 'trued' else ' once it is trued'}: {sizes}"
     rough = spare - (0.0, 2 * TRUED_OFF_EDGE, TRUED_OFF)
     if measured < -SLACK:
-        verdict = "fail"
+        verdict = FAIL
         what = "the blank is" if bench.layout.scarf is None else "shaft and head piece together are"
         says = f"{what} {-measured:.2f} mm too large for the board's {SIZES[k]}"
         if board.surface == "rough" and k:
@@ -53,7 +53,7 @@ def check_stock(bench: Bench) -> list[Finding]:
         remedy = graded(bench.design, lambda aim: _larger(bench, lacks, stacked, aim))
     elif not bench.design.stated("board.surface") and float(rough.min()) < -SLACK:
         k = int(np.argmin(rough))
-        verdict = "warn"
+        verdict = WARN
         says += (
             f"; that holds for a board that is trued. A rough one of this size would be {-float(rough[k]):.2f} mm too "
             f"small in {SIZES[k]} once it is: state which it is"
@@ -62,7 +62,7 @@ def check_stock(bench: Bench) -> list[Finding]:
     at = place(bench.layout, _tight(bench.mesh("blank"), k))
     return [
         Finding("stock/size", "board", verdict, says, measured, SLACK, 0.0, basis="geometry", at=at, remedy=remedy),
-        *_pieces(bench, verdict == "fail"),
+        *_pieces(bench, verdict == FAIL),
         _grain(bench),
     ]
 
@@ -108,21 +108,21 @@ def _pieces(bench: Bench, too_large: bool) -> list[Finding]:
         placed = ", ".join(piece.name for piece in plan.pieces[1:])
         spare = max((offcut.length for offcut in plan.offcuts), default=0.0)
         says = f"the board has room for {placed} beside the blank; the longest offcut is {spare:.2f} mm"
-        return [Finding("stock/pieces", "board", "pass", says, spare, SLACK, 0.0, basis="geometry")]
+        return [Finding("stock/pieces", "board", PASS, says, spare, SLACK, 0.0, basis="geometry")]
     sizes = "; ".join(f"{p.name}, {p.length:.2f} x {p.width:.2f} x {p.thickness:.2f} mm" for p in plan.missing)
     says = f"no room on the board for {sizes}: take them from other wood of the same kind"
     larger = {"board.length": plan.longer_by, "board.width": plan.wider_by}
     by = min((by for by in larger.values() if by > 0), default=0.0)
     if by == 0.0:
         by = max(p.thickness for p in plan.missing) - layout.board[2] if layout.board is not None else 0.0
-        return [Finding("stock/pieces", "board", "warn", says, -by, SLACK, 0.0, basis="geometry")]
+        return [Finding("stock/pieces", "board", WARN, says, -by, SLACK, 0.0, basis="geometry")]
 
     def board(aim: Aim) -> Remedy | None:
         ways = ({key: aim.up(key, getattr(bench.design.board, key[6:]) + more)} for key, more in larger.items() if more)
         return any_of(*(possible(bench.design, way) for way in ways))
 
     remedy = graded(bench.design, board)
-    return [Finding("stock/pieces", "board", "warn", says, -by, SLACK, 0.0, basis="geometry", remedy=remedy)]
+    return [Finding("stock/pieces", "board", WARN, says, -by, SLACK, 0.0, basis="geometry", remedy=remedy)]
 
 
 def _tight(blank: trimesh.Trimesh, axis: int) -> tuple[float, float, float]:
@@ -138,15 +138,15 @@ def _grain(bench: Bench) -> Finding:
         return Finding(
             "stock/grain",
             "board",
-            "skipped",
+            SKIPPED,
             "the slope of the grain is not stated: measure it and set board.grain_slope",
         )
     slope = board.grain_slope
-    verdict = "fail" if slope > limit + SLACK else "warn" if slope > GRAIN_WARN + SLACK else "pass"
+    verdict = FAIL if slope > limit + SLACK else WARN if slope > GRAIN_WARN + SLACK else PASS
     says = "the grain runs level" if slope == 0 else f"the grain rises 1 in {1 / slope:.1f}"
-    if verdict == "fail":
+    if verdict == FAIL:
         says += f"; choose a board of at most 1 in {1 / limit:.1f}" if limit > 0 else "; choose a board without slope"
-    elif verdict == "warn":
+    elif verdict == WARN:
         says += f"; up to 1 in {1 / GRAIN_WARN:.0f} is usual"
     return Finding(
         "stock/grain", "board", verdict, says, slope, 0.0, limit, "rise over run", basis=COMMON, held=(None, limit)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from neckmodel.cli.terminal import lengths
 from neckmodel.cli.terminal.out import fancy, say
 from neckmodel.cli.terminal.table import Column, plus_minus, show_lines, show_table
-from neckmodel.findings import NEXT_CUT, Finding, Findings, Place, ways_of
+from neckmodel.findings import FAIL, NEXT_CUT, PASS, SKIPPED, WARN, Finding, Findings, Place, Verdict, ways_of
 from neckmodel.lengths import NONE, in_unit, mm
 from neckmodel.report.words import DECIMALS, WORDS, arguments, counted, worst_first
 from neckmodel.units import from_mm
@@ -16,8 +16,8 @@ from neckmodel.units import from_mm
 if TYPE_CHECKING:
     from neckmodel.design import Design
 
-SIGNS = {"fail": ("✗", "x"), "warn": ("!", "!"), "skipped": ("·", "."), "pass": ("✓", "+")}
-STYLES = {"fail": "bold red", "warn": "yellow", "skipped": "dim", "pass": ""}
+SIGNS = {FAIL: ("✗", "x"), WARN: ("!", "!"), SKIPPED: ("·", "."), PASS: ("✓", "+")}
+STYLES = {FAIL: "bold red", WARN: "yellow", SKIPPED: "dim", PASS: ""}
 COLUMNS = (
     Column("verdict"),
     Column("check"),
@@ -42,14 +42,14 @@ def show_findings(findings: Findings, design: Design) -> None:
         [STYLES[found.verdict] for found in rows],
     )
     for found in rows:
-        if found.verdict in ("fail", "warn") and found.follows is None:
+        if found.verdict in (FAIL, WARN) and found.follows is None:
             _explain(found, [other for other in rows if other.follows == found.check], design)
-    next_cuts = [found for found in rows if found.verdict == "pass" and found.more.keys() & set(NEXT_CUT)]
+    next_cuts = [found for found in rows if found.verdict == PASS and found.more.keys() & set(NEXT_CUT)]
     if next_cuts:
         show_lines("", "The next cut:")
         for found in next_cuts:
             show_lines(f"{found.check}: {in_unit(found.says, unit)}", indent=2, hang=2)
-    skipped = [found for found in rows if found.verdict == "skipped"]
+    skipped = [found for found in rows if found.verdict == SKIPPED]
     if skipped:
         show_lines("", "Not checked:")
         for found in skipped:
@@ -58,11 +58,11 @@ def show_findings(findings: Findings, design: Design) -> None:
 
 def summary(findings: Findings) -> str:
     """`FAIL  redpoll: 1 check fails, 2 warn, 3 are skipped, 28 pass`."""
-    verdict = "pass" if findings.passed else "fail"
+    verdict = PASS if findings.passed else FAIL
     return f"{sign(verdict)} {WORDS[verdict]}  {findings.name}: {counted(findings)}"
 
 
-def sign(verdict: str) -> str:
+def sign(verdict: Verdict) -> str:
     return SIGNS[verdict][0 if fancy(sys.stdout) else 1]
 
 

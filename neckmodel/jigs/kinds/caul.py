@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from neckmodel.findings import Finding
+from neckmodel.findings import FAIL, PASS, Finding
 from neckmodel.geometry.types import Point
 from neckmodel.jigs.shaping import prism
 from neckmodel.jigs.split import REACH, WIDEST, Joint, clearance, joint_places, split
@@ -146,7 +146,7 @@ def _face(layout: Layout, pieces: tuple[Bare, ...]) -> list[Finding]:
         Finding(
             "jig/crown",
             "jig-caul",
-            "pass" if good else "fail",
+            PASS if good else FAIL,
             f"its face lies on the crown to {off:.4f} mm; {len(frets(layout))} grooves leave at least {least:.2f} mm "
             "over the frets",
             measured=off,

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from neckmodel.findings import Finding, Place
+from neckmodel.findings import FAIL, PASS, Finding, Place
 from neckmodel.jigs.regions import level_section
 from neckmodel.jigs.shaping import across, cylinder
 from neckmodel.jigs.types import AS_IT_STANDS, Bare, Draft, JigError, Label
@@ -144,7 +144,7 @@ def _cork(layout: Layout, saddle: Saddle, piece: Bare) -> Finding:
     return Finding(
         "jig/cork",
         f"jig-cradle-{piece.name}",
-        "pass" if good else "fail",
+        PASS if good else FAIL,
         f"between saddle and back there are {least:.2f} to {most:.2f} mm for cork of {CORK:g} mm",
         measured=float(least),
         error=0.005,

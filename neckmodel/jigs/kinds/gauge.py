@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 
-from neckmodel.findings import Finding, Place
+from neckmodel.findings import FAIL, PASS, Finding, Place
 from neckmodel.geometry.types import Point
 from neckmodel.jigs.letters import whole_label
 from neckmodel.jigs.shaping import across, cylinder_along
@@ -116,7 +116,7 @@ def _contour(layout: Layout, fret: int, piece: Bare) -> Finding:
     return Finding(
         "jig/contour",
         f"jig-contour-gauge-{piece.name}",
-        "pass" if good else "fail",
+        PASS if good else FAIL,
         f"its edge follows the back at fret {fret} to {off:.4f} mm",
         measured=off,
         limit=TRUE,

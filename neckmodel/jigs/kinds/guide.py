@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from neckmodel.findings import Finding
+from neckmodel.findings import FAIL, PASS, Finding
 from neckmodel.geometry.types import Point
 from neckmodel.jigs.regions import level_section
 from neckmodel.jigs.shaping import cylinder, leaning, prism
@@ -100,7 +100,7 @@ def findings(solid: cq.Solid, guide: Guide, part: str) -> list[Finding]:
         Finding(
             "jig/fit",
             part,
-            "pass" if good else "fail",
+            PASS if good else FAIL,
             f"its lip goes round the outline with {gap:.2f} mm at each side",
             measured=gap,
             limit=guide.fit,
@@ -123,7 +123,7 @@ def _hole(rings: Sequence[np.ndarray], hole: Hole, fit: float, part: str) -> Fin
     return Finding(
         "jig/hole",
         part,
-        "pass" if good else "fail",
+        PASS if good else FAIL,
         f"{hole.name}: {width:.2f} mm wide for a drill of {hole.drill:.2f} mm, {off:.4f} mm beside its place",
         measured=off,
         limit=OFF,

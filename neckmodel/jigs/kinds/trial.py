@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from neckmodel.findings import Finding
+from neckmodel.findings import FAIL, PASS, Finding
 from neckmodel.jigs.shaping import box
 from neckmodel.jigs.split import BED_MARGIN
 from neckmodel.jigs.types import AS_IT_STANDS, Bare, Draft, JigError, Label
@@ -128,7 +128,7 @@ def _pocket(layout: Layout, bare: Bare) -> Finding:
     return Finding(
         "jig/pocket",
         f"jig-trial-block-{bare.name}",
-        "pass" if good else "fail",
+        PASS if good else FAIL,
         f"its pockets and faces are the blank's to {volume:.3f} mm3 and {depth:.4f} mm",
         measured=volume,
         limit=VOLUME,

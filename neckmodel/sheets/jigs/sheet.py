@@ -80,7 +80,7 @@ def titles_of_jig(jig: Jig, findings: Findings) -> Titles:
     from neckmodel.sheets.pages.titles import titles_of
 
     found = titles_of(jig.layout, None)
-    failed = tuple(dict.fromkeys(f.check for f in findings.findings if f.verdict == "fail"))
+    failed = findings.failed
     if failed:
         verdict = Verdict("FAIL", f"THIS JIG FAILS: {', '.join(failed)}. DO NOT USE IT AS IT IS.", ())
     else:

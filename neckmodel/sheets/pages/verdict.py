@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from neckmodel.findings import WARN
 from neckmodel.layout.channel.step import plain
 from neckmodel.lengths import with_unit
 
@@ -32,8 +33,8 @@ def verdict_of(layout: Layout, findings: Findings | None) -> Verdict:
             "NOT CHECKED on solids: walls are estimates by section. Run the checks before any wood is cut.",
             _by_section(layout),
         )
-    failed = tuple(dict.fromkeys(found.check for found in findings.findings if found.verdict == "fail"))
-    warned = sum(found.verdict == "warn" for found in findings.findings)
+    failed = findings.failed
+    warned = sum(found.verdict == WARN for found in findings.findings)
     walls = _measured(layout, findings)
     if failed:
         return Verdict("FAIL", f"CHECKS FAILED: {', '.join(failed)}. DO NOT CUT BY THIS SHEET.", walls)

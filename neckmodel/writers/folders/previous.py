@@ -6,7 +6,7 @@ import json
 from pathlib import Path
 from typing import Any
 
-from neckmodel.findings import VERDICTS, Finding, Findings, Place, Remedy
+from neckmodel.findings import PASS, Finding, Findings, Place, Remedy, Verdict
 from neckmodel.writers.jsons import FINDINGS_SCHEMA
 from neckmodel.writers.manifest import fingerprint, listed
 
@@ -37,13 +37,11 @@ def _findings(data: dict[str, Any]) -> Findings:
 
 
 def _finding(data: dict[str, Any]) -> Finding:
-    if data["verdict"] not in VERDICTS:
-        raise ValueError(data["verdict"])
     at, remedy = data["at"], data["remedy"]
     return Finding(
         check=data["check"],
         part=data["part"],
-        verdict=data["verdict"],
+        verdict=Verdict(data["verdict"]),
         says=data["says"],
         measured=data["measured"],
         error=data["error"],
@@ -60,6 +58,6 @@ def _finding(data: dict[str, Any]) -> Finding:
 
 def _remedy(data: dict[str, Any]) -> Remedy:
     """Exports of earlier versions tell only the first way."""
-    ways = tuple(Remedy(way["says"], way["set"], leaves=way["leaves"]) for way in data.get("ways", ()))
+    ways = tuple(Remedy(way["says"], way["set"], leaves=Verdict(way["leaves"])) for way in data.get("ways", ()))
     several = ways if len(ways) > 1 else ()
-    return Remedy(data["says"], data["set"], several, leaves=data.get("leaves", "pass"))
+    return Remedy(data["says"], data["set"], several, leaves=Verdict(data.get("leaves", PASS)))

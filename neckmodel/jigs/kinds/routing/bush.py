@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
-from neckmodel.findings import Finding, Place
+from neckmodel.findings import FAIL, PASS, Finding, Place
 from neckmodel.jigs.regions import level_section
 from neckmodel.layout.channel.cutters import BASE_THICKNESS
 from neckmodel.meshes import mesh_of, to_manifold
@@ -118,7 +118,7 @@ def _pocket(layout: Layout, plans: tuple[Template, ...], paths: dict[str, BaseGe
     return Finding(
         "jig/pocket",
         "jig-routing-template",
-        "pass" if good else "fail",
+        PASS if good else FAIL,
         f"bush and cutter through the templates leave the planned channel to {volume:.3f} mm3 and {depth:.4f} mm; "
         f"{rest.volume():.1f} mm3 stay in corners for the chisel",
         measured=volume,
@@ -148,7 +148,7 @@ def _fit(layout: Layout, plan: Template, pieces: list[Bare]) -> Finding:
     return Finding(
         "jig/fit",
         f"jig-routing-template-{plan.name}",
-        "pass" if good else "fail",
+        PASS if good else FAIL,
         f"the blank slides in with {min(gaps):.2f} mm at each side",
         measured=min(gaps),
         limit=fit,
@@ -163,7 +163,7 @@ def _reach(plan: Template) -> Finding:
     return Finding(
         "jig/reach",
         f"jig-routing-template-{plan.name}",
-        "pass" if good else "fail",
+        PASS if good else FAIL,
         f"through {BASE_THICKNESS:g} mm of base and {plan.thickness:.1f} mm of template to {deep:.2f} mm deep "
         f"takes {need:.2f} mm of the cutter's {cutting.stick_out:.2f} mm",
         measured=need,
@@ -184,7 +184,7 @@ def _stops(layout: Layout, plan: Template, path: BaseGeometry) -> Finding:
     return Finding(
         "jig/stops",
         f"jig-routing-template-{plan.name}",
-        "pass" if good else "fail",
+        PASS if good else FAIL,
         f"the router's base stops {gaps[0]:.2f} and {gaps[1]:.2f} mm short of the bars when the bush is at its ends",
         measured=max(gaps),
         limit=fit,

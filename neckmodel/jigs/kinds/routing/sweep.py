@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
-from neckmodel.findings import Finding, Place
+from neckmodel.findings import FAIL, PASS, WARN, Finding, Place
 from neckmodel.geometry.types import Floats
 from neckmodel.jigs.kinds.routing.bush import DEPTH, VOLUME, thickness, union, wood_of
 from neckmodel.jigs.kinds.routing.ride import Ride, ride_of
@@ -69,7 +69,7 @@ def _cut(layout: Layout, plan: SledPlan, ride: Ride) -> Finding:
     return Finding(
         "jig/sled",
         _part(plan),
-        "pass" if good else "fail",
+        PASS if good else FAIL,
         f"the cutter on the sled leaves the channel with an arc for its floor to {volume:.3f} mm3 and {depth:.4f} mm; "
         f"{rest.volume():.1f} mm3 stay at the ends for the chisel",
         measured=volume,
@@ -145,7 +145,7 @@ def _floor(plan: SledPlan, ride: Ride) -> Finding:
     return Finding(
         "jig/sled-floor",
         _part(plan),
-        "pass" if worst <= limit else "fail",
+        PASS if worst <= limit else FAIL,
         f"the floor comes out within {worst:.4f} mm of the planned one, of which the arc takes {plan.sled.off:.4f} mm",
         measured=worst,
         limit=limit,
@@ -165,7 +165,7 @@ def _stops(plan: SledPlan, ride: Ride) -> Finding:
     return Finding(
         "jig/stops",
         _part(plan),
-        "pass" if good else "fail",
+        PASS if good else FAIL,
         f"at its stops the cutter is {short[0]:.3f} and {short[1]:.3f} mm short of the cut's ends",
         measured=max(map(abs, short)),
         limit=DEPTH,
@@ -191,7 +191,7 @@ def _fit(layout: Layout, plan: SledPlan, pieces: SledPieces, ride: Ride) -> Find
     return Finding(
         "jig/fit",
         _part(plan),
-        "pass" if good else "fail",
+        PASS if good else FAIL,
         f"the rails lie on the blank's sides with {gap:.3f} mm between; the carriage slides free of them with "
         f"{ride.play:.3f} mm at each side",
         measured=gap,
@@ -206,7 +206,7 @@ def _reach(plan: SledPlan) -> Finding:
     return Finding(
         "jig/reach",
         _part(plan),
-        "pass" if plan.reaches else "fail",
+        PASS if plan.reaches else FAIL,
         f"through {BASE_THICKNESS:g} mm of base, the carriage and rails of at least {plan.rail_height:.1f} mm to "
         f"{step.depth:.2f} mm deep takes {plan.need:.2f} mm of the cutter's {cutting.stick_out:.2f} mm",
         measured=plan.need,
@@ -222,7 +222,7 @@ def too_steep(plan: SledPlan) -> list[Finding]:
         Finding(
             "jig/reach",
             _part(plan),
-            "warn",
+            WARN,
             f"no sled for the {step.name}: at {slope:.1f} degrees it would take {plan.need:.2f} mm of the cutter's "
             f"{plan.setting.cutting.stick_out:.2f} mm; cut this ramp by hand, down to a line at each of its sides",
             measured=plan.need,
