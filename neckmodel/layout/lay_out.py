@@ -44,7 +44,7 @@ if TYPE_CHECKING:
 def lay_out(design: Design) -> Layout:
     """Every derived number of a design, without the CAD kernel.
 
-    Raises DesignError, with the key to change, where no neck of this kind can be laid out.
+    Raises DesignError, naming the key to change, where no such neck can be laid out.
     """
     spans = design.strings.spans
     placed = place_frets(design, spans)
@@ -64,7 +64,7 @@ def lay_out(design: Design) -> Layout:
     steps = as_cut(design, planned)
     if rod is not None and design.rod is not None:
         lift = lift_of(rod, planned, steps, design.channel.deeper_by)
-        if lift > 0:  # what is not cut yet follows the rod as it lies
+        if lift > 0:  # steps that are not cut yet follow the rod to its higher place
             rod = place_rod(design, design.rod, frets, heel.x_end, board, lift)
             steps = as_cut(design, _steps(design, rod, bars, outside, board))
     bars = tuple(lying(bar, planned, steps) for bar in bars)
@@ -154,4 +154,4 @@ def _remarks(design: Design, outside: Outside, frets: Frets) -> tuple[str, ...]:
     return tuple(remarks)
 
 
-AUDIBLE = 0.5  # cent of fret error worth a remark; far below what anybody hears; common practice, no source
+AUDIBLE = 0.5  # cent of fret error worth a remark, far less than anybody hears; common practice, no source

@@ -1,4 +1,4 @@
-"""The layout: every derived number of one design, frozen."""
+"""The layout: every derived number of one design, in one frozen class."""
 
 from __future__ import annotations
 
@@ -42,12 +42,13 @@ class Station:
 
 @dataclass(frozen=True)
 class Layout:
-    """Every derived number, right-handed for either hand. Lengths mm, angles degrees, in the frame x from the nut,
-    y from the centre line, z from the glue plane. blank_profile, blank_half_width: the sawn blank; board: (length,
-    width, thickness) of the stock once it is trued, or None.
-    pieces: what the neck is glued up from beside itself; scarf: None for a head in one piece.
-    steps: as cut, where they were measured; planned_steps: as they follow from the design.
-    recesses: what of the body an adjuster at the heel and its key need; body_wings: glued to a neck that runs through.
+    """Every derived number, right-handed for either hand. Lengths mm, angles degrees, in the frame x from the nut, y
+    from the centre line, z from the glue plane.
+
+    blank_profile, blank_half_width: the sawn blank. board: (length, width, thickness) of the stock once trued, or None.
+    pieces: the parts glued to the neck; scarf: None for a head in one piece. steps: as cut where they were measured;
+    planned_steps: as the design has them. recesses: pockets in the body for an adjuster at the heel and its key.
+    body_wings: parts of the body glued to a neck that runs through.
     """
 
     design: Design
@@ -80,45 +81,52 @@ class Layout:
 
     @property
     def name(self) -> str:
+        """The design's name."""
         return self.design.name
 
     @property
     def left_handed(self) -> bool:
+        """Whether the finished neck is left-handed."""
         return self.design.design.hand == "left"
 
     def across(self, y: float) -> float:
-        """y as it lies on the finished neck: the layout is right-handed, a left-handed neck is its mirror image."""
+        """y as it lies on the finished neck, mm. The layout is right-handed; a left-handed neck is its mirror image."""
         return -y if self.left_handed else y
 
     @cached_property
     def head_ways(self) -> tuple[HeadWay, ...]:
-        """Each string's way from the nut to its tuner, bass side first; none where there is not one tuner for each."""
+        """The way of each string from the nut to its tuner, bass side first; () where there are more or fewer tuners
+        than strings."""
         return head_ways(self.frets.strings, self.tuners, self.head)
 
     @cached_property
     def action(self) -> StringHeight:
+        """Heights of the strings and the neck's angle."""
         return plan_action(self.design, self.frets)
 
     @property
     def nut_strip(self) -> Fretboard | None:
-        """The fretboard's wood behind a nut in a groove."""
+        """The fretboard wood behind a nut in a groove; None for a nut on a ledge."""
         return nut_strip(self.nut, self.fretboard)
 
     @property
     def fretted(self) -> tuple[Fret, ...]:
-        """Every fret with a slot, from the nut: a zero fret too."""
+        """Every fret that has a slot, from the nut, a zero fret included."""
         zero = (fret_at(self.frets.spans, 0),) if self.design.fretboard.zero_fret else ()
         return (*zero, *self.frets.frets)
 
     def step(self, name: str) -> Step:
+        """The step of this name. Raises KeyError where the channel has none."""
         for step in self.steps:
             if step.name == name:
                 return step
         raise KeyError(name)
 
     def cutting(self, name: str) -> Cutting | None:
+        """How the step of this name is cut; None where no cutters are stated."""
         return next((c for c in self.cuttings if c.step == name), None)
 
     def wall_at(self, step: Step, x: float) -> float:
-        """Least wood round a step within the section at x, mm, by the law of the back (transitions left out)."""
+        """Least wood round a step within the section at x, mm, by the shaft's own shape (transitions to head and heel
+        left out)."""
         return float(section_walls([self.back.section(x)], [opening(step, x)])[0])

@@ -1,4 +1,4 @@
-"""Every place to be marked on the wood, measured from the one datum."""
+"""Every place to be marked on the wood, measured from one datum."""
 
 from __future__ import annotations
 

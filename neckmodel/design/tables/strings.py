@@ -74,8 +74,8 @@ class Wound(Table):
 
 
 class String(Table):
-    """One string, as measured or as its packet says. Of what its pull follows from, one is stated:
-    `mass_per_length`, `tension`, `material` or `wound`."""
+    """One string, as measured or as its packet says. Of what its pull follows from, one is stated: `mass_per_length`,
+    `tension`, `material` or `wound`."""
 
     model_config = ConfigDict(json_schema_extra={"anyOf": [{"required": ["diameter"]}, {"required": ["wound"]}]})
 

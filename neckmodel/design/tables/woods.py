@@ -10,8 +10,8 @@ from neckmodel.design.values.kinds import Number, Table
 
 
 class OwnWood(Table):
-    """`[woods.<name>]`: own values of one wood, at about 12 % moisture. What is not stated is taken from the table
-    of woods, where it knows the name."""
+    """`[woods.<name>]`: own values of one wood, at about 12 % moisture. What is not stated is taken from the table of
+    woods, where it knows the name."""
 
     density: Annotated[float, Number(50, 1500, "kg/m3")] | None = Field(None, description="Density, kg/m3.")
     modulus: Annotated[float, Number(1000, 40000, "MPa")] | None = Field(
@@ -49,5 +49,5 @@ class Woods(Table):
 
     @property
     def own(self) -> dict[str, OwnWood]:
-        """The woods by name, as stated."""
+        """The woods by their names, as stated."""
         return self.__pydantic_extra__

@@ -1,1 +1,1 @@
-"""How the key comes to the adjuster."""
+"""How the adjusting key reaches the adjuster: its slot, its tilt, its place."""

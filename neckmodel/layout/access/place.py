@@ -22,7 +22,8 @@ LEAST_WAIST = 0.2  # of a ball-end key's size: the radius of its waist behind th
 
 
 def place_key(design: Design, rod: RodPlace | None, board: Fretboard) -> KeyPlace | None:
-    """The stated key in its socket. DesignError where a ball end is engaged too deep to be tilted as it must be."""
+    """The stated key in its socket; None where no key is stated. Raises DesignError where a ball end goes in too deep
+    to be tilted as far as it must be."""
     key = design.adjusting_key
     if key is None or rod is None:
         return None
@@ -59,7 +60,8 @@ def place_key(design: Design, rod: RodPlace | None, board: Fretboard) -> KeyPlac
 
 
 def ball_waist(size: float, engaged: float, tilt: float) -> float:
-    """Largest radius, mm, of a ball-end key's waist that clears the socket's rim when tilted by so many degrees.
+    """Largest radius, mm, of a ball-end key's waist that clears the socket's rim when the key is tilted by `tilt`
+    degrees.
 
     The ball's middle stands `e - s/2` inside the socket's face: `(s/2) cos(t) - (e - s/2) sin(t)`.
     """
@@ -68,6 +70,7 @@ def ball_waist(size: float, engaged: float, tilt: float) -> float:
 
 
 def _refuse_ball(design: Design, size: float, engaged: float, tilt: float) -> None:
+    """Raises DesignError where a ball end engaged this deep cannot be tilted this far."""
     lack = LEAST_WAIST * size - ball_waist(size, engaged, tilt)
     if lack > 0:
         most = engaged - lack / math.sin(math.radians(tilt))

@@ -1,4 +1,4 @@
-"""The access slot: the steps that let the adjusting key come to the adjuster. Lengths mm."""
+"""The access slot: the steps of the channel through which the adjusting key reaches the adjuster. Lengths mm."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from neckmodel.layout.neck.outside import Head
     from neckmodel.layout.rod.rod import RodPlace
 
-LEAST_KEY_CLEARANCE = RANGES["channel.key_clearance"].low  # of what is usual
+LEAST_KEY_CLEARANCE = RANGES["channel.key_clearance"].low  # the low end of the usual range
 
 
 def slot_floor(design: Design, axis: float, tilt: float = 0.0) -> float:
@@ -32,7 +32,7 @@ def slot_floor(design: Design, axis: float, tilt: float = 0.0) -> float:
 
 
 def slot_exit(head: Head, floor: float, tilt: float = 0.0, x: float = 0.0) -> float:
-    """x at which a slot leaves the wood on the head side, mm; -inf where it never does (it stays a trough).
+    """x at which a slot leaves the wood on the head side, mm; -inf where it never does and stays closed at its end.
 
     floor: its depth at x; tilt: degrees by which it rises toward the head.
     """
@@ -50,11 +50,12 @@ def slot_exit(head: Head, floor: float, tilt: float = 0.0, x: float = 0.0) -> fl
 def access_steps(
     design: Design, rod: RodPlace, head: Head, smallest: float, x_wood_end: float, board: Fretboard
 ) -> tuple[Step, ...]:
-    """The access slot for the stated key, () where no key is stated. smallest: the rack's smallest cutter, mm.
+    """The steps of the access slot for the stated key; () where no key is stated. smallest: the rack's smallest cutter,
+    mm.
 
-    As wide as the key's corners plus clearance either side, its floor parallel to the key, out through the step's wall,
-    the angled face or the heel's end. An L-key also gets a pocket in which the rising arm turns. A bar in a wheel needs
-    no slot in the neck.
+    The slot is as wide as the key's corners plus clearance at either side. Its floor is parallel to the key. It runs
+    out through the wall of a stepped head, the angled face or the heel's end. An L-key also gets a pocket in which its
+    rising arm turns. A bar in a wheel needs no slot in the neck.
     """
     key = design.adjusting_key
     if key is None or key.kind == "bar":
@@ -93,11 +94,13 @@ def access_steps(
         # the inner radius of the bend stands before the rising arm, low down where the arm turns in wood
         arm = rod.x_adjuster + out * (key_arm(key) - key.engaged_depth - corners - key.bend_radius - clear)
         near = start if out * (arm - start) < 0 else arm
-        rises = out * (near - leaves) < -LEAST_DIFFERENCE  # else the arm rises where the slot has left the wood
+        rises = (
+            out * (near - leaves) < -LEAST_DIFFERENCE
+        )  # otherwise the arm rises where the slot has already left the wood
         if rises and out * (end - near) > LEAST_POCKET:
             top = 0.0 if rod.at_heel or near > head.x_line else head.face(near)
             half = swing_half_width(rod.axis + top, design.channel.key_swing, corners) + clear
-            if 2 * half > width:  # else the slot itself is wide enough for it
+            if 2 * half > width:  # otherwise the slot itself is wide enough for the arm
                 steps.append(_key_swing(-out * end, -out * near, 2 * half, depth(near), smallest, inside))
     return tuple(step.flipped() if rod.at_heel else step for step in steps)
 
@@ -106,8 +109,8 @@ LEAST_POCKET = 0.05  # mm; a shorter one has been cut with the slot
 
 
 def _key_swing(x_start: float, x_end: float, width: float, floor: float, smallest: float, inside: bool) -> Step:
-    """The pocket in which the rising arm of an L-key turns: wide enough at the height of the wood's top. inside: it
-    ends in the wood; else it runs out of it, where a cutter leaves no corners."""
+    """The pocket in which an L-key's rising arm turns, wide enough at the height of the wood's top. inside: whether it
+    ends in the wood; otherwise it runs out of the wood, where a cutter leaves no corners."""
     left = min(smallest, width, x_end - x_start) / 2
     return Step(
         "key-swing",

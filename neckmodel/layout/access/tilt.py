@@ -1,4 +1,4 @@
-"""Where a key is held in its adjuster, and by how much it points upward on its way out. Lengths mm, angles degrees."""
+"""How far the adjusting key is tilted, and about which point. Lengths mm, angles degrees."""
 
 from __future__ import annotations
 
@@ -21,8 +21,8 @@ BALL_TILT = 25.0  # degrees, the most a ball end turns a hexagon at; common prac
 def key_tilt(design: Design, rod: RodPlace, board: Fretboard) -> float:
     """Degrees by which the key points upward on its way out.
 
-    A plain hexagon follows the adjuster's axis. A ball end is tilted as far as it passes under the nut's edge on the
-    head side (at the heel: the fretboard's end), in whole degrees, up to BALL_TILT.
+    A plain hexagon key follows the adjuster's axis. A ball-end key is tilted just far enough to pass under the nut's
+    edge on the head side (at the heel: under the fretboard's end), in whole degrees, up to BALL_TILT.
     """
     key = design.adjusting_key
     if key is None or key.kind == "bar":
@@ -35,14 +35,15 @@ def key_tilt(design: Design, rod: RodPlace, board: Fretboard) -> float:
     if away <= 0:
         return BALL_TILT
     most = largest_driver_angle(rod.axis_at(pivot), away, 0.0, 0.0, corners, clear)
-    if design.nut.seat == "groove" and not rod.at_heel:  # under the nut's own bottom, which stands nearer and lower
+    if design.nut.seat == "groove" and not rod.at_heel:  # under the nut's own bottom, which lies nearer and lower
         nut = pivot + nut_back(design, corners / 2)
         most = min(most, largest_driver_angle(rod.axis_at(pivot), nut, 0.0, -design.nut.seat_depth, corners, clear))
     return max(float(math.floor(min(most, BALL_TILT) + 1e-9)), 0.0) if most > -math.inf else 0.0
 
 
 def key_pivot(design: Design, rod: RodPlace) -> float:
-    """x of the point in which the key's axis meets the adjuster's: its face, or the middle of a ball in the socket."""
+    """x at which the key's axis meets the adjuster's axis, mm: at the adjuster's face, or at the middle of a ball in
+    the socket."""
     key = design.adjusting_key
     assert key is not None  # callers ask only where a key is stated
     inside = max(key.engaged_depth - key.size / 2, 0.0) if key.kind == "ball-end" else 0.0

@@ -1,1 +1,1 @@
-"""What of the body concerns the neck: its drawing, wings and recesses."""
+"""The body as far as it concerns the neck: its drawing, wings and recesses."""

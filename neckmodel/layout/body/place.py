@@ -27,7 +27,7 @@ WORTH_SAYING = 0.01  # degrees of skew
 
 @dataclass(frozen=True)
 class CutOut:
-    """A hole in the body in the neck's way: from x to x, mm, and what it is read from ("stated" or "drawing")."""
+    """A hole in the body, from x to x, mm, that the neck's wood may not reach. source: "stated" or "drawing"."""
 
     x_from: float
     x_to: float
@@ -36,11 +36,11 @@ class CutOut:
 
 @dataclass(frozen=True)
 class BodyPlace:
-    """The body in the neck's frame. outline: (n, 2) points of the template, x and y, None where none is drawn.
+    """The body in the neck's frame. outline: (n, 2) points x, y of the template, mm; None where none is drawn.
 
-    skew: degrees by which the template's joint line is off square to its centre line; a neck that is set square
-    against the joint then points off the body's centre line by `off_at_bridge` (positive: to the treble side) at the
-    bridge. holes: outlines of the drawn cut-outs, in the way or not. sha256: of the drawing.
+    skew: degrees by which the template's joint line is off square to its centre line. A neck set square against the
+    joint then points off the body's centre line by `off_at_bridge`, mm, at the bridge (positive to the treble side).
+    holes: outlines of all drawn cut-outs. sha256: of the drawing.
     """
 
     outline: Floats | None
@@ -52,16 +52,17 @@ class BodyPlace:
 
     @property
     def x_back(self) -> float:
-        """Where the first cut-out begins: no wood of a bolted or glued neck may lie beyond it. inf without any."""
+        """x at which the first cut-out begins, mm; inf where there is none. The wood of a bolted or glued neck must end
+        before it."""
         return min((hole.x_from for hole in self.cut_outs), default=math.inf)
 
 
 def place_body(design: Design, x_joint: float, x_bridge: float, half_width: float) -> BodyPlace:
-    """The body's cut-outs, and its template where one is named.
+    """The body's cut-outs, and its template where the design names one.
 
-    half_width: of the neck's wood at its end; a drawn hole that reaches into it is in the way. The template is turned
-    and moved, never mirrored, so that its centre line lies on y = 0, its joint line crosses that at x_joint, and its
-    outline lies mostly beyond the joint.
+    half_width: of the neck's wood at its end, mm; a drawn hole that reaches into it is a cut-out in the way. The
+    template is turned and moved, never mirrored: its centre line comes to lie on y = 0, its joint line crosses that at
+    x_joint, and most of its outline lies beyond the joint.
     """
     stated = tuple(CutOut(c.from_, c.to, "stated") for c in design.body.cutouts)
     named = design.body.outline
@@ -99,7 +100,7 @@ def place_body(design: Design, x_joint: float, x_bridge: float, half_width: floa
 
 
 def _line(drawing: Drawing, layer: str) -> Floats:
-    """(2, 2) both ends of the first line on a layer."""
+    """(2, 2) the two ends of the first line on a layer, mm."""
     shape = drawing.on_layer(layer)[0]
     ends = np.array([shape.corners[0][:2], shape.corners[-1][:2]])
     if shape.closed or float(np.linalg.norm(ends[1] - ends[0])) < LEAST_LINE or not _is_straight(shape):
@@ -115,7 +116,7 @@ def _is_straight(shape: Shape) -> bool:
 
 
 def _crossing(one: Floats, two: Floats) -> Floats:
-    """Where two lines, extended, cross."""
+    """Where two lines cross, extended if need be."""
     u, v = one[1] - one[0], two[1] - two[0]
     cross = float(u[0] * v[1] - u[1] * v[0])
     if abs(cross) < 1e-6 * float(np.linalg.norm(u) * np.linalg.norm(v)):
@@ -150,6 +151,7 @@ def _skew(along: Floats, joint: Floats) -> float:
 
 
 def _holes(drawing: Drawing) -> tuple[Contour, ...]:
+    """The closed contours on the layer of cut-outs."""
     if CUT_OUTS not in drawing.layers:
         return ()
     shapes = drawing.on_layer(CUT_OUTS)
@@ -171,20 +173,21 @@ def _in_the_way(hole: Floats, half_width: float) -> CutOut | None:
 
 
 def with_drawn_cutouts(design: Design, body: BodyPlace) -> Design:
-    """The design with the drawing's cut-outs among its own, so that whatever asks how far back wood and rod may go
-    finds all of them."""
+    """The design with the drawn cut-outs added to the stated ones, so that every later step finds all of them in one
+    place."""
     drawn = [one for one in body.cut_outs if one.source == "drawing"]
     if not drawn:
         return design
     from neckmodel.design import Cutout
 
-    assert design.sha256  # worked out before the copy, which keeps it: it tells what the file says
+    assert design.sha256  # computed before the copy and kept in it: the hash is of what the file states
     cutouts = tuple(Cutout.model_construct(from_=one.x_from, to=one.x_to) for one in drawn)
     more = design.body.model_copy(update={"cutouts": (*design.body.cutouts, *cutouts)})
     return design.model_copy(update={"body": more})
 
 
 def body_remarks(body: BodyPlace) -> tuple[str, ...]:
+    """A remark on a template whose joint line is not square to its centre line; none where it is square."""
     if abs(body.skew) < WORTH_SAYING:
         return ()
     side = "treble" if body.off_at_bridge > 0 else "bass"

@@ -1,4 +1,4 @@
-"""What of the body must be cut away for an adjuster at the heel and its key. Lengths mm."""
+"""Pockets in the body for an adjuster at the heel and for its key. Lengths mm."""
 
 from __future__ import annotations
 
@@ -18,9 +18,9 @@ if TYPE_CHECKING:
 class Recess:
     """A pocket in the body beyond the neck's wood, open at the body's top. name: "adjuster" or "key".
 
-    depth: of its floor below the glue plane at x_start, depth_end at x_end; below_top: the same depth counted from the
-    body's top at the joint (negative where it lies above it and needs nothing). swing: degrees through which a key
-    turns in it, 0 where it needs none.
+    depth, depth_end: of its floor below the glue plane at x_start and x_end. below_top: its depth below the body's top
+    at the joint; negative where the body needs no pocket there. swing: degrees through which a key turns in it, 0 where
+    none does.
     """
 
     name: str
@@ -34,7 +34,7 @@ class Recess:
 
 
 def body_recesses(design: Design, rod: RodPlace | None, key: KeyPlace | None, x_wood_end: float) -> tuple[Recess, ...]:
-    """Pockets for the adjuster and for its key where they lie beyond the wood's end; () at the head."""
+    """The pockets for the adjuster and its key where they lie beyond the wood's end; () for an adjuster at the head."""
     if rod is None or not rod.at_heel:
         return ()
     channel, top = design.channel, design.body.top
@@ -60,7 +60,7 @@ def _bar(key: KeyPlace, top: float) -> Recess:
 
 
 def _key(key: KeyPlace, x_from: float, top: float) -> Recess | None:
-    """A trough for the key withdrawn, as wide as an L-key's arm swings at the body's top."""
+    """A groove for the key drawn out of its socket; for an L-key as wide as its arm swings at the body's top."""
     rise, half = math.tan(math.radians(key.tilt)), key.corners / 2 + key.clearance
     x_to = key.x_tip + key.engaged + key.length + key.clearance
     if x_to <= x_from:

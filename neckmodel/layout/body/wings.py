@@ -1,4 +1,4 @@
-"""The body's wings: what is glued to the sides of a neck that runs through. Lengths mm."""
+"""The body's wings: parts of the body glued to the sides of a neck that runs through. Lengths mm."""
 
 from __future__ import annotations
 
@@ -19,10 +19,9 @@ STRAY = 0.01  # mm that a drawn outline may lie beyond a wing's stock; as far as
 
 @dataclass(frozen=True)
 class BodyWing:
-    """One wing. Its stock is the box from x_start to x_end, y_from to y_to and z_low to z_top; the finished wing is
-    what of it lies within `outline`, all of it where no body is drawn. seam: y of the face glued to the neck, or to the
-    wing inside it. glued: length of the neck's side, or of the inner wing's stock, that it lies against.
-    """
+    """One wing. Its stock is the box from x_start to x_end, y_from to y_to and z_low to z_top. The finished wing is the
+    stock inside `outline`, or all of the stock where no body is drawn. seam: y of the face glued to the neck or to the
+    wing inside it. glued: length of the side it is glued to."""
 
     name: str
     x_start: float
@@ -36,17 +35,17 @@ class BodyWing:
 
     @property
     def stock(self) -> tuple[float, float, float]:
-        """Length, width, thickness."""
+        """Length, width and thickness of its stock, mm."""
         return self.x_end - self.x_start, self.y_to - self.y_from, self.z_top - self.z_low
 
     @property
     def beyond(self) -> float:
-        """Length of its inner side that has nothing to be glued to."""
+        """Length of its inner side that reaches past the part it is glued to, mm."""
         return max(self.x_end - self.x_start - self.glued, 0.0)
 
 
 def body_wings(design: Design, heel: Heel, body: BodyPlace) -> tuple[BodyWing, ...]:
-    """From the neck's sides outward, numbered as the design lists them; () for any other kind of heel.
+    """The wings from the neck's sides outward, numbered as the design lists them; () for any other kind of heel.
 
     Raises DesignError where the stock does not hold the drawn outline.
     """
@@ -81,7 +80,8 @@ def _refuse(
     *,
     last: bool,
 ) -> None:
-    """Refuse a wing whose stock does not hold the outline, or that the outline leaves in no piece or in several."""
+    """Raises DesignError for a wing whose stock does not hold the outline, or which the outline leaves in no piece or
+    in several."""
     key, (near, far), (x0, x1) = f"heel.wings.{k}", across, along
     reach = float((sign * outline.points[:, 1]).max())
     if reach < near + LEAST_STRIP:

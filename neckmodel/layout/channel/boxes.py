@@ -13,6 +13,8 @@ if TYPE_CHECKING:
 
 
 def box_steps(design: Design, rod: RodPlace, end_cutter: float) -> list[Step]:
+    """Run and pockets of a rod made of boxes, as distances inward from the adjuster's face, mm. end_cutter: diameter of
+    the cutter that leaves the run's end."""
     assert design.rod is not None  # there is a rod in its place
     channel, clear, deeper = design.channel, design.channel.end_clearance, design.channel.deeper_by
     boxes = [s for s in (rod.segments[::-1] if rod.at_heel else rod.segments) if s.x_end - s.x_start > 0]

@@ -13,7 +13,8 @@ if TYPE_CHECKING:
 
 
 def bent_steps(design: Design, rod: RodPlace, end_cutter: float) -> list[Step]:
-    """The run of a compression rod: its floor runs parallel to the axis, a radius and the clearance deeper."""
+    """The run and anchor pocket of a compression rod, mm. The run's floor is parallel to the rod's axis, deeper by the
+    rod's radius and the clearance. end_cutter: diameter of the cutter that leaves the run's end."""
     assert rod.curve is not None  # called only for a bent rod
     channel = design.channel
     anchor = next(iter(rod.segments), None)
@@ -56,12 +57,13 @@ def bent_steps(design: Design, rod: RodPlace, end_cutter: float) -> list[Step]:
 
 
 def washer_step(design: Design, rod: RodPlace, smallest: float) -> Step | None:
-    """The washer's pocket: its inner end bears the washer; toward the adjuster it lets the smallest cutter in."""
+    """The washer's pocket; None for a rod without one. The washer bears on its inner end. Toward the adjuster the
+    pocket is long enough for the smallest cutter (`smallest`, mm)."""
     washer, channel = rod.washer, design.channel
     if washer is None:
         return None
     start, end = sorted((inward(rod, washer.x_start), inward(rod, washer.x_end)))
     depth = washer.axis + washer.diameter / 2 + channel.deeper_by
     start = min(start - channel.end_clearance, end - smallest)
-    width = washer.diameter + channel.wider_by  # it lies still: as close as the rod
+    width = washer.diameter + channel.wider_by  # a washer does not move: it gets the same play as the rod
     return Step("washer", start, end, width, depth, depth, end_end="square", narrowest=washer.diameter)

@@ -1,4 +1,4 @@
-"""What a round cutter leaves in the corners of a step's ends: where, how much, between which depths. Lengths mm."""
+"""The wood that a round cutter leaves in the corners of a step's ends: place, area and depth. Lengths mm."""
 
 from __future__ import annotations
 
@@ -15,8 +15,8 @@ NEAR = 1e-6  # mm, steps this near to each other meet
 class Corner:
     """Both corners of one end of a step together. end: "start" or "end", at x; area: in plan, mm2.
 
-    deep_from, deep_to: depths between which they stay. entering: width of what runs in there and takes part of them, 0
-    where nothing does.
+    deep_from, deep_to: depths between which the corners stay. entering: width of another step that runs in there and
+    takes part of them, 0 where none does.
     """
 
     end: str
@@ -28,24 +28,26 @@ class Corner:
 
 
 def shoulder_area(radius: float, width: float, pocket: float | None = None) -> float:
-    """What a pocket's cutter leaves beside a run of `width` entering it, mm2; 0 if the run clears the corners.
+    """Area that a pocket's cutter leaves beside a run of `width` that enters it, mm2; 0 where the run clears the
+    corners.
 
-    `2 (F(r) - F(w/2))`, F the area under a quarter circle's shoulder; with no run, the two corners of a square end:
-    `2 r**2 (1 - pi/4)`. pocket: its width, the cutter's own by default.
+    `2 (F(r) - F(w/2))`, F the area under a quarter circle's shoulder; with no run, the two corners of a square end: `2
+    r**2 (1 - pi/4)`. pocket: its width, the cutter's own by default.
     """
 
     def primitive(y: float) -> float:
         return radius * y - (y * math.sqrt(radius * radius - y * y) + radius * radius * math.asin(y / radius)) / 2
 
-    straight = 0.0 if pocket is None else pocket / 2 - radius  # of the pocket's end between its two corners, one half
+    straight = 0.0 if pocket is None else pocket / 2 - radius  # half of the pocket's end between its two corners
     return 2 * (primitive(radius) - primitive(min(max(width / 2 - straight, 0.0), radius)))
 
 
 def run_on(step: Step, end: str, steps: Sequence[Step] = ()) -> float:
-    """How far a cutter at the step's own depth may go past its end, "start" or "end", and cut no wood that stays, mm.
+    """How far a cutter, set to the step's depth, may run past the step's end ("start" or "end") without cutting wood
+    that must stay, mm.
 
-    0 at a closed end, its own or that of a step that it ends in; inf where the step leaves the wood (open, and no other
-    step goes on there), else as far as a step at least as deep and as wide goes on.
+    0 where the step's end, or the step that it opens into, is closed. inf where the step leaves the wood. Otherwise as
+    far as another step at least as deep and as wide goes on.
     """
     kind, x = _end(step, end)
     if kind != "open":
@@ -65,21 +67,22 @@ def run_on(step: Step, end: str, steps: Sequence[Step] = ()) -> float:
 
 
 def corners_of(step: Step, radius: float, steps: Sequence[Step] = ()) -> tuple[Corner, ...]:
-    """What a cutter of this radius leaves at both ends of a step, less what the other steps there take away.
+    """The corners that a cutter of this radius leaves at both ends of a step, less what the other steps cut away there.
 
-    A step that ends in a shallower one has a wall of its own below that one's floor, and corners in it.
+    Where a step ends in a shallower one it has a wall of its own below the shallower floor, and corners in that wall.
     """
     found = (_corner(step, end, min(radius, step.width / 2), steps) for end in ("start", "end"))
     return tuple(corner for corner in found if corner is not None)
 
 
 def _corner(step: Step, end: str, radius: float, steps: Sequence[Step]) -> Corner | None:
+    """The corners at one end of a step; None where nothing is left."""
     kind, x = _end(step, end)
     if kind == "round" or run_on(step, end, steps) == math.inf:
         return None
     others, deepest, deep_from = _meeting(step, x, steps), step.depth_at(x), math.inf
     area = entering = 0.0
-    # the deeper, the fewer of the others are there to take something away: all is left that is left at the floor
+    # fewer other steps reach deeper levels, so the most wood is left at the step's own floor
     for level in sorted({0.0, *(depth for depth in _floors(others, x) if depth < deepest - NEAR)}):
         still = [other for other in others if _floor_at(other, x) > level + NEAR]
         taken = any(_beyond(s, x, end) >= radius - NEAR and s.width >= step.width - NEAR for s in still)

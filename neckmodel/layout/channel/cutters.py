@@ -22,15 +22,16 @@ ROUNDING = 1e-9  # keeps 9.9/3.3 at three passes
 
 FENCE, SLED, IN_STEPS = "fence", "sled", "fence, in steps"
 WAYS = {FENCE: "along the fence", SLED: "on a sled's rails", IN_STEPS: "along the fence, in level steps"}
-"""How a step may be cut, and how that is said."""
+"""The ways of cutting a step, each with its words."""
 
 
 @dataclass(frozen=True)
 class Cutting:
-    """How one step is cut, lengths in mm. diameter None: no cutter of the rack fits, `says` tells why.
+    """How one step is cut, lengths in mm. diameter None: no cutter of the rack fits, and `says` tells why.
 
-    way: of WAYS. reach: stick-out needed that way. width: how wide it comes out along the fence, runout apart; less
-    than the step's where one line does. corners_at: what a round cutter leaves in squared corners: the chisel's work.
+    way: one of WAYS. reach: stick-out that this way takes. width: how wide the cut comes out along the fence, runout
+    not counted; narrower than the step where it is one line. corners_at: what a round cutter leaves in squared corners
+    for the chisel.
     """
 
     step: str
@@ -48,24 +49,25 @@ class Cutting:
 
     @property
     def corners(self) -> float:
-        """Area in plan of all that is left in corners, mm2."""
+        """Area in plan of the wood left in all corners, mm2."""
         return math.fsum(corner.area for corner in self.corners_at)
 
     @property
     def template_room(self) -> float | None:
-        """How thick a template may be, for a guide bush, before the cutter no longer reaches the floor, mm; None where
-        none leads along that floor."""
+        """The thickest template for a guide bush with which the cutter still reaches the floor, mm; None where no
+        template leads the cut along that floor."""
         return self.stick_out - self.reach if self.way == FENCE else None
 
 
 def narrower(cutting: Cutting | None, width: float) -> bool:
-    """Whether a step planned so wide comes out narrower: in one line of a cutter that leaves its parts their room."""
+    """Whether a step planned this wide comes out narrower, because it is cut in one line of a narrower cutter that
+    still leaves its parts their room."""
     return cutting is not None and cutting.diameter is not None and cutting.width < width - NEAR
 
 
 def line_count(width: float, diameter: float, overlap: float = OVERLAP, narrowest: float | None = None) -> int:
-    """Parallel lines for a width: 1 if equal, or no less than the narrowest that will do; else
-    `1 + ceil((W-D)/(D(1-ov)))`."""
+    """Parallel lines that a cutter of this diameter needs for a width: 1 if it is as wide, or as wide as `narrowest`,
+    else `1 + ceil((W-D)/(D(1-ov)))`."""
     if diameter >= (width if narrowest is None else min(narrowest, width)) - NEAR:
         return 1
     return 1 + math.ceil((width - diameter) / (diameter * (1 - overlap)) - ROUNDING)
@@ -77,20 +79,21 @@ def pass_count(depth: float, step: float) -> int:
 
 
 def room_along(step: Step, steps: Sequence[Step] = ()) -> float:
-    """The longest cutter's diameter that finds room along a step, mm: its length, and what it may run on over."""
+    """Diameter of the largest cutter that has room along a step, mm: the step's length and how far it may run on past
+    its ends."""
     return step.x_end - step.x_start + run_on(step, "start", steps) + run_on(step, "end", steps)
 
 
 def sled_reach(step: Step, base: float) -> float:
-    """Stick-out for a floor that is not level, cut from rails beside the blank: they run parallel to the floor, on
-    under a base of this radius at either end, and stand LEAST_RAIL over the glue plane where they are lowest."""
+    """Stick-out, mm, for a floor that is not level, cut on a sled. The rails beside the blank run parallel to the
+    floor, under a base of radius `base` at either end, and stand LEAST_RAIL over the glue plane at their lowest."""
     low, high = step.x_start - base, step.x_end + base
     return step.floor.between(low, high).extremes()[1] + LEAST_RAIL + BASE_THICKNESS
 
 
 def _way(step: Step, workshop: Workshop, rack: Sequence[Cutter]) -> tuple[str, float]:
-    """(how a step is cut, the stick-out that this takes). A ramp too steep for a sled is cut in level steps along the
-    fence and pared to its slope; for a curved floor there is only the sled."""
+    """(how a step is cut, the stick-out that takes, mm). A ramp too steep for a sled is cut in level steps along the
+    fence and pared to its slope; a curved floor can only be cut on a sled."""
     along_fence = step.depth + BASE_THICKNESS
     if step.is_level:
         return FENCE, along_fence
@@ -104,9 +107,11 @@ def _way(step: Step, workshop: Workshop, rack: Sequence[Cutter]) -> tuple[str, f
 
 
 def cut_step(step: Step, workshop: Workshop, steps: Sequence[Step] = ()) -> Cutting:
-    """Choose from the rack: reaches deep enough, fits width and length, fewest lines, then the stoutest.
+    """How to cut a step with the rack: of the cutters that reach deep enough and fit width and length, the one with the
+    fewest lines, then the stoutest.
 
-    steps: of the whole channel, for what they leave of this one's corners, and how far a cutter may run on.
+    steps: the whole channel; it bounds how far a cutter may run on, and how much of this step's corners other steps cut
+    away.
     """
     long = room_along(step, steps)
     fitting = [c for c in workshop.cutters if c.diameter <= min(step.width, long) + NEAR]

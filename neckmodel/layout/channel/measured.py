@@ -1,4 +1,4 @@
-"""What of the channel is cut: its measured sizes put over the planned ones, and every number's kind. Lengths mm."""
+"""The channel as cut: measured sizes in place of planned ones. Lengths mm."""
 
 from __future__ import annotations
 
@@ -13,16 +13,17 @@ if TYPE_CHECKING:
     from neckmodel.design import Design
 
 Sizes = Mapping[str, float]  # of one step: "depth" (at the deepest), "width", "x_start", "x_end"
-PRINTED = 6e-6  # mm; a measure this near to the plan is the plan, as layout.json rounds it
-FAR_ACROSS, FAR_ALONG = 10.0, 60.0  # mm off the plan, beyond which a measure is taken for a slip of the pen
+PRINTED = 6e-6  # mm; a size this near to the plan counts as planned, for layout.json rounds it
+FAR_ACROSS, FAR_ALONG = 10.0, 60.0  # mm off the plan; a larger difference is taken for a typing error
 LEAST_LEFT = 0.5  # mm, of a step's width, depth and length
 SECTION = "channel."
 
 
 def as_cut(design: Design, steps: tuple[Step, ...]) -> tuple[Step, ...]:
-    """The steps with what was measured on them; steps that run into a moved end follow it.
+    """The steps with their measured sizes. A step that runs into a moved end follows that end.
 
-    Raises DesignError where the channel has no such step, or a measure is too far off the plan to be meant.
+    Raises DesignError where the channel has no such step, or where a measured size is too far off the plan to be
+    believed.
     """
     found = _measured(design, steps)
     if not found:
@@ -32,6 +33,7 @@ def as_cut(design: Design, steps: tuple[Step, ...]) -> tuple[Step, ...]:
 
 
 def _measured(design: Design, steps: tuple[Step, ...]) -> dict[str, dict[str, float]]:
+    """The measured sizes of each step, by its name."""
     found: dict[str, dict[str, float]] = {}
     by_name = {step.name: step for step in steps}
     for key, value in design.measured or ():
@@ -55,7 +57,7 @@ def _measured(design: Design, steps: tuple[Step, ...]) -> dict[str, dict[str, fl
 
 
 def _cut(step: Step, sizes: Sizes) -> Step:
-    """The step as measured. A sloping or curved floor keeps its law, and is moved down or up as a whole."""
+    """The step with its measured sizes. A sloping or curved floor keeps its shape and moves up or down as a whole."""
     x_start, x_end = sizes.get("x_start", step.x_start), sizes.get("x_end", step.x_end)
     if (x_start, x_end) != (step.x_start, step.x_end):
         floor = step.floor.between(x_start, x_end)
@@ -70,18 +72,20 @@ def _cut(step: Step, sizes: Sizes) -> Step:
 
 
 def _floored(step: Step, floor: Curve) -> Step:
+    """The step with its floor at another depth, its shape kept."""
     return replace(step, depth_start=floor.start, depth_end=floor.end, depth_middle=floor.middle)
 
 
 def _corner(radius: float, was: float, width: float) -> float:
-    """A full round stays one; other corners stay as the cutter left them."""
+    """The corner's radius after the width changed: a full round stays a full round, others stay as cut."""
     return width / 2 if radius > 0 and abs(2 * radius - was) < LEAST_DIFFERENCE else min(radius, width / 2)
 
 
 def _following(
     design: Design, step: Step, found: Mapping[str, Sizes], planned: tuple[Step, ...], cut: list[Step]
 ) -> Step:
-    """An end that was open into another step's end goes where that end was found, unless it was measured itself."""
+    """The step after the ends it opened into were measured: its open end moves to where that end was found, unless it
+    was measured itself."""
     own = {key for key, _ in design.measured or ()}
     sizes: dict[str, float] = {}
     before = next(one for one in planned if one.name == step.name)

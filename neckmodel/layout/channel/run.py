@@ -14,10 +14,11 @@ CORNER_PLAY = 0.5  # of a block's play at either side, kept at its corner in a r
 
 
 def run_long(block: float, width: float, radius: float, play: float = 0.0) -> float:
-    """How far a channel must run on so that a square block clears its round end, mm; inf where it must be squared.
+    """How far a channel must run on past a square block so that the block clears the round end, mm; inf where the end
+    must be squared.
 
-    block, width: across the block and the channel; radius: of the cutter; play: kept free at the block's corner.
-    `q = max(0, b/2 - (W/2 - r)); run = r - sqrt((r-c)**2 - q**2)`.
+    block, width: across the block and the channel; radius: of the cutter; play: kept free at the block's corner. `q =
+    max(0, b/2 - (W/2 - r)); run = r - sqrt((r-c)**2 - q**2)`.
     """
     q = max(0.0, block / 2 - (width / 2 - radius))
     if q > radius - play + 1e-12:
@@ -26,19 +27,20 @@ def run_long(block: float, width: float, radius: float, play: float = 0.0) -> fl
 
 
 def inward(rod: RodPlace, x: float) -> float:
-    """Distance inward from the adjuster's face."""
+    """Distance of x inward from the adjuster's face, mm."""
     return -rod.outward * (x - rod.x_adjuster)
 
 
 def stretch_of(rod: RodPlace, s: Segment) -> tuple[float, float]:
+    """From where to where a box of the rod reaches, as distances inward from the adjuster's face, mm."""
     a, b = inward(rod, s.x_start), inward(rod, s.x_end)
     return min(a, b), max(a, b)
 
 
 def far_end(design: Design, anchor: float, width: float, end_cutter: float) -> tuple[float, float, str]:
-    """(how far the channel goes beyond the anchor, radius left in its corners, kind of end).
+    """(how far the channel reaches beyond the anchor, radius left in its corners, mm; kind of end).
 
-    anchor, width: across the anchor and the channel around it.
+    anchor, width: across the anchor and the channel round it, mm.
     """
     clear, radius = design.channel.end_clearance, min(end_cutter, width) / 2
     if design.channel.ends == "squared":
@@ -50,5 +52,5 @@ def far_end(design: Design, anchor: float, width: float, end_cutter: float) -> t
 
 
 def run_from(rod: RodPlace) -> float:
-    """Where the run begins, inward from the adjuster's face; the collar of a wheel lies in the run."""
+    """Where the run begins, mm inward from the adjuster's face. A wheel's collar lies in the run."""
     return rod.wheel or rod.adjuster_length

@@ -1,4 +1,4 @@
-"""How rod and bars lie in the channel as it is cut: as planned, or on a floor that came out higher. Lengths mm."""
+"""How rod and bars sit in the channel as cut: as planned, or higher where a floor was measured too shallow."""
 
 from __future__ import annotations
 
@@ -17,10 +17,11 @@ Steps = tuple[Step, ...]
 
 
 def lift_of(rod: RodPlace, planned: Steps, cut: Steps, clearance: float) -> float:
-    """How far above its planned place the rod lies because a floor came out too high, mm; 0 where none did.
+    """How far above its planned place the rod sits because a floor came out too shallow, mm; 0 where none did.
 
-    A rod of boxes rests on the highest floor under it, proud where that one is higher than the rod is deep. A bent rod
-    first takes up the clearance planned under it, and rises no farther than it can still be covered.
+    A rod of boxes rests on the shallowest floor under it, and stands proud where that floor is shallower than the rod
+    is high. A bent rod first takes up the clearance planned under it, and rises no higher than where it can still be
+    covered.
     """
     higher = [(before, after) for before, after in zip(planned, cut, strict=True) if after.depth < before.depth]
     if rod.curve is None:
@@ -34,7 +35,7 @@ def lift_of(rod: RodPlace, planned: Steps, cut: Steps, clearance: float) -> floa
 
 
 def boxes_in(rod: RodPlace, step: Step, steps: Iterable[Step]) -> tuple[Segment, ...]:
-    """The rod's boxes that lie in a step: in the run all that have no pocket of their own."""
+    """The rod's boxes that lie in a step. Those without a pocket of their own lie in the run."""
     boxes = [s for s in rod.segments if s.x_end > s.x_start]
     if step.name != "run":
         return tuple(s for s in boxes if s.name == step.name)
@@ -43,12 +44,12 @@ def boxes_in(rod: RodPlace, step: Step, steps: Iterable[Step]) -> tuple[Segment,
 
 
 def deepest(boxes: Iterable[Segment]) -> float:
-    """How far boxes of a rod reach below its top, mm."""
+    """Largest depth to which these boxes reach below the rod's top, mm."""
     return max(box.top + box.height for box in boxes)
 
 
 def lying(bar: Bar, planned: Steps, cut: Steps) -> Bar:
-    """The bar on the floor of its channel where that came out too high for the glue under it."""
+    """The bar on its channel's floor, where that came out too shallow to leave the planned glue under it."""
     before, after = (next(s for s in steps if s.name == bar.name) for steps in (planned, cut))
     if after.depth == before.depth:
         return bar

@@ -7,18 +7,19 @@ from functools import cached_property
 
 from neckmodel.geometry.curve import Curve
 
-LEAST_DIFFERENCE = 1e-6  # mm, sizes closer than this are the same
+LEAST_DIFFERENCE = 1e-6  # mm, sizes that differ by less are the same
 
 
 @dataclass(frozen=True)
 class Step:
-    """One step of the channel, cut from above: a plan rectangle with its floor, mm.
+    """One step of the channel, cut from above: a rectangle in plan with its floor, mm.
 
-    y: of its centre line. depth_start, depth_end: below z = 0 at x_start and x_end; between them the floor is straight,
-    or a parabola with depth_middle half way. corner_start, corner_end: radius left in the corners of that end (0:
-    square, open or squared by hand; half the width: a full round).
+    y: of its centre line. depth_start, depth_end: of the floor below z = 0 at x_start and x_end; between them it is
+    straight, or a parabola with depth_middle half way. corner_start, corner_end: radius left in the corners of that end
+    (0: square, open or squared by hand; half the width: a full round).
+
     end_start, end_end: "square" (to be squared by hand), "round", "open" (runs into another step or out of the wood).
-    narrowest: how narrow it may come out and what lies in it still has its room; None: as wide as planned.
+    narrowest: the least width in which the parts in it still have their room; None: the planned width.
     """
 
     name: str
@@ -37,7 +38,7 @@ class Step:
 
     @cached_property
     def floor(self) -> Curve:
-        """Depth of the floor along x; every use of it asks here."""
+        """The floor's depth along x. Everything that needs a depth takes it from here."""
         return Curve(self.x_start, self.x_end, self.depth_start, self.depth_end, self.depth_middle)
 
     @property
@@ -51,10 +52,11 @@ class Step:
 
     @property
     def is_level(self) -> bool:
+        """Whether its floor has one depth all along."""
         return self.depth_start == self.depth_end and self.depth_middle in (None, self.depth_start)
 
     def flipped(self) -> Step:
-        """The same step the other way round: x becomes -x."""
+        """The step turned end for end: x becomes -x."""
         return replace(
             self,
             x_start=-self.x_end,
@@ -68,10 +70,11 @@ class Step:
         )
 
     def moved(self, by: float) -> Step:
+        """The step moved along x by this much, mm."""
         return replace(self, x_start=self.x_start + by, x_end=self.x_end + by)
 
     def up_to(self, x: float) -> Step | None:
-        """What of it lies before x, the wood's end, where it runs out; None if nothing does."""
+        """The part of the step before x, the wood's end; None where no part is."""
         if self.x_end < x - LEAST_DIFFERENCE:
             return self
         if self.x_start >= x - LEAST_DIFFERENCE:
@@ -81,5 +84,5 @@ class Step:
 
 
 def plain(step: str) -> str:
-    """A step's name in plain words: `access-slot` is `access slot`."""
+    """A step's name in plain words: `access-slot` becomes `access slot`."""
     return step.replace("-", " ")

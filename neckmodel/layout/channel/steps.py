@@ -1,4 +1,4 @@
-"""The steps of the channel that follow from rod and bars. Lengths mm."""
+"""The steps of the channel for rod and bars. Lengths mm."""
 
 from __future__ import annotations
 
@@ -16,23 +16,24 @@ if TYPE_CHECKING:
     from neckmodel.layout.rod.bars import Bar
     from neckmodel.layout.rod.rod import RodPlace
 
-LEAST_ADJUSTER_CLEARANCE = RANGES["channel.adjuster_clearance"].low  # of what is usual
+LEAST_ADJUSTER_CLEARANCE = RANGES["channel.adjuster_clearance"].low  # the low end of the usual range
 FOR_THE_KEY = ("access-slot", "key-swing")  # steps that the adjusting key needs
 WORDS = {"run": "run", "access-slot": "access slot", "key-swing": "pocket in which the key swings"}
 
 
 def step_words(step: str) -> str:
-    """A step of the channel as it is said at the bench: "the" goes before it."""
+    """A step's name in plain words, as it follows "the"."""
     return WORDS.get(step) or (f"channel of {step}" if step.startswith("bar-") else f"{step} pocket")
 
 
 def rod_steps(
     design: Design, rod: RodPlace, end_cutter: float, smallest: float = 0.0, x_wood_end: float = math.inf
 ) -> tuple[Step, ...]:
-    """Run, pockets of block, anchor and odd segments where they are wider, the washer's and the adjuster's pocket.
+    """The run; a pocket for block, anchor and each odd segment that is wider; the washer's pocket; the adjuster's
+    pocket.
 
-    end_cutter: diameter of the cutter that leaves the run's end; smallest: of the rack's smallest, which a washer's
-    pocket must let in; x_wood_end: where at the heel the steps run out of the wood.
+    end_cutter: diameter of the cutter that leaves the run's end; smallest: of the rack's smallest cutter, which must
+    fit into a washer's pocket; x_wood_end: where the steps run out of the wood at the heel. All mm.
     """
     # laid out as distances inward from the adjuster's face, then turned to where the adjuster lies
     steps = bent_steps(design, rod, end_cutter) if rod.curve is not None else box_steps(design, rod, end_cutter)
@@ -44,7 +45,7 @@ def rod_steps(
 
 
 def adjuster_step(design: Design, rod: RodPlace) -> Step:
-    """The adjuster's pocket, over its travel both ways; of a wheel only round the wheel."""
+    """The adjuster's pocket, with its travel both ways; for an adjuster with a wheel, the wheel's pocket only."""
     channel = design.channel
     inner = rod.adjuster_length
     if 0 < rod.wheel < inner:  # a tilted wheel leans over its inner face
@@ -59,7 +60,7 @@ def adjuster_step(design: Design, rod: RodPlace) -> Step:
 
 
 def bar_steps(bars: tuple[Bar, ...], clearance: float) -> tuple[Step, ...]:
-    """One straight channel a bar, with the glue's fit all round."""
+    """One straight channel for each bar, with room for glue all round. clearance: at its ends, mm."""
     return tuple(
         Step(
             bar.name,

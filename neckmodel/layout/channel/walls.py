@@ -1,4 +1,4 @@
-"""Least wood round each step by cross-sections: an estimate before there is any solid."""
+"""Least wood round each step, estimated from cross-sections before any solid exists."""
 
 from __future__ import annotations
 
@@ -16,12 +16,17 @@ if TYPE_CHECKING:
     from neckmodel.design.tables.limits import Limits
 
 STATIONS = 9  # sections looked at along each step
-BENT_STATIONS = 181  # along a curved floor, or under a back that changes its shape: the least wall may lie anywhere
-LIMITED_AS = {"access-slot": "access_slot", "key-swing": "access_slot"}  # other steps by their own name, or as the run
+BENT_STATIONS = (
+    181  # along a curved floor, or where the back changes its shape, for there the least wall may lie anywhere
+)
+LIMITED_AS = {
+    "access-slot": "access_slot",
+    "key-swing": "access_slot",
+}  # other steps have a limit of their own name, or the run's
 
 
 def limit_of(limits: Limits, step: str) -> float:
-    """The least wall that the design allows round a step of this name, mm."""
+    """The least wall that the design's limits allow round a step of this name, mm."""
     walls = limits.wall
     name = "bar" if step.startswith("bar-") else LIMITED_AS.get(step, step)
     return float(getattr(walls, name, walls.run))
@@ -37,19 +42,19 @@ class SectionWall:
 
 
 def opening(step: Step, x: float) -> Opening:
-    """What the step takes out of the section at x."""
+    """The rectangle that the step cuts out of the section at x."""
     return Opening(step.y - step.width / 2, step.y + step.width / 2, step.depth_at(x))
 
 
 def heel_wall(outside: Outside, step: Step, x: float) -> float:
-    """Least wood round a step in the heel's own section, mm: its sides are upright, its bottom is level."""
+    """Least wood round a step in a section of the heel, mm. The heel's sides are upright and its bottom is level."""
     beside = outside.half_width(x) - abs(step.y) - step.width / 2
     return min(outside.heel.depth_at(x) - step.depth_at(x), beside)
 
 
 def stations(step: Step, heel: Heel, blended: bool = False) -> list[float]:
-    """Places along a step from the nut to the wood's end, the joint among them. blended: fret 1 and fret 12 differ in
-    the back's fullness or lean."""
+    """x of the sections looked at along a step, between the nut and the wood's end, the joint among them. blended:
+    whether the back's fullness or lean differs between fret 1 and fret 12."""
     first, last = max(step.x_start, 0.0), min(step.x_end, heel.x_end)
     count = BENT_STATIONS if step.depth_middle is not None or blended else STATIONS
     along = [float(x) for x in np.linspace(first, last, count)]
@@ -57,9 +62,10 @@ def stations(step: Step, heel: Heel, blended: bool = False) -> list[float]:
 
 
 def walls_by_section(outside: Outside, steps: tuple[Step, ...]) -> tuple[SectionWall, ...]:
-    """One for each step under the fretboard.
+    """The least wall of each step under the fretboard.
 
-    The section is the back's law as far as the joint, which the swell into the heel only adds to, then the heel's own.
+    Up to the joint the section follows the back's own shape; the swell toward the heel only adds wood to it. Beyond the
+    joint it is the heel's.
     """
     heel, back = outside.heel, outside.back
     blended = back.is_blended

@@ -1,5 +1,5 @@
-"""Drawings that a design names: their shapes by layer, in mm, x along the centre line toward the body, y to the treble
-side (upward in a drawing seen from the front)."""
+"""Drawings that a design names: their shapes by layer, in mm. x runs along the centre line toward the body, y to the
+treble side (upward in a drawing seen from the front)."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ INCH = float(MM_PER["in"])
 
 
 def looks_like_another_unit(size: float, low: float, high: float) -> str:
-    """What to suspect of a size in mm outside its range that would lie in it in the other unit; "" if nothing."""
+    """A hint where a size in mm outside its range would lie inside it in the other unit; empty where it would not."""
     if low <= size * INCH <= high:
         return (
             f". It looks like a drawing in inches that is read as mm (it would be {size * INCH:.2f} mm): set its unit"
@@ -33,7 +33,7 @@ def looks_like_another_unit(size: float, low: float, high: float) -> str:
 
 @dataclass(frozen=True)
 class Drawing:
-    """All shapes of a file in its order. sha256 of its bytes."""
+    """All shapes of a file in their order. sha256: of the file's bytes."""
 
     name: str
     sha256: str
@@ -51,7 +51,7 @@ class Drawing:
 
 
 def read_drawing(path: Path) -> Drawing:
-    """The shapes of a DXF or SVG file. Raises DrawingError, with the reason, for whatever cannot be read safely."""
+    """The shapes of a DXF or SVG file. Raises DrawingError, with the reason, where the file cannot be read safely."""
     import hashlib
 
     data = _bytes_of(path)
@@ -73,7 +73,7 @@ def read_drawing(path: Path) -> Drawing:
 
 
 def _reach(shape: Shape) -> float:
-    """How far from the origin a shape may lie, arcs by their height over the chord, mm."""
+    """How far from the origin a shape may reach, mm; an arc counts with its height over the chord."""
     corners = shape.corners
     far = max(max(abs(x), abs(y)) for x, y, _ in corners)
     ends = (*corners[1:], corners[0])
@@ -98,7 +98,7 @@ def _bytes_of(path: Path) -> bytes:
 
 
 def closed_contour(shape: Shape) -> Contour:
-    """The outline as a sound contour, run anticlockwise; DrawingError where it crosses itself or encloses nothing."""
+    """The shape as a contour, run anticlockwise. Raises DrawingError where it crosses itself or encloses nothing."""
     corners = cleaned(shape.corners, closed=True)
     if len(corners) > MOST_CORNERS:
         raise DrawingError(f"has an outline of {len(corners)} points; at most {MOST_CORNERS} are allowed")

@@ -16,11 +16,11 @@ UNITS = {1: 25.4, 2: 304.8, 4: 1.0, 5: 10.0, 6: 1000.0, 9: 0.0254, 13: 0.001, 14
 MOST_ENTITIES = 20_000
 LONGEST_IN_INCHES = 36.0  # units; a neck with its body is no longer in inches, and a head is longer in mm
 BINARY = b"Binary DXF\r\n\x1a\0"
-"""How the first 22 bytes of a binary DXF file end: DXF reference, "Binary DXF files"."""
+"""The first 22 bytes of a binary DXF file end so: DXF reference, "Binary DXF files"."""
 
 
 def shapes_of(data: bytes) -> Iterator[Shape]:
-    """Every line of the model space in the file's order. Blocks and layouts are not looked into."""
+    """Every line of the model space in the file's order. Blocks and layouts are left out."""
     import ezdxf
     from ezdxf.lldxf.const import DXFError
 
@@ -29,11 +29,11 @@ def shapes_of(data: bytes) -> Iterator[Shape]:
     try:
         text = data.decode("utf-8", errors="surrogateescape")
         document = ezdxf.read(io.StringIO(text.replace("\r\n", "\n")))  # type: ignore[attr-defined]
-        # of a file without a header the library makes up one in metres
+        # for a file without a header the library invents one in metres
         unit = int(document.header.get("$INSUNITS", 0)) if "$INSUNITS" in text else 0
         entities = list(document.modelspace())
     except (DXFError, ValueError, KeyError, IndexError, TypeError, AttributeError, ArithmeticError, EOFError) as error:
-        del error  # its words are about the library's insides
+        del error  # its text describes the library's internals
         raise DrawingError(
             f"is not a whole, sound DXF file: damaged, cut off, or of another kind; {SAVE_AGAIN}"
         ) from None
@@ -55,7 +55,7 @@ def shapes_of(data: bytes) -> Iterator[Shape]:
 
 
 def _by_size(entities: list[Any]) -> str:
-    """What unit a drawing without one is likely in, by how long it is."""
+    """The unit that a drawing without a stated unit probably has, judged by its length."""
     numbers = []
     try:
         for entity in entities[:MOST_ENTITIES]:
@@ -110,7 +110,7 @@ def _facing(entity: Any) -> float:
 
 
 def _refuse_far(entity: Any, scale: float) -> None:
-    """Before a curve is followed within 0.01 mm: one of kilometres would never end."""
+    """Raises DrawingError for a shape kilometres long, before its curve is followed within 0.01 mm."""
     if entity.dxftype() == "SPLINE":
         points = [*entity.control_points, *entity.fit_points]
     else:

@@ -18,7 +18,8 @@ def reversed_line(corners: Sequence[Corner]) -> tuple[Corner, ...]:
 
 
 def joined(shapes: list[Shape]) -> tuple[Shape, ...]:
-    """Open lines whose ends touch made into one, each at the place of its first; a chain that comes round is closed."""
+    """The shapes with open lines whose ends touch joined into one, each at the place of its first. A chain that meets
+    its own start is closed."""
     done: list[Shape] = []
     ends = _Ends(shapes)
     for k, shape in enumerate(shapes):
@@ -38,7 +39,7 @@ def _comes_round(line: list[Corner]) -> bool:
 
 
 class _Ends:
-    """Both ends of every open line, found by their place."""
+    """The two ends of every open line, found by their place."""
 
     def __init__(self, shapes: list[Shape]) -> None:
         self._shapes = shapes
@@ -49,7 +50,7 @@ class _Ends:
                 self._at.setdefault(_cell(x, y), []).append(k)
 
     def take(self, k: int) -> bool:
-        """Whether the line is still free; it no longer is."""
+        """Whether the line was still free; marks it as taken."""
         free = k in self._free
         self._free.discard(k)
         return free

@@ -1,4 +1,4 @@
-"""A drawing that the design names by a key: what is wrong with it comes out as an error about that key."""
+"""A drawing that the design names by a key. A fault in the drawing becomes an error about that key."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 @contextmanager
 def refusing(design: Design, key: str) -> Iterator[None]:
-    """What is wrong with a drawing comes out as an error about the key that names it."""
+    """Turns a DrawingError raised inside into a DesignError about the key that names the drawing."""
     try:
         yield
     except DrawingError as error:
@@ -24,6 +24,6 @@ def refusing(design: Design, key: str) -> Iterator[None]:
 
 
 def drawing_of(design: Design, key: str, outline: OutlineFile) -> Drawing:
-    """The drawing beside the design file; a path in the file is meant from there."""
+    """The drawing that the key names; a relative path starts at the design file's folder."""
     with refusing(design, f"{key}.file"):
         return read_drawing(Path(design.source.file).parent / outline.file)

@@ -1,4 +1,4 @@
-"""One line of a drawing, and what no drawing may exceed."""
+"""One line of a drawing, and the limits that every drawing must keep."""
 
 from __future__ import annotations
 
@@ -23,9 +23,9 @@ class DrawingError(ValueError):
 
 @dataclass(frozen=True)
 class Shape:
-    """One line of a drawing. corners as in `Contour`, of an open line the last one's bulge means nothing.
+    """One line of a drawing. corners: as in `Contour`; the last bulge of an open line means nothing.
 
-    layers: every name that it lies on (an SVG group may lie in others).
+    layers: every layer name it lies on (an SVG group may lie inside others).
     """
 
     layers: frozenset[str]
@@ -33,15 +33,17 @@ class Shape:
     closed: bool
 
     def on(self, layer: str | None) -> bool:
+        """Whether it lies on this layer."""
         return layer is None or layer in self.layers
 
     @property
     def gap(self) -> float:
+        """Distance between its two ends, mm."""
         return math.dist(self.corners[0][:2], self.corners[-1][:2])
 
 
 def cleaned(corners: Iterable[Corner], closed: bool) -> tuple[Corner, ...]:
-    """Without corners that repeat the one before."""
+    """The corners without those that repeat the one before."""
     kept: list[Corner] = []
     for corner in corners:
         if kept and math.dist(kept[-1][:2], corner[:2]) <= SAME:

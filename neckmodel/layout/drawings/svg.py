@@ -1,7 +1,7 @@
 """The lines of an SVG file, in mm: path, line, polyline, polygon, rect, circle and ellipse (SVG 1.1 and 2).
 
-The XML is read without entities or anything from outside. A drawing's origin is that of its user space; y, which SVG
-counts downward, is turned over.
+The XML is read without entities and without anything from outside the file. The drawing's origin is that of its user
+space. SVG counts y downward; here y counts upward.
 """
 
 from __future__ import annotations
@@ -73,7 +73,7 @@ def _parsed(data: bytes) -> Any:
 
 
 def _size(text: str | None) -> float | None:
-    """A CSS length in mm; None where it is missing or a share of something."""
+    """A CSS length in mm; None where it is missing or relative to something."""
     found = re.fullmatch(r"\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*([A-Za-z]*|%)\s*", text or "")
     if found is None or found[2] == "%":
         return None
@@ -83,7 +83,7 @@ def _size(text: str | None) -> float | None:
 
 
 def _scale(root: Any) -> float:
-    """mm for one unit of the user space: width and height against the viewBox, the smaller where they differ."""
+    """mm for one unit of the user space, from width and height against the viewBox; the smaller where they differ."""
     sizes = [_size(root.get(name)) for name in ("width", "height")]
     numbers = re.split(r"[\s,]+", (root.get("viewBox") or "").strip())
     try:
@@ -135,7 +135,7 @@ def _shapes(element: Any, kind: str, matrix: Any, layers: frozenset[str], scale:
 
 
 def _shape(layers: frozenset[str], corners: list[Corner], closed: bool, scale: float) -> Shape:
-    """In mm, turned over: y upward, arcs the other way round."""
+    """The line in mm, y turned upward and arcs with it."""
     if len(corners) > 2 and math.dist(corners[0][:2], corners[-1][:2]) * scale <= FLATTEN:
         corners, closed = corners[:-1], True
     return Shape(layers, tuple((x * scale, -y * scale, -bulge) for x, y, bulge in corners), closed)

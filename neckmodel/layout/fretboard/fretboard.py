@@ -44,6 +44,7 @@ class Fretboard:
     slope_end: float = 0.0
 
     def half_width(self, x: float) -> float:
+        """Half width at x, mm."""
         return self.half_nut + self.slope * x
 
     def line(self, x: float, slope: float = 0.0) -> Line:
@@ -54,10 +55,12 @@ class Fretboard:
 
     @property
     def start(self) -> Line:
+        """The line on which the fretboard starts, at the nut or behind a zero fret."""
         return self.line(self.x_start, self.slope_start)
 
     @property
     def end(self) -> Line:
+        """The line on which the fretboard ends, toward the body."""
         return self.line(self.x_end, self.slope_end)
 
     @property
@@ -71,7 +74,7 @@ class Fretboard:
         return max(x for x, _ in self.end)
 
     def radius(self, x: float) -> float:
-        """Crown radius at x, mm: the law of both ends as far as the fretboard reaches; beyond, as at its corner."""
+        """Crown radius at x, mm; beyond the fretboard, that of its nearer end."""
         if math.isinf(self.radius_nut):
             return math.inf
         inside = min(max(x, self.x_first), self.x_last)
@@ -82,10 +85,11 @@ class Fretboard:
         return self.thickness - crown_drop(self.radius(x), y)
 
     def edge_thickness(self, x: float) -> float:
+        """Thickness at the fretboard's edge at x, mm."""
         return self.top(x, self.half_width(x))
 
     def slot_lines(self, slot: FretSlot) -> tuple[Line, Line]:
-        """The two edges of a fret slot; its width is measured square to it."""
+        """The two edges of a fret slot in plan. The slot's width is measured square to it."""
         half = self.slot_width / 2 * math.hypot(1.0, slot.slope)
         return self.line(slot.x - half, slot.slope), self.line(slot.x + half, slot.slope)
 

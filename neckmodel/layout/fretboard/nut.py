@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class NutPlace:
-    """The nut: from x_start to x_end on the centre line, as wide as the fretboard there, on z_seat, mm.
+    """The nut: from x_start to x_end on the centre line, as wide as the fretboard there, its bottom at z_seat, mm.
 
     slope: dx/dy of its faces. y_bass, y_treble: where its ends lie, if not half_width off the centre line.
     """
@@ -32,7 +32,7 @@ class NutPlace:
 
     @property
     def corners(self) -> tuple[tuple[float, float], ...]:
-        """Its plan: bass side back and front, treble side front and back."""
+        """Its corners in plan, mm: bass side back and front, treble side front and back."""
         bass = -self.half_width if self.y_bass is None else self.y_bass
         treble = self.half_width if self.y_treble is None else self.y_treble
         ends = ((self.x_start, bass), (self.x_end, bass), (self.x_end, treble), (self.x_start, treble))
@@ -40,7 +40,7 @@ class NutPlace:
 
 
 def place_nut(design: Design, board: Fretboard) -> NutPlace:
-    """The nut on its ledge, against the fretboard's end on the glue plane, or in its groove, `seat_depth` deep. Its
+    """The nut on its ledge, against the fretboard's end on the glue plane, or in its groove of depth `seat_depth`. Its
     thickness is square to its faces."""
     nut, slope = design.nut, board.slope_start
     seat = -nut.seat_depth if nut.seat == "groove" else 0.0
@@ -57,7 +57,7 @@ def place_nut(design: Design, board: Fretboard) -> NutPlace:
 
 
 def nut_strip(nut: NutPlace, board: Fretboard) -> Fretboard | None:
-    """The fretboard's wood behind a nut in a groove, its crown as at the nut; None for a nut on a ledge."""
+    """The fretboard wood behind a nut in a groove, with the crown that it has at the nut; None for a nut on a ledge."""
     if nut.z_seat == 0:
         return None
     radius, back = board.radius_nut, nut.x_start - BEHIND_GROOVE * (nut.x_end - nut.x_start)

@@ -7,10 +7,11 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class FretSlot:
-    """One fret slot: its middle line crosses the centre line at x; its wood at the middle and at the edge, mm.
+    """One fret slot. x: where its middle line crosses the centre line; slope: dx/dy of that line. fret: 0 for a zero
+    fret.
 
-    fret: 0 is a zero fret. wood_below: least wood left under the slot. seat_at_edge: depth of the slot seen at the
-    fretboard's edge, the shallower side. slope: dx/dy of the line.
+    wood_below: least wood left under the slot. seat_at_edge: depth of the slot where it comes out at the fretboard's
+    edge, the shallower side. mm.
     """
 
     fret: int
@@ -21,9 +22,10 @@ class FretSlot:
 
 
 def slot_numbers(thickness: float, depth: float, drop: float, floor: str) -> tuple[float, float]:
-    """(least wood below the slot, depth of the slot seen at the edge), mm.
+    """(least wood below the slot, depth of the slot at the edge), mm.
 
-    drop: how far the crown falls at the edge. A curved floor follows the crown; a flat one is `depth` below the middle.
+    drop: how far the crown falls at the edge. A curved floor follows the crown; a flat floor is `depth` below the
+    middle.
     """
     if floor == "curved":
         return thickness - drop - depth, depth

@@ -1,4 +1,4 @@
-"""The strings on the head's side of the nut: which goes to which tuner, and by how much it bends at the nut. mm."""
+"""The strings between nut and tuners: which string goes to which tuner, and how far it bends at the nut. mm."""
 
 from __future__ import annotations
 
@@ -16,8 +16,8 @@ from neckmodel.layout.strings.strings import StringLine
 
 @dataclass(frozen=True)
 class HeadWay:
-    """One string's middle from the nut to its tuner: points (x, y, z) in that order, a string tree between where it
-    holds the string down. tree_idle: a tree is stated, and the string runs clear below it."""
+    """The middle of one string from the nut to its tuner: points (x, y, z) in that order, with one at its string tree
+    where the tree holds it down. tree_idle: a tree is stated, but the string runs clear below it."""
 
     string: int
     tuner: str
@@ -27,22 +27,22 @@ class HeadWay:
 
     @property
     def fall(self) -> float:
-        """Degrees below the level, from the nut to where it first is held."""
+        """Degrees by which the string falls from the nut to the first point that holds it."""
         (x0, y0, z0), (x1, y1, z1) = self.points[:2]
         return math.degrees(math.atan2(z0 - z1, math.hypot(x1 - x0, y1 - y0)))
 
     @property
     def bend(self) -> float:
-        """Degrees by which it bends down over the nut: its fall less its own rise toward the bridge. 0 where it would
-        lift off."""
+        """Degrees by which the string bends down over the nut: its fall less its rise toward the bridge. 0 where it
+        would lift off."""
         return max(self.fall - self.rise, 0.0)
 
 
 def tuner_of_each(strings: Sequence[StringLine], tuners: Sequence[TunerPlace]) -> tuple[TunerPlace, ...]:
-    """Each string's tuner, bass side first; none where there is not one for each string.
+    """The tuner of each string, bass side first; () where there are more or fewer tuners than strings.
 
-    On either side of the head the outermost string goes to the tuner nearest to the nut, so that none crosses another;
-    common practice, no source.
+    On either side of the head the outermost string goes to the tuner nearest to the nut, so that no string crosses
+    another; common practice, no source.
     """
     if len(tuners) != len(strings):
         return ()
@@ -53,12 +53,13 @@ def tuner_of_each(strings: Sequence[StringLine], tuners: Sequence[TunerPlace]) -
 
 
 def head_ways(strings: Sequence[StringLine], tuners: Sequence[TunerPlace], head: Head) -> tuple[HeadWay, ...]:
-    """Every string's way, bass side first; none where there is not one tuner for each string."""
+    """The way of every string, bass side first; () where there are more or fewer tuners than strings."""
     pairs = zip(strings, tuner_of_each(strings, tuners), strict=False)
     return tuple(way_of(string, tuner, head) for string, tuner in pairs)
 
 
 def way_of(string: StringLine, tuner: TunerPlace, head: Head) -> HeadWay:
+    """The way of one string from the nut to its tuner."""
     nut = string.x_nut, string.y_nut, string.z_nut + string.diameter / 2
     post = over_face(tuner.on_face, tuner.axis, tuner.string_height)
     rise = math.degrees(math.atan2(string.z_12 - string.z_nut, string.x_12 - string.x_nut))
@@ -75,6 +76,6 @@ def way_of(string: StringLine, tuner: TunerPlace, head: Head) -> HeadWay:
 
 
 def over_face(on_face: Point3, axis: Point3, height: float) -> Point3:
-    """A point of the head's face, and so far out of it."""
+    """The point at this height over a point of the head's face, mm."""
     x, y, z = np.add(on_face, np.multiply(axis, height)).tolist()
     return x, y, z

@@ -36,7 +36,7 @@ def lead_hole(shank: float, wood: str = "hardwood") -> float:
 
 
 def clearance_hole(thread: float, series: str = "medium") -> float:
-    """Clearance hole of a metric screw by ISO 273. Raises KeyError for a diameter that the table here does not hold."""
+    """Clearance hole of a metric screw by ISO 273, mm. Raises KeyError for a diameter that this table does not have."""
     return CLEARANCE_HOLES[thread][SERIES.index(series)]
 
 
@@ -51,7 +51,8 @@ def withdrawal_force(specific_gravity: float, shank: float, bite: float) -> floa
 
 @dataclass(frozen=True)
 class Screw:
-    """One screw, insert or dowel in the heel, upright: axis at (x, y), from z_bottom up to its point at z_point, mm.
+    """One screw, insert or dowel in the heel, upright: its axis at (x, y), from z_bottom up to its point at z_point,
+    mm.
 
     bite: its length in the neck's wood. hole: diameter of the hole drilled for it; diameter: of its shank.
     """
@@ -69,8 +70,8 @@ class Screw:
 
 
 def place_screws(design: Design, heel: Heel) -> tuple[Screw, ...]:
-    """Screws driven from under the body; `bite = length - wood under the neck pocket - plate`. Dowels and inserts are
-    let into the heel from below by their own length."""
+    """The heel's screws, driven from under the body: `bite = length - wood under the neck pocket - plate`. Dowels and
+    inserts go into the heel from below by their own length."""
     body = design.body
     placed = []
     counts: dict[str, int] = {}

@@ -12,7 +12,7 @@ from neckmodel.layout.neck.outside import Head
 if TYPE_CHECKING:
     from neckmodel.design import Design
 
-# Envelopes where the design states none; common practice, no source. mm
+# Sizes taken where the design states none; common practice, no source. mm
 POST_OF_HOLE = 0.6  # a tuner's post against its hole
 POST_HEIGHT = 22.0  # of a post over the head's face
 HOUSING_HEIGHT = 12.0  # of a housing under the head's back
@@ -36,10 +36,11 @@ class TunerPlace:
     tree: tuple[float, float] | None = None
 
 
-LEAST_RIM = 0.05  # mm; a hole that touches the outline leaves a solid that hangs together in a line
+LEAST_RIM = 0.05  # mm; where a hole touches the outline, the solid would hold together in a line only
 
 
 def place_tuners(design: Design, head: Head) -> tuple[TunerPlace, ...]:
+    """Every tuner of the design on the head, as listed."""
     turn = math.radians(head.angle)
     axis = (-math.sin(turn), 0.0, math.cos(turn))
     placed = []

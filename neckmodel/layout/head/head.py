@@ -27,10 +27,11 @@ def one_piece_height(length: float, thickness: float, angle: float) -> float:
 class Head:
     """The head. x_line: the head line, where the glue plane ends. kind: "stepped", "angled" or "scarfed".
 
-    angle in degrees, 0 if stepped; drop: height of the step, 0 if angled. Thickness square to the face, length along
-    it. swell: distance from the nut over which the carved back flows into the head's back.
-    contour: the outline in plan as read from a drawing, None for straight sides from `near` to `far`; near and far are
-    then what the sides are where the swell ends, and the widest. volute: None where there is none.
+    angle in degrees, 0 if stepped; drop: height of the step, 0 if angled. Thickness is square to the face, length along
+    it, mm. swell: distance from the nut over which the carved back flows into the head's back.
+
+    contour: the outline in plan as read from a drawing; None for straight sides from `near` to `far`. With a drawing,
+    near is the width where the swell ends and far the largest width. volute: None where there is none.
     """
 
     kind: str
@@ -52,6 +53,7 @@ class Head:
 
     @property
     def x_swell(self) -> float:
+        """x at which the carved back has flowed into the head's back, mm."""
         return -self.swell
 
     @property
@@ -62,17 +64,18 @@ class Head:
         return max(self.near, self.far) / 2
 
     def reach(self, side: int) -> float:
-        """How far the outline goes out on the bass side (-1) or the treble side (1), mm."""
+        """How far the outline reaches out on the bass side (-1) or the treble side (1), mm."""
         if self.contour is None:
             return max(self.near, self.far) / 2
         return self.contour.y_range[1] if side > 0 else -self.contour.y_range[0]
 
     def face(self, x: float) -> float:
-        """z of the head's face."""
+        """z of the head's face at x, mm."""
         return -self.drop + (x - self.x_line) * math.tan(math.radians(self.angle))
 
     def back(self, x: float) -> float:
-        """z of the head's back; at the far end of an inclined head not below what an end square to the face needs."""
+        """z of the head's back at x, mm; at the far end of an inclined head no higher than an end square to the face
+        needs."""
         return max(self.face(x) - self.thickness / math.cos(math.radians(self.angle)), self.lowest)
 
     @property
@@ -86,15 +89,16 @@ class Head:
         return self.x_far + self.thickness * math.sin(math.radians(self.angle))
 
     def side(self, x: float) -> float:
-        """Half width of the head's straight sides, extended where need be, mm. With a drawn outline: what the neck's
-        own transition ends in."""
+        """Half width of the head's straight sides at x, extended where need be, mm. With a drawn outline: of the sides
+        that the neck's transition ends in."""
         if self.contour is not None:
             return self.near / 2
         along = (self.x_line - x) / (self.x_line - self.x_far)
         return (self.near + (self.far - self.near) * along) / 2
 
     def rim(self, along: float, y: float) -> float:
-        """How far a point of the face lies from the head's outline, mm, on the face; positive on either side of it."""
+        """Distance on the face from a point of the face to the head's outline, mm; positive on either side of the
+        outline."""
         if self.contour is None:
             lean = (self.far - self.near) / 2 / self.length
             beside = (self.near / 2 - lean * along - abs(y)) / math.hypot(1.0, lean)
@@ -106,6 +110,7 @@ class Head:
         return float(np.hypot(*(p + step * share[:, None]).T).min())
 
     def on_face(self, along: float) -> Point:
-        """(x, z) of a point on the face; `along` is measured on the face from the head line, toward the far end < 0."""
+        """(x, z) of a point on the face, mm. `along` is measured on the face from the head line, negative toward the
+        far end."""
         turn = math.radians(self.angle)
         return self.x_line + along * math.cos(turn), -self.drop + along * math.sin(turn)

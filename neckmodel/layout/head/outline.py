@@ -1,4 +1,4 @@
-"""An outline that the design names: read, placed, and held against what it must join."""
+"""A head outline read from a drawing: placed, and compared with the neck that it must join."""
 
 from __future__ import annotations
 
@@ -25,9 +25,9 @@ HEAD = "head.outline"
 def head_contour(design: Design, angle: float) -> tuple[Contour, float, float]:
     """(outline in plan beyond the neck's swell, length along the face, width where the swell ends), mm.
 
-    In the drawing x runs along the face from the head line, toward the far end negative, y to the treble side. The
-    part beyond the swell is followed; where the two sides are not equally wide there, the wider one is reached by a
-    cove within JOIN. angle: of the face, degrees.
+    In the drawing x runs along the face from the head line, negative toward the far end, y to the treble side. Only the
+    part beyond the swell is used. Where its two sides are not equally wide there, a cove within JOIN leads to the wider
+    one. angle: of the face, degrees.
     """
     outline = design.head.outline
     assert not isinstance(outline, HeadOutline)  # asked for only where the outline is a drawing
@@ -63,8 +63,8 @@ def _refuse_size(flat: Contour) -> None:
 
 
 def _beyond(contour: Contour, x_swell: float) -> tuple[tuple[Corner, ...], float]:
-    """(the finished outline from the treble side at the swell's end round the far end to the bass side, the half width
-    in which it begins)."""
+    """(the finished outline from the treble side at the swell's end, round the far end, to the bass side; the half
+    width at which it begins, mm)."""
     ys = contour.crossings(x_swell)
     if len(ys) != 2 or not ys[0] < 0 < ys[1]:
         found = f"there the outline has {len(ys)} lines"
@@ -94,7 +94,7 @@ def _beyond(contour: Contour, x_swell: float) -> tuple[tuple[Corner, ...], float
 
 
 def _cut(contour: Contour, x: float) -> tuple[Corner, ...]:
-    """The open line of the outline beyond x, from its treble side to its bass side; an arc across x becomes chords."""
+    """The open line of the outline beyond x, from its treble side to its bass side. An arc across x becomes chords."""
     corners = _with_crossings(contour, x)
     start = next(
         k for k, (a, b) in enumerate(zip(corners, [*corners[1:], corners[0]], strict=True)) if a[0] == x and b[0] < x
@@ -105,7 +105,8 @@ def _cut(contour: Contour, x: float) -> tuple[Corner, ...]:
 
 
 def _with_crossings(contour: Contour, x: float) -> list[Corner]:
-    """The corners with one added wherever the outline crosses x (a corner on it is moved a hair to be on it)."""
+    """The corners, with one added wherever the outline crosses x. A corner that lies on x is moved a little to one
+    side."""
     from neckmodel.geometry.contour import arc_points
 
     found: list[Corner] = []
@@ -122,7 +123,8 @@ def _with_crossings(contour: Contour, x: float) -> list[Corner]:
 
 
 def _joined(chain: tuple[Corner, ...], x: float, near: float) -> tuple[Corner, ...]:
-    """With the treble side drawn in to `near` at its start: two arcs that touch each other lead out to its own line."""
+    """The line with its treble side drawn in to `near` at its start; two arcs that touch each other lead from there to
+    the line."""
     x_own = x - JOIN
     rest = _with_crossings(Contour(chain), x_own)
     start = next((k for k, corner in enumerate(rest) if corner[0] <= x_own), None)

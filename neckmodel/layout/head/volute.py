@@ -15,13 +15,15 @@ class Volute:
 
     @property
     def x_start(self) -> float:
+        """x of its end toward the head, mm."""
         return self.x_middle - self.length / 2
 
     @property
     def x_end(self) -> float:
+        """x of its end toward the body, mm."""
         return self.x_middle + self.length / 2
 
     def swelling(self, x: float) -> float:
-        """What it adds to the depth at x, mm."""
+        """How much it adds to the back's depth at x, mm."""
         v = (x - self.x_middle) / (self.length / 2)
         return self.height * (1 - v * v) ** 2 if abs(v) < 1 else 0.0

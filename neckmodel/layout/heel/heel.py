@@ -1,4 +1,4 @@
-"""The heel, by itself: from the joint to the wood's end."""
+"""The heel by itself, from the joint to the wood's end."""
 
 from __future__ import annotations
 
@@ -9,9 +9,9 @@ from neckmodel.layout.heel.tenon import Tenon
 
 @dataclass(frozen=True)
 class Heel:
-    """The heel from the joint to the wood's end. half_width None: it follows the fretboard's sides.
+    """The heel from the joint to the wood's end, mm. half_width None: it follows the fretboard's sides.
 
-    With a tenon the heel itself ends square at the joint, and x_end is the tenon's end.
+    With a tenon the heel ends square at the joint, and x_end is the tenon's end.
     """
 
     kind: str
@@ -27,8 +27,9 @@ class Heel:
 
     @property
     def x_swell(self) -> float:
+        """x at which the carved back begins to swell toward the heel, mm."""
         return self.x_joint - self.swell_from
 
     def depth_at(self, x: float) -> float:
-        """Depth of the flat bottom at x, mm: the heel's, beyond the joint the tenon's where there is one."""
+        """Depth of the flat bottom at x, mm: the heel's, or beyond the joint the tenon's where there is one."""
         return self.tenon.depth if self.tenon is not None and x > self.x_joint else self.depth

@@ -9,7 +9,7 @@ from neckmodel.layout.workshop.board import Sawn, plan_board
 
 
 def board_json(layout: Layout) -> dict[str, Any] | None:
-    """None where no board is stated."""
+    """The board's plan; None where no board is stated."""
     plan = plan_board(layout)
     if plan is None or layout.board is None:
         return None

@@ -10,7 +10,8 @@ from neckmodel.layout.measured.numbers import built_of
 
 
 def step_json(layout: Layout, name: str) -> dict[str, Any]:
-    """`width` is the planned or measured one, `width_as_cut` what comes out along the fence, runout apart."""
+    """One step with its cutting, corners and walls. `width` is the planned or measured width, `width_as_cut` the width
+    that comes out along the fence, runout not counted."""
     step, cutting = layout.step(name), layout.cutting(name)
     return {
         "step": step.name,

@@ -1,4 +1,4 @@
-"""The layout's data as it lies on a left-handed neck: what points across the neck changes its sign."""
+"""Turns the layout's data for a left-handed neck: every value that points across the neck changes its sign."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ IN_PLAN = frozenset(("start", "end", "edge_bass", "edge_treble", "outline", "hol
 
 
 def left_handed(data: Any) -> Any:
-    """Plain data with treble and bass side exchanged in space; names such as `x_bass` stay with their string."""
+    """The data with treble and bass side exchanged in space. Names such as `x_bass` stay with their string."""
     if isinstance(data, dict):
         return {key: _turned(key, value) for key, value in data.items()}
     return [left_handed(item) for item in data] if isinstance(data, list) else data

@@ -11,12 +11,13 @@ from neckmodel.layout.rod.rod import RodPlace
 
 
 def recesses_json(recesses: tuple[Recess, ...]) -> list[dict[str, Any]]:
-    """The pockets that the body needs for an adjuster at the heel and its key."""
+    """The pockets that the body needs for an adjuster at the heel and its key, as data."""
     return [asdict(recess) for recess in recesses]
 
 
 def rod_json(rod: RodPlace) -> dict[str, Any]:
-    """`x_adjuster` is the adjuster's outer face at either end; bounds and x_start count to the rod's nut-side end."""
+    """The rod as data. `x_adjuster` is the adjuster's outer face, wherever the adjuster lies; bounds and x_start are of
+    the rod's nut-side end."""
     to_adjuster = rod.x_adjuster - rod.x_start
     data: dict[str, Any] = {
         "kind": rod.kind,

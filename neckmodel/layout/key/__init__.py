@@ -1,1 +1,1 @@
-"""The adjusting key: its hexagon, reach and way under the nut."""
+"""The adjusting key: its hexagon, its reach, its way out."""

@@ -1,4 +1,4 @@
-"""Hexagon keys: how wide they are across corners, and the room they need to turn."""
+"""Hexagon keys: their width across corners, and the room they need to turn."""
 
 from __future__ import annotations
 

@@ -10,14 +10,15 @@ from neckmodel.geometry.types import Point3
 
 @dataclass(frozen=True)
 class KeyPlace:
-    """The adjusting key in its socket, engaged, mm. corners: widest across corners (of a bar: its diameter). arm: inf
-    but for an L-key; rise: length of an L-key's other arm, else 0.
+    """The adjusting key, engaged in its socket, mm. corners: its width across corners (of a bar: its diameter). arm:
+    length of an L-key's arm in the socket, inf for other keys; rise: of its other arm, else 0.
 
-    x_tip: its end in the socket; axis: depth of its axis below z = 0 there; floor: depth of the slot that it needs, at
-    its pivot. outward: -1 toward the head, 1 toward the body; tilt: degrees by which it points upward on its way out.
-    turn: degrees from one place of the key in the socket to the next.
-    A bar stands upright in a wheel: x_tip is the wheel's middle, axis the wheel's, tip_radius how far from that axis
-    the bar's end stands.
+    x_tip: its end in the socket; axis: depth of its axis below z = 0 there; floor: depth, at its pivot, of the slot it
+    needs. outward: -1 toward the head, 1 toward the body; tilt: degrees by which it points upward on its way out. turn:
+    degrees from one place of the key in the socket to the next.
+
+    A bar stands upright in a wheel: x_tip is the wheel's middle, axis the wheel's axis, tip_radius the distance of the
+    bar's end from that axis.
     """
 
     kind: str
@@ -46,6 +47,6 @@ class KeyPlace:
 
     @property
     def way_out(self) -> Point3:
-        """Unit vector along the key, out of the socket (of a bar: along the wheel's axis)."""
+        """Unit vector along the key, out of the socket; for a bar, along the wheel's axis."""
         turn = math.radians(self.tilt)
         return self.outward * math.cos(turn), 0.0, math.sin(turn)

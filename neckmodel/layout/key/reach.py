@@ -13,28 +13,29 @@ if TYPE_CHECKING:
 
 
 def key_arm(key: AdjustingKey) -> float:
-    """Length of the L-key's arm in the socket, as measured to the outside of the bend, mm; inf for other keys."""
+    """Length of the L-key's arm in the socket, measured to the outside of the bend, mm; inf for other keys."""
     arm = key.long_arm if key.arm_in_socket == "long" else key.short_arm
     return math.inf if key.kind != "L-key" or arm is None else arm
 
 
 def key_length(key: AdjustingKey) -> float:
-    """How far the key reaches out of the adjuster's face once withdrawn, without its handle, mm."""
+    """How far the key reaches from the adjuster's face once drawn out, mm, its handle not counted."""
     return key_arm(key) if key.kind == "L-key" else key.length or math.inf
 
 
 def near_face(x_adjuster: float, arm: float, engaged: float, corners: float) -> float:
-    """x of the side toward the nut of an L-key's rising arm, engaged, mm: `x_adj + e - l + k_c`."""
+    """x of the nut side of an L-key's rising arm when the key is engaged, mm: `x_adj + e - l + k_c`."""
     return x_adjuster + engaged - arm + corners
 
 
 def key_reach(design: Design) -> float:
-    """Largest x of the adjuster at which an L-key still rises clear on the head side of the nut, mm; inf for others.
+    """Largest x of the adjuster at which an L-key still rises clear of the nut on its head side, mm; inf for other
+    keys.
 
-    `l - e - k_c - c_k - t_nut`: arm, engaged depth, width across corners, clearance, nut (aslant: its farthest side). A
-    standard's arm may be shorter by its tolerance: measure the key in hand. At the heel it is how far the adjuster may
-    lie before the fretboard's end: the same without the nut. On a bent rod the arm leans toward the nut by its height
-    times the slope.
+    `l - e - k_c - c_k - t_nut`: arm, engaged depth, width across corners, clearance, nut (of a slanted nut its farthest
+    side). A standard key's arm may be shorter by its tolerance: measure the key in hand. At the heel it is how far
+    before the fretboard's end the adjuster may lie: the same formula without the nut. On a bent rod the arm leans
+    toward the nut by its height times the slope.
     """
     key, rod = design.adjusting_key, design.rod
     if key is None or key.kind != "L-key":

@@ -1,1 +1,1 @@
-"""What follows from what was measured: numbers, next cuts, shims."""
+"""What follows from measured sizes: numbers, next cuts, shims."""

@@ -1,4 +1,4 @@
-"""How thin the neck may still be carved, once something was measured and what must be cut on is cut. Lengths mm."""
+"""The least thickness to which the neck may still be carved, once something was measured. Lengths mm."""
 
 from __future__ import annotations
 
@@ -34,20 +34,20 @@ if TYPE_CHECKING:
 
 FRET_1, FRET_12 = "neck.thickness.fret_1", "neck.thickness.fret_12"
 HEEL, HEAD = "heel.depth", "head.thickness"
-HEAD_STEP = "head/step"  # the check of the wood under a stepped head's face, which the carve is told for too
-MOST = 12.0  # mm off the plan; beyond it there is nothing to tell
-COARSE, FINE = 1.0, 0.25  # mm: steps in which the carve with most to spare is looked for
-BESIDE = 1.0  # mm along the neck, to see how fast a wall grows
+HEAD_STEP = "head/step"  # the check of the wood under a stepped head's face, which bounds the carve too
+MOST = 12.0  # mm off the plan; a carve farther off is not proposed
+COARSE, FINE = 1.0, 0.25  # mm: steps of the search for the carve that leaves most wood over
+BESIDE = 1.0  # mm along the neck, over which the growth of a wall is taken
 
 
 @dataclass(frozen=True)
 class Carve:
     """The least thickness to carve to, fretboard included, mm; None at a fret where the neck is carved already.
 
-    step: the one whose wall then just meets its limit, or HEAD_STEP. ends: what head and heel must be at least for such
-    a neck, key and mm, where they are less. first: the cuts that are told before it. only_if: what must not be done yet
-    for such a neck, in words. no_thicker: the most at the fret that is not carved, where more would take wood from the
-    other side of the one that is.
+    step: the step whose wall then just meets its limit, or HEAD_STEP. ends: least sizes of head and heel for such a
+    neck (key, mm), where the present ones are less. first: cuts to make before carving. only_if: work that must not be
+    done yet, in words. no_thicker: the most at the fret not carved yet; with more there, the line through both frets
+    would thin the neck beyond the carved one.
     """
 
     fret_1: float | None
@@ -60,16 +60,18 @@ class Carve:
 
     @property
     def settings(self) -> dict[str, float]:
-        """What is measured once it is done as told."""
+        """The sizes that will be measured once the work is done as told."""
         told = {FRET_1: self.fret_1, FRET_12: self.fret_12} | dict(self.ends)
         return {f"measured.{key}": value for key, value in told.items() if value is not None}
 
     @property
     def needed_by(self) -> str:
+        """The step or head step that needs this thickness, in words."""
         return "head's step" if self.step == HEAD_STEP else step_words(self.step)
 
     @property
     def says(self) -> str:
+        """The whole instruction in words."""
         said = f"carve no thinner than {self._thickness}"
         ends = " and ".join(f"{key} no less than {no_less(least)}" for key, least in self.ends)
         said = f"{said} with {ends}" if ends else said
@@ -82,16 +84,18 @@ class Carve:
         return " and ".join(f"{t:.2f} mm at {fret}" for t, fret in frets if t is not None)
 
     def beside(self, whole: Carve) -> str:
-        """The whole carve in words, and what of it this one, of a step alone, would need."""
+        """This carve, asked for one step alone, beside the carve of the whole neck: the words for both."""
         if (self.fret_1, self.fret_12) == (whole.fret_1, whole.fret_12):
             return whole.says
         return f"{whole.says}, which the {whole.needed_by} needs; the {self.needed_by} alone needs {self._thickness}"
 
 
 def least_carve(layout: Layout, only: str | None = None) -> Carve | None:
-    """How thin the neck may still be carved so that every wall round the channel (or round the step `only`) meets its
-    limit and a stepped head is held, the difference between fret 12 and fret 1 as planned; None where it is carved,
-    where no thickness near the plan will do, or where head or heel are cut too shallow for it."""
+    """How thin the neck may still be carved: every wall round the channel (or round the step `only`) meets its limit, a
+    stepped head is held, and fret 12 stays thicker than fret 1 by what is planned.
+
+    None where the neck is carved, where no thickness near the plan will do, or where head or heel are cut too shallow.
+    """
     free = [key for key in (FRET_1, FRET_12) if not is_measured(layout.design, key)]
     if not free:
         return None
@@ -110,7 +114,7 @@ def least_carve(layout: Layout, only: str | None = None) -> Carve | None:
     def enough(by: float) -> bool:
         return bounds.spare(carved(by))[0] >= 0
 
-    # with one fret carved, what is left thicker at the other is thinner beyond the first
+    # with one fret carved, more thickness at the other means less beyond the carved one
     best = MOST if len(free) > 1 else _most_to_spare(lambda by: bounds.spare(carved(by))[0])
     by = least_enough(enough, -MOST, best)
     if by is None:
@@ -132,10 +136,10 @@ def least_carve(layout: Layout, only: str | None = None) -> Carve | None:
 
 
 def _most_to_spare(spare: Callable[[float], float]) -> float:
-    """Where within MOST off the plan there is most to spare: each wall only grows or only shrinks along it, so that
-    their least rises once and falls once."""
+    """The change of thickness, within MOST off the plan, that leaves most wood over. Along it each wall only grows or
+    only shrinks, so their least rises once and falls once."""
     coarse = max(_from_to(-MOST, MOST, COARSE), key=spare)
-    if math.isinf(spare(coarse)):  # there is a shaft only in less than one step, if anywhere
+    if math.isinf(spare(coarse)):  # if any thickness gives a shaft, it lies between two coarse steps
         return max(_from_to(-MOST, MOST, FINE), key=spare)
     return max(_from_to(max(coarse - COARSE, -MOST), min(coarse + COARSE, MOST), FINE), key=spare)
 
@@ -145,7 +149,7 @@ def _from_to(low: float, high: float, step: float) -> list[float]:
 
 
 def _told(layout: Layout, carve: Carve) -> Carve | None:
-    """The carve with what must not be done yet for it; None where what is done does not allow it."""
+    """The carve with the work that must not be done yet for it; None where work that is done rules it out."""
     settings = {key.removeprefix("measured."): f"{value} mm" for key, value in carve.settings.items()}
     try:
         against, likely = undone(layout, lay_out(changed(layout.design, settings)))
@@ -155,8 +159,8 @@ def _told(layout: Layout, carve: Carve) -> Carve | None:
 
 
 def _deeper_ends(layout: Layout, back: Back) -> tuple[tuple[str, float], ...]:
-    """How deep the heel must be, and how thick the head, for the carve of this back to run out into them; only those
-    that are less."""
+    """How deep the heel and how thick the head must be for this back to run out into them (key, mm), where they are
+    less."""
     outside, found = replace(layout.outside, back=back), []
     heel = outside.heel
     need = max(back.depth(heel.x_joint), back.depth(heel.x_swell)) + LEAST_STEP
@@ -171,7 +175,7 @@ def _deeper_ends(layout: Layout, back: Back) -> tuple[tuple[str, float], ...]:
 
 @dataclass(frozen=True)
 class _Bounds:
-    """What a carved back must leave: at each of these places of these steps so much wood within the section, mm."""
+    """The least wood, mm, that a carved back must leave in the section at each of these places of these steps."""
 
     layout: Layout
     places: tuple[tuple[Step, float], ...]
@@ -179,7 +183,8 @@ class _Bounds:
     head: bool
 
     def spare(self, back: Back) -> tuple[float, str]:
-        """(how much is left over the limits, what has least of it); -inf where that is no shaft at all."""
+        """(how much wood is left over the limits, mm; which step has least of it). -inf where such a back is no shaft
+        at all."""
         ends = (self.layout.head.x_swell, self.layout.heel.x_joint)
         if min(back.depth(x) for x in ends) < LEAST_DEPTH:
             return -math.inf, self.places[0][0].name if self.places else HEAD_STEP
@@ -196,20 +201,20 @@ def _bounds(layout: Layout, only: str | None) -> _Bounds:
     along = [(step, x) for step in steps for x in stations(step, layout.heel, layout.back.is_blended)]
     places = tuple((step, x) for step, x in along if x <= layout.heel.x_joint)
     least = np.array([limit_of(layout.design.limits, step.name) for step, _ in places])
-    if places:  # the skin is not square to the section: what rises by r a mm is by sqrt(1 + r r) nearer than across it
+    if places:  # the skin is not square to the section: where it rises by r for each mm, it is nearer by sqrt(1 + r r)
         rise = (_walls(layout.back, places, BESIDE) - _walls(layout.back, places)) / BESIDE
         least = least * np.hypot(1.0, rise)
     return _Bounds(layout, places, least, only is None and layout.head.drop > 0)
 
 
 def _walls(back: Back, places: tuple[tuple[Step, float], ...], beside: float = 0.0) -> Floats:
-    """(n,) float, mm: the wall at each place by its section, or by the section so far beside it."""
+    """(n,) float, mm: the wall at each place in its own section, or in the section `beside` mm farther along."""
     return section_walls([back.section(x + beside) for _, x in places], [opening(*at) for at in places])
 
 
 @dataclass(frozen=True)
 class NextCuts:
-    """All that is told to do next, in that order: cuts, steps not to be cut deeper than (step, mm), the carve."""
+    """All instructions for the next work, in order: cuts, steps not to be cut deeper than (step, mm), the carve."""
 
     cuts: tuple[Cut, ...]
     no_deeper: tuple[tuple[str, float], ...]
@@ -217,7 +222,7 @@ class NextCuts:
 
 
 def next_cuts(layout: Layout) -> NextCuts:
-    """What is told of a layout of which something was measured."""
+    """The instructions for the next work on a neck of which something was measured."""
     depths = ((step.name, most_depth(layout, step)) for step in layout.steps)
     no_deeper = tuple((name, depth) for name, depth in depths if depth is not None)
     return NextCuts(needed_cuts(layout), no_deeper, least_carve(layout))

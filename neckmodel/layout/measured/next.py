@@ -1,6 +1,6 @@
-"""What is told to do next, once something was measured: steps to cut on, how deep to cut, how thin to carve.
+"""Instructions for the next work, once something was measured: which steps to cut again, and how deep others may be.
 
-Each number holds for the neck as it is after what is told before it. By cross-sections, lengths mm.
+Each number holds for the neck after the instructions before it are done. By cross-sections, lengths mm.
 """
 
 from __future__ import annotations
@@ -36,8 +36,10 @@ SAYS = {
 
 @dataclass(frozen=True)
 class Cut:
-    """A step that came out smaller than planned, cut on to the plan. what: which measure of it, `to` so many mm.
-    needed: what must lie in it does not fit in otherwise."""
+    """A step that came out smaller than planned, to be cut again to the plan. what: which of its sizes; `to`: mm.
+
+    needed: without this cut the part in the step does not fit in.
+    """
 
     step: str
     what: str
@@ -46,16 +48,18 @@ class Cut:
 
     @property
     def key(self) -> str:
+        """The key under which the size is measured."""
         return f"measured.{SECTION}{self.step}.{self.what}"
 
     @property
     def says(self) -> str:
+        """The instruction in words."""
         return SAYS[self.what].format(step_words(self.step), self.to)
 
 
-# --- steps to cut on -------------------------------------------------------------------------------------------------
+# --- steps to cut again ----------------------------------------------------------------------------------------------
 def short_of_plan(layout: Layout) -> tuple[Cut, ...]:
-    """Every measured size that is short of the plan, and can still be cut on."""
+    """A cut for every measured size that is less than planned and can still be enlarged."""
     if done(layout).closed:
         return ()
     found = []
@@ -72,7 +76,7 @@ def short_of_plan(layout: Layout) -> tuple[Cut, ...]:
 
 
 def _planned_free(layout: Layout, step: Step, what: str) -> float:
-    """By how much what lies in a step, or goes through it, is planned free in this measure, mm."""
+    """How much room the plan leaves, in this size of a step, round what lies in it or passes through it, mm."""
     channel, end = layout.design.channel, step.end_start if what == "x_start" else step.end_end
     if what.startswith("x_"):
         return channel.end_clearance if end == "square" and step.name not in FOR_THE_KEY else 0.0
@@ -86,20 +90,20 @@ def _planned_free(layout: Layout, step: Step, what: str) -> float:
 
 
 def cut_on(layout: Layout, cuts: Iterable[Cut]) -> Layout:
-    """The layout once these cuts are made."""
+    """The layout after these cuts are made."""
     settings = {cut.key: f"{cut.to} mm" for cut in cuts}
     return lay_out(changed(layout.design, settings)) if settings else layout
 
 
 def needed_cuts(layout: Layout) -> tuple[Cut, ...]:
-    """The cuts without which what must lie in the channel does not fit in."""
+    """The cuts without which a part does not fit into the channel."""
     return tuple(cut for cut in short_of_plan(layout) if cut.needed)
 
 
 # --- steps not cut yet -----------------------------------------------------------------------------------------------
 def most_depth(layout: Layout, step: Step) -> float | None:
-    """How deep a step that is not cut yet may be, at its deepest, over a heel that is sawn already; None where the step
-    is cut or closed, the heel is not sawn, or there is room for all of the plan."""
+    """The most depth, mm, of a step not cut yet over a heel that is sawn already. None where the step is cut or closed,
+    where the heel is not sawn, or where the planned depth has room."""
     state = done(layout)
     if step_cut(step.name) in state.surely or HEEL_SAWN not in state.surely or step.x_end <= layout.heel.x_joint:
         return None
@@ -111,6 +115,6 @@ def most_depth(layout: Layout, step: Step) -> float | None:
 
 
 def least_depth(layout: Layout, step: Step) -> float:
-    """How deep a step must be for what lies in it: as planned, less what is planned free below that."""
+    """The least depth of a step for the part in it, mm: the planned depth less the room planned under the part."""
     planned = next(one for one in layout.planned_steps if one.name == step.name)
     return planned.depth - _planned_free(layout, planned, "depth")

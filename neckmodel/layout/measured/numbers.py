@@ -1,4 +1,4 @@
-"""Every length that can be measured, with its kind: stated, derived or measured."""
+"""Every length that can be measured, with its type: stated, derived or measured."""
 
 from __future__ import annotations
 
@@ -12,11 +12,12 @@ if TYPE_CHECKING:
 
 
 def numbers_of(layout: Layout) -> tuple[Number, ...]:
-    """Every length that can be measured, with its kind: the stated ones by their keys, then those of the channel."""
+    """Every length that can be measured, with its type: the design's lengths by their keys, then the channel's."""
     return (*numbers(layout.design), *channel_numbers(layout))
 
 
 def channel_numbers(layout: Layout) -> tuple[Number, ...]:
+    """The sizes of every step of the channel, with their type."""
     measured = {key for key, _ in layout.design.measured or ()}
     planned = {step.name: step for step in layout.planned_steps}
     found = []
@@ -29,12 +30,12 @@ def channel_numbers(layout: Layout) -> tuple[Number, ...]:
 
 
 def as_built(layout: Layout) -> tuple[Number, ...]:
-    """Only what was measured."""
+    """The measured lengths."""
     if layout.design.measured is None:
         return ()
     return tuple(number for number in numbers_of(layout) if number.origin == "measured")
 
 
 def built_of(layout: Layout, step: str) -> tuple[Number, ...]:
-    """What was measured on one step of the channel."""
+    """The measured lengths of one step of the channel."""
     return tuple(n for n in channel_numbers(layout) if n.origin == "measured" and n.key.startswith(f"{SECTION}{step}."))

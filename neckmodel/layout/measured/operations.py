@@ -1,6 +1,6 @@
-"""The operations on a neck's wood in the order of work, and which of them are done, given what was measured.
+"""The operations on a neck's wood in the order of work, and which of them are done according to what was measured.
 
-The one home of it: the numbers for the next cuts and what a remedy may still change both ask here.
+This file alone decides it: the instructions for the next cuts and the remedies both ask here.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ from neckmodel.layout.channel.steps import step_words
 if TYPE_CHECKING:
     from neckmodel.layout.layout import Layout
 
-# by name: what is worked on, and what is done to it
+# operation: (what is worked on, what is done to it)
 GLUE_UP, WIDTH, LENGTH, HEAD, HEEL, SHAFT = "glue-up", "width", "length", "head", "heel", "shaft"
 ON, OUTLINE, END = "fretboard-on", "outline", "end"
 CARVE_1, CARVE_12 = "carve-1", "carve-12"
@@ -23,7 +23,7 @@ BOARD, MADE, LAID = (
     "board",
     "fretboard-made",
     "rod-laid",
-)  # no cuts into the neck's own wood, or no operation of their own
+)  # these do not cut the neck's own wood, or are no operation of their own
 WORDS = {
     BOARD: ("the board", "sawn"),
     GLUE_UP: ("the blank", "glued up"),
@@ -36,7 +36,7 @@ WORDS = {
     OUTLINE: ("the head's outline", "sawn"),
     END: ("the heel", "cut to length"),
 }
-# which operation a measured length shows to be done, by the beginning of its key; the longest that fits counts
+# beginning of a key: the operation that is done if that length was measured; the longest beginning counts
 SHOWN_BY = {
     "head.drop": HEAD,
     "head.thickness": HEAD,
@@ -58,16 +58,16 @@ SHOWN_BY = {
     "fretboard.": MADE,
     "board.": BOARD,
 }
-HOLES = {"heel.screws.": ("from_end", "y"), "head.tuners.": ("x", "y", "hole")}  # other measures are of the hardware
+HOLES = {"heel.screws.": ("from_end", "y"), "head.tuners.": ("x", "y", "hole")}  # their other sizes are of the hardware
 CHANNEL = "channel."
 
 
 @dataclass(frozen=True)
 class Done:
-    """Names of operations. order: all of this neck, as they are worked through. surely: shown by what was measured, or
-    by what could not have been done without them; likely: those that come earlier in the order of work, or about then.
+    """Names of operations. order: all of this neck's, in the order of work. surely: shown by a measured size, or
+    necessary before one that is; likely: earlier in the order of work, or near it.
 
-    A neck's thickness is measured over its fretboard, which is then glued on and has closed the channel.
+    A neck's thickness is measured over its fretboard; once it is measured, the fretboard is on and the channel closed.
     """
 
     order: tuple[str, ...]
@@ -81,7 +81,7 @@ class Done:
 
     @property
     def begun(self) -> bool:
-        """Whether anything is cut, so that the board is the one it is."""
+        """Whether anything is cut, so that another board can no longer be taken."""
         return any(name in self.surely for name in self.order)
 
 
@@ -91,8 +91,8 @@ def step_cut(step: str) -> str:
 
 
 def stages_of(layout: Layout) -> tuple[tuple[str, ...], ...]:
-    """Every operation of this neck by stages in the order of work (common practice, no source). Within a stage makers
-    differ: some rout the channel first, some saw the side profile."""
+    """Every operation of this neck, in stages, in the order of work (common practice, no source). Within a stage makers
+    differ: some rout the channel first, others saw the side profile first."""
     steps = tuple(step_cut(step.name) for step in layout.steps)
     screws = tuple(f"heel.screws.{k}" for k in range(len(layout.screws)))
     tuners = tuple(f"head.tuners.{k}" for k in range(len(layout.tuners)))
@@ -101,14 +101,14 @@ def stages_of(layout: Layout) -> tuple[tuple[str, ...], ...]:
 
 
 def done(layout: Layout) -> Done:
-    """What of this neck is done."""
+    """Which operations on this neck are done."""
     stages, measured = stages_of(layout), layout.design.measured or ()
     order = tuple(name for stage in stages for name in stage)
     surely = {name for key, _ in measured if (name := shown_by(key)) is not None}
     if surely & {CARVE_1, CARVE_12}:
         surely |= {GLUE_UP, WIDTH, SHAFT, ON, MADE, LAID}
         surely |= {name for name in order if name.startswith(CHANNEL)}
-    # a board in hand, of which nothing is cut, may still be another one; so may a fretboard that is not glued on
+    # a board not cut yet can still be replaced by another one; so can a fretboard that is not glued on
     made = {MADE} & surely if ON not in surely else set()
     surely -= {BOARD} | made
     last = max((k for k, stage in enumerate(stages) if surely & set(stage)), default=-1)
@@ -119,7 +119,7 @@ def done(layout: Layout) -> Done:
 
 
 def shown_by(key: str) -> str | None:
-    """The operation that a measured length of this key shows to be done; None for what is bought."""
+    """The operation that must be done if the length of this key was measured; None for a size of a bought part."""
     key = ".".join(str(part) for part in split(key))
     if key.startswith(CHANNEL):
         return key.rpartition(".")[0]
@@ -132,7 +132,8 @@ def shown_by(key: str) -> str | None:
 
 
 def not_yet(layout: Layout, names: Iterable[str]) -> str:
-    """That none of these operations is done yet, in words; empty for none: "the head and the heel are not sawn yet"."""
+    """Words saying that none of these operations is done yet: "the head and the heel are not sawn yet"; empty for
+    none."""
     by_verb: dict[str, list[tuple[str, bool]]] = {}
     for subject, many, verb in _words(layout, tuple(names)):
         if (subject, many) not in by_verb.setdefault(verb, []):
@@ -146,7 +147,7 @@ def _said(verb: str, subjects: list[tuple[str, bool]]) -> str:
 
 
 def _words(layout: Layout, names: tuple[str, ...]) -> Iterator[tuple[str, bool, str]]:
-    """(what is worked on, whether that is several, what is done to it) for each operation; holes together."""
+    """(what is worked on, whether that is plural, what is done to it) for each operation; all holes together."""
     for name in names:
         if name.startswith(CHANNEL):
             yield f"the {step_words(name.removeprefix(CHANNEL))}", False, "cut"

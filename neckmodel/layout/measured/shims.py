@@ -1,4 +1,4 @@
-"""What must be laid under a rod in a channel that came out too deep. Lengths mm."""
+"""Shims under a rod in a channel that came out too deep. Lengths mm."""
 
 from __future__ import annotations
 
@@ -15,13 +15,15 @@ MOST_BELOW = 0.3  # mm, the rod's top under the glue plane, or a void under the 
 
 
 def void_under(layout: Layout, step: str) -> float:
-    """How much deeper than planned a step is cut, mm: what a shim must fill so that the rod lies as planned."""
+    """How much deeper than planned a step is cut, mm: the thickness of the shim that brings the rod back to its planned
+    height."""
     before, after = (next(s for s in steps if s.name == step) for steps in (layout.planned_steps, layout.steps))
     return max(after.depth - before.depth, 0.0)
 
 
 def shims(layout: Layout) -> tuple[tuple[str, float], ...]:
-    """(step, thickness) of what must be laid under a rod of boxes that would lie too far below the glue plane, mm."""
+    """(step, thickness in mm) of each shim that a rod of boxes needs, because it would lie too far below the glue
+    plane."""
     rod = layout.rod
     if rod is None or rod.curve is not None:
         return ()

@@ -1,6 +1,6 @@
-"""What of the wood is still there: which operations a changed design would need undone, wood put back and all.
+"""Whether a changed design would need wood put back: which finished operations it contradicts.
 
-Every comparison asks whether the changed neck lies in what the operation has left. Lengths mm.
+Each comparison asks whether the changed neck lies inside the wood that the operation has left. Lengths mm.
 """
 
 from __future__ import annotations
@@ -39,10 +39,10 @@ if TYPE_CHECKING:
     from neckmodel.layout.layout import Layout
     from neckmodel.layout.measured.operations import Done
 
-GIVE = 0.01  # mm; what is told is rounded to it
+GIVE = 0.01  # mm; printed sizes are rounded to it
 PLACES = 9  # along a floor, and across a section
 ALONG = 241  # places along the whole neck
-# what of a rod lies in the wood, apart from where it might lie
+# fields of a placed rod that say what lies in the wood; the others say where it might lie
 OF_A_ROD = (
     "x_adjuster",
     "length",
@@ -61,7 +61,8 @@ OF_A_ROD = (
 
 
 def undone(before: Layout, after: Layout) -> tuple[frozenset[str], tuple[str, ...]]:
-    """(operations that are surely done and would have to be undone, those that are likely done, in order of work)."""
+    """(finished operations that the change contradicts, those it contradicts that are likely finished, in order of
+    work)."""
     state = done(before)
     against = set(_against(before, after, state))
     return frozenset(against & state.surely), tuple(
@@ -70,7 +71,7 @@ def undone(before: Layout, after: Layout) -> tuple[frozenset[str], tuple[str, ..
 
 
 def _against(before: Layout, after: Layout, state: Done) -> Iterator[str]:
-    """Operations whose work, as it was before, the changed neck does not fit, whether or not they are done."""
+    """The operations whose earlier result the changed neck does not fit, finished or not."""
     if _board_grows(before, after):
         yield BOARD
     if _joints_move(before, after):
@@ -105,7 +106,7 @@ def _board_grows(before: Layout, after: Layout) -> bool:
 
 
 def _joints_move(before: Layout, after: Layout) -> bool:
-    """Whether a glued joint would lie elsewhere: the scarf's seam, or that of a block under the heel."""
+    """Whether a glued joint would move: the scarf's seam, or the seam of a block under the heel."""
     one, two = before.scarf, after.scarf
     if (one is None) != (two is None):
         return True
@@ -126,7 +127,8 @@ def _joints_move(before: Layout, after: Layout) -> bool:
 
 
 def _against_saw(before: Layout, after: Layout) -> Iterator[str]:
-    """Head, heel and shaft of the finished neck against the sawn side view; its width and length against the blank."""
+    """Compares head, heel and shaft of the changed neck with the sawn side view, and its width and length with the
+    blank."""
     old, new, profile = before.outside, after.outside, before.blank_profile
     head_ramp, heel_ramp = shaft_ramps(old, before.design.allowance.back)
     found = set()
@@ -152,7 +154,7 @@ def _top(layout: Layout, x: float) -> float:
 
 
 def _bottom(profile: tuple[Point, ...], x: float) -> float:
-    """z of the sawn back at x; 0 beyond the blank, which its length tells of."""
+    """z of the sawn back at x, mm; 0 beyond the blank, whose length is compared by itself."""
     found = [
         a[1] if a[0] == b[0] else a[1] + (b[1] - a[1]) * (x - a[0]) / (b[0] - a[0])
         for a, b in pairwise((*profile, profile[0]))
@@ -162,7 +164,7 @@ def _bottom(profile: tuple[Point, ...], x: float) -> float:
 
 
 def holds(new: Step, old: Step) -> bool:
-    """Whether the new step takes all the wood that the old one has taken."""
+    """Whether the new step cuts away all the wood that the old one has cut away."""
     if new.x_start > old.x_start + GIVE or new.x_end < old.x_end - GIVE:
         return False
     if abs(new.y - old.y) + (old.width - new.width) / 2 > GIVE:
@@ -170,7 +172,7 @@ def holds(new: Step, old: Step) -> bool:
     at = [old.x_start + (old.x_end - old.x_start) * k / (PLACES - 1) for k in range(PLACES)]
     if any(new.depth_at(x) < old.depth_at(x) - GIVE for x in at):
         return False
-    ends = (  # (how far the new one goes beyond the old, the radius left in its corners, and in the old one's)
+    ends = (  # (how far the new step reaches beyond the old, radius left in its corners, radius in the old step's)
         (old.x_start - new.x_start, new.corner_start, old.corner_start),
         (new.x_end - old.x_end, new.corner_end, old.corner_end),
     )
@@ -178,12 +180,12 @@ def holds(new: Step, old: Step) -> bool:
 
 
 def _covered(layout: Layout, step: Step) -> bool:
-    """Whether a step lies, at least partly, under the fretboard."""
+    """Whether the fretboard covers the step, at least partly."""
     return step.x_end > layout.fretboard.x_first and step.x_start < layout.fretboard.x_last
 
 
 def _same_hardware(before: Layout, after: Layout) -> bool:
-    """Whether rod and bars are the same, in the same places."""
+    """Whether rod and bars and their places are unchanged."""
     one, two = before.rod, after.rod
     same = (one is None) == (two is None)
     if one is not None and two is not None:
@@ -203,7 +205,7 @@ def _against_drill(before: Layout, after: Layout) -> Iterator[str]:
 
 
 def _same_hole(old: Screw, new: Screw) -> bool:
-    """In the same place, at least as wide and as deep."""
+    """Whether the new hole is in the same place, and at least as wide and as deep."""
     near = max(abs(new.x - old.x), abs(new.y - old.y)) <= GIVE
     return near and new.hole >= old.hole - GIVE and new.z_point >= old.z_point - GIVE
 
@@ -221,7 +223,7 @@ def _fretboard_grows(before: Layout, after: Layout) -> bool:
 
 
 def _against_carve(before: Layout, after: Layout, state: Done) -> Iterator[str]:
-    """The carved sections at frets 1 and 12, and all of the back where both are carved; the head's plan."""
+    """Compares the carved sections at frets 1 and 12, the whole back where both are carved, and the head's plan."""
     old, new = before.outside, after.outside
     for name, x in ((CARVE_1, before.back.x_1), (CARVE_12, before.back.x_12)):
         if _fuller(before, after, x):
@@ -239,7 +241,7 @@ def _against_carve(before: Layout, after: Layout, state: Done) -> Iterator[str]:
 
 
 def _fuller(before: Layout, after: Layout, x: float) -> bool:
-    """Whether the section at x of the new back stands out of the old one's anywhere."""
+    """Whether the new back stands out of the old one anywhere in the section at x."""
     old, new = before.back.section(x), after.back.section(x)
     ys = np.linspace(-new.half_width, new.half_width, 2 * PLACES + 1)[1:-1].tolist()
     return new.half_width > old.half_width + GIVE or any(new.depth_at(y) > old.depth_at(y) + GIVE for y in ys)

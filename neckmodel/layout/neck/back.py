@@ -1,4 +1,4 @@
-"""The back of the neck: the thickness line, the superellipse of each cross-section, and walls measured in a section."""
+"""The back of the neck: the line of its thickness, and the superellipse of each cross-section."""
 
 from __future__ import annotations
 
@@ -8,17 +8,17 @@ from neckmodel.layout.neck.section import Section
 
 
 def smoothstep(u: float) -> float:
-    """`u u (3 - 2u)` with u held to 0..1: rises with level ends."""
+    """`u u (3 - 2u)` with u held between 0 and 1: rises from 0 to 1, level at both ends."""
     v = min(max(u, 0.0), 1.0)
     return v * v * (3.0 - 2.0 * v)
 
 
 @dataclass(frozen=True)
 class Back:
-    """The law of the shaft: section as a function of x, from the head line to the heel, swellings left out.
+    """The shape of the shaft: its section at every x from the head line to the heel, swellings left out. Lengths mm.
 
-    thickness line: `t_1` at x_1, `t_12` at x_12 (fretboard included), straight through both and beyond.
-    exponent and apex go from their value at fret 1 to that at fret 12 by a smoothstep, constant outside.
+    Thickness: `t_1` at x_1, `t_12` at x_12 (fretboard included), on a straight line through both. Exponent and apex go
+    from their values at fret 1 to those at fret 12 by a smoothstep, and stay constant outside.
     """
 
     half_nut: float
@@ -39,10 +39,11 @@ class Back:
         return self.p_1 != self.p_12 or self.apex_1 != self.apex_12
 
     def half_width(self, x: float) -> float:
+        """Half width of the glue plane at x, mm."""
         return self.half_nut + self.slope * x
 
     def thickness(self, x: float) -> float:
-        """Crown to back at the deepest line, mm."""
+        """Thickness at x from the crown to the deepest line of the back, mm."""
         return self.t_1 + (self.t_12 - self.t_1) * (x - self.x_1) / (self.x_12 - self.x_1)
 
     def depth(self, x: float) -> float:
@@ -51,16 +52,20 @@ class Back:
 
     @property
     def depth_slope(self) -> float:
+        """Change of the depth for each mm of x."""
         return (self.t_12 - self.t_1) / (self.x_12 - self.x_1)
 
     def _blend(self, x: float) -> float:
         return smoothstep((x - self.x_1) / (self.x_12 - self.x_1))
 
     def exponent(self, x: float) -> float:
+        """Exponent of the superellipse at x."""
         return self.p_1 + (self.p_12 - self.p_1) * self._blend(x)
 
     def apex(self, x: float) -> float:
+        """y of the deepest line at x, mm."""
         return self.apex_1 + (self.apex_12 - self.apex_1) * self._blend(x)
 
     def section(self, x: float) -> Section:
+        """The cross-section at x."""
         return Section(self.half_width(x), self.depth(x), self.exponent(x), self.apex(x))

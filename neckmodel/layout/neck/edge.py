@@ -1,4 +1,5 @@
-"""The head's finished outline, on its face: the neck's own transition, and beyond it what is stated or drawn."""
+"""The head's finished outline, measured on its face: the neck's own transition, and beyond it the stated or drawn
+sides."""
 
 from __future__ import annotations
 
@@ -20,15 +21,15 @@ APART = 0.1  # mm between the outline's points at most: distances over 1 mm from
 def rim(outside: Outside, along: float, y: float) -> float:
     """How far a point of the head's face lies from its finished outline, mm; positive on either side of it.
 
-    along: on the face from the head line, toward the far end negative. Left out are the far end's rounded corners, and
-    that the carve takes wood from under the transition.
+    along: on the face from the head line, negative toward the far end. The far end's rounded corners are not counted,
+    nor the wood that the carve takes from under the transition.
     """
     return float(np.hypot(*(_outline(outside) - (along, y)).T).min())
 
 
 def hole_rim(outside: Outside, along: float, y: float) -> float:
-    """The same for a hole's axis all through the head, mm: an inclined head's sides stand upright and the hole square
-    to its face, so that under the back it lies nearer to the nut."""
+    """As `rim`, for a hole's axis all through the head, mm. The sides of an inclined head stand upright but the hole is
+    square to its face, so under the back the hole lies nearer to the nut."""
     head = outside.head
     under = head.thickness * math.tan(math.radians(head.angle))
     return min(rim(outside, along, y), rim(outside, along + under, y))

@@ -21,12 +21,12 @@ TENON_SLACK = 0.05  # mm by which a stated end of the wood may differ from the j
 
 
 def place_outside(design: Design, board: Fretboard, back: Back, x_joint: float) -> Outside:
-    """Head, shaft and heel; `refuse_outside` tells where they do not fit each other."""
+    """Head, shaft and heel. `refuse_outside` decides later whether they fit each other."""
     return Outside(back, place_head(design), place_heel(design, board, back, x_joint))
 
 
 def place_head(design: Design) -> Head:
-    """The head; with a drawing its length is the drawn one, and `near` what the narrower side is at the swell's end."""
+    """The head. With a drawing its length is the drawn one, and `near` the narrower side's width at the swell's end."""
     head = design.head
     stepped = head.kind == "stepped"
     angle, drop = (0.0, head.drop) if stepped else (head.angle, 0.0)
@@ -42,7 +42,8 @@ def place_head(design: Design) -> Head:
 
 
 def place_heel(design: Design, board: Fretboard, back: Back, x_joint: float) -> Heel:
-    """The heel. A through heel of no stated width is as wide as the fretboard's end. A tenon ends the wood."""
+    """The heel. A through heel without a stated width is as wide as the fretboard's end. With a tenon the wood ends at
+    the tenon's end."""
     heel = design.heel
     x_end = heel.wood_ends_at if heel.wood_ends_at is not None else board.x_last
     half = None if heel.width is None else heel.width / 2

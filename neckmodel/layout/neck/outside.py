@@ -18,9 +18,9 @@ __all__ = ["HEAD_CORNER", "Head", "Heel", "Outside", "Point", "Tenon", "Volute",
 
 COVE = 20.0  # mm, the head's side reaches its own line within this; common practice, no source
 LEAST_STEP = 0.5  # mm, the least by which a flat back must lie below the carved one for a clean run-out
-LEAST_STOCK = 0.25  # mm of wood to carve away wherever the carve runs; less would leave the saw's surface standing
+LEAST_STOCK = 0.25  # mm of wood to carve away all along the carve; with less, sawn surface would stay
 
-# How far the bottom of a transition's box lies below the flat back that it runs out into: a share of the step between
+# How far the bottom of a transition's box lies below the flat back beside it: a share of the step between
 # the two backs, within bounds in mm. Less where the flat back is inclined, or the carve would leave it too early.
 LEVEL_GAP, INCLINED_GAP = (0.2, 0.6, 6.0), (0.1, 0.3, 6.0)
 UPRIGHT = 0.3  # share of that gap to which the box's sides go straight down
@@ -28,11 +28,11 @@ UPRIGHT = 0.3  # share of that gap to which the box's sides go straight down
 
 @dataclass(frozen=True)
 class Outside:
-    """The finished neck's outside: the back's law, the two ends, and the transitions between them.
+    """The finished neck's outside: the back's shape, the two ends, and the transitions between them.
 
-    At x the cross-section is `(1 - s) superellipse + s box`: s is 0 on the shaft, 1 where head or heel begins. The box
-    is as wide as the plan there, its sides upright, its bottom a little below the flat back that the saw has left, so
-    that the carve crosses the flat back before the transition ends.
+    The cross-section at x is `(1 - s) superellipse + s box`: s is 0 on the shaft and 1 where head or heel begins. The
+    box is as wide as the plan there, its sides upright, its bottom a little below the flat back that the saw has left,
+    so that the carve meets the flat back before the transition ends.
     """
 
     back: Back
@@ -41,12 +41,13 @@ class Outside:
 
     @property
     def x_cove(self) -> float:
-        """Where the head's own straight sides begin, seen from the nut."""
+        """x at which the head's own straight sides begin, mm."""
         return self.head.x_line - min(COVE, self.head.x_line - self.head.x_swell)
 
     @property
     def head_tapers(self) -> bool:
-        """The head is narrower than the neck at the head line: a straight taper, with corners, instead of a cove."""
+        """Whether the head is narrower than the neck at the head line: then a straight taper with corners joins them,
+        not a cove."""
         return self.head.side(self.head.x_line) < self.back.half_width(self.head.x_line)
 
     def half_width(self, x: float) -> float:
@@ -73,7 +74,7 @@ class Outside:
 
     @cached_property
     def _gaps(self) -> tuple[float, float]:
-        """By how much the box's bottom lies below the flat back, at the head and at the heel, mm."""
+        """How far the box's bottom lies below the flat back, at the head and at the heel, mm."""
 
         def gap(x: float, rule: tuple[float, float, float]) -> float:
             share, least, most = rule
@@ -85,8 +86,8 @@ class Outside:
 
     @cached_property
     def x_blend(self) -> float:
-        """Where the blend toward the head starts: at the nut, but on an inclined head not before the box is as deep as
-        the shaft, or the back would first grow thinner on its way to the head."""
+        """x at which the blend toward the head starts, mm: at the nut, but on an inclined head not before the box is as
+        deep as the shaft, or the back would first grow thinner on its way to the head."""
         over_end = self.flat_depth(self.head.x_swell) + self._gaps[0] - self.back.depth(self.head.x_swell)
         rate = math.tan(math.radians(self.head.angle)) + self.back.depth_slope
         over_nut = over_end + rate * self.head.x_swell
@@ -107,24 +108,24 @@ class Outside:
         return max(self.carved(volute.x_start + k * step) for k in range(SEARCH + 1))
 
     def weight(self, x: float) -> float:
-        """s: how far the section has gone over to the box of head or heel, 0 to 1."""
+        """s: how far the section at x has changed from the superellipse (0) to the box of head or heel (1)."""
         if x < 0:
             return smoothstep((self.x_blend - x) / (self.x_blend - self.head.x_swell))
         return smoothstep((x - self.heel.x_swell) / (self.heel.x_joint - self.heel.x_swell))
 
     def box_bottom(self, x: float) -> tuple[float, float]:
-        """(depth to which the box's sides are upright, depth of its bottom at the middle), mm; parallel to the flat
-        back."""
+        """(depth to which the box's sides are upright, depth of its bottom at the middle) at x, mm; parallel to the
+        flat back."""
         gap, flat = self._gaps[0] if x < 0 else self._gaps[1], self.flat_depth(x)
         return flat + UPRIGHT * gap, flat + gap
 
     def carved(self, x: float) -> float:
-        """Depth of the carve at the deepest line, mm, whether or not there is still wood there."""
+        """Depth of the carve at the deepest line, mm, whether or not wood is left there."""
         s = self.weight(x)
         return (1 - s) * self.back.depth(x) + s * self.box_bottom(x)[1] + self.swelling(x)
 
     def swelling(self, x: float) -> float:
-        """What a volute adds to the depth, mm."""
+        """What a volute adds to the depth at x, mm."""
         return 0.0 if self.head.volute is None else self.head.volute.swelling(x)
 
     def to_carve(self, x: float) -> float:
@@ -133,9 +134,9 @@ class Outside:
 
     @cached_property
     def x_head_stock(self) -> float:
-        """How far toward the nut the stock may follow the head's back: 0, or where an inclined back comes too near to
-        the carve; the head's end of the swell if it nowhere leaves wood enough to carve. A volute stands deeper than
-        the flat back: the stock leaves that on the volute's head side."""
+        """How far toward the nut the stock may follow the head's back, mm: 0, or the place where an inclined back comes
+        too near to the carve. It is the head's end of the swell if wood enough to carve is left nowhere. Before a
+        volute, which stands deeper than the flat back, it ends on the volute's head side."""
         step = self.head.x_swell / SEARCH
         wood = [self.to_carve(min(k * step, -1e-9)) >= LEAST_STOCK for k in range(SEARCH)]
         if not any(wood):
@@ -154,16 +155,17 @@ class Outside:
 
     @cached_property
     def x_head_run_out(self) -> float:
-        """Where the carve's deepest line comes out in the head's back."""
+        """x at which the carve's deepest line comes out in the head's back, mm."""
         return _crossing(self.to_carve, self.x_head_stock or -1e-9, self.head.x_swell)
 
     @cached_property
     def x_heel_run_out(self) -> float:
-        """Where the carve's deepest line comes out in the heel's bottom."""
+        """x at which the carve's deepest line comes out in the heel's bottom, mm."""
         return _crossing(self.to_carve, self.heel.x_swell, self.heel.x_joint)
 
     def keel(self, x: float) -> float:
-        """Depth of the finished wood at the deepest line, mm: the carve's, or the flat back's where it has run out."""
+        """Depth of the finished wood at the deepest line, mm: the carve's, or the flat back's where the carve has run
+        out."""
         if x <= self.x_head_run_out or x >= self.x_heel_run_out:
             return self.flat_depth(x)
         return self.carved(x)
@@ -180,7 +182,8 @@ SEARCH = 64  # places looked at along the head's swell
 
 
 def _crossing(function: Callable[[float], float], above: float, below: float) -> float:
-    """x between the two where the function, positive at `above` and not at `below`, is 0; to 1e-9 mm."""
+    """x between `above` and `below` at which the function, positive at the one and not at the other, is 0; to 1e-9
+    mm."""
     while abs(above - below) > 1e-9:
         middle = (above + below) / 2
         if function(middle) > 0:

@@ -1,4 +1,4 @@
-"""One cross-section of the back, and the least wood round what is cut into it. Lengths mm."""
+"""One cross-section of the back, and the least wood round the openings cut into it. Lengths mm."""
 
 from __future__ import annotations
 
@@ -24,7 +24,8 @@ class Section:
     apex: float
 
     def points(self, count: int = 361) -> Floats:
-        """(count, 2) float, mm: (y, z) along the back from the bass edge to the treble edge, close where it bends."""
+        """(count, 2) float, mm: (y, z) along the back from the bass edge to the treble edge, closer together where it
+        bends."""
         t = np.linspace(0.0, math.pi, count)
         return self.at(t)
 
@@ -49,22 +50,22 @@ class Section:
 
 @dataclass(frozen=True)
 class Opening:
-    """A square-cornered channel within one section, open at the glue plane: from y_low to y_high, `depth` deep, mm."""
+    """A channel with square corners in one section, open at the glue plane: from y_low to y_high, `depth` deep, mm."""
 
     y_low: float
     y_high: float
     depth: float
 
     def breaks_out(self, section: Section) -> tuple[float, ...]:
-        """y of each floor corner that lies outside the section (a section is convex: inside corners, inside floor)."""
+        """y of each floor corner that lies outside the section. (A section is convex: with its corners inside, the
+        floor is inside.)"""
         return tuple(y for y in (self.y_low, self.y_high) if section.depth_at(y) < self.depth)
 
 
 def section_walls(sections: Sequence[Section], openings: Sequence[Opening]) -> Floats:
-    """(n,) float, mm: least wood in any direction between each opening and its section's back.
+    """(n,) float, mm: least wood in any direction between each opening and the back of its section.
 
-    Negative where an opening breaks through: minus the farthest that one of its corners stands outside, straight to the
-    back.
+    Negative where an opening breaks through: minus the largest distance from the back to one of its corners outside.
     """
     walls = _nearest(sections, openings)
     for k, (section, opening) in enumerate(zip(sections, openings, strict=True)):
@@ -76,7 +77,7 @@ def section_walls(sections: Sequence[Section], openings: Sequence[Opening]) -> F
 
 
 def section_wall(section: Section, half_width: float, depth: float, y: float = 0.0) -> float:
-    """`section_walls` of one channel of this half width and depth, centred on y, mm."""
+    """As `section_walls`, for one channel of this half width and depth centred on y, mm."""
     return float(section_walls([section], [Opening(y - half_width, y + half_width, depth)])[0])
 
 
@@ -85,7 +86,8 @@ COARSE, FINE, ROUNDS = 91, 33, 5
 
 
 def _nearest(sections: Sequence[Section], openings: Sequence[Opening], beyond: bool = False) -> Floats:
-    """(n,) distance from each opening to its section's back; beyond: the openings are points outside it."""
+    """(n,) distance from each opening to its section's back, mm; beyond: the openings are points outside the
+    section."""
     a, b, p, y0 = (
         np.array([getattr(s, name) for s in sections])[:, None] for name in ("half_width", "depth", "exponent", "apex")
     )

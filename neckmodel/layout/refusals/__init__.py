@@ -1,1 +1,1 @@
-"""What cannot be laid out, each with the key to change."""
+"""Shapes that cannot be laid out, each refused with the key to change."""

@@ -22,7 +22,8 @@ MOST_SLANT = 1.0  # slope of a fret's line, 45 degrees; a rod could hardly be re
 
 @naming_measured
 def refuse_fretboard(design: Design, board: Fretboard, frets: Frets) -> None:
-    """Raises DesignError where the fretboard does not carry the strings, has no wood somewhere, or its frets meet."""
+    """Raises DesignError where the fretboard does not carry all strings, has no wood somewhere, or has frets that
+    meet."""
     if min(board.margin_nut, board.margin_last) <= 0:
         end = "nut" if board.margin_nut <= 0 else "end"
         raise design.problem(f"fretboard.width.{end}", "the outer strings run beyond the fretboard's edges")
@@ -51,7 +52,9 @@ def _refuse_crown(design: Design, board: Fretboard) -> None:
             half, radius = abs(y), board.radius(x)
             if half + LEAST_EDGE <= radius and board.top(x, y) >= LEAST_EDGE:
                 continue
-            sag = board.thickness - LEAST_EDGE  # R of a crown that falls so far: (half**2 + sag**2) / (2 sag)
+            sag = (
+                board.thickness - LEAST_EDGE
+            )  # radius of the crown that falls by this sag: (half**2 + sag**2) / (2 sag)
             least = max((half * half + sag * sag) / (2 * sag), half + LEAST_EDGE)
             raise design.problem(
                 f"fretboard.radius.{end}",
@@ -66,7 +69,7 @@ def _middle(board: Fretboard, end: str) -> float:
 
 
 def _refuse_margins(design: Design, board: Fretboard, frets: Frets) -> None:
-    """A slanted line meets the outer strings where the fretboard is narrower on one side than on the other."""
+    """Raises DesignError where a slanted line meets the outer strings at a place too narrow on one side."""
     for line in (frets.strings[0], frets.strings[-1]):
         for key, x in (("nut", line.x_nut), ("last_fret", board.x_end)):
             left = board.half_width(x) - abs(line.y(x))
@@ -80,7 +83,7 @@ def _refuse_margins(design: Design, board: Fretboard, frets: Frets) -> None:
 
 
 def _refuse_lands(design: Design, board: Fretboard) -> None:
-    """Between the lines in order, at both edges, must be wood: frets that meet on the fretboard cannot be sawn."""
+    """Raises DesignError where no wood is left between two frets at an edge: such slots cannot be sawn."""
     edges = [("the fretboard's start", (board.start,) * 2)]
     edges += [(_named(slot.fret), board.slot_lines(slot)) for slot in board.slots]
     edges.append(("the fretboard's end", (board.end,) * 2))

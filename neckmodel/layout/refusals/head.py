@@ -1,4 +1,4 @@
-"""Heads into which the carve cannot run out."""
+"""Heads into whose back the carve cannot run out."""
 
 from __future__ import annotations
 
@@ -19,10 +19,11 @@ LEAST_DEPTH = 3.0  # of wood under the fretboard along the shaft
 LEAST_SHAFT = 1.0  # of shaft between fret 1 and the heel's swell, and between the sawn ramps
 LEAST_HEAD = 10.0  # of head beyond its swell
 LEAST_COVE = 2.0  # of the head's side between the head line and the end of the swell
-LEAST_BUILT = 0.5  # of the same, where it is carved or sawn already and can be told of as it is
+LEAST_BUILT = 0.5  # of the same where it is carved or sawn already, for then a check reports it
 
 
 def refuse_head(design: Design, outside: Outside) -> None:
+    """Raises DesignError for a head that does not fit the shaft, naming the key and the least change that helps."""
     head = outside.head
     if head.x_swell > head.x_line - LEAST_COVE:
         raise design.problem(
@@ -60,7 +61,7 @@ def refuse_head(design: Design, outside: Outside) -> None:
 
 
 def runs_out(outside: Outside) -> bool:
-    """Whether the carve has wood to take away and crosses the head's back within the swell."""
+    """Whether the carve has wood to take away, and crosses the head's back within the swell."""
     back, head = outside.back, outside.head
     if outside.flat_depth(head.x_swell) - back.depth(head.x_swell) < LEAST_STEP:
         return False
@@ -69,11 +70,12 @@ def runs_out(outside: Outside) -> bool:
     return outside.x_head_stock != head.x_swell
 
 
-MOST_THICKNESS = 60.0  # mm of head, more than anybody would saw
+MOST_THICKNESS = 60.0  # mm of head; nobody saws a thicker one
 
 
 def least_thickness(outside: Outside) -> float:
-    """The least thickness of head, rounded up to 0.01 mm, at which the carve runs out; MOST_THICKNESS if none does."""
+    """The least thickness of head, rounded up to 0.01 mm, with which the carve runs out; MOST_THICKNESS if none
+    does."""
     low, high = outside.head.thickness, MOST_THICKNESS
     while high - low > 0.004:
         middle = (low + high) / 2

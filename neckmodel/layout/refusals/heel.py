@@ -19,6 +19,7 @@ LEAST_END = 1.0  # of straight side between the joint and the heel's corners, an
 
 
 def refuse_heel(design: Design, outside: Outside) -> None:
+    """Raises DesignError for a heel that cannot be built, naming the key and the least change that helps."""
     back, heel = outside.back, outside.heel
     first = heel.x_joint + heel.corner_radius + LEAST_END
     if heel.x_end < first:
@@ -60,11 +61,12 @@ def refuse_heel(design: Design, outside: Outside) -> None:
 
 
 def _step_of(outside: Outside) -> float:
-    """By how much the heel's bottom lies below the carved neck, mm."""
+    """How far the heel's bottom lies below the carved neck at the joint, mm."""
     return outside.heel.depth - max(outside.back.depth(outside.heel.x_joint), outside.back.depth(outside.heel.x_swell))
 
 
 def refuse_tenon(design: Design, outside: Outside) -> None:
+    """Raises DesignError for a tenon wider or deeper than its heel."""
     heel, tenon = outside.heel, outside.heel.tenon
     if tenon is None:
         return

@@ -1,4 +1,4 @@
-"""Refusals that something measured has brought about: what it was, and what can still be cut. Lengths mm."""
+"""Refusals caused by measured sizes: what was measured, and what can still be cut. Lengths mm."""
 
 from __future__ import annotations
 
@@ -21,13 +21,14 @@ if TYPE_CHECKING:
     Refusing = Callable[Concatenate[Design, Rest], None]
 
 FRETS = ("neck.thickness.fret_1", "neck.thickness.fret_12")
-# what beside its own section bears on a refusal
+# keys outside the refused key's own section that have to do with a refusal
 BEARING = {"heel": ("neck.", "fretboard."), "head": ("neck.", "fretboard."), "nut": ("neck.", "fretboard.")}
-MOST = 12.0  # mm off the plan; no carve farther off is told
+MOST = 12.0  # mm off the plan; no carve farther off is proposed
 
 
 def naming_measured(refuse: Refusing[Rest]) -> Refusing[Rest]:
-    """A function that refuses designs, with a word in each refusal of the measured sizes that bear on it."""
+    """Decorator for a function that refuses designs: each refusal also names the measured sizes that have to do with
+    it."""
 
     @wraps(refuse)
     def refusing(design: Design, /, *args: Rest.args, **kwargs: Rest.kwargs) -> None:
@@ -54,11 +55,13 @@ def _named(design: Design, problem: Problem) -> Problem:
 
 
 def carved_already(design: Design) -> bool:
+    """Whether the neck is carved: its thickness was measured at both frets."""
     return any(is_measured(design, key) for key in FRETS)
 
 
 def carve_to(design: Design, outside: Outside, good: Callable[[Outside], bool], *, thinner: bool) -> str:
-    """The least change of the thickness at both frets that is good, in words; nothing where `carve_by` finds none."""
+    """The least change of thickness at both frets that makes the outside good, in words; empty where `carve_by` finds
+    none."""
     found = carve_by(design, outside, good, thinner=thinner)
     word = "thicker" if thinner else "thinner"
     return f"carve no {word} than {found[0]:.2f} mm at fret 1 and {found[1]:.2f} mm at fret 12" if found else ""
@@ -67,8 +70,11 @@ def carve_to(design: Design, outside: Outside, good: Callable[[Outside], bool], 
 def carve_by(
     design: Design, outside: Outside, good: Callable[[Outside], bool], *, thinner: bool
 ) -> tuple[float, float] | None:
-    """The thickness at fret 1 and fret 12, mm, nearest to the plan that is good; None where the neck is carved, or none
-    is. good: must stay so the farther the neck is changed that way."""
+    """The thickness at fret 1 and fret 12, mm, nearest to the plan, that makes the outside good; None where the neck is
+    carved, or where no thickness does.
+
+    good: judges an outside; once true, it stays true the farther the thickness is changed that way.
+    """
     back, way = outside.back, -1 if thinner else 1
 
     def changed(by: float) -> Outside:

@@ -1,4 +1,4 @@
-"""Nuts that have no seat."""
+"""Nuts whose groove leaves too little wood."""
 
 from __future__ import annotations
 

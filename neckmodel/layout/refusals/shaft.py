@@ -1,4 +1,4 @@
-"""Shafts that cannot be built, and every refusal of the outside in its order."""
+"""Shafts that cannot be built; and the order in which the whole outside is tested."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ LEAST_SIDE = 4.0  # from the deepest line of a leaning back to the nearer edge
 
 @naming_measured
 def refuse_outside(design: Design, outside: Outside) -> None:
-    """Raises DesignError where head, shaft and heel do not fit each other."""
+    """Raises DesignError where head, shaft and heel do not fit each other. The first fault found is reported."""
     refuse_shaft(design, outside)
     refuse_heel(design, outside)
     refuse_tenon(design, outside)
@@ -38,6 +38,7 @@ def refuse_outside(design: Design, outside: Outside) -> None:
 
 
 def refuse_shaft(design: Design, outside: Outside) -> None:
+    """Raises DesignError for a shaft that is too thin or too narrow, or whose back leans to the neck's edge."""
     back, head, heel = outside.back, outside.head, outside.heel
     for x in (head.x_swell, heel.x_joint):
         if back.depth(x) < LEAST_DEPTH or back.half_width(x) < LEAST_HALF:

@@ -1,4 +1,4 @@
-"""What holds a stepped head: the wood under its face at the head line."""
+"""The wood under a stepped head's face at the head line, which holds the head."""
 
 from __future__ import annotations
 
@@ -14,22 +14,23 @@ if TYPE_CHECKING:
     from neckmodel.design import Design
 
 
-LEAST_NECKING = 3.0  # of wood under a stepped head's face at the head line: what holds the head
+LEAST_NECKING = 3.0  # mm of wood under a stepped head's face at the head line; common practice, no source
 
 
 def wood_under_step(outside: Outside) -> float:
-    """Wood under a stepped head's face at the head line, which holds the head, mm; inf where there is no step."""
+    """Wood under a stepped head's face at the head line, mm; inf for a head without a step."""
     head = outside.head
     return outside.carved(head.x_line) - head.drop if head.drop > 0 else math.inf
 
 
 def holds_head(outside: Outside) -> bool:
+    """Whether the wood under a stepped head's face is enough to hold the head."""
     return wood_under_step(outside) >= LEAST_NECKING
 
 
 def most_drop(outside: Outside) -> float:
-    """The highest step, rounded down to 0.01 mm, that leaves wood enough to hold the head; 0 if none does. The carve's
-    transition into the head follows the step a little."""
+    """The highest step, rounded down to 0.01 mm, that leaves enough wood to hold the head; 0 if none does. The carve's
+    transition into the head moves a little with the step."""
     low, high = 0.0, outside.head.drop
     while high - low > 1e-6:
         middle = (low + high) / 2
@@ -42,5 +43,6 @@ def _stepped(outside: Outside, drop: float) -> Outside:
 
 
 def step_cut(design: Design) -> bool:
-    """Whether the wood under a stepped head's face is what it is: carved from behind, or the step sawn."""
+    """Whether the wood under a stepped head's face can no longer be changed: the back is carved, or the step is
+    sawn."""
     return carved_already(design) or is_measured(design, "head.drop")

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 
 def refuse_volute(design: Design, outside: Outside) -> None:
-    """The volute must end before fret 1, and the carve must have come out of the head's back before it begins."""
+    """Raises DesignError where a volute reaches fret 1, or begins before the carve has come out of the head's back."""
     volute, back = outside.head.volute, outside.back
     if volute is None:
         return
@@ -35,7 +35,7 @@ def refuse_volute(design: Design, outside: Outside) -> None:
 
 
 def _sound_volute(outside: Outside) -> bool:
-    """Whether the carve leaves the head's flat back beside the volute, and has wood to take all along it."""
+    """Whether the carve leaves the head's flat back beside the volute, and has wood to take away all along it."""
     if outside.x_head_stock == outside.head.x_swell:
         return False
     points = head_side(outside, MOST_THIN)
@@ -54,7 +54,7 @@ MOST_SWELL = 120.0  # mm
 
 
 def _least_swell(outside: Outside) -> float | None:
-    """The least swell, in whole millimetres, at which the volute can be carved; None if there is none."""
+    """The least swell, in whole millimetres, with which the volute can be carved; None if there is none."""
     first = math.ceil(max(outside.head.swell, -outside.head.x_line + LEAST_COVE))
     for swell in range(first, int(min(MOST_SWELL, -outside.head.x_far - LEAST_HEAD)) + 1):
         tried = replace(outside, head=replace(outside.head, swell=float(swell)))

@@ -19,7 +19,7 @@ BAR_FIT = 0.10  # mm in all for the glue round a bar; common practice (0.10 to 0
 
 @dataclass(frozen=True)
 class Bar:
-    """A glued bar: its own size and place, mm; y of its centre line; below: its top under the glue plane. lower, upper:
+    """A glued bar: its size and place, mm; y of its centre line. below: its top under the glue plane. lower, upper:
     bounds on its nut-side end."""
 
     name: str
@@ -40,6 +40,8 @@ class Bar:
 
 
 def place_bars(design: Design, frets: Frets, x_wood_end: float, board: Fretboard) -> tuple[Bar, ...]:
+    """The bars in their places; () where the design has none. Raises DesignError where the channels of two bars run
+    into each other."""
     bars = design.bars
     if bars is None:
         return ()

@@ -11,9 +11,10 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Bound:
-    """One limit on the place of a rod's or bar's nut-side end: x in mm, the key that moves it, what that key says.
+    """One bound on the place of a rod's or bar's nut-side end: x in mm; the key that moves the bound, and that key's
+    value.
 
-    shifts: whether it bounds the other end, so that it lies nearer to the nut by as much as a rod is longer.
+    shifts: the bound is really on the far end, so that a rod longer by 1 mm must start 1 mm nearer to the nut.
     """
 
     reason: str
@@ -24,7 +25,7 @@ class Bound:
 
 
 def x_wood_behind(design: Design, x_wood_end: float) -> tuple[Bound, ...]:
-    """How far back the rod's wood may reach: the wood's end and the body's cut-outs, as bounds on that x."""
+    """How far back the rod may reach, as bounds on its far end: the wood's end and the body's cut-outs."""
     bounds = [Bound("the wood's end", x_wood_end, "heel.wood_ends_at", x_wood_end)]
     bounds += [
         Bound("a body cut-out", c.from_, f"body.cutouts.{k}.from", c.from_) for k, c in enumerate(design.body.cutouts)
@@ -33,9 +34,11 @@ def x_wood_behind(design: Design, x_wood_end: float) -> tuple[Bound, ...]:
 
 
 def aslant(slope: float, half: float, y: float = 0.0) -> float:
-    """How far the line of a nut or fret through the origin reaches toward the body over y - half to y + half, mm."""
+    """How far a slanted line through the origin (a nut or a fret) reaches toward the body between y - half and y +
+    half, mm."""
     return slope * y + abs(slope) * half
 
 
 def fretboard_end_key(design: Design) -> str:
+    """The key that states where the fretboard ends in this design."""
     return "fretboard.past_last_fret" if design.fretboard.ends_at is None else "fretboard.ends_at"

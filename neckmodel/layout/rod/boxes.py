@@ -1,4 +1,4 @@
-"""The boxes a rod is made of, from its adjuster inward: block, span and anchor, or the stated odd segments."""
+"""The boxes that a rod is made of: block, span and anchor, or the stated odd segments."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 def lay_segments(design: Design, rod: Rod, x_start: float, curve: Curve | None) -> tuple[Segment, ...]:
     """The rod's boxes in the order of x. x_start: its nut-side end; curve: a compression rod's axis.
 
-    A compression rod has one box at most, its anchor, with the middle on the axis.
+    A compression rod has one box at most: its anchor, centred on the axis.
     """
     at_heel = rod.adjuster_at == "heel"
     if curve is not None:
@@ -58,7 +58,7 @@ def _boxes(rod: Rod) -> list[tuple[str, float, float, float, float]]:
 
 
 def end_lengths(rod: Rod) -> tuple[float, float]:
-    """Lengths of what holds the rod at the adjuster and at the other end: its block and anchor, 0 where it has none."""
+    """Lengths of the rod's block and anchor, mm; 0 for one that it does not have."""
     if rod.kind == "compression":
         return (rod.washer.thickness if rod.washer is not None else 0.0), rod.anchor.length
     found = {name: length for name, length, *_ in _boxes(rod)}
@@ -66,7 +66,8 @@ def end_lengths(rod: Rod) -> tuple[float, float]:
 
 
 def held_past_joint(design: Design, rod: RodPlace) -> float:
-    """How far what holds the rod's end reaches past the joint, to the face that counts, mm. The design has a rod."""
+    """How far the block or anchor at the rod's body end reaches past the joint, mm, to the face that counts. The design
+    must have a rod."""
     assert design.rod is not None  # it is the one in place
     held = end_lengths(design.rod)[0 if rod.at_heel else 1]
     return rod.x_past_joint - (held if design.rod_place.past_joint_of == "inner" else 0.0) - rod.x_joint

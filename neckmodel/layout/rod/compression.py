@@ -1,4 +1,4 @@
-"""A compression rod: its bent axis, its washer, and the strip that is glued over it. Lengths mm."""
+"""A compression rod: its bent axis, its washer, and the strip glued over it. Lengths mm."""
 
 from __future__ import annotations
 
@@ -36,8 +36,8 @@ class Washer:
 class CoverStrip:
     """The strip glued into the channel over the rod, level with the glue plane, its underside fitted to the rod's top.
 
-    underside: its depth below z = 0. thickness: of the stock it is made from; where that is less than `underside`, the
-    strip does not come down to the rod.
+    underside: its depth below z = 0, mm. thickness: of the stock that it is made from; with less thickness than
+    `underside` the strip does not reach down to the rod.
     """
 
     x_start: float
@@ -49,7 +49,8 @@ class CoverStrip:
 
 
 def bent_axis(design: Design, rod: Rod, x_start: float) -> Curve:
-    """The axis below z = 0 over the rod's whole length, from its nut-side end; DesignError where none can lie so."""
+    """Depth of the axis below z = 0 over the rod's whole length, from its nut-side end. Raises DesignError where no rod
+    can lie so."""
     assert rod.axis_depth is not None  # a rule of the design asks for both
     assert rod.diameter is not None
     if rod.adjuster.diameter < rod.diameter + LEAST_OVER:
@@ -74,7 +75,7 @@ def bent_axis(design: Design, rod: Rod, x_start: float) -> Curve:
 
 
 def place_washer(design: Design, rod: Rod, curve: Curve, x_block: float, outward: int) -> Washer | None:
-    """The washer at the adjuster's inner face; its hole lets the sloping rod through."""
+    """The washer at the adjuster's inner face; None where none is stated. Its hole lets the sloping rod through."""
     if rod.washer is None:
         return None
     assert rod.diameter is not None  # a rule of the design asks for it

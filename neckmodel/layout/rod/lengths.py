@@ -1,4 +1,4 @@
-"""Which lengths of rod have a place between given bounds, and what is wrong with one that has none. Lengths mm."""
+"""The lengths of rod that fit between given bounds, and by how much another one misses. Lengths mm."""
 
 from __future__ import annotations
 
@@ -8,14 +8,14 @@ from collections.abc import Iterable
 from neckmodel.layout.rod.bounds import Bound
 from neckmodel.lengths import mm
 
-TIE = 1e-6  # mm of slack: ties are places
+TIE = 1e-6  # mm of slack: a rod that just fits has a place
 
 
 def lengths_that_fit(length: float, lower: Iterable[Bound], upper: Iterable[Bound]) -> tuple[float, float]:
-    """(from, to) of the lengths over all that have a place between bounds that were worked out for this one.
+    """(from, to) of the over-all lengths that fit between bounds computed for a rod of this `length`.
 
-    A bound on the far end shifts toward the nut as the rod grows. Where no length has a place, `from` is the larger, by
-    at least what is lacking. inf: nothing bounds that side.
+    A bound on the far end moves toward the nut as the rod grows. Where no length fits, `from` is larger than `to` by at
+    least what is missing. inf: no bound on that side.
     """
     low, high = tuple(lower), tuple(upper)
     first = max((b.x for b in low if not b.shifts), default=-math.inf)  # of the nut-side end
@@ -28,8 +28,8 @@ def lengths_that_fit(length: float, lower: Iterable[Bound], upper: Iterable[Boun
 
 
 def too_long_or_short(low: Bound, high: Bound) -> str:
-    """`8.76 mm too long`, `41.74 mm too short`: a rod or bar that two bounds leave no place; "" where no length has
-    one."""
+    """`8.76 mm too long`, `41.74 mm too short`: by how much the rod or bar misses the bounds that leave it no place;
+    empty where no length would fit."""
     by = f"{mm(low.x - high.x)} mm"
     if high.shifts and not low.shifts:
         return f"{by} too long"

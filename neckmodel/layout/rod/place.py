@@ -1,4 +1,4 @@
-"""Where the rod may lie, where it is put, and which rods would fit at all. Lengths mm."""
+"""Where the rod may lie, where it is put, and which other rods would fit. Lengths mm."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ SLIMMER = 0.1  # mm by which a wheel's collar is slimmer than a round rod
 
 @dataclass(frozen=True)
 class _Interval:
-    """Bounds on the rod's nut-side end, and what is told apart from them; see `RodPlace`."""
+    """Bounds on the rod's nut-side end, and the limits reported apart from them; see `RodPlace`."""
 
     lower: tuple[Bound, ...]
     upper: tuple[Bound, ...]
@@ -35,8 +35,8 @@ class _Interval:
     x_cover: float = math.inf
 
     def middle(self, gap: float) -> float:
-        """The middle of what is left before fret 1, under the fretboard and clear of it, down to half a millimetre;
-        the least gap if nothing is left."""
+        """The middle of the places that end the block before fret 1 and lie under the fretboard or clear of it, rounded
+        down to half a millimetre; the least gap where there are none."""
         lo, hi = max(b.x for b in self.lower), min(b.x for b in in_wood(self.upper))
         if hi < lo - 1e-6:
             return gap
@@ -48,10 +48,10 @@ class _Interval:
 def place_rod(
     design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: Fretboard, lift: float = 0.0
 ) -> RodPlace:
-    """The interval of places and the place chosen. Lengths mm; formulas as in each bound's reason. lift: how far above
-    its planned place the rod lies.
+    """The rod in its place, with the interval of places that it has. Lengths mm; each bound's reason tells its formula.
+    lift: how far above its planned place the rod sits.
 
-    Gaps to a slanted nut or joint line hold over the whole width of the pocket that lies there: `|sigma| v` more.
+    Gaps to a slanted nut or joint hold over the whole width of the pocket that lies there: `|sigma| v` more.
     """
     at_heel = rod.adjuster_at == "heel"
     interval = _at_heel(design, rod, frets, x_wood_end, board, lift) if at_heel else None
@@ -110,9 +110,10 @@ def place_rod(
 
 
 def _collar(rod: Rod, axis_below_top: float) -> float:
-    """Diameter of what of a wheel's length is not the wheel: no wider than the rod, and within its height."""
+    """Diameter of the part of a wheel's length that is not the wheel, mm: no wider than the rod, and within its
+    height."""
     within = [rod.adjuster.diameter, 2 * axis_below_top]
-    if rod.kind == "compression":  # as wide as the bent bar it would leave slivers where the two meet
+    if rod.kind == "compression":  # as wide as the bent bar, it would leave slivers where the two meet
         within.append((rod.diameter or rod.width) - SLIMMER)
     else:
         within += [rod.width, 2 * (lowest(rod) - axis_below_top)]
@@ -126,7 +127,7 @@ def _x_joint(design: Design, frets: Frets, half: float) -> float:
 
 
 def _at_head(design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: Fretboard) -> _Interval:
-    """The adjuster at the nut, the anchor past the joint and within the wood."""
+    """The adjuster at the nut: the anchor past the joint and within the wood."""
     place, channel, length = design.rod_place, design.channel, rod.length
     half_adjuster = (rod.adjuster.diameter + channel.adjuster_clearance) / 2
     half_anchor = (rod.anchor.width + channel.wider_by) / 2
@@ -148,7 +149,7 @@ def _at_head(design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: F
     cover = board.x_end - aslant(board.slope_end, half_anchor) - channel.end_clearance - length
     upper.append(Bound("the fretboard's end", cover, fretboard_end_key(design), shifts=True))
     span = frets.x(1) - rod.adjuster.length - block
-    # no key's arm bounds how far in it may lie: the shortest rod then still ends its block before fret 1
+    # no key's arm bounds how far in the rod may lie: its block must then end before fret 1
     innermost = [] if math.isfinite(reach) else [Bound("fret 1", max(span, gap), "rod_place.from_nut")]
     return _Interval(
         lower=lower,
@@ -162,10 +163,11 @@ def _at_head(design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: F
 
 
 def _at_heel(design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: Fretboard, lift: float) -> _Interval:
-    """The anchor at the nut; the adjuster's block past the joint and within the wood, the adjuster anywhere behind it.
+    """The adjuster at the heel: the anchor at the nut, the adjuster's block past the joint and within the wood, the
+    adjuster anywhere behind it.
 
-    A wheel of radius r_w on an axis a_z deep stands `r_w - a_z` above the glue plane: if more than 0 it must lie wholly
-    beyond the fretboard's end.
+    A wheel of radius r_w on an axis a_z deep stands `r_w - a_z` above the glue plane. If that is more than 0, the wheel
+    must lie wholly beyond the fretboard's end.
     """
     place, channel, length, adjuster = design.rod_place, design.channel, rod.length, rod.adjuster
     gap = design.limits.place_adjuster + aslant(frets.slope(0), (rod.anchor.width + channel.wider_by) / 2)

@@ -1,4 +1,4 @@
-"""The rod in its place: what of it lies where. Lengths mm."""
+"""The rod in its place: which part of it lies where. Lengths mm."""
 
 from __future__ import annotations
 
@@ -13,13 +13,14 @@ from neckmodel.layout.rod.compression import CoverStrip, Washer
 
 
 def in_wood(bounds: Iterable[Bound]) -> tuple[Bound, ...]:
-    """Those of wood, key and frets: how far the fretboard covers a channel, or is clear of a wheel, is told apart."""
+    """The bounds that come from wood, key and frets. Cover by the fretboard, and a wheel clear of it, are reported
+    apart."""
     return tuple(bound for bound in bounds if not bound.key.startswith("fretboard."))
 
 
 def bounds_in_wood(placed: RodPlace | Bar) -> tuple[Bound, Bound]:
-    """(the tightest bound toward the nut, toward the body) of a rod or bar in wood and within the key's reach. Its
-    cover by the fretboard is another matter; the wheel of an adjuster only where it leaves no place at all."""
+    """(the tightest bound toward the nut, the tightest toward the body) of a rod or bar, by wood and the key's reach.
+    Its cover by the fretboard is another check; an adjuster's wheel counts only where it leaves no place at all."""
     low, high = (pick(in_wood(b), key=lambda bound: bound.x) for pick, b in ((max, placed.lower), (min, placed.upper)))
     if isinstance(placed, RodPlace) and placed.x_wheel > max(low.x, high.x):
         low = placed.wheel_bound
@@ -43,23 +44,26 @@ class Segment:
 
 @dataclass(frozen=True)
 class RodPlace:
-    """A rod in its place. x_adjuster: the adjuster's outer face, backed right off, mm.
+    """A rod in its place. Lengths mm. x_adjuster: the adjuster's outer face, backed right off.
 
-    lower, upper: every bound on x_start, the rod's nut-side end; the interval runs from the largest lower to the
-    smallest upper one. The rod fits nowhere when `x_min > x_max`. `x_span`: beyond it the adjuster's block would lie
-    past fret 1 (a warning; at the heel the rod's nut-side end, which is a bound); `x_cover`: beyond it the channel
-    comes out from under the fretboard, `x_well_covered`: beyond it less than limits.cover_run of fretboard is left.
-    fitting_from, fitting_to: over-all lengths of rods that would fit: at least from the farthest place the key can
-    reach (where only its own length bounds a key, from `x_span`), with the wheel of an adjuster clear of the fretboard;
+    lower, upper: every bound on x_start, the rod's nut-side end. The rod may lie from the largest lower to the smallest
+    upper bound, and fits nowhere when `x_min > x_max`. x_span: with x_start beyond it the adjuster's block lies past
+    fret 1 (a warning); for an adjuster at the heel it is a bound. x_cover: with x_start beyond it the channel comes out
+    from under the fretboard. x_well_covered: beyond it less than limits.cover_run of fretboard is left.
+
+    fitting_from, fitting_to: over-all lengths of rods that would fit, a wheel clear of the fretboard. The least length
+    reaches the farthest place that the key can reach (or `x_span`, where only a key's own length bounds it).
     fitting_to_well_covered: up to there with limits.cover_run of fretboard past the channel. axis: depth of the
     adjuster's axis below z = 0 at its outer face.
+
     segments: the rod's boxes in the order of x. at_heel: the adjuster lies at the heel. wheel: width of the adjuster's
-    wheel, 0 if it is no wheel; collar: diameter of the rest of such an adjuster. holes: of a spoke wheel, 0 for a
-    hexagon socket. x_wheel: least x_start at which a wheel that stands above the glue plane lies wholly beyond the
-    fretboard.
-    below: how far the rod's top lies under the glue plane, negative where it is proud; lift: how far the rod lies above
-    its planned place on a floor that was cut too high.
-    A compression rod has a round bar of this diameter along `curve`, a washer, and a cover strip, as far as stated; its
+    wheel, 0 for no wheel; collar: diameter of the rest of such an adjuster. holes: of a spoke wheel, 0 for a hexagon
+    socket. x_wheel: least x_start with which a wheel that stands above the glue plane lies wholly beyond the fretboard.
+
+    below: how far the rod's top lies under the glue plane, negative where it is proud. lift: how far the rod sits above
+    its planned place, on a floor cut too shallow.
+
+    A compression rod has a round bar of this diameter along `curve`, and a washer and a cover strip where stated. Its
     anchor's `top` counts from the planned `below`.
     """
 
@@ -96,46 +100,48 @@ class RodPlace:
 
     @property
     def x_min(self) -> float:
-        """Least x of the rod's nut-side end."""
+        """Least x of the rod's nut-side end, mm."""
         return max(bound.x for bound in self.lower)
 
     @property
     def x_max(self) -> float:
+        """Largest x of the rod's nut-side end, mm."""
         return min(bound.x for bound in self.upper)
 
     @property
     def wheel_bound(self) -> Bound:
-        """A wheel that stands above the glue plane lies wholly beyond the fretboard's end."""
+        """The bound by which a wheel that stands above the glue plane lies wholly beyond the fretboard's end."""
         return Bound("the wheel clear of the fretboard", self.x_wheel, "fretboard.ends_at", shifts=True)
 
     @property
     def outward(self) -> int:
-        """Which way along x the adjuster looks: -1 at the head, 1 at the heel."""
+        """The direction along x in which the adjuster faces: -1 at the head, 1 at the heel."""
         return 1 if self.at_heel else -1
 
     @property
     def x_start(self) -> float:
-        """The rod's nut-side end."""
+        """x of the rod's nut-side end, mm."""
         return self.x_adjuster - self.length if self.at_heel else self.x_adjuster
 
     @property
     def x_end(self) -> float:
-        """The rod's body-side end."""
+        """x of the rod's body-side end, mm."""
         return self.x_start + self.length
 
     @property
     def x_anchor_end(self) -> float:
-        """The anchor's outer face, at the other end than the adjuster."""
+        """x of the anchor's outer face, at the end away from the adjuster, mm."""
         return self.x_adjuster - self.outward * self.length
 
     @property
     def x_block(self) -> float:
-        """Where the adjuster ends and its block, or washer, begins."""
+        """x at which the adjuster ends and its block or washer begins, mm."""
         return self.x_adjuster - self.outward * self.adjuster_length
 
     @property
     def x_past_joint(self) -> float:
-        """The outer face of what holds the rod beyond the joint: the anchor, or at the heel the adjuster's block."""
+        """x of the outer face of the part that holds the rod beyond the joint, mm: the anchor, or the block of an
+        adjuster at the heel."""
         return self.x_block if self.at_heel else self.x_anchor_end
 
     @property
@@ -153,4 +159,5 @@ class RodPlace:
         return self.axis if self.curve is None else self.curve.at(x)
 
     def segment(self, name: str) -> Segment:
+        """The segment of this name, which the rod must have."""
         return next(s for s in self.segments if s.name == name)

@@ -1,4 +1,4 @@
-"""String height and neck angle: how the neck must be set so that the strings lie as wanted. Lengths mm."""
+"""String height and neck angle: how the neck must be set so that the strings lie as high as wanted. Lengths mm."""
 
 from __future__ import annotations
 
@@ -34,9 +34,10 @@ def level_bridge(strings: float, fretboard: float) -> float:
 class StringHeight:
     """How high the strings lie and how the neck is set for it, mm and degrees.
 
-    at_nut, at_12, at_bridge: over the line of the frets' tops. over_body: of that line over the body at the joint, as
-    stated or, `derived`, from fretboard, frets and the body's top. level: the bridge's height that needs no angle.
-    bridge, angle: as stated and what follows from it, None where no bridge is stated; positive tilts the head back.
+    at_nut, at_12, at_bridge: over the line of the frets' tops. over_body: height of that line over the body at the
+    joint, as stated, or `derived` from fretboard, frets and the body's top. level: height of the bridge with which the
+    neck needs no angle. bridge, angle: the stated height and the angle that it takes; None where no bridge is stated. A
+    positive angle tilts the head back.
     """
 
     at_nut: float
@@ -50,7 +51,7 @@ class StringHeight:
 
 
 def plan_action(design: Design, frets: Frets) -> StringHeight:
-    """String height and neck angle. Over a zero fret the strings lie on the fret, at height 0 there."""
+    """String height and neck angle. Over a zero fret the strings rest on that fret, at height 0."""
     action, board = design.action, design.fretboard
     at_nut = 0.0 if board.zero_fret else action.at_nut
     at_bridge = height_at_bridge(action.at_12, at_nut)

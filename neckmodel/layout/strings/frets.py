@@ -38,7 +38,7 @@ def rule_distance(scale: float, number: ArrayLike, divisor: float = RULE_DIVISOR
 
 @dataclass(frozen=True)
 class Fret:
-    """One fret: x on the centre line and where it meets the outer strings, mm; slope: dx/dy of its line."""
+    """One fret: its x on the centre line and at the outer strings, mm; slope: dx/dy of its line."""
 
     number: int
     x: float
@@ -47,12 +47,13 @@ class Fret:
     slope: float = 0.0
 
     def x_at(self, y: float) -> float:
+        """x of the fret at this y, mm."""
         return self.x + self.slope * y
 
 
 @dataclass(frozen=True)
 class Frets:
-    """All frets of a neck, and the strings over them. A zero fret is not among the frets: it is the nut's line."""
+    """All frets of a neck, and the strings over them. A zero fret is not among the frets: it lies on the nut's line."""
 
     spans: Spans
     frets: tuple[Fret, ...]
@@ -64,7 +65,7 @@ class Frets:
         return self.spans.centre
 
     def x(self, number: float) -> float:
-        """x of a fret on the centre line, mm; 0 is the nut; need not lie on the fretboard."""
+        """x of a fret on the centre line, mm; 0 is the nut. The fret need not lie on the fretboard."""
         return float(fret_distance(self.scale, number))
 
     def slope(self, number: float) -> float:
@@ -78,16 +79,17 @@ class Frets:
 
     @property
     def worst(self) -> StringLine:
-        """The string under which a fret lies farthest from true, by pitch."""
+        """The string under which one fret is farthest off in pitch."""
         return max(self.strings, key=lambda string: abs(string.worst.cents))
 
 
 def place_frets(design: Design, spans: Spans) -> tuple[Fret, ...]:
+    """Every fret of the design, from fret 1."""
     return tuple(fret_at(spans, n) for n in range(1, design.fretboard.frets + 1))
 
 
 def fret_at(spans: Spans, number: int) -> Fret:
-    """One fret's line: `x = c t`, straight across all strings, through both outer strings at their own share t."""
+    """The line of one fret: `x = c t`, straight across all strings, through each outer string at its own share t."""
     share = fret_share(number)
     x, slope = float(fret_distance(spans.centre, number)), spans.slope(share)
     half = (spans.spacing_nut + (spans.spacing_bridge - spans.spacing_nut) * share) / 2
@@ -95,13 +97,14 @@ def fret_at(spans: Spans, number: int) -> Fret:
 
 
 def nut_back(design: Design, half: float = 0.0) -> float:
-    """How far the nut itself reaches on the head side of x = 0, over all within `half` of the centre line, mm."""
+    """How far the nut reaches on the head side of x = 0, the largest over all y within `half` of the centre line,
+    mm."""
     slope = design.strings.spans.slope(0.0)
     thick = design.nut.thickness + (BEHIND_ZERO_FRET if design.fretboard.zero_fret else 0.0)
     return thick * math.hypot(1.0, slope) + abs(slope) * half
 
 
 def nut_behind(design: Design, half: float = 0.0) -> float:
-    """The same of the nut and what of the fretboard lies behind it, mm."""
+    """As `nut_back`, together with the fretboard wood behind the nut, mm."""
     strip = BEHIND_GROOVE * design.nut.thickness if design.nut.seat == "groove" else 0.0
     return nut_back(design, half) + strip * math.hypot(1.0, design.strings.spans.slope(0.0))

@@ -1,4 +1,4 @@
-"""Where the strings run: from the nut to the saddle, in courses, and how true the frets are under each of them."""
+"""Where the strings run from the nut to the saddle, in courses, and how true the frets are under each."""
 
 from __future__ import annotations
 
@@ -21,7 +21,8 @@ DEFAULT_STRING = 0.5  # mm, taken for spacing when no strings are stated; common
 
 @dataclass(frozen=True)
 class FretError:
-    """How far a fret lies from where a string wants it: mm along the string, cents of pitch; positive sounds sharp."""
+    """How far a fret lies off its true place under a string: mm along the string, cents of pitch; positive sounds
+    sharp."""
 
     fret: int
     mm: float
@@ -36,7 +37,7 @@ class StringLine:
     """One string, straight from nut to saddle: its centre at both ends, mm; y positive toward the treble side.
 
     z at the nut and at fret 12 is the string's underside over the fretboard's glue plane. worst: the fret that is
-    farthest from true under this string.
+    farthest off under this string.
     """
 
     number: int
@@ -51,6 +52,7 @@ class StringLine:
     worst: FretError = NO_ERROR
 
     def y(self, x: float) -> float:
+        """y of the string at x, mm."""
         return self.y_nut + (self.y_bridge - self.y_nut) * (x - self.x_nut) / (self.x_bridge - self.x_nut)
 
     def z(self, x: float) -> float:
@@ -94,7 +96,7 @@ def string_positions(spacing: float, diameters: tuple[float, ...], divided_by: s
 
 
 def crossing(spans: Spans, at_nut: float, at_bridge: float, number: float) -> float:
-    """The share of a string's own length at which it crosses the line of a fret; `t(n)` where the fret is true.
+    """The share of a string's own length at which it crosses the line of a fret; `t(n)` for a true fret.
 
     at_nut, at_bridge: y of the string on the nut's and the saddle's line, mm.
     """
@@ -105,8 +107,8 @@ def crossing(spans: Spans, at_nut: float, at_bridge: float, number: float) -> fl
 
 
 def fret_error(spans: Spans, at_nut: float, at_bridge: float, number: int) -> FretError:
-    """How far one fret is off under one string. A string keeps true frets only where it divides the spacing at the nut
-    and at the saddle alike (equal shares from the bass side), or where the frets are parallel."""
+    """How far one fret is off under one string. Frets are true under a string that divides the spacing at the nut and
+    at the saddle alike (equal shares from the bass side), and wherever the frets are parallel."""
     share, found = fret_share(number), crossing(spans, at_nut, at_bridge, number)
     along = spans.centre + spans.slope(1.0) * at_bridge - spans.slope(0.0) * at_nut
     length = math.hypot(along, at_bridge - at_nut)
@@ -122,8 +124,8 @@ def worst_error(spans: Spans, at_nut: float, at_bridge: float, frets: int) -> Fr
 
 
 def place_strings(design: Design, spans: Spans, top: Callable[[float, float], float]) -> tuple[StringLine, ...]:
-    """Every string's line, bass first. Heights: fretboard at the string + fret + the stated action at nut and fret 12;
-    over a zero fret the strings lie on the fret itself.
+    """The line of every string, bass first. Height: fretboard under the string + fret + the stated action at nut and
+    fret 12; over a zero fret the strings rest on that fret.
 
     top: z of the fretboard's crown at (x, y), mm.
     """

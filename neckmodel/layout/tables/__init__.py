@@ -1,4 +1,4 @@
-"""The layout as tables of words: each row has one home here, whether a page or a terminal shows it."""
+"""The layout as tables of words. Page and terminal print the same tables from here."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What was measured at the bench, beside what was planned, and the numbers for the next cut."""
+"""Tables of what was measured at the bench beside the plan, and the sentences for the next cuts."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 
 def built(layout: Layout, voice: Voice) -> Table:
-    """No rows where nothing was measured."""
+    """Measured lengths beside planned ones; no rows where nothing was measured."""
     rows = []
     for number in as_built(layout):
         off = NONE if number.planned is None else voice.write(number.value - number.planned)
@@ -25,7 +25,7 @@ def built(layout: Layout, voice: Voice) -> Table:
 
 
 def next_cuts(layout: Layout, voice: Voice) -> tuple[str, ...]:
-    """Sentences with the numbers for the cuts still to come; none where nothing was measured."""
+    """The sentences for the cuts still to come; () where nothing was measured."""
     if not as_built(layout):
         return ()
     cuts = of_layout(layout)

@@ -16,7 +16,8 @@ NEAR = 1e-6  # mm
 
 
 def rod(layout: Layout, voice: Voice) -> Table:
-    """On a terminal also which rods would fit, which a page shows among the materials."""
+    """The rod's place and its bounds. A terminal also gets the lengths of rod that would fit; a page has them among its
+    materials."""
     found, write = layout.rod, voice.write
     rows: list[Row] = []
     if found is not None:
@@ -33,7 +34,7 @@ def rod(layout: Layout, voice: Voice) -> Table:
 
 
 def _room(found: RodPlace, voice: Voice, cover: float) -> list[Row]:
-    """From where to where it may lie, and what is told apart from that; or by how much it does not fit."""
+    """The interval of places, and the limits reported apart from it; or by how much the rod does not fit."""
     face = "rod's nut-side end" if found.at_heel else "adjuster's face"
     low = max([*found.lower, found.wheel_bound], key=lambda bound: bound.x)
     high = min(found.upper, key=lambda bound: bound.x)
@@ -70,6 +71,7 @@ def _lengths(found: RodPlace, voice: Voice, cover: float) -> list[Row]:
 
 
 def bounds(layout: Layout, voice: Voice) -> Table:
+    """Every bound on the rod's place, with what it comes from."""
     found = layout.rod
     sided = [] if found is None else [("from", b) for b in found.lower] + [("to", b) for b in found.upper]
     rows = tuple((side, bound.reason, bound.key, voice.write(bound.x)) for side, bound in sided)
@@ -78,6 +80,7 @@ def bounds(layout: Layout, voice: Voice) -> Table:
 
 
 def bars(layout: Layout, voice: Voice) -> Table:
+    """The bars and their places."""
     rows = []
     for bar in layout.bars:
         sizes = (bar.x_start, bar.x_end, layout.across(bar.y), bar.width, bar.height)
@@ -89,6 +92,7 @@ def bars(layout: Layout, voice: Voice) -> Table:
 
 
 def channel(layout: Layout, voice: Voice) -> Table:
+    """The steps of the channel, with the least wall round each by cross-sections."""
     walls, write, at = {wall.step: wall for wall in layout.walls}, voice.write, voice.pick("at x", "at")
     rows = []
     bent = any(step.depth > max(step.depth_start, step.depth_end) for step in layout.steps)
@@ -108,7 +112,7 @@ def channel(layout: Layout, voice: Voice) -> Table:
 
 
 def cutting(layout: Layout, voice: Voice) -> Table:
-    """Where no cutter fits, a page says why in the cell; a terminal says it under the table."""
+    """How each step is cut. Where no cutter fits, a page gives the reason in the cell, a terminal under the table."""
     rows: list[Row] = []
     for found in layout.cuttings:
         if found.diameter is None:
@@ -124,7 +128,7 @@ def cutting(layout: Layout, voice: Voice) -> Table:
 
 
 def corners(layout: Layout, voice: Voice) -> Table:
-    """What round cutters leave, by step and end."""
+    """The corners that round cutters leave, by step and end."""
     rows = []
     for found in layout.cuttings:
         for corner in found.corners_at:
@@ -135,6 +139,7 @@ def corners(layout: Layout, voice: Voice) -> Table:
 
 
 def key(layout: Layout, voice: Voice) -> Table:
+    """The adjusting key in its socket."""
     found = layout.key
     rows: tuple[Row, ...] = ()
     if found is not None:

@@ -1,4 +1,4 @@
-"""Which tables are told wherever a layout is told, page and terminal, in their order."""
+"""The tables that page and terminal both show, in their order."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Tables of what the hand plays on: frets, strings, string height, fretboard."""
+"""Tables of frets, strings, string height and fretboard."""
 
 from __future__ import annotations
 
@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
 
 def frets(layout: Layout, voice: Voice) -> Table:
+    """The frets along the centre line."""
     rows, before = [], 0.0
     for fret, slot in zip(layout.fretted, layout.fretboard.slots, strict=True):
         rows.append((str(fret.number), *voice.row(fret.x, fret.x - before, slot.wood_below)))
@@ -24,7 +25,7 @@ def frets(layout: Layout, voice: Voice) -> Table:
 
 
 def slanted_frets(layout: Layout, voice: Voice) -> Table:
-    """Where slanted frets meet the outer strings and the fretboard's edges; no rows where none is slanted."""
+    """Where slanted frets meet the outer strings and the fretboard's edges; no rows where no fret is slanted."""
     rows = []
     for fret in (fret_at(layout.frets.spans, 0), *layout.frets.frets):
         (bass, _), (treble, _) = layout.fretboard.line(fret.x, fret.slope)
@@ -36,7 +37,8 @@ def slanted_frets(layout: Layout, voice: Voice) -> Table:
 
 
 def strings(layout: Layout, voice: Voice) -> Table:
-    """A terminal has no room for the sounding length; it stands in the table of trueness where strings differ."""
+    """The strings at nut and bridge. A terminal has no room for the sounding length; where lengths differ it stands in
+    the table of trueness."""
     rows, across = [], layout.across
     for line in layout.frets.strings:
         own = (line.diameter,) if voice.terse else (line.diameter, line.length)
@@ -49,6 +51,7 @@ def strings(layout: Layout, voice: Voice) -> Table:
 
 
 def string_marks(layout: Layout, voice: Voice) -> Table:
+    """Where each string crosses the nut and the saddle."""
     lines, board = layout.frets.strings, layout.fretboard
     rows = []
     for line in lines:
@@ -59,7 +62,7 @@ def string_marks(layout: Layout, voice: Voice) -> Table:
 
 
 def trueness(layout: Layout, voice: Voice) -> Table:
-    """How far the worst fret of each string is off; no rows with one scale length, where none is."""
+    """How far the worst fret of each string is off; no rows with one scale length, where no fret is."""
     rows = []
     for line in layout.frets.strings:
         off = mm(from_mm(line.worst.mm, voice.unit), 3 if voice.unit == "mm" else 4)
@@ -72,6 +75,7 @@ def trueness(layout: Layout, voice: Voice) -> Table:
 
 
 def action(layout: Layout, voice: Voice) -> Table:
+    """String height and neck angle."""
     found, write = layout.action, voice.write
     rows: list[Row] = [
         ("strings over the frets at the nut", write(found.at_nut)),
@@ -88,7 +92,7 @@ def action(layout: Layout, voice: Voice) -> Table:
 
 
 def over_nut(layout: Layout, voice: Voice) -> Table:
-    """No rows where there is not one tuner for each string."""
+    """How far each string bends over the nut; no rows where there are more or fewer tuners than strings."""
     rows = []
     for way in layout.head_ways:
         held = "tree" if len(way.points) > 2 else "post"
@@ -99,6 +103,7 @@ def over_nut(layout: Layout, voice: Voice) -> Table:
 
 
 def fretboard(layout: Layout, voice: Voice) -> Table:
+    """The fretboard's sizes."""
     board, write = layout.fretboard, voice.write
     rows = []
     for name, x in (("nut", board.x_start), ("end", board.x_end)):

@@ -1,4 +1,4 @@
-"""What a table is, and the two ways in which its words and lengths are told."""
+"""What a table is, and how its words and lengths are written for a page and for a terminal."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ Row = tuple[str, ...]
 
 @dataclass(frozen=True)
 class Table:
-    """text: how many columns, from the left, are words; the others hold numbers."""
+    """text: how many columns, from the left, hold words; the others hold numbers."""
 
     title: str
     columns: Row
@@ -21,8 +21,8 @@ class Table:
 
 @dataclass(frozen=True)
 class Voice:
-    """unit: of the design's file, "mm" or "in". terse: for a terminal, whose lines are short and whose heading says the
-    unit once for all; otherwise every length carries its own."""
+    """How words and lengths are written. unit: of the design's file, "mm" or "in". terse: for a terminal, where lines
+    are short and the heading states the unit once; otherwise each length carries its own."""
 
     unit: str
     terse: bool = False
@@ -32,16 +32,18 @@ class Voice:
         return (length if self.terse else with_unit)(value, self.unit)
 
     def least(self, value: float) -> str:
-        """What must be at least this much: rounded up, so that what is told is itself enough. In inches to 0.001; the
-        1/64 in brackets is the nearest."""
+        """A least length, rounded up so that the printed number is itself enough. In inches to 0.001; the 1/64 in
+        brackets is the nearest."""
         return self.write(least(value, self.unit))
 
     def most(self, value: float) -> str:
+        """A greatest length, rounded down."""
         return self.write(most(value, self.unit))
 
     def row(self, *values: float | None) -> Row:
+        """A row with its words and lengths as this voice writes them."""
         return tuple(self.write(value) for value in values)
 
     def pick(self, full: str, terse: str) -> str:
-        """The words for this voice."""
+        """The longer or the shorter words, as this voice needs."""
         return terse if self.terse else full

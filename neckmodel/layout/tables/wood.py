@@ -1,4 +1,4 @@
-"""Tables of the wood: stations, the back, head and heel, holes, recesses in the body."""
+"""Tables of the wood: stations, back, head and heel, holes, recesses in the body."""
 
 from __future__ import annotations
 
@@ -13,11 +13,13 @@ SHOWN_FRETS = (1, 5, 7, 9, 12)
 
 
 def stations(layout: Layout, voice: Voice) -> Table:
+    """Every station from the datum."""
     rows = tuple((station.name, voice.write(station.x)) for station in layout.stations)
     return Table("Stations: mark all of them from the nut, never one from another", ("station", "x"), rows)
 
 
 def back(layout: Layout, voice: Voice) -> Table:
+    """The back's sections at frets and joint."""
     heel, write = layout.heel, voice.write
     places = [("nut", 0.0), *((f"fret {n}", layout.frets.x(n)) for n in SHOWN_FRETS), ("heel's swell", heel.x_swell)]
     rows = []
@@ -33,7 +35,7 @@ def back(layout: Layout, voice: Voice) -> Table:
 
 
 def ends(layout: Layout, voice: Voice) -> Table:
-    """Head, nut, heel, blank; on a terminal the board too, which a page shows among the materials."""
+    """Head, nut, heel and blank. A terminal also gets the board; a page has it among its materials."""
     head, heel, nut, write = layout.head, layout.heel, layout.nut, voice.write
     xs, at = [x for x, _ in layout.blank_profile], voice.pick("at ", "")
     rows: list[Row] = [
@@ -59,6 +61,7 @@ def ends(layout: Layout, voice: Voice) -> Table:
 
 
 def screws(layout: Layout, voice: Voice) -> Table:
+    """The heel's screws, inserts and dowels."""
     rows = []
     for screw in layout.screws:
         hole = () if voice.terse else (screw.hole,)
@@ -70,6 +73,7 @@ def screws(layout: Layout, voice: Voice) -> Table:
 
 
 def tuners(layout: Layout, voice: Voice) -> Table:
+    """The tuners' holes."""
     rows = []
     for tuner in layout.tuners:
         x, y, z = tuner.on_face
@@ -78,6 +82,7 @@ def tuners(layout: Layout, voice: Voice) -> Table:
 
 
 def recesses(layout: Layout, voice: Voice) -> Table:
+    """The pockets that the body needs for an adjuster at the heel and its key."""
     rows = []
     for recess in layout.recesses:
         sizes = (recess.x_start, recess.x_end, recess.width, recess.depth, recess.depth_end, recess.below_top)

@@ -51,15 +51,16 @@ def shaft_ramps(outside: Outside, back_allowance: float) -> tuple[Point, Point]:
 def side_profile(outside: Outside, ends: float, back_allowance: float) -> tuple[Point, ...]:
     """The sawn side profile as a closed polygon (x, z) in mm, head end first along the top.
 
-    ends: wood beyond the finished ends; back_allowance: wood left below the finished back along the shaft. Glue plane,
-    head face, head back and heel bottom are sawn to size. Ramps at 45 degrees start outside both transitions; only an
-    inclined head back that would come out of the shaft's own back is met by a straight line within its transition.
+    ends: wood beyond the finished ends; back_allowance: wood left below the finished back along the shaft, mm. Glue
+    plane, head face, head back and heel bottom are sawn to size. Ramps at 45 degrees start outside both transitions.
+    Only where an inclined head back would come out of the shaft's own back does a straight line meet it within its
+    transition.
     """
     head, heel = outside.head, outside.heel
     x0, x1 = head.x_far - ends, heel.x_end + ends
     lowest = head.back(head.x_far)
 
-    # beyond an inclined head the face stops falling half way to the lowest point, or long ends would have no wood
+    # past an inclined head the face falls on only half way to the lowest point, or long ends would have no wood
     fall = math.tan(math.radians(head.angle))
     x_level = head.x_far - min(ends, (head.face(head.x_far) - lowest) / 2 / fall if fall > 0 else ends)
     points = [(x0, head.face(x_level)), (x_level, head.face(x_level)), (head.x_line, head.face(head.x_line))]
@@ -74,6 +75,6 @@ def side_profile(outside: Outside, ends: float, back_allowance: float) -> tuple[
 
 
 def _in_line(before: Point, point: Point, after: Point) -> bool:
-    """Whether the point adds no corner."""
+    """Whether the point lies on the line between its neighbours, and so adds no corner."""
     (ax, az), (bx, bz) = (point[0] - before[0], point[1] - before[1]), (after[0] - point[0], after[1] - point[1])
     return abs(ax * bz - az * bx) <= SAME * math.hypot(ax, az) * math.hypot(bx, bz)

@@ -1,4 +1,4 @@
-"""What the neck is glued up from: the regions of the finished wood that are parts of their own. Lengths mm."""
+"""The pieces that the neck is glued up from, each a region of the finished wood. Lengths mm."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from neckmodel.lengths import no_less
 if TYPE_CHECKING:
     from neckmodel.design import Design
 
-PAST = 20.0  # mm that a region reaches out past all wood
+PAST = 20.0  # mm by which a region reaches past all wood
 LEAST_BLOCK = 3.0  # mm; a thinner piece under the heel is nothing to glue; common practice, no source
 LEAST_WING = 1.0  # mm of wing in the finished head; less is nothing to glue
 
@@ -23,8 +23,8 @@ LEAST_WING = 1.0  # mm of wing in the finished head; less is nothing to glue
 class Piece:
     """A part glued to the neck: all finished wood inside the side-view polygon `profile` (x, z) and between two y.
 
-    stock: length, width and thickness of the wood that it is made from. seam: the z or y of its glued face, or None
-    where that is no level or upright plane (a ramp).
+    stock: length, width and thickness of the wood that it is made from. seam: z or y of its glued face; None where that
+    face is neither level nor upright (a ramp).
     """
 
     name: str
@@ -38,11 +38,10 @@ class Piece:
 def neck_pieces(
     design: Design, outside: Outside, scarf: Scarf | None, half: float, profile: tuple[Point, ...]
 ) -> tuple[Piece, ...]:
-    """Wings first, then head piece, then heel blocks from the lowest up.
+    """The pieces: wings first, then the head piece, then heel blocks from the lowest up. Each takes its region out of
+    what the earlier ones have left.
 
-    Each takes its region out of what the ones before have left.
-
-    half: half width of the blank; profile: its sawn side.
+    half: half width of the blank, mm; profile: its sawn side.
     """
     found = [*_wings(design, outside, half, profile)]
     if scarf is not None:
@@ -64,7 +63,7 @@ def _head_piece(design: Design, outside: Outside, scarf: Scarf, half: float, pro
         x_to, z = outside.back.x_1, -scarf.shaft
         region: tuple[Point, ...] = ((x_far, z), (x_to, z), (x_to, low), (x_far, low))
     else:
-        # the region's plane begins where the carve has left the head's back, for the two lie in one plane
+        # the region begins where the carve has left the head's back, for seam and back lie in one plane
         x_from, x_over = outside.x_head_stock, scarf.x_top + scarf_projection(PAST, scarf.angle)
         region = ((x_far, PAST), (x_over, PAST), (x_from, scarf.seam(x_from)), (x_from, low), (x_far, low))
     length = scarf.piece_length + design.allowance.ends
@@ -73,10 +72,10 @@ def _head_piece(design: Design, outside: Outside, scarf: Scarf, half: float, pro
 
 
 def stack(design: Design, outside: Outside) -> tuple[tuple[float, float], ...]:
-    """(z_top, z_bottom) of each block glued under the heel, where the board is thinner than the heel is deep.
+    """(z_top, z_bottom) of each block glued under the heel, where the board is thinner than the heel is deep, mm.
 
-    A board too thin for the shaft itself makes no stack, nor does a missing rest that is thinner than LEAST_BLOCK:
-    `stock/size` says so instead. A neck that runs through is sawn from one thickness.
+    A board too thin even for the shaft gets no stack, nor does a missing rest thinner than LEAST_BLOCK; `stock/size`
+    reports both. A neck that runs through is sawn from one thickness.
     """
     board, heel = design.board, outside.heel
     if board is None or heel.kind == "through" or board.trued[2] < outside.deepest_shaft + LEAST_STOCK:
@@ -88,7 +87,7 @@ def stack(design: Design, outside: Outside) -> tuple[tuple[float, float], ...]:
     count = math.ceil(rest / thick - 1e-9)
     tops = [thick * (k + 1) for k in range(count)]
     bottoms = [*tops[1:], heel.depth]
-    if count > 1 and bottoms[-1] - tops[-1] < LEAST_BLOCK:  # a thin last piece: the last two share the rest
+    if count > 1 and bottoms[-1] - tops[-1] < LEAST_BLOCK:  # the last piece would be thin: the last two share the rest
         tops[-1] = bottoms[-2] = (tops[-2] + heel.depth) / 2
     return tuple((-top, -bottom) for top, bottom in zip(tops, bottoms, strict=True))
 
@@ -115,7 +114,7 @@ def _box(x_from: float, x_to: float, top: float, bottom: float) -> tuple[Point, 
 
 
 def _where_at(profile: tuple[Point, ...], z: float, x_to: float) -> float:
-    """x at which the heel's ramp comes through a height, mm; x_to where the ramp does not."""
+    """x at which the heel's ramp passes the height z, mm; x_to where it does not."""
     for (a, za), (b, zb) in zip(profile, [*profile[1:], profile[0]], strict=True):
         if b < a <= x_to + 1e-9 and za <= z < zb:
             return a + (b - a) * (z - za) / (zb - za)
@@ -123,7 +122,8 @@ def _where_at(profile: tuple[Point, ...], z: float, x_to: float) -> float:
 
 
 def core_half(design: Design, outside: Outside) -> float:
-    """Half width of the blank, mm: the widest finished wood and the allowance, heads' winged sides left out."""
+    """Half width of the blank, mm: the widest finished wood and the allowance, not counting head sides that are glued
+    on as wings."""
     if not design.head.wings:
         return outside.widest + design.allowance.sides
     back, heel = outside.back, outside.heel

@@ -29,7 +29,7 @@ def scarf_projection(thickness: float, angle: float) -> float:
     return thickness / math.tan(math.radians(angle))
 
 
-TOUCH = 0.05  # mm of wood below a seam that is a splinter: on a ramp it runs on in the plane of the head's back
+TOUCH = 0.05  # mm of wood below a seam: a splinter, for on a ramp the seam runs on in the plane of the head's back
 
 
 @dataclass(frozen=True)
@@ -37,7 +37,7 @@ class Scarf:
     """A scarfed head. way: "under" (the head piece lies under the shaft, the seam level at z = -shaft) or "on-ramp" (it
     lies on the shaft's ramp, the seam parallel to the head's face and one head thickness below it).
 
-    shaft: thickness of the shaft's board. x_top: where the seam comes out above: on the head's face, or on the glue
+    shaft: thickness of the shaft's board, mm. x_top: where the seam comes out above, on the head's face or on the glue
     plane. x_back: where it meets the plane of the head's back, or the shaft's back. x_keel: where it comes out of the
     finished wood below, at the deepest line.
     """
@@ -60,10 +60,12 @@ class Scarf:
 
     @property
     def seam_top(self) -> Point:
+        """(x, z) of the seam's upper end, mm."""
         return self.x_top, self.seam(self.x_top)
 
     @property
     def seam_end(self) -> Point:
+        """(x, z) of the seam's lower end, mm."""
         return self.x_keel, self.seam(self.x_keel)
 
     @property
@@ -80,7 +82,7 @@ class Scarf:
         return face + scarf_projection(self.head_thickness, self.angle)
 
     def board_length(self, x_end: float, ends: float, kerf: float) -> float:
-        """Length of board for shaft and head piece sawn one after the other, the slanting cut shared, mm.
+        """Length of board for shaft and head piece sawn one after the other with one slanting cut between them, mm.
 
         The shaft's tip and the head piece's lie side by side in the board, so one projection counts once; the slanting
         kerf takes `kerf / sin`. x_end: of the shaft's finished wood; ends: allowance at either end.
@@ -90,11 +92,11 @@ class Scarf:
 
 
 def place_scarf(design: Design, outside: Outside) -> Scarf | None:
-    """The seam by the stated way, None for a head in one piece.
+    """The seam, by the stated way; None for a head in one piece.
 
-    The shaft's board is the stated one; where none is stated, or it is too thin for the neck (which `stock/size` says),
-    the shaft's sawn depth. Under the shaft: the seam at z = -t, its feather on the head's face at x_b - t/tan. On the
-    ramp: it meets z = 0 at x_b + t_h/sin, and the back (z = -b) at that - b/tan.
+    The shaft's board is the stated one. Where none is stated, or it is too thin for the neck (`stock/size` reports
+    that), it is the shaft's sawn depth. Under the shaft: the seam at z = -t, its feather on the head's face at x_b -
+    t/tan. On the ramp: it meets z = 0 at x_b + t_h/sin, and the back (z = -b) at that - b/tan.
     """
     head = outside.head
     if head.kind != "scarfed":
@@ -134,7 +136,7 @@ def _refuse(design: Design, outside: Outside, scarf: Scarf) -> None:
 
 
 def _refuse_island(design: Design, outside: Outside, scarf: Scarf) -> None:
-    """A volute that stands through the seam again beyond the place where the seam came out would be a loose piece."""
+    """Raises DesignError where a volute stands through the seam a second time: that part would be a loose piece."""
     volute = outside.head.volute
     if volute is None or not _is_island(outside, scarf):
         return
@@ -156,8 +158,8 @@ def _refuse_island(design: Design, outside: Outside, scarf: Scarf) -> None:
 
 
 def _is_island(outside: Outside, scarf: Scarf) -> bool:
-    """Whether the finished back comes through the seam more than once: under a shaft's board to go down the head, over
-    a ramp to leave the shaft."""
+    """Whether the finished back passes through the seam more than once: under a shaft's board on its way down the head,
+    or over a ramp on its way from the shaft."""
     start, end = outside.back.x_1, outside.head.x_far
     xs = [start + (end - start) * k / PLACES for k in range(PLACES + 1)]
     below = [outside.keel(x) > -scarf.seam(x) + TOUCH for x in xs]
@@ -165,8 +167,8 @@ def _is_island(outside: Outside, scarf: Scarf) -> bool:
 
 
 def _on_keel(outside: Outside, scarf: Scarf) -> float:
-    """x where the seam comes out of the finished back at the deepest line: the last place, from the body, that has wood
-    below the seam on the head piece's side of it."""
+    """x at which the seam comes out of the finished back at the deepest line, mm: counted from the body, the last place
+    that has wood below the seam on the head piece's side."""
 
     def below(x: float) -> float:
         return outside.keel(x) + scarf.seam(x)

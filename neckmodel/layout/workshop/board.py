@@ -1,9 +1,9 @@
-"""The board: where blank, heel blocks and wings are sawn from it, and what is left. Lengths mm.
+"""The plan of the board: where blank, heel blocks and wings are sawn from it, and which offcuts are left. Lengths mm.
 
-All pieces keep the grain along the board, so none is ever turned. Every cut goes right across what it parts, by the
-saw's kerf, as a saw makes it. The blank comes first, in the corner at the board's end and reference edge; the others
-follow from the longest down, each in the smallest rest that holds it, which keeps the large ones whole. Common
-practice, no source; a cleverer plan may save wood.
+Every piece keeps the grain along the board, so none is turned. Every cut goes right across the part it divides, and
+takes the saw's kerf. The blank comes first, in the corner at the board's end and reference edge. The others follow from
+the longest down, each in the smallest rest that holds it, which keeps large rests whole. Common practice, no source;
+another plan may waste less.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ CLOSE = 1e-3  # mm to which a missing length or width is found
 
 @dataclass(frozen=True)
 class Sawn:
-    """A piece on the board, or what is left of it: from the board's end and from its reference edge, mm."""
+    """A piece on the board, or a rest of the board, measured from the board's end and from its reference edge, mm."""
 
     name: str
     from_end: float
@@ -33,14 +33,16 @@ class Sawn:
 
     @property
     def area(self) -> float:
+        """Its area on the board, mm2."""
         return self.length * self.width
 
 
 @dataclass(frozen=True)
 class BoardPlan:
-    """pieces: in the order in which they are placed. missing: what has no place on the board, its place meaningless.
-    offcuts: the rests worth keeping, largest first, as thick as the board. longer_by, wider_by: by how much a longer,
-    or else a wider board holds everything; 0 where nothing is missing.
+    """pieces: in the order in which they are placed. missing: pieces without a place (their coordinates mean nothing).
+
+    offcuts: the rests worth keeping, largest first, as thick as the board. longer_by, wider_by: how much longer, or
+    else wider, a board that holds everything must be, mm; 0 where nothing is missing.
     """
 
     pieces: tuple[Sawn, ...]
@@ -51,7 +53,8 @@ class BoardPlan:
 
 
 def wanted_pieces(layout: Layout) -> tuple[Sawn, ...]:
-    """The blank first, then what is glued to it. Shaft and head piece of a scarf share a cut: one piece."""
+    """The blank first, then the pieces glued to it. Shaft and head piece of a scarf share a cut and count as one
+    piece."""
     ends, kerf = layout.design.allowance.ends, layout.design.workshop.kerf
     xs, zs = zip(*layout.blank_profile, strict=True)
     length, deep, scarf = max(xs) - min(xs), -min(zs), layout.scarf
@@ -65,7 +68,7 @@ def wanted_pieces(layout: Layout) -> tuple[Sawn, ...]:
 
 
 def plan_board(layout: Layout) -> BoardPlan | None:
-    """The plan; None where no board is stated."""
+    """The plan of the stated board; None where none is stated."""
     if layout.board is None:
         return None
     length, width, thickness = layout.board
@@ -79,7 +82,7 @@ def plan_board(layout: Layout) -> BoardPlan | None:
 
 
 def place_pieces(board: Sawn, wanted: Sequence[Sawn], kerf: float) -> BoardPlan:
-    """Each piece in turn; where the first, the blank, has no place, nothing has."""
+    """Places each piece in turn. Where the first, the blank, has no place, none has."""
     rests = [board]
     placed: list[Sawn] = []
     missing: list[Sawn] = []
@@ -103,7 +106,8 @@ def _holds(rest: Sawn, piece: Sawn) -> bool:
 
 
 def _rests(rest: Sawn, piece: Sawn, kerf: float) -> list[Sawn]:
-    """What is left beyond and beside a piece in the corner of a rest, by the two cuts that leave the larger offcut."""
+    """The two rests beyond and beside a piece in the corner of a rest, by whichever pair of cuts leaves the larger
+    offcut."""
     beyond, beside = rest.length - piece.length - kerf, rest.width - piece.width - kerf
     x, y = rest.from_end + piece.length + kerf, rest.from_edge + piece.width + kerf
     across = [  # cross-cut first, then ripped
@@ -119,7 +123,8 @@ def _rests(rest: Sawn, piece: Sawn, kerf: float) -> list[Sawn]:
 
 
 def _least(board: Sawn, wanted: Sequence[Sawn], kerf: float, size: str) -> float:
-    """By how much more of one size the board holds everything, mm; 0 where no board that differs only so does."""
+    """How much more of one size the board needs to hold everything, mm; 0 where more of that size alone never
+    suffices."""
 
     def all_fit(by: float) -> bool:
         larger = replace(board, **{size: getattr(board, size) + by})

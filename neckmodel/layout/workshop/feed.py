@@ -1,11 +1,11 @@
-"""How a router is led along a channel: which way it is fed, which line comes first, how an edge guide is set, and how
-far its base must be carried. Lengths mm.
+"""How a router is led along a channel: the direction of feed, the order of lines, the setting of an edge guide, and how
+far the base travels. Lengths mm.
 
-A router's cutter turns clockwise, seen from above. Its front edge so moves to the right of the way it is fed, and in a
-full groove the wood pushes the router to the left. A fence that the base runs along must lie there, on the left; a
-guide that is fixed to the router and runs along the blank's edge must lie on the right, where that push draws it to the
-wood. Where a groove is then widened, the cutter must cut with its left side, whose edge moves forward, against the
-feed; with its right side it would climb. So the next line always lies on the left of the one before.
+Seen from above, a router's cutter turns clockwise, so its front edge moves to the right of the direction of feed. In a
+full groove the wood therefore pushes the router to the left. A fence along which the base runs must lie on that side,
+the left. A guide fixed to the router, which runs along the blank's edge, must lie on the right, where the push draws it
+against the wood. Where a groove is then widened, the cutter must cut with its left side, whose edge moves against the
+feed; with its right side it would climb. So each line lies to the left of the one before.
 """
 
 from __future__ import annotations
@@ -22,8 +22,8 @@ if TYPE_CHECKING:
 class Feed:
     """One way of leading the router along the blank's bass-side edge.
 
-    toward: "head" or "body", where it is fed to. hand: the side of the way on which fence or guide lies, "left" or
-    "right". first: the side of the step that is cut first, "treble" or "bass".
+    toward: "head" or "body", the direction of feed. hand: the side of the router, "left" or "right", on which fence or
+    guide lies. first: the side of the step that is cut first, "treble" or "bass".
     """
 
     toward: str
@@ -42,8 +42,8 @@ class Feed:
 
 
 def along_fence(layout: Layout) -> Feed:
-    """The router's base runs along a fence on the bass side. Seen from above, x to the right, a right-handed neck has
-    its bass side below, and the left of the way toward the head is below too."""
+    """The feed with the router's base along a fence on the bass side. Seen from above with x to the right, a
+    right-handed neck has its bass side below, and so is the left of the way toward the head."""
     return Feed("body" if layout.left_handed else "head", "left", "treble")
 
 
@@ -53,20 +53,20 @@ def along_edge(layout: Layout) -> Feed:
 
 
 def fence_lines(setting: RouterSetting) -> tuple[float, ...]:
-    """Where the fence stands for each line, in the order of the cuts along it: the treble side first. As in
-    `RouterSetting.fences`."""
+    """Where the fence stands for each line, in the order of the cuts: the treble side first. As in
+    `RouterSetting.fences`, mm."""
     return tuple(sorted(setting.fences, reverse=True))
 
 
 def guide_lines(setting: RouterSetting) -> tuple[float, ...]:
-    """From the edge guide's face, on the blank's bass-side edge, to the cutter's middle for each line, in the order of
-    the cuts along it: the bass side first."""
+    """Distance from the edge guide's face, on the blank's bass-side edge, to the cutter's middle for each line, in the
+    order of the cuts: the bass side first, mm."""
     return tuple(sorted(setting.centres))
 
 
 def base_reach(layout: Layout, settings: tuple[RouterSetting, ...]) -> tuple[float, float] | None:
-    """(x from, x to) over which the router's base goes in all cuts; None without any, or where no base is stated. Where
-    a cut leaves the wood, the cutter's middle goes as far as its end."""
+    """(x from, x to) over which the router's base travels in all cuts, mm; None where there are no cuts, or no base is
+    stated. Where a cut leaves the wood, the cutter's middle goes to the cut's end."""
     base = layout.design.workshop.router_base
     if not settings or base is None:
         return None

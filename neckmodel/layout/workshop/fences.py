@@ -4,8 +4,8 @@ from __future__ import annotations
 
 
 def line_centres(edge: float, width: float, cutter: float, lines: int) -> tuple[float, ...]:
-    """Distance of the cutter's middle from the reference edge for each line, evenly over a width, from the nearest to
-    the edge: `edge -/+ (W - D)/2`. edge: from the reference edge to the step's centre line."""
+    """Distance of the cutter's middle from the reference edge for each line, evenly over a width, the nearest to the
+    edge first: `edge -/+ (W - D)/2`, mm. edge: from the reference edge to the step's centre line."""
     if lines == 1:
         return (edge,)
     first = edge - (width - cutter) / 2
@@ -18,5 +18,6 @@ def template_offset(bush: float, cutter: float) -> float:
 
 
 def width_as_cut(cutter: float, runout: float, setting_error: float = 0.0) -> float:
-    """Width of one line as it comes out: `true cutter + 2 x runout`, and two setting errors if cut from both edges."""
+    """Width of one line as it comes out, mm: `true cutter + 2 x runout`, and two setting errors more if it is cut from
+    both edges."""
     return cutter + 2 * runout + 2 * setting_error

@@ -16,10 +16,10 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class RouterSetting:
-    """One step's setting, mm. centres: distance of the cutter's middle from the reference edge for each line, from the
-    nearest to the edge. base: the router base's radius, None where it is not stated. first, last: x between which the
-    cutter's middle goes, None where the cut leaves the wood. larger: how much larger than the step a template's opening
-    is on every side, None without a guide bush. sled: None for a level floor."""
+    """The router's setting for one step, mm. centres: distance of the cutter's middle from the reference edge for each
+    line, the nearest first. base: radius of the router's base, None where it is not stated. first, last: x between
+    which the cutter's middle goes, None where the cut leaves the wood. larger: by how much a template's opening is
+    larger than the step on every side, None without a guide bush. sled: None for a level floor."""
 
     step: Step
     cutting: Cutting
@@ -33,29 +33,30 @@ class RouterSetting:
 
     @property
     def fences(self) -> tuple[float, ...]:
-        """Distance of the fence from the reference edge for each line; negative: off the blank. () where the base is
-        not stated."""
+        """Distance of the fence from the reference edge for each line, mm; negative: off the blank. () where the base
+        is not stated."""
         return () if self.base is None else tuple(centre - self.base for centre in self.centres)
 
     @property
     def stop_start(self) -> float | None:
-        """x of the stop block's face on the head side; None where the cut leaves the wood, or no base is stated."""
+        """x of the stop block's face on the head side, mm; None where the cut leaves the wood, or no base is stated."""
         return None if self.first is None or self.base is None else self.first - self.base
 
     @property
     def stop_end(self) -> float | None:
+        """x of the stop block's face on the body side, mm; None where the cut leaves the wood, or no base is stated."""
         return None if self.last is None or self.base is None else self.last + self.base
 
     @property
     def open_ends(self) -> tuple[str, ...]:
-        """The sides, "head" and "body", on which the cut leaves the wood."""
+        """The ends, "head" and "body", at which the cut leaves the wood."""
         return tuple(side for side, end in (("head", self.first), ("body", self.last)) if end is None)
 
 
 @dataclass(frozen=True)
 class LevelStep:
-    """One pass of a ramp that is cut in level steps, mm: its depth, and the x between which the cutter's middle goes
-    so that it stays above the ramp; None where the cut leaves the wood."""
+    """One pass of a ramp that is cut in level steps, mm: its depth, and the x between which the cutter's middle goes to
+    stay above the ramp; None where the cut leaves the wood."""
 
     depth: float
     first: float | None
@@ -63,7 +64,7 @@ class LevelStep:
 
 
 def level_steps(setting: RouterSetting) -> tuple[LevelStep, ...]:
-    """The passes of a ramp in level steps, as many as the cutter finds room for: what is left is the chisel's."""
+    """The passes of a ramp in level steps, as many as the cutter has room for. The chisel takes the rest."""
     step, cutting, radius = setting.step, setting.cutting, setting.cutter / 2
     found = []
     for k in range(1, cutting.passes + 1):
@@ -90,7 +91,7 @@ def leaves_at_heel(layout: Layout, step: Step) -> bool:
 
 
 def router_settings(layout: Layout) -> tuple[RouterSetting, ...]:
-    """For every step that a cutter of the rack can cut. The reference edge is the blank's bass-side edge."""
+    """The setting of every step that a cutter of the rack can cut. The reference edge is the blank's bass-side edge."""
     return tuple(
         _setting(layout, layout.step(cutting.step), cutting, cutting.diameter)
         for cutting in layout.cuttings

@@ -1,4 +1,4 @@
-"""The sled that a floor needs which is not level. Lengths mm."""
+"""The sled for a floor that is not level. Lengths mm."""
 
 from __future__ import annotations
 
@@ -20,9 +20,9 @@ SAME = 1e-6  # mm
 class Sled:
     """Two rails beside the blank that lead the router along a floor that is not level, mm.
 
-    length: of the step. rise: by how much the rails stand higher at its start than at its end, as the floor does.
+    length: of the step. rise: how much higher the rails are at the step's start than at its end, as the floor is.
     sagitta: how far the rails' middle lies below the straight line between the step's ends, negative above it; radius:
-    of the arc through the three, inf where the rails are straight; off: at most how far that arc lies from the floor.
+    of the arc through these three points, inf for straight rails; off: the most by which that arc misses the floor.
     """
 
     length: float
@@ -33,7 +33,7 @@ class Sled:
 
 
 def sled_of(step: Step) -> Sled | None:
-    """The rails for a floor that is not level."""
+    """The rails for a step's floor; None for a level floor."""
     if step.is_level:
         return None
     floor, circle = step.floor, floor_circle(step.floor)
