@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from enum import StrEnum
+from typing import TypedDict, Unpack
 
 
 class Verdict(StrEnum):
@@ -91,6 +92,74 @@ class Finding:
         least, most = (self.limit, None) if self.held is None else self.held
         under = math.inf if least is None else self.measured - least
         return min(under, math.inf if most is None else most - self.measured)
+
+
+class Beside(TypedDict, total=False):
+    """What a finding may carry besides: see `Finding`."""
+
+    error: float | None
+    unit: str
+    worst_case: float | None
+    basis: str
+    at: Place | None
+    remedy: Remedy | None
+    more: dict[str, float]
+
+
+def limit_finding(
+    *,
+    check: str,
+    part: str,
+    verdict: Verdict,
+    says: str,
+    measured: float | None,
+    limit: float | None,
+    **beside: Unpack[Beside],
+) -> Finding:
+    """A number beside its one limit, of which it should have some to spare; either None where there is none to tell."""
+    return Finding(check, part, verdict, says, measured=measured, limit=limit, **beside)
+
+
+def range_finding(
+    *,
+    check: str,
+    part: str,
+    verdict: Verdict,
+    says: str,
+    measured: float | None,
+    limit: float | None,
+    held: tuple[float | None, float | None] | None,
+    **beside: Unpack[Beside],
+) -> Finding:
+    """A number that should lie between two, or stay under one: `held` is (least, most); `limit` the one it meets."""
+    return Finding(check, part, verdict, says, measured=measured, limit=limit, held=held, **beside)
+
+
+def yes_no_finding(
+    *,
+    check: str,
+    part: str,
+    good: bool,
+    says: str,
+    otherwise: Verdict = FAIL,
+    measured: float | None = None,
+    limit: float | None = None,
+    **beside: Unpack[Beside],
+) -> Finding:
+    """Something that is so or is not, and the number that shows it best. otherwise: the verdict where it is not."""
+    return Finding(check, part, PASS if good else otherwise, says, measured=measured, limit=limit, **beside)
+
+
+def told_finding(
+    *, check: str, part: str, says: str, measured: float | None = None, **beside: Unpack[Beside]
+) -> Finding:
+    """A number that the maker must know, with nothing to hold it against."""
+    return Finding(check, part, PASS, says, measured=measured, **beside)
+
+
+def skipped_finding(*, check: str, part: str, says: str, unit: str = "mm", basis: str = "") -> Finding:
+    """A check that cannot be made; `says` names what the design would have to state for it."""
+    return Finding(check, part, SKIPPED, says, unit=unit, basis=basis)
 
 
 @dataclass(frozen=True)

@@ -6,14 +6,29 @@ Looked for in the syntax trees of the package: a piece of text that is just such
 from __future__ import annotations
 
 import ast
+import inspect
 import json
+import math
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 import neckmodel
-from neckmodel.findings import FAIL, PASS, SKIPPED, VERDICTS, WARN, Verdict
+from neckmodel.findings import (
+    FAIL,
+    PASS,
+    SKIPPED,
+    VERDICTS,
+    WARN,
+    Verdict,
+    limit_finding,
+    range_finding,
+    skipped_finding,
+    told_finding,
+    yes_no_finding,
+)
 
 PACKAGE = Path(neckmodel.__file__).parent
 HOMES = {
@@ -85,3 +100,42 @@ def test_a_verdict_is_its_word_in_files_and_in_print() -> None:
 
 def test_verdicts_stand_worst_first() -> None:
     assert VERDICTS == ("fail", "warn", "skipped", "pass")
+
+
+def test_a_finding_is_made_by_its_makers_and_read_back_in_one_place() -> None:
+    """Each maker takes keywords only, so that no number can stand in another's place."""
+    made = {
+        path.relative_to(PACKAGE).as_posix()
+        for path in PACKAGE.rglob("*.py")
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "Finding"
+    }
+    assert made == {"findings.py", "writers/folders/previous.py"}
+    makers = (limit_finding, range_finding, yes_no_finding, told_finding, skipped_finding)
+    kinds = {parameter.kind for maker in makers for parameter in inspect.signature(maker).parameters.values()}
+    assert kinds == {inspect.Parameter.KEYWORD_ONLY, inspect.Parameter.VAR_KEYWORD}
+
+
+def test_a_thing_that_is_not_so_fails_unless_said_otherwise() -> None:
+    made = [
+        yes_no_finding(check="jig/bed", part="jig-caul", good=good, says="", otherwise=otherwise)
+        for good, otherwise in ((True, FAIL), (False, FAIL), (True, WARN), (False, WARN))
+    ]
+    assert [finding.verdict for finding in made] == ["pass", "fail", "pass", "warn"]
+    assert yes_no_finding(check="jig/bed", part="jig-caul", good=False, says="").verdict == "fail"
+
+
+def test_what_a_finding_has_to_spare_follows_from_its_maker() -> None:
+    """At least a limit; between two; under one; nothing to hold it against."""
+    told: dict[str, Any] = {"check": "a/b", "part": "neck", "says": "", "measured": 3.0}
+    judged = told | {"verdict": PASS, "limit": 2.5}
+    assert limit_finding(**judged).spare == 0.5
+    assert range_finding(**judged, held=(2.5, 3.1)).spare == pytest.approx(0.1, abs=1e-12)
+    assert range_finding(**judged, held=(None, 2.8)).spare == pytest.approx(-0.2, abs=1e-12)
+    assert told_finding(**told).spare == math.inf
+    assert (told_finding(**told).verdict, told_finding(**told).limit) == ("pass", None)
+
+
+def test_a_skipped_finding_has_no_number() -> None:
+    made = skipped_finding(check="a/b", part="neck", says="no board is stated", unit="degrees", basis="geometry")
+    assert (made.verdict, made.measured, made.limit, made.unit) == ("skipped", None, None, "degrees")

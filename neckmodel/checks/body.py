@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.checks.remedies.remedy import Aim, change, graded, possible
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
-from neckmodel.findings import FAIL, PASS, WARN, Finding
+from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
@@ -44,14 +44,14 @@ def _cut_outs(bench: Bench) -> Finding:
             return possible(bench.design, settings)
 
         remedy = graded(bench.design, shorter, measured - worst)
-    return Finding(
-        "body/cut-outs",
-        "neck",
-        verdict,
-        says,
-        measured,
-        DRAWN,
-        limit,
+    return limit_finding(
+        check="body/cut-outs",
+        part="neck",
+        verdict=verdict,
+        says=says,
+        measured=measured,
+        error=DRAWN,
+        limit=limit,
         worst_case=worst,
         basis=COMMON,
         at=place(layout, (end, 0.0, 0.0)),
@@ -68,14 +68,14 @@ def _skew(bench: Bench) -> Finding:
             f"the template's joint line is {abs(body.skew):.2f} degrees off square: set square against it, the neck "
             f"points {off:.2f} mm to the {side} side at the bridge"
         )
-    return Finding(
-        "body/skew",
-        "neck",
-        WARN if off > USUAL_OFF + SLACK else PASS,
-        says,
-        off,
-        DRAWN,
-        USUAL_OFF,
+    return limit_finding(
+        check="body/skew",
+        part="neck",
+        verdict=WARN if off > USUAL_OFF + SLACK else PASS,
+        says=says,
+        measured=off,
+        error=DRAWN,
+        limit=USUAL_OFF,
         basis=COMMON,
         at=place(bench.layout, (bench.layout.frets.scale, body.off_at_bridge, 0.0)),
     )
@@ -103,14 +103,14 @@ def check_wings(bench: Bench) -> list[Finding]:
         )
     z = (worst.z_low + worst.z_top) / 2
     return [
-        Finding(
-            "body/wings",
-            worst.name,
-            WARN if over > BEYOND else PASS,
-            says,
-            over,
-            SLACK,
-            0.0,
+        limit_finding(
+            check="body/wings",
+            part=worst.name,
+            verdict=WARN if over > BEYOND else PASS,
+            says=says,
+            measured=over,
+            error=SLACK,
+            limit=0.0,
             basis=COMMON,
             at=place(bench.layout, ((worst.x_start + worst.x_end) / 2, worst.seam, z)),
             remedy=remedy,

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from neckmodel.checks.bench import HARDWARE_LINEAR
 from neckmodel.checks.measure.overlap import FLAT, Fit, overlaps
 from neckmodel.checks.verdict import place
-from neckmodel.findings import FAIL, PASS, Finding
+from neckmodel.findings import FAIL, PASS, Finding, range_finding
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
@@ -26,31 +26,31 @@ def check_overlaps(bench: Bench) -> list[Finding]:
     bad = overlaps({name: bench.mesh(name) for name in names}, linear=HARDWARE_LINEAR, curved=curved, fits=fits)
     if not bad:
         return [
-            Finding(
-                "overlap/none",
-                "assembly",
-                PASS,
-                f"{len(names)} parts, none in another's space",
-                0.0,
-                FLAT,
-                FLAT,
-                basis="geometry",
+            range_finding(
+                check="overlap/none",
+                part="assembly",
+                verdict=PASS,
+                says=f"{len(names)} parts, none in another's space",
+                measured=0.0,
+                error=FLAT,
+                limit=FLAT,
                 held=(None, FLAT),
+                basis="geometry",
             )
         ]
     return [
-        Finding(
-            f"overlap/{o.first}-{o.second}",
-            o.first,
-            FAIL,
-            f"{o.first} and {o.second} share {o.volume:.2f} mm3, about {o.thickness:.3f} mm deep",
-            o.thickness,
-            HARDWARE_LINEAR,
-            o.allowed,
+        range_finding(
+            check=f"overlap/{o.first}-{o.second}",
+            part=o.first,
+            verdict=FAIL,
+            says=f"{o.first} and {o.second} share {o.volume:.2f} mm3, about {o.thickness:.3f} mm deep",
+            measured=o.thickness,
+            error=HARDWARE_LINEAR,
+            limit=o.allowed,
+            held=(None, o.allowed),
             basis="geometry",
             at=place(layout, o.at),
             more={"volume": round(o.volume, 4)},
-            held=(None, o.allowed),
         )
         for o in bad
     ]

@@ -10,7 +10,7 @@ from neckmodel.checks.remedies.remedy import any_of, change, first_good
 from neckmodel.checks.verdict import COMMON, SLACK, down, place
 from neckmodel.design.defaults.defaults import RANGES
 from neckmodel.design.defaults.trade import sizes_of
-from neckmodel.findings import FAIL, PASS, SKIPPED, WARN, Finding, Remedy
+from neckmodel.findings import FAIL, PASS, WARN, Finding, Remedy, limit_finding, skipped_finding
 from neckmodel.layout.hardware.posts import HeadWay, tuner_of_each
 from neckmodel.lengths import listed
 
@@ -42,10 +42,29 @@ def check_head_strings(bench: Bench) -> list[Finding]:
         over = tuners - strings
         says += f": {over} hole{'s' if over > 1 else ''} too many would be drilled; take them out of head.tuners"
     verdict = PASS if tuners == strings else FAIL
-    count = Finding("head/tuner-count", "neck", verdict, says, tuners, 0.0, strings, "tuners", basis="geometry")
+    count = limit_finding(
+        check="head/tuner-count",
+        part="neck",
+        verdict=verdict,
+        says=says,
+        measured=tuners,
+        error=0.0,
+        limit=strings,
+        unit="tuners",
+        basis="geometry",
+    )
     if tuners != strings:
         says = "which string goes to which tuner is not known: head.tuners lists not as many as there are strings"
-        return [count, Finding("head/break-angle", "nut", SKIPPED, says, unit="degrees", basis=COMMON)]
+        return [
+            count,
+            skipped_finding(
+                check="head/break-angle",
+                part="nut",
+                says=says,
+                unit="degrees",
+                basis=COMMON,
+            ),
+        ]
     return [count, _break_angle(bench)]
 
 
@@ -69,15 +88,15 @@ def _break_angle(bench: Bench) -> Finding:
     idle = [way for way in ways if way.tree_idle]
     if idle:
         says += f"; the tree of {listed(way.tuner for way in idle)} stands higher than its string and does nothing"
-    return Finding(
-        "head/break-angle",
-        "nut",
-        WARN if low else PASS,
-        says,
-        round(least.bend, 4),
-        0.0,  # straight lines of the layout: nothing is measured
-        limit,
-        "degrees",
+    return limit_finding(
+        check="head/break-angle",
+        part="nut",
+        verdict=WARN if low else PASS,
+        says=says,
+        measured=round(least.bend, 4),
+        error=0.0,  # straight lines of the layout: nothing is measured
+        limit=limit,
+        unit="degrees",
         basis=COMMON,
         at=place(layout, least.points[0]),
         remedy=_remedy(bench, low) if low else None,

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import manifold3d
 import trimesh
 
-from neckmodel.findings import FAIL, PASS, VERDICTS, WARN, Finding, Findings, PartFact, Verdict
+from neckmodel.findings import VERDICTS, WARN, Finding, Findings, PartFact, yes_no_finding
 from neckmodel.geometry.types import Point3
 from neckmodel.jigs.letters import whole_label
 from neckmodel.jigs.make import corner
@@ -58,11 +58,11 @@ def _pieces(jig: Jig, lying: list[Lying]) -> Iterator[Finding]:
         piece, part, mesh = one.piece, one.piece.part, one.mesh
         (x0, y0, z0), (x1, y1, z1) = one.low, one.high
         tight = one.sound and one.tight
-        yield Finding(
-            "jig/solid",
-            part.name,
-            PASS if tight else FAIL,
-            "one closed solid" if tight else "its skin does not close",
+        yield yes_no_finding(
+            check="jig/solid",
+            part=part.name,
+            good=tight,
+            says="one closed solid" if tight else "its skin does not close",
         )
         room = min(
             x0 - BED_MARGIN,
@@ -71,21 +71,21 @@ def _pieces(jig: Jig, lying: list[Lying]) -> Iterator[Finding]:
             printer.bed[1] - BED_MARGIN - y1,
             printer.bed[2] - z1,
         )
-        yield Finding(
-            "jig/bed",
-            part.name,
-            _verdict(room >= -1e-6 and abs(z0) < 1e-6),
-            f"{x1 - x0:.1f} x {y1 - y0:.1f} x {z1:.1f} mm, on bed {piece.bed} of {jig.beds}",
+        yield yes_no_finding(
+            check="jig/bed",
+            part=part.name,
+            good=room >= -1e-6 and abs(z0) < 1e-6,
+            says=f"{x1 - x0:.1f} x {y1 - y0:.1f} x {z1:.1f} mm, on bed {piece.bed} of {jig.beds}",
             measured=room + BED_MARGIN,
             limit=BED_MARGIN,
             basis="workshop.printer.bed; a margin along its edges by common practice, no source",
         )
         area = contact_area(mesh)
-        yield Finding(
-            "jig/flat",
-            part.name,
-            _verdict(area >= LEAST_CONTACT),
-            f"{area:.0f} mm2 of it lie flat on the bed",
+        yield yes_no_finding(
+            check="jig/flat",
+            part=part.name,
+            good=area >= LEAST_CONTACT,
+            says=f"{area:.0f} mm2 of it lie flat on the bed",
             measured=area,
             limit=LEAST_CONTACT,
             unit="mm2",
@@ -93,11 +93,11 @@ def _pieces(jig: Jig, lying: list[Lying]) -> Iterator[Finding]:
         )
         hanging = overhang(mesh)
         held = hanging.steepest <= printer.overhang + 1e-6 and hanging.bridge <= BRIDGE
-        yield Finding(
-            "jig/overhang",
-            part.name,
-            _verdict(held),
-            f"steepest overhang {hanging.steepest:.1f} degrees from the vertical; widest level ceiling "
+        yield yes_no_finding(
+            check="jig/overhang",
+            part=part.name,
+            good=held,
+            says=f"steepest overhang {hanging.steepest:.1f} degrees from the vertical; widest level ceiling "
             f"{hanging.bridge:.1f} mm, bridged from wall to wall",
             measured=hanging.steepest,
             limit=printer.overhang,
@@ -107,11 +107,11 @@ def _pieces(jig: Jig, lying: list[Lying]) -> Iterator[Finding]:
         )
         least = 2 * printer.nozzle
         wall, slot = (_sized(size, least) for size in least_features(mesh))
-        yield Finding(
-            "jig/feature",
-            part.name,
-            _verdict(min(wall, slot) >= least),
-            f"its thinnest wall is {_at_least(wall)}, its narrowest slot {_at_least(slot)}",
+        yield yes_no_finding(
+            check="jig/feature",
+            part=part.name,
+            good=min(wall, slot) >= least,
+            says=f"its thinnest wall is {_at_least(wall)}, its narrowest slot {_at_least(slot)}",
             measured=min(wall, slot),
             error=SIZING,
             limit=least,
@@ -124,11 +124,12 @@ def _labels(jig: Jig) -> Iterator[Finding]:
     for piece in jig.draft.pieces:
         words = (jig.name, jig.kind, *piece.label.words)
         whole = whole_label(words, piece.label.width, piece.label.height)
-        yield Finding(
-            "jig/label",
-            f"jig-{jig.kind}-{piece.name}",
-            PASS if whole else WARN,
-            f"its label says: {', '.join(words)}" if whole else "too small for its whole label; mark it by hand",
+        yield yes_no_finding(
+            check="jig/label",
+            part=f"jig-{jig.kind}-{piece.name}",
+            good=whole,
+            otherwise=WARN,
+            says=f"its label says: {', '.join(words)}" if whole else "too small for its whole label; mark it by hand",
         )
 
 
@@ -150,12 +151,12 @@ def _joints(jig: Jig) -> Iterator[Finding]:
         fit = jig.layout.design.workshop.printer.fit_per_side
         gap = _widest_gap(to_manifold(mesh_of(whole.solid, FINE), whole.name), own)
         good = shared <= TOUCH and off <= PARTING_SHARE and gap <= fit + 0.02
-        yield Finding(
-            "jig/joints",
-            f"jig-{jig.kind}-{whole.name}",
-            _verdict(good),
-            f"{len(whole.pieces)} pieces share {shared:.3f} mm3; with {whole.clearance:.1f} mm3 of fit round the keys "
-            f"they make up the whole to {100 * off:.4f} %; no gap is wider than {gap:.2f} mm",
+        yield yes_no_finding(
+            check="jig/joints",
+            part=f"jig-{jig.kind}-{whole.name}",
+            good=good,
+            says=f"{len(whole.pieces)} pieces share {shared:.3f} mm3; with {whole.clearance:.1f} mm3 of fit round the "
+            f"keys they make up the whole to {100 * off:.4f} %; no gap is wider than {gap:.2f} mm",
             measured=gap,
             error=0.02,
             limit=fit,
@@ -181,10 +182,6 @@ def _own(jig: Jig) -> Iterator[Finding]:
 def _fact(one: Lying) -> PartFact:
     part = one.piece.part
     return PartFact(part.name, volume(part.solid), (*one.low, *one.high), 1, one.sound, one.tight)
-
-
-def _verdict(good: bool) -> Verdict:
-    return PASS if good else FAIL
 
 
 def _sized(size: float, least: float) -> float:

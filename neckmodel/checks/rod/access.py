@@ -24,7 +24,7 @@ from neckmodel.checks.remedies.clearance import moved_aside
 from neckmodel.checks.remedies.remedy import Aim, any_of, graded, ladder, possible
 from neckmodel.checks.remedies.slot import left_at_end, run_out
 from neckmodel.checks.verdict import SLACK, place
-from neckmodel.findings import FAIL, PASS, SKIPPED, WARN, Finding
+from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding, skipped_finding
 from neckmodel.layout.key.reach import key_reach
 from neckmodel.meshes import to_manifold
 
@@ -49,7 +49,17 @@ BASIS = "geometry"
 def check_access(bench: Bench) -> list[Finding]:
     key = bench.layout.key
     if key is None:
-        return [] if bench.layout.rod is None else [Finding("access/swing", "adjusting-key", SKIPPED, NO_KEY)]
+        return (
+            []
+            if bench.layout.rod is None
+            else [
+                skipped_finding(
+                    check="access/swing",
+                    part="adjusting-key",
+                    says=NO_KEY,
+                )
+            ]
+        )
     around = _around(bench, key)
     turning = key_way(key, key.engaged + FREE)
     leaving = key_way(key, key.length + key.engaged) if key.kind in ("straight", "ball-end") else turning
@@ -111,14 +121,14 @@ class _Looked:
 
 def _clear(bench: Bench, key: KeyPlace, looked: _Looked, says: str) -> Finding:
     gap, name = _room(looked.pieces, looked.solids)
-    return Finding(
-        looked.check,
-        "adjusting-key",
-        PASS,
-        f"{says}; the nearest is {name}" if name else says,
-        gap,
-        GAP_ERROR,
-        0.0,
+    return limit_finding(
+        check=looked.check,
+        part="adjusting-key",
+        verdict=PASS,
+        says=f"{says}; the nearest is {name}" if name else says,
+        measured=gap,
+        error=GAP_ERROR,
+        limit=0.0,
         basis=BASIS,
         at=place(bench.layout, (key.x_tip, 0.0, -key.axis)),
     )
@@ -133,14 +143,14 @@ def _blocked(
     says = f"the key meets {' and '.join([f'the {worst.name}' if worst.name in WORDS else worst.name, *others])}, "
     much = f"{worst.volume:.1f}" if worst.volume >= TELLING else f"less than {TELLING:.1f}"
     says += f"{much} mm3 of it in the way{ending}"
-    return Finding(
-        looked.check,
-        "adjusting-key",
-        verdict,
-        says,
-        -deep,
-        GAP_ERROR,
-        0.0,
+    return limit_finding(
+        check=looked.check,
+        part="adjusting-key",
+        verdict=verdict,
+        says=says,
+        measured=-deep,
+        error=GAP_ERROR,
+        limit=0.0,
         basis=BASIS,
         at=place(bench.layout, worst.at),
         remedy=remedy,
@@ -163,15 +173,15 @@ def _swing(
         says = (
             f"the slot lets the key turn {key.swing:.1f} degrees; to set it on the next flat takes {need:.1f} degrees"
         )
-        return Finding(
-            "access/swing",
-            "adjusting-key",
-            FAIL,
-            says,
-            key.swing,
-            0.0,
-            need,
-            "degrees",
+        return limit_finding(
+            check="access/swing",
+            part="adjusting-key",
+            verdict=FAIL,
+            says=says,
+            measured=key.swing,
+            error=0.0,
+            limit=need,
+            unit="degrees",
             basis="ISO 4762, JIS B 4648",
             at=place(bench.layout, (key.x_tip + key.outward * key.arm, 0.0, -key.axis)),
             remedy=ladder(bench.design, {"channel.key_swing": 75}),
@@ -237,7 +247,17 @@ def _before_tuners(bench: Bench, key: KeyPlace) -> Finding | None:
         return None
     says = f"the key's slot comes out of the head {-spare:.2f} mm beyond {first.name}"
     at = place(layout, (slot.x_start, 0.0, -slot.depth_start))
-    return Finding("access/withdraw", "adjusting-key", FAIL, says, spare, GAP_ERROR, 0.0, basis=BASIS, at=at)
+    return limit_finding(
+        check="access/withdraw",
+        part="adjusting-key",
+        verdict=FAIL,
+        says=says,
+        measured=spare,
+        error=GAP_ERROR,
+        limit=0.0,
+        basis=BASIS,
+        at=at,
+    )
 
 
 def _strings(bench: Bench, key: KeyPlace, pieces: list[manifold3d.Manifold]) -> Finding:

@@ -13,7 +13,7 @@ from neckmodel.checks.remedies.remedy import change, graded, ladder
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, step_words
 from neckmodel.design.defaults.defaults import RANGES, default
 from neckmodel.design.defaults.trade import sizes_of
-from neckmodel.findings import FAIL, PASS, WARN, Finding, Remedy
+from neckmodel.findings import FAIL, PASS, WARN, Finding, Remedy, limit_finding, range_finding
 from neckmodel.layout.channel.cutters import narrower
 from neckmodel.layout.channel.run import run_long
 
@@ -62,8 +62,17 @@ def _beyond(bench: Bench) -> Finding:
     says = f"it lies beyond the neck's wood, {measured:.2f} mm from its end, and turns in the body's recess"
     at = place(layout, (rod.x_adjuster, 0.0, -rod.axis))
     verdict = at_least(measured, 0.0, worst)
-    return Finding(
-        "fit/adjuster", "rod", verdict, says, measured, SLACK, 0.0, worst_case=worst, basis="geometry", at=at
+    return limit_finding(
+        check="fit/adjuster",
+        part="rod",
+        verdict=verdict,
+        says=says,
+        measured=measured,
+        error=SLACK,
+        limit=0.0,
+        worst_case=worst,
+        basis="geometry",
+        at=at,
     )
 
 
@@ -107,19 +116,19 @@ def _turning(bench: Bench, rod: manifold3d.Manifold, step: Step) -> Finding:
         if over > measured:
             remedy = ladder(layout.design, {clearance: default(clearance)})
     room = {"beside": wide, "under": under, "over": over, "in_front": ahead}
-    return Finding(
-        "fit/adjuster",
-        "rod",
-        verdict,
-        says,
-        measured,
-        MESH_ERROR,
-        0.0,
+    return range_finding(
+        check="fit/adjuster",
+        part="rod",
+        verdict=verdict,
+        says=says,
+        measured=measured,
+        error=MESH_ERROR,
+        limit=0.0,
+        held=(ADJUSTER_FROM, ADJUSTER_TO),
         basis=COMMON,
         at=place(layout, (place_of_rod.x_adjuster, 0.0, -step.depth)),
         remedy=remedy,
         more={name: round(value, 4) for name, value in room.items() if math.isfinite(value)},
-        held=(ADJUSTER_FROM, ADJUSTER_TO),
     )
 
 
@@ -163,14 +172,14 @@ def check_end(bench: Bench) -> list[Finding]:
     if not good and corner > 0:
         remedy = ladder(layout.design, {"channel.ends": "squared"})
     return [
-        Finding(
-            "fit/end",
-            "rod",
-            PASS if good else FAIL,
-            says,
-            have,
-            SLACK,
-            need if math.isfinite(need) else None,
+        limit_finding(
+            check="fit/end",
+            part="rod",
+            verdict=PASS if good else FAIL,
+            says=says,
+            measured=have,
+            error=SLACK,
+            limit=need if math.isfinite(need) else None,
             basis="geometry",
             at=place(layout, (rod.x_anchor_end, 0.0, -step.depth)),
             remedy=remedy,

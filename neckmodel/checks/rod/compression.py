@@ -11,7 +11,7 @@ from neckmodel.checks.measure.section import EXACT, extent, extent_at, tidy, who
 from neckmodel.checks.remedies.remedy import change, graded, tried
 from neckmodel.checks.rod.adjuster import as_cut_words, reset
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
-from neckmodel.findings import FAIL, PASS, SKIPPED, WARN, Finding, Remedy
+from neckmodel.findings import FAIL, PASS, WARN, Finding, Remedy, limit_finding, range_finding, skipped_finding
 from neckmodel.geometry.types import Floats
 from neckmodel.layout.measured.shims import MOST_BELOW, void_under
 from neckmodel.layout.workshop.tolerance import remaining, settled
@@ -90,19 +90,19 @@ def _run(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold, step: Step,
         says += f"; at most {limit:.2f} mm is usual: lay a {void:.2f} mm shim under it, or it bends down to the floor"
     if verdict == PASS:
         says += as_cut_words(bench, step, place_of.diameter)
-    return Finding(
-        "fit/run",
-        "rod",
-        verdict,
-        says,
-        measured,
-        error,
-        limit,
+    return range_finding(
+        check="fit/run",
+        part="rod",
+        verdict=verdict,
+        says=says,
+        measured=measured,
+        error=error,
+        limit=limit,
+        held=held,
         basis=COMMON,
         at=place(bench.layout, (float(xs[k]), 0.0, -step.depth_at(float(xs[k])))),
         remedy=remedy,
         more={"play": round(play, 4), "under_rod": round(least, 4)},
-        held=held,
     )
 
 
@@ -132,19 +132,19 @@ def _pocket(bench: Bench, step: Step, part: str, what: str, play: float, under: 
     elif play > most + SLACK:
         verdict, says = WARN, f"{says}; at most {most:.2f} mm in width is usual"
         remedy = reset(bench.design, "channel.wider_by", channel.wider_by - play)
-    return Finding(
-        f"fit/{step.name}",
-        part,
-        verdict,
-        says,
-        measured,
-        SLACK,
-        limit,
+    return range_finding(
+        check=f"fit/{step.name}",
+        part=part,
+        verdict=verdict,
+        says=says,
+        measured=measured,
+        error=SLACK,
+        limit=limit,
+        held=held,
         basis=COMMON,
         at=place(bench.layout, (x, 0.0, -step.depth)),
         remedy=remedy,
         more={"play": round(play, 4), "under": round(under, 4)},
-        held=held,
     )
 
 
@@ -152,7 +152,13 @@ def _strip(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> list[F
     """cover/strip: wood left over the rod, and the glue surface; fit/strip: whether the strip comes down to the rod."""
     if place_of.strip is None:
         says = "no cover strip is stated: add rod.cover_strip with its thickness and wood"
-        return [Finding("cover/strip", "rod", SKIPPED, says)]
+        return [
+            skipped_finding(
+                check="cover/strip",
+                part="rod",
+                says=says,
+            )
+        ]
     strip, limit = to_manifold(bench.mesh("cover-strip"), "the cover strip"), bench.design.limits.cover_strip
     xs = _stations(place_of.strip.x_start, place_of.strip.x_end)
     both = [(_at(strip, x), _at(rod, x)) for x in xs]
@@ -167,14 +173,14 @@ def _strip(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> list[F
     says += f", {short_by(least, limit)}" if verdict == FAIL else ""
     if verdict == WARN:
         says += f": routed {tolerances.depth:.2f} mm wrong in depth, it is only {worst:.2f} mm"
-    cover = Finding(
-        "cover/strip",
-        "cover-strip",
-        verdict,
-        says,
-        least,
-        MESH_ERROR,
-        limit,
+    cover = limit_finding(
+        check="cover/strip",
+        part="cover-strip",
+        verdict=verdict,
+        says=says,
+        measured=least,
+        error=MESH_ERROR,
+        limit=limit,
         worst_case=worst,
         basis=COMMON,
         at=place(bench.layout, (float(xs[k]), 0.0, 0.0)),
@@ -187,20 +193,20 @@ def _strip(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> list[F
     says = f"the strip bears on the rod, at most {max(gap, 0.0):.2f} mm from it"
     if loose:
         says = f"the strip stays {gap:.2f} mm off the rod, which bears on nothing there"
-    fit = Finding(
-        "fit/strip",
-        "cover-strip",
-        FAIL if loose else PASS,
-        says,
-        gap,
-        MESH_ERROR,
-        LOOSE,
+    fit = range_finding(
+        check="fit/strip",
+        part="cover-strip",
+        verdict=FAIL if loose else PASS,
+        says=says,
+        measured=gap,
+        error=MESH_ERROR,
+        limit=LOOSE,
+        held=(None, LOOSE),
         basis=COMMON,
         at=place(bench.layout, (float(xs[wide]), 0.0, float(both[wide][0][0, 2]))),
         remedy=graded(bench.design, lambda aim: change(bench.design, {thickness: aim.up(thickness, need)}))
         if loose
         else None,
-        held=(None, LOOSE),
     )
     return [cover, fit]
 

@@ -11,7 +11,7 @@ from neckmodel.checks.measure.section import extent, tidy
 from neckmodel.checks.rod.adjuster import as_cut_words, check_adjuster, check_end, reset
 from neckmodel.checks.rod.compression import check_bent
 from neckmodel.checks.verdict import COMMON, SLACK, place, step_words
-from neckmodel.findings import FAIL, PASS, WARN, Finding, Remedy, Verdict
+from neckmodel.findings import FAIL, PASS, WARN, Finding, Remedy, Verdict, range_finding
 from neckmodel.layout.channel.seat import boxes_in
 from neckmodel.layout.measured.numbers import built_of
 from neckmodel.layout.measured.shims import MOST_BELOW, void_under
@@ -108,13 +108,15 @@ def _finding(
     """told: verdict and words; numbers: what was measured, its limit, and the worst case of a limit of 0; held: the
     range it should lie in."""
     measured, limit, worst = numbers
-    return Finding(
-        f"fit/{step.name}",
-        part,
-        *told,
-        measured,
-        SLACK,
-        limit,
+    verdict, says = told
+    return range_finding(
+        check=f"fit/{step.name}",
+        part=part,
+        verdict=verdict,
+        says=says,
+        measured=measured,
+        error=SLACK,
+        limit=limit,
         worst_case=worst if limit == 0.0 else None,
         basis=COMMON,
         at=place(bench.layout, (x, step.y, -step.depth)),

@@ -13,7 +13,7 @@ from neckmodel.checks.remedies.place import (
     room_of,
 )
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
-from neckmodel.findings import FAIL, PASS, WARN, Finding
+from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding
 from neckmodel.layout.rod.boxes import held_past_joint
 from neckmodel.layout.rod.lengths import too_long_or_short
 
@@ -33,7 +33,18 @@ def check_place(bench: Bench) -> list[Finding]:
     x0, x1 = float(low[0]), float(high[0])
     if abs(x0 - rod.x_start) > WITHIN or abs(x1 - rod.x_end) > WITHIN:
         says = f"the rod's solid lies from {x0:.3f} to {x1:.3f} mm, not where the layout puts it"
-        return [Finding("place/adjuster", "rod", FAIL, says, x0, WITHIN, rod.x_start, basis=GEOMETRY)]
+        return [
+            limit_finding(
+                check="place/adjuster",
+                part="rod",
+                verdict=FAIL,
+                says=says,
+                measured=x0,
+                error=WITHIN,
+                limit=rod.x_start,
+                basis=GEOMETRY,
+            )
+        ]
     found = [_adjuster(bench, rod), _anchor(bench, rod, x1 - rod.x_end), _span(bench, rod)]
     return [*found, _wheel(bench, rod, x1)] if rod.at_heel and rod.proud > 0 else found
 
@@ -67,14 +78,14 @@ def _adjuster(bench: Bench, rod: RodPlace) -> Finding:
     says = room_says("rod", room, worst)
     if verdict == FAIL and not (room.short <= SLACK and room.nearest.key == "rod_place.from_nut"):
         says += _lengths(rod)
-    return Finding(
-        "place/adjuster",
-        "rod",
-        verdict,
-        says,
-        room.margin,
-        SLACK,
-        0.0,
+    return limit_finding(
+        check="place/adjuster",
+        part="rod",
+        verdict=verdict,
+        says=says,
+        measured=room.margin,
+        error=SLACK,
+        limit=0.0,
         worst_case=worst,
         basis=GEOMETRY,
         at=place(bench.layout, (rod.x_adjuster, 0.0, -rod.axis)),
@@ -102,14 +113,14 @@ def _anchor(bench: Bench, rod: RodPlace, off: float) -> Finding:
         says += f", {short_by(measured, stated.past_joint)} of the {stated.past_joint:.2f} mm past it that are wanted"
     elif verdict == WARN:
         says += f": measured {measured - worst:.2f} mm wrong, it misses the {stated.past_joint:.2f} mm that are wanted"
-    return Finding(
-        "place/anchor",
-        "rod",
-        verdict,
-        says,
-        measured,
-        SLACK,
-        stated.past_joint,
+    return limit_finding(
+        check="place/anchor",
+        part="rod",
+        verdict=verdict,
+        says=says,
+        measured=measured,
+        error=SLACK,
+        limit=stated.past_joint,
         worst_case=worst,
         basis=COMMON,
         at=place(bench.layout, (rod.x_past_joint + off, 0.0, -rod.axis)),
@@ -127,14 +138,14 @@ def _span(bench: Bench, rod: RodPlace) -> Finding:
         if measured >= -SLACK
         else f"{what} {-measured:.2f} mm beyond fret 1: the first frets are not straightened"
     )
-    return Finding(
-        "place/span",
-        "rod",
-        PASS if measured >= -SLACK else WARN,
-        says,
-        measured,
-        SLACK,
-        0.0,
+    return limit_finding(
+        check="place/span",
+        part="rod",
+        verdict=PASS if measured >= -SLACK else WARN,
+        says=says,
+        measured=measured,
+        error=SLACK,
+        limit=0.0,
         basis=COMMON,
         at=place(bench.layout, (rod.x_start if rod.at_heel else rod.x_block, 0.0, 0.0)),
         remedy=None if measured >= -SLACK else before_fret_1(bench.design, rod),
@@ -149,14 +160,14 @@ def _wheel(bench: Bench, rod: RodPlace, x_end: float) -> Finding:
     says = f"the adjuster stands {rod.proud:.2f} mm above the glue plane, "
     says += f"{measured:.2f} mm past the fretboard" if measured >= 0 else f"{-measured:.2f} mm of it in the fretboard"
     says += f": measured {measured - worst:.2f} mm wrong, they touch" if verdict == WARN else ""
-    return Finding(
-        "place/wheel",
-        "rod",
-        verdict,
-        says,
-        measured,
-        SLACK,
-        0.0,
+    return limit_finding(
+        check="place/wheel",
+        part="rod",
+        verdict=verdict,
+        says=says,
+        measured=measured,
+        error=SLACK,
+        limit=0.0,
         worst_case=worst,
         basis=GEOMETRY,
         at=place(bench.layout, (rod.x_adjuster - (rod.wheel or rod.adjuster_length), 0.0, rod.proud)),

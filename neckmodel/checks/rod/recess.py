@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.checks.verdict import SLACK, place
-from neckmodel.findings import PASS, Finding
+from neckmodel.findings import Finding, told_finding
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
@@ -22,13 +22,12 @@ def check_recess(bench: Bench) -> list[Finding]:
     deepest = max(recesses, key=lambda recess: recess.depth)
     numbers = {f"{r.name}_{size}": round(getattr(r, size), 4) for r in recesses for size in SIZES}
     return [
-        Finding(
-            "access/body",
-            "rod" if bench.layout.key is None else "adjusting-key",
-            PASS,
-            "the body needs a recess " + "; ".join(_says(recess) for recess in recesses),
-            deepest.depth,
-            SLACK,
+        told_finding(
+            check="access/body",
+            part="rod" if bench.layout.key is None else "adjusting-key",
+            says="the body needs a recess " + "; ".join(_says(recess) for recess in recesses),
+            measured=deepest.depth,
+            error=SLACK,
             basis="geometry",
             at=place(bench.layout, (deepest.x_start, 0.0, -deepest.depth)),
             more=numbers,

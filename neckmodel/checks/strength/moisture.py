@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.checks.verdict import SLACK, place
 from neckmodel.errors import Problem
-from neckmodel.findings import PASS, WARN, Finding
+from neckmodel.findings import PASS, WARN, Finding, range_finding
 from neckmodel.strength.materials.own import lacking, wood_of
 from neckmodel.strength.moisture import moisture_estimate, moistures
 
@@ -73,18 +73,18 @@ def check_moisture(layout: Layout) -> Finding:
         "neck": found.neck,
         "bow": found.bow,
     }
-    return Finding(
-        CHECK,
-        "fretboard",
-        WARN if proud[how] > PROUD + SLACK else PASS,
-        _says(design, found, proud, how),
-        round(proud[how], 4),
-        0.0,  # a formula over the layout: nothing is measured
-        PROUD,
+    return range_finding(
+        check=CHECK,
+        part="fretboard",
+        verdict=WARN if proud[how] > PROUD + SLACK else PASS,
+        says=_says(design, found, proud, how),
+        measured=round(proud[how], 4),
+        error=0.0,  # a formula over the layout: nothing is measured
+        limit=PROUD,
+        held=(None, PROUD),
         basis=BASIS,
         at=place(layout, (board.x_end, board.half_width(board.x_end), board.thickness)),
         more={name: round(value, 4) for name, value in more.items() if value is not None},
-        held=(None, PROUD),
     )
 
 

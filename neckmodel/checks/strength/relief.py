@@ -11,7 +11,7 @@ from neckmodel.checks.verdict import SLACK, at_least, place
 from neckmodel.design.defaults.by_instrument import relief_range
 from neckmodel.design.values.keys import Facts
 from neckmodel.errors import Problem
-from neckmodel.findings import FAIL, PASS, SKIPPED, WARN, Finding
+from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding, range_finding, skipped_finding
 from neckmodel.strength.estimate import BASIS, LASTING, Strength, estimate, missing
 
 if TYPE_CHECKING:
@@ -55,7 +55,13 @@ def _under_load(layout: Layout) -> list[Finding]:
 def _skipped(check: str, problem: Problem) -> Finding:
     given = problem.key if problem.value is None else f"{problem.key} = {problem.value}"
     tail = f"; {problem.attempt}" if problem.attempt else ""
-    return Finding(check, "neck", SKIPPED, f"{given} {problem.says}{tail}", unit="", basis=BASIS)
+    return skipped_finding(
+        check=check,
+        part="neck",
+        says=f"{given} {problem.says}{tail}",
+        unit="",
+        basis=BASIS,
+    )
 
 
 def _gives_way(layout: Layout, strength: Strength) -> Finding:
@@ -67,7 +73,18 @@ def _gives_way(layout: Layout, strength: Strength) -> Finding:
     )
     at = place(layout, (layout.heel.x_joint / 2, 0.0, layout.fretboard.thickness))
     spare = round(bears / strength.load.pull, 4)
-    return Finding("strength/relief", "neck", FAIL, says, spare, 0.0, 1.0, "times", basis=strength.basis, at=at)
+    return limit_finding(
+        check="strength/relief",
+        part="neck",
+        verdict=FAIL,
+        says=says,
+        measured=spare,
+        error=0.0,
+        limit=1.0,
+        unit="times",
+        basis=strength.basis,
+        at=at,
+    )
 
 
 def _relief(layout: Layout, strength: Strength) -> Finding:
@@ -86,14 +103,15 @@ def _relief(layout: Layout, strength: Strength) -> Finding:
     )
     says += "; no rod can set it" if fixed else ", with the rod slack"
     says += f"; beyond {LARGE:.0f} mm an estimate of small bows no longer holds" if large else ""
-    return Finding(
-        "strength/relief",
-        "neck",
-        WARN if high or large else PASS,
-        says,
-        round(new.likely, 4),
-        round(max(new.likely - new.low, new.high - new.likely), 4),
-        usual if fixed else None,
+    return range_finding(
+        check="strength/relief",
+        part="neck",
+        verdict=WARN if high or large else PASS,
+        says=says,
+        measured=round(new.likely, 4),
+        error=round(max(new.likely - new.low, new.high - new.likely), 4),
+        limit=usual if fixed else None,
+        held=(None, usual) if fixed else None,
         worst_case=round(years.high, 4),
         basis=strength.basis,
         at=place(layout, (x, 0.0, layout.fretboard.thickness)),
@@ -112,7 +130,6 @@ def _relief(layout: Layout, strength: Strength) -> Finding:
             "bending": round(strength.bending.likely),
             "bending_high": round(strength.bending.high),
         },
-        held=(None, usual) if fixed else None,
     )
 
 
@@ -122,15 +139,15 @@ def _section(layout: Layout, strength: Strength) -> Finding:
         f"an estimate: {weakest.where} is stressed most, {weakest.stress:.1f} MPa; for years it bears "
         f"{weakest.bears:.1f} MPa ({weakest.low:.1f} MPa where the wood is weak). A knock or a fall is not covered"
     )
-    return Finding(
-        "strength/section",
-        "neck",
-        at_least(weakest.spare, 1.0, weakest.spare_low),
-        says,
-        round(weakest.spare, 4),
-        round(weakest.spare - weakest.spare_low, 4),
-        1.0,
-        "times",
+    return limit_finding(
+        check="strength/section",
+        part="neck",
+        verdict=at_least(weakest.spare, 1.0, weakest.spare_low),
+        says=says,
+        measured=round(weakest.spare, 4),
+        error=round(weakest.spare - weakest.spare_low, 4),
+        limit=1.0,
+        unit="times",
         worst_case=round(weakest.spare_low, 4),
         basis=f"{strength.basis}; {LASTING}; slope of grain by Hankinson's formula",
         at=place(layout, (weakest.x, 0.0, weakest.z)),

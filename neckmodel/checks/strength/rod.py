@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.checks.strength.words import rod_words
 from neckmodel.checks.verdict import SLACK, place
-from neckmodel.findings import PASS, WARN, Finding
+from neckmodel.findings import PASS, WARN, Finding, limit_finding, yes_no_finding
 from neckmodel.strength.estimate import BASIS
 
 if TYPE_CHECKING:
@@ -19,7 +19,15 @@ def _cannot(check: str, layout: Layout) -> Finding:
     says = "an estimate: where this rod lies it cannot take out the relief that the strings make"
     middle = (layout.rod.x_block + layout.rod.x_anchor_end) / 2
     at = place(layout, (middle, 0.0, -layout.rod.axis_at(middle)))
-    return Finding(check, "rod", WARN, says, basis=BASIS, at=at)
+    return yes_no_finding(
+        check=check,
+        part="rod",
+        good=False,
+        otherwise=WARN,
+        says=says,
+        basis=BASIS,
+        at=at,
+    )
 
 
 def check_rod(layout: Layout, strength: Strength) -> Finding:
@@ -51,14 +59,14 @@ def check_rod(layout: Layout, strength: Strength) -> Finding:
             more[f"glue_pull{ending}"] = round(blocks.glue_pull, 2)
     if rod.faces:
         more["push_on_strip"] = round(rod.push_on_strip, 4)
-    return Finding(
-        "strength/rod",
-        "rod",
-        WARN if worst.spare < -SLACK or dents else PASS,
-        f"an estimate: {rod_words(layout, strength, rod)}",
-        round(worst.reach, 4),
-        round(abs(rod.likely.reach - worst.reach), 4),
-        round(abs(worst.need), 4),
+    return limit_finding(
+        check="strength/rod",
+        part="rod",
+        verdict=WARN if worst.spare < -SLACK or dents else PASS,
+        says=f"an estimate: {rod_words(layout, strength, rod)}",
+        measured=round(worst.reach, 4),
+        error=round(abs(rod.likely.reach - worst.reach), 4),
+        limit=round(abs(worst.need), 4),
         basis=strength.basis,
         at=found.at,
         more=more,

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from neckmodel.checks.remedies.washer import relieved
 from neckmodel.checks.strength.rod import _cannot
 from neckmodel.checks.verdict import at_least, place
-from neckmodel.findings import FAIL, PASS, Finding
+from neckmodel.findings import FAIL, PASS, Finding, limit_finding
 from neckmodel.strength.bending.stress import LOAD_DURATION, spare_of_end_grain
 from neckmodel.strength.estimate import LASTING
 from neckmodel.strength.materials.woods import SPREAD_COMPRESSION
@@ -48,15 +48,15 @@ def check_washer(layout: Layout, strength: Strength) -> Finding:
         says += f"; pressed harder the {face.name} sinks into the wood and the rod goes slack"
     if verdict == FAIL and rod.likely.spare < 0:
         says = f"the rod lies too straight in the neck to take out the relief that the strings make; {says}"
-    return Finding(
-        "strength/washer",
-        "rod",
-        verdict,
-        "; ".join([says, *others]),
-        None if rod.slack else round(min(spare, UNPRESSED), 4),
-        None if rod.slack else round(min(spare, UNPRESSED) - min(least, UNPRESSED), 4),
-        1.0,
-        "times",
+    return limit_finding(
+        check="strength/washer",
+        part="rod",
+        verdict=verdict,
+        says="; ".join([says, *others]),
+        measured=None if rod.slack else round(min(spare, UNPRESSED), 4),
+        error=None if rod.slack else round(min(spare, UNPRESSED) - min(least, UNPRESSED), 4),
+        limit=1.0,
+        unit="times",
         worst_case=round(min(least, UNPRESSED), 4),
         basis=f"{strength.basis}; compression along the grain {LASTING}",
         at=place(layout, (face.x, 0.0, face.z)),

@@ -9,7 +9,7 @@ import numpy as np
 
 from neckmodel.checks.remedies.remedy import Aim, any_of, graded, possible
 from neckmodel.checks.verdict import COMMON, at_least, place, short_by, step_words
-from neckmodel.findings import FAIL, PASS, WARN, Finding
+from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding
 from neckmodel.geometry.types import Floats
 
 if TYPE_CHECKING:
@@ -88,14 +88,14 @@ def _cover(bench: Bench, step: Step) -> Finding | None:
         remedy = graded(
             bench.design, lambda aim: _wider(bench, step, lack + aim.spare, sideways, aim), measured - worst
         )
-    return Finding(
-        f"cover/{step.name}",
-        "fretboard",
-        verdict,
-        says,
-        measured,
-        MESH_ERROR,
-        limit,
+    return limit_finding(
+        check=f"cover/{step.name}",
+        part="fretboard",
+        verdict=verdict,
+        says=says,
+        measured=measured,
+        error=MESH_ERROR,
+        limit=limit,
         worst_case=worst,
         basis=COMMON,
         at=place(layout, at),

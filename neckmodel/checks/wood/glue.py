@@ -10,7 +10,7 @@ from neckmodel.checks.remedies.remedy import Aim, graded, possible
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by, step_words
 from neckmodel.checks.wood.cover import MESH_ERROR, half_widths, sheared
 from neckmodel.checks.wood.section import OFF_FACE
-from neckmodel.findings import FAIL, PASS, WARN, Finding
+from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
@@ -46,14 +46,14 @@ def check_glue(bench: Bench) -> list[Finding]:
     elif measured < USUAL_GLUE:
         says += f"; {USUAL_GLUE:.1f} mm is usual"
     return [
-        Finding(
-            "glue/nut",
-            "neck",
-            verdict,
-            says,
-            measured,
-            MESH_ERROR,
-            limit,
+        limit_finding(
+            check="glue/nut",
+            part="neck",
+            verdict=verdict,
+            says=says,
+            measured=measured,
+            error=MESH_ERROR,
+            limit=limit,
             worst_case=worst,
             basis=COMMON,
             at=place(layout, (0.0, y, 0.0)),

@@ -14,7 +14,7 @@ from neckmodel.checks.measure.triangles import unit_normals
 from neckmodel.checks.remedies.remedy import Aim, any_of, graded, possible
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
 from neckmodel.checks.wood.holes import tuner_as_hole
-from neckmodel.findings import FAIL, PASS, SKIPPED, WARN, Finding
+from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding, skipped_finding
 from neckmodel.geometry.types import Floats
 from neckmodel.layout.neck.edge import hole_rim
 from neckmodel.layout.workshop.tolerance import sideways_left
@@ -35,7 +35,13 @@ ALONG = {"head.tuners": "x", "heel.screws": "from_end"}  # the key for a place a
 
 def check_head(bench: Bench) -> list[Finding]:
     if not bench.layout.tuners:
-        return [Finding("head/tuners", "neck", SKIPPED, "no tuners are stated: list them in head.tuners")]
+        return [
+            skipped_finding(
+                check="head/tuners",
+                part="neck",
+                says="no tuners are stated: list them in head.tuners",
+            )
+        ]
     holes = [tuner_as_hole(tuner) for tuner in bench.layout.tuners]
     names = [tuner.name for tuner in bench.layout.tuners]
     limit = bench.design.limits.wall.tuner
@@ -62,14 +68,14 @@ def _skin(
     elif verdict == WARN:
         says += f": {wall.lo:.2f} mm, but with every tolerance at its worst only {worst:.2f} mm"
     return [
-        Finding(
-            check,
-            names[k],
-            verdict,
-            says,
-            wall.lo,
-            max(wall.hi - wall.lo, 0.0),
-            limit,
+        limit_finding(
+            check=check,
+            part=names[k],
+            verdict=verdict,
+            says=says,
+            measured=wall.lo,
+            error=max(wall.hi - wall.lo, 0.0),
+            limit=limit,
             worst_case=worst,
             basis=COMMON,
             at=place(bench.layout, wall.at_hole),
@@ -143,14 +149,14 @@ def _housings(bench: Bench, names: list[str]) -> list[Finding]:
     meeting = [(first, second) for distance, first, second in gaps if distance <= 0]
     on_face = next(tuner.on_face for tuner in bench.layout.tuners if tuner.name == a)
     return [
-        Finding(
-            "head/housings",
-            a,
-            PASS if gap > 0 else FAIL,
-            f"the nearest two tuners, {a} and {b}" if gap > 0 else f"{a} and {b} are in each other's way",
-            gap,
-            0.02,
-            0.0,
+        limit_finding(
+            check="head/housings",
+            part=a,
+            verdict=PASS if gap > 0 else FAIL,
+            says=f"the nearest two tuners, {a} and {b}" if gap > 0 else f"{a} and {b} are in each other's way",
+            measured=gap,
+            error=0.02,
+            limit=0.0,
             basis="geometry",
             at=place(bench.layout, on_face),
             remedy=_apart(bench, *meeting[0]) if meeting else None,

@@ -11,7 +11,7 @@ from neckmodel.checks.measure.cutter import TOOL_LINEAR
 from neckmodel.checks.measure.holes import HoleWall, RoundHole, hole_to_tool
 from neckmodel.checks.remedies.remedy import Aim, graded, possible
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by, step_words
-from neckmodel.findings import FAIL, PASS, WARN, Finding
+from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding
 from neckmodel.layout.hardware.screws import Screw
 from neckmodel.layout.hardware.tuners import TunerPlace
 
@@ -72,14 +72,14 @@ def _worst(bench: Bench, jobs: list[_Job], against: list[str], limit: float) -> 
         says += f": {wall.lo:.2f} mm, {short_by(wall.lo, limit)}"
     elif verdict == WARN:
         says += f": {wall.lo:.2f} mm, but with every tolerance at its worst only {worst:.2f} mm"
-    return Finding(
-        job.check,
-        job.name,
-        verdict,
-        says,
-        wall.lo,
-        wall.hi - wall.lo,
-        limit,
+    return limit_finding(
+        check=job.check,
+        part=job.name,
+        verdict=verdict,
+        says=says,
+        measured=wall.lo,
+        error=wall.hi - wall.lo,
+        limit=limit,
         worst_case=worst,
         basis=COMMON,
         at=place(bench.layout, wall.at_hole),

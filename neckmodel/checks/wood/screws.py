@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.checks.remedies.remedy import Aim, graded, possible
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
-from neckmodel.findings import FAIL, PASS, SKIPPED, WARN, Finding
+from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding, skipped_finding
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
@@ -24,7 +24,13 @@ def check_screws(bench: Bench) -> list[Finding]:
     if not layout.screws:
         if layout.heel.kind != "bolted":
             return []
-        return [Finding("heel/screws", "neck", SKIPPED, "no screws are stated: list them in heel.screws")]
+        return [
+            skipped_finding(
+                check="heel/screws",
+                part="neck",
+                says="no screws are stated: list them in heel.screws",
+            )
+        ]
     tops = [float(bench.mesh(screw.name).bounds[1][2]) for screw in layout.screws]
     highest = max(range(len(tops)), key=lambda k: tops[k])
     if tops[highest] > -BELOW_FRETBOARD + AS_SHOWN:
@@ -105,14 +111,14 @@ def _sold(bench: Bench, tops: list[float], aim: Aim) -> dict[str, float | str]:
 def _finding(
     bench: Bench, screw: Screw, verdict: Verdict, says: str, measured: float, limit: float, remedy: Remedy | None
 ) -> Finding:
-    return Finding(
-        "heel/screws",
-        screw.name,
-        verdict,
-        says,
-        measured,
-        SLACK,
-        limit,
+    return limit_finding(
+        check="heel/screws",
+        part=screw.name,
+        verdict=verdict,
+        says=says,
+        measured=measured,
+        error=SLACK,
+        limit=limit,
         basis=COMMON,
         at=place(bench.layout, (screw.x, screw.y, screw.z_point)),
         remedy=remedy,

@@ -9,7 +9,7 @@ import numpy as np
 
 from neckmodel.checks.measure.section import sections
 from neckmodel.checks.verdict import COMMON, SLACK, place
-from neckmodel.findings import PASS, WARN, Finding
+from neckmodel.findings import PASS, WARN, Finding, limit_finding
 from neckmodel.meshes import from_manifold, mesh_of, to_manifold
 
 if TYPE_CHECKING:
@@ -73,15 +73,15 @@ def check_section(bench: Bench) -> list[Finding]:
         f"{found.face:.2f} of it at the glue plane; the strings pull on the back"
     )
     return [
-        Finding(
-            "section/nut",
-            "neck",
-            WARN if thin else PASS,
-            says + ("; a knock may break the neck here" if thin else ""),
-            measured,
-            SHARE_ERROR,
-            limit,
-            "share",
+        limit_finding(
+            check="section/nut",
+            part="neck",
+            verdict=WARN if thin else PASS,
+            says=says + ("; a knock may break the neck here" if thin else ""),
+            measured=measured,
+            error=SHARE_ERROR,
+            limit=limit,
+            unit="share",
             basis=COMMON,
             at=place(layout, (found.x, 0.0, -layout.outside.keel(found.x))),
             more={

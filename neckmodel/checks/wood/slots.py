@@ -10,7 +10,7 @@ import numpy as np
 from neckmodel.checks.remedies.remedy import Aim, any_of, graded, ladder, possible
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
 from neckmodel.design.defaults.defaults import RANGES, default
-from neckmodel.findings import FAIL, PASS, WARN, Finding
+from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding
 from neckmodel.meshes import to_manifold
 
 if TYPE_CHECKING:
@@ -53,14 +53,14 @@ def _wood(bench: Bench, measured: float, slot: FretSlot, y: float) -> Finding:
         measured = min(slot.wood_below, 0.0)
     verdict = at_least(measured, LEAST_WOOD)
     says = f"least wood under a fret slot, at fret {slot.fret}"
-    return Finding(
-        "fret-slots/wood",
-        "fretboard",
-        verdict,
-        _how_thin(says, measured) if verdict == FAIL else says,
-        measured,
-        MESH_ERROR,
-        LEAST_WOOD,
+    return limit_finding(
+        check="fret-slots/wood",
+        part="fretboard",
+        verdict=verdict,
+        says=_how_thin(says, measured) if verdict == FAIL else says,
+        measured=measured,
+        error=MESH_ERROR,
+        limit=LEAST_WOOD,
         basis=COMMON,
         at=place(bench.layout, (slot.x + slot.slope * y, y, measured)),
         remedy=_shallower(bench, LEAST_WOOD - measured) if verdict == FAIL else None,
@@ -78,14 +78,14 @@ def _edge(bench: Bench, measured: float, slot: FretSlot, y: float) -> Finding:
     short = measured < limit - MESH_ERROR
     says = f"depth of the shallowest fret slot at the fretboard's edge, at fret {slot.fret}"
     flat = bench.layout.fretboard.slot_floor == "flat"
-    return Finding(
-        "fret-slots/edge",
-        "fretboard",
-        WARN if short else PASS,
-        says + ("; the tang has no seat there" if short else ""),
-        measured,
-        MESH_ERROR,
-        limit,
+    return limit_finding(
+        check="fret-slots/edge",
+        part="fretboard",
+        verdict=WARN if short else PASS,
+        says=says + ("; the tang has no seat there" if short else ""),
+        measured=measured,
+        error=MESH_ERROR,
+        limit=limit,
         basis=COMMON,
         at=place(bench.layout, (slot.x, y, 0.0)),
         remedy=ladder(bench.design, {"fretboard.fret_slot.floor": "curved"}) if short and flat else None,

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from neckmodel.checks.remedies.remedy import change, first_good
 from neckmodel.checks.verdict import COMMON, SKIN_ERROR, at_least, place, short_by
 from neckmodel.design.reading.measured import is_measured
-from neckmodel.findings import FAIL, Finding
+from neckmodel.findings import FAIL, Finding, limit_finding
 from neckmodel.layout.refusals.measured import FRETS, carve_by
 from neckmodel.layout.refusals.step import LEAST_NECKING, holds_head, most_drop, step_cut, wood_under_step
 
@@ -29,14 +29,14 @@ def check_step(bench: Bench) -> list[Finding]:
     says = f"{measured:.2f} mm of wood under the step to hold the head"
     says += f", {short_by(measured, LEAST_NECKING)}" if verdict == FAIL else ""
     return [
-        Finding(
-            "head/step",
-            "neck",
-            verdict,
-            says,
-            measured,
-            SKIN_ERROR,
-            LEAST_NECKING,
+        limit_finding(
+            check="head/step",
+            part="neck",
+            verdict=verdict,
+            says=says,
+            measured=measured,
+            error=SKIN_ERROR,
+            limit=LEAST_NECKING,
             worst_case=worst,
             basis=COMMON,
             at=place(layout, (head.x_line, 0.0, -head.drop)),

@@ -15,7 +15,7 @@ from neckmodel.checks.remedies.remedy import graded
 from neckmodel.checks.remedies.slot import raised, runs_out_at_far_end, trough_says
 from neckmodel.checks.remedies.thickness import Short, more_wood, shorter
 from neckmodel.checks.verdict import COMMON, SKIN_ERROR, SLACK, at_least, place, short_by, step_words
-from neckmodel.findings import FAIL, Finding
+from neckmodel.findings import FAIL, Finding, limit_finding
 from neckmodel.layout.channel.walls import limit_of
 from neckmodel.layout.workshop.tolerance import contributions, settled, worst_loss
 
@@ -61,7 +61,7 @@ def _wall(bench: Bench, step: Step) -> Finding | None:
         )
         if runs_out_at_far_end(bench.layout, step):
             says, remedy = trough_says(bench.layout, step), raised(bench.layout, step)
-    return Finding(
+    return limit_finding(
         check=f"wall/{step.name}",
         part="neck",
         verdict=verdict,
@@ -162,14 +162,14 @@ def check_rod_end(bench: Bench) -> list[Finding]:
         short = limit - measured
         remedy = graded(layout.design, lambda aim: shorter(layout, step, short + aim.spare, key, aim), measured - worst)
     return [
-        Finding(
-            "wall/rod-end",
-            "neck",
-            verdict,
-            says,
-            measured,
-            error,
-            limit,
+        limit_finding(
+            check="wall/rod-end",
+            part="neck",
+            verdict=verdict,
+            says=says,
+            measured=measured,
+            error=error,
+            limit=limit,
             worst_case=worst,
             basis=COMMON,
             at=place(layout, (reach, step.y, -step.depth)),

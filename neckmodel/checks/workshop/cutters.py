@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.checks.remedies.remedy import graded, possible
 from neckmodel.checks.verdict import SLACK, place
-from neckmodel.findings import FAIL, PASS, SKIPPED, WARN, Finding, Place
+from neckmodel.findings import FAIL, PASS, WARN, Finding, Place, limit_finding, range_finding, skipped_finding
 from neckmodel.layout.channel.cutters import LEAST_TEMPLATE, WAYS, room_along
 
 if TYPE_CHECKING:
@@ -22,7 +22,13 @@ BASIS = "geometry; a base plate 8.0 mm thick by common practice, no source"
 def check_cutters(bench: Bench) -> list[Finding]:
     layout = bench.layout
     if not bench.design.workshop.cutters:
-        return [Finding("cutter/run", "blank", SKIPPED, "no cutters are stated: list them in workshop.cutters")]
+        return [
+            skipped_finding(
+                check="cutter/run",
+                part="blank",
+                says="no cutters are stated: list them in workshop.cutters",
+            )
+        ]
     findings = []
     for step in layout.steps:
         cutting = layout.cutting(step.name)
@@ -49,14 +55,14 @@ def check_cutters(bench: Bench) -> list[Finding]:
                 f"{step.depth:.2f} mm deep, so the shank must clear the wall above them"
             )
         findings.append(
-            Finding(
-                f"cutter/{step.name}",
-                "blank",
-                verdict,
-                says,
-                spare,
-                SLACK,
-                0.0,
+            limit_finding(
+                check=f"cutter/{step.name}",
+                part="blank",
+                verdict=verdict,
+                says=says,
+                measured=spare,
+                error=SLACK,
+                limit=0.0,
                 basis=BASIS,
                 at=at,
                 remedy=remedy,
@@ -88,18 +94,18 @@ def _none_fits(bench: Bench, step: Step, at: Place) -> Finding:
     long = room_along(step, bench.layout.steps)
     room, way = min((step.width, " of"), (long, " is long,"))
     says = f"the smallest cutter of the rack, {smallest:.2f} mm, is wider than this step{way} {room:.2f} mm"
-    return Finding(
-        f"cutter/{step.name}",
-        "blank",
-        FAIL,
-        says,
-        smallest,
-        0.0,
-        room,
+    return range_finding(
+        check=f"cutter/{step.name}",
+        part="blank",
+        verdict=FAIL,
+        says=says,
+        measured=smallest,
+        error=0.0,
+        limit=room,
+        held=(None, room),
         basis=BASIS,
         at=at,
         remedy=_sized(bench.design, f"workshop.cutters.{number}.diameter", room, longer=False),
-        held=(None, room),
     )
 
 

@@ -9,7 +9,7 @@ import numpy as np
 
 from neckmodel.checks.bench import HARDWARE_LINEAR
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place
-from neckmodel.findings import FAIL, PASS, WARN, Finding
+from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding, yes_no_finding
 from neckmodel.geometry.types import Floats
 from neckmodel.layout.wood.scarf import scarf_face, scarf_projection
 from neckmodel.meshes import from_manifold, mesh_of, to_manifold
@@ -62,12 +62,30 @@ def check_scarf(bench: Bench) -> list[Finding]:
         return []
     seam = _seam(bench.mesh("neck"), scarf)
     if seam is None:
-        return [Finding("head/scarf", "head-piece", FAIL, "the head piece has no seam with the shaft")]
+        return [
+            yes_no_finding(
+                check="head/scarf",
+                part="head-piece",
+                good=False,
+                says="the head piece has no seam with the shaft",
+            )
+        ]
     x0, x1 = seam[0][0], seam[1][0]
     off = max(abs(max(x0, x1) - max(scarf.x_top, scarf.x_keel)), abs(min(x0, x1) - min(scarf.x_top, scarf.x_keel)))
     if off > WITHIN:
         says = f"the seam's solid runs from x {min(x0, x1):.3f} to {max(x0, x1):.3f} mm, not where the layout puts it"
-        return [Finding("head/scarf", "head-piece", FAIL, says, off, WITHIN, 0.0, basis="geometry")]
+        return [
+            limit_finding(
+                check="head/scarf",
+                part="head-piece",
+                verdict=FAIL,
+                says=says,
+                measured=off,
+                error=WITHIN,
+                limit=0.0,
+                basis="geometry",
+            )
+        ]
     gaps = [(_to_box(seam, -bench.design.nut.thickness, 0.0, 0.0), "the nut's seat")]
     for step in bench.layout.steps:
         if step.name in ("access-slot", "key-swing"):
@@ -87,8 +105,17 @@ def check_scarf(bench: Bench) -> list[Finding]:
         verdict = WARN if verdict == PASS else verdict
     at = place(bench.layout, (scarf.x_keel, 0.0, scarf.seam_end[1]))
     return [
-        Finding(
-            "head/scarf", "head-piece", verdict, says, measured, ON_SEAM, 0.0, worst_case=worst, basis=COMMON, at=at
+        limit_finding(
+            check="head/scarf",
+            part="head-piece",
+            verdict=verdict,
+            says=says,
+            measured=measured,
+            error=ON_SEAM,
+            limit=0.0,
+            worst_case=worst,
+            basis=COMMON,
+            at=at,
         )
     ]
 

@@ -11,7 +11,7 @@ from neckmodel.checks.remedies.remedy import Aim, any_of, change, graded, possib
 from neckmodel.checks.verdict import COMMON, SLACK, place
 from neckmodel.checks.workshop.scarf import glued_size
 from neckmodel.design.tables.workshop import TRUED_OFF, TRUED_OFF_EDGE
-from neckmodel.findings import FAIL, PASS, SKIPPED, WARN, Finding, Remedy
+from neckmodel.findings import FAIL, PASS, WARN, Finding, Remedy, limit_finding, range_finding, skipped_finding
 from neckmodel.geometry.types import Floats
 from neckmodel.layout.neck.outside import LEAST_STOCK
 from neckmodel.layout.wood.blank import shaft_ramps
@@ -31,7 +31,13 @@ def check_stock(bench: Bench) -> list[Finding]:
     board = bench.design.board
     if board is None:
         says = "no board is stated: add [board] with length, width and thickness"
-        return [Finding("stock/size", "board", SKIPPED, says)]
+        return [
+            skipped_finding(
+                check="stock/size",
+                part="board",
+                says=says,
+            )
+        ]
     spare = _spare(bench)
     k = int(np.argmin(spare))
     measured = float(spare[k])
@@ -61,7 +67,18 @@ def check_stock(bench: Bench) -> list[Finding]:
         remedy = Remedy("if the board is trued, say so in the file", {"board.surface": "trued"})
     at = place(bench.layout, _tight(bench.mesh("blank"), k))
     return [
-        Finding("stock/size", "board", verdict, says, measured, SLACK, 0.0, basis="geometry", at=at, remedy=remedy),
+        limit_finding(
+            check="stock/size",
+            part="board",
+            verdict=verdict,
+            says=says,
+            measured=measured,
+            error=SLACK,
+            limit=0.0,
+            basis="geometry",
+            at=at,
+            remedy=remedy,
+        ),
         *_pieces(bench, verdict == FAIL),
         _grain(bench),
     ]
@@ -108,21 +125,55 @@ def _pieces(bench: Bench, too_large: bool) -> list[Finding]:
         placed = ", ".join(piece.name for piece in plan.pieces[1:])
         spare = max((offcut.length for offcut in plan.offcuts), default=0.0)
         says = f"the board has room for {placed} beside the blank; the longest offcut is {spare:.2f} mm"
-        return [Finding("stock/pieces", "board", PASS, says, spare, SLACK, 0.0, basis="geometry")]
+        return [
+            limit_finding(
+                check="stock/pieces",
+                part="board",
+                verdict=PASS,
+                says=says,
+                measured=spare,
+                error=SLACK,
+                limit=0.0,
+                basis="geometry",
+            )
+        ]
     sizes = "; ".join(f"{p.name}, {p.length:.2f} x {p.width:.2f} x {p.thickness:.2f} mm" for p in plan.missing)
     says = f"no room on the board for {sizes}: take them from other wood of the same kind"
     larger = {"board.length": plan.longer_by, "board.width": plan.wider_by}
     by = min((by for by in larger.values() if by > 0), default=0.0)
     if by == 0.0:
         by = max(p.thickness for p in plan.missing) - layout.board[2] if layout.board is not None else 0.0
-        return [Finding("stock/pieces", "board", WARN, says, -by, SLACK, 0.0, basis="geometry")]
+        return [
+            limit_finding(
+                check="stock/pieces",
+                part="board",
+                verdict=WARN,
+                says=says,
+                measured=-by,
+                error=SLACK,
+                limit=0.0,
+                basis="geometry",
+            )
+        ]
 
     def board(aim: Aim) -> Remedy | None:
         ways = ({key: aim.up(key, getattr(bench.design.board, key[6:]) + more)} for key, more in larger.items() if more)
         return any_of(*(possible(bench.design, way) for way in ways))
 
     remedy = graded(bench.design, board)
-    return [Finding("stock/pieces", "board", WARN, says, -by, SLACK, 0.0, basis="geometry", remedy=remedy)]
+    return [
+        limit_finding(
+            check="stock/pieces",
+            part="board",
+            verdict=WARN,
+            says=says,
+            measured=-by,
+            error=SLACK,
+            limit=0.0,
+            basis="geometry",
+            remedy=remedy,
+        )
+    ]
 
 
 def _tight(blank: trimesh.Trimesh, axis: int) -> tuple[float, float, float]:
@@ -135,11 +186,10 @@ def _tight(blank: trimesh.Trimesh, axis: int) -> tuple[float, float, float]:
 def _grain(bench: Bench) -> Finding:
     board, limit = bench.design.board, bench.design.limits.stock_grain
     if board is None or board.grain_slope is None:
-        return Finding(
-            "stock/grain",
-            "board",
-            SKIPPED,
-            "the slope of the grain is not stated: measure it and set board.grain_slope",
+        return skipped_finding(
+            check="stock/grain",
+            part="board",
+            says="the slope of the grain is not stated: measure it and set board.grain_slope",
         )
     slope = board.grain_slope
     verdict = FAIL if slope > limit + SLACK else WARN if slope > GRAIN_WARN + SLACK else PASS
@@ -148,6 +198,15 @@ def _grain(bench: Bench) -> Finding:
         says += f"; choose a board of at most 1 in {1 / limit:.1f}" if limit > 0 else "; choose a board without slope"
     elif verdict == WARN:
         says += f"; up to 1 in {1 / GRAIN_WARN:.0f} is usual"
-    return Finding(
-        "stock/grain", "board", verdict, says, slope, 0.0, limit, "rise over run", basis=COMMON, held=(None, limit)
+    return range_finding(
+        check="stock/grain",
+        part="board",
+        verdict=verdict,
+        says=says,
+        measured=slope,
+        error=0.0,
+        limit=limit,
+        held=(None, limit),
+        unit="rise over run",
+        basis=COMMON,
     )

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from neckmodel.findings import FAIL, PASS, Finding
+from neckmodel.findings import Finding, yes_no_finding
 from neckmodel.geometry.types import Point
 from neckmodel.jigs.shaping import prism
 from neckmodel.jigs.split import REACH, WIDEST, Joint, clearance, joint_places, split
@@ -143,12 +143,12 @@ def _face(layout: Layout, pieces: tuple[Bare, ...]) -> list[Finding]:
                 off = max(off, *(abs(float(z) - board.top(float(x), float(y))) for x, y, z in points))
     good = off <= TRUE and least >= OVER_FRET - TRUE
     return [
-        Finding(
-            "jig/crown",
-            "jig-caul",
-            PASS if good else FAIL,
-            f"its face lies on the crown to {off:.4f} mm; {len(frets(layout))} grooves leave at least {least:.2f} mm "
-            "over the frets",
+        yes_no_finding(
+            check="jig/crown",
+            part="jig-caul",
+            good=good,
+            says=f"its face lies on the crown to {off:.4f} mm; {len(frets(layout))} grooves leave at least {least:.2f} "
+            "mm over the frets",
             measured=off,
             error=FINE,
             limit=TRUE,

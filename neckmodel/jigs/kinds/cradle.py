@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from neckmodel.findings import FAIL, PASS, Finding, Place
+from neckmodel.findings import Finding, Place, yes_no_finding
 from neckmodel.jigs.regions import level_section
 from neckmodel.jigs.shaping import across, cylinder
 from neckmodel.jigs.types import AS_IT_STANDS, Bare, Draft, JigError, Label
@@ -141,11 +141,11 @@ def _cork(layout: Layout, saddle: Saddle, piece: Bare) -> Finding:
         edge = material.boundary
         most = max(most, *(edge.distance(Point(*p)) for p in back[::12] if p[1] < TOP - CORK))
     good = least >= CORK - TRUE and most <= CORK + LOOSE
-    return Finding(
-        "jig/cork",
-        f"jig-cradle-{piece.name}",
-        PASS if good else FAIL,
-        f"between saddle and back there are {least:.2f} to {most:.2f} mm for cork of {CORK:g} mm",
+    return yes_no_finding(
+        check="jig/cork",
+        part=f"jig-cradle-{piece.name}",
+        good=good,
+        says=f"between saddle and back there are {least:.2f} to {most:.2f} mm for cork of {CORK:g} mm",
         measured=float(least),
         error=0.005,
         limit=CORK,

@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 
-from neckmodel.findings import FAIL, PASS, Finding, Place
+from neckmodel.findings import Finding, Place, yes_no_finding
 from neckmodel.geometry.types import Point
 from neckmodel.jigs.letters import whole_label
 from neckmodel.jigs.shaping import across, cylinder_along
@@ -113,11 +113,11 @@ def _contour(layout: Layout, fret: int, piece: Bare) -> Finding:
     law = section.at(np.linspace(1e-3, math.pi - 1e-3, 1777))
     off = max(min(edge.distance(At(*at)) for edge in edges) for at in law)
     good = off <= TRUE
-    return Finding(
-        "jig/contour",
-        f"jig-contour-gauge-{piece.name}",
-        PASS if good else FAIL,
-        f"its edge follows the back at fret {fret} to {off:.4f} mm",
+    return yes_no_finding(
+        check="jig/contour",
+        part=f"jig-contour-gauge-{piece.name}",
+        good=good,
+        says=f"its edge follows the back at fret {fret} to {off:.4f} mm",
         measured=off,
         limit=TRUE,
         basis="the law of the back's section",

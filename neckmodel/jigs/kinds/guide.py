@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from neckmodel.findings import FAIL, PASS, Finding
+from neckmodel.findings import Finding, yes_no_finding
 from neckmodel.geometry.types import Point
 from neckmodel.jigs.regions import level_section
 from neckmodel.jigs.shaping import cylinder, leaning, prism
@@ -97,11 +97,11 @@ def findings(solid: cq.Solid, guide: Guide, part: str) -> list[Finding]:
     gap, shared = lip.distance(face), lip.intersection(face).area
     good = shared < 1e-6 and abs(gap - guide.fit) < OFF
     found.append(
-        Finding(
-            "jig/fit",
-            part,
-            PASS if good else FAIL,
-            f"its lip goes round the outline with {gap:.2f} mm at each side",
+        yes_no_finding(
+            check="jig/fit",
+            part=part,
+            good=good,
+            says=f"its lip goes round the outline with {gap:.2f} mm at each side",
             measured=gap,
             limit=guide.fit,
             basis="workshop.printer.fit_per_side",
@@ -120,11 +120,11 @@ def _hole(rings: Sequence[np.ndarray], hole: Hole, fit: float, part: str) -> Fin
     off = own.centroid.distance(At(hole.u, hole.v))
     width = 2 * (own.area / np.pi) ** 0.5
     good = off <= OFF and abs(width - hole.drill - 2 * fit) <= OFF
-    return Finding(
-        "jig/hole",
-        part,
-        PASS if good else FAIL,
-        f"{hole.name}: {width:.2f} mm wide for a drill of {hole.drill:.2f} mm, {off:.4f} mm beside its place",
+    return yes_no_finding(
+        check="jig/hole",
+        part=part,
+        good=good,
+        says=f"{hole.name}: {width:.2f} mm wide for a drill of {hole.drill:.2f} mm, {off:.4f} mm beside its place",
         measured=off,
         limit=OFF,
         basis="the layout",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from neckmodel.findings import FAIL, PASS, Finding
+from neckmodel.findings import Finding, yes_no_finding
 from neckmodel.jigs.shaping import box
 from neckmodel.jigs.split import BED_MARGIN
 from neckmodel.jigs.types import AS_IT_STANDS, Bare, Draft, JigError, Label
@@ -125,11 +125,11 @@ def _pocket(layout: Layout, bare: Bare) -> Finding:
         default=0.0,
     )
     good = volume < VOLUME and depth < DEPTH
-    return Finding(
-        "jig/pocket",
-        f"jig-trial-block-{bare.name}",
-        PASS if good else FAIL,
-        f"its pockets and faces are the blank's to {volume:.3f} mm3 and {depth:.4f} mm",
+    return yes_no_finding(
+        check="jig/pocket",
+        part=f"jig-trial-block-{bare.name}",
+        good=good,
+        says=f"its pockets and faces are the blank's to {volume:.3f} mm3 and {depth:.4f} mm",
         measured=volume,
         limit=VOLUME,
         unit="mm3",

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
-from neckmodel.findings import FAIL, PASS, Finding, Place
+from neckmodel.findings import Finding, Place, yes_no_finding
 from neckmodel.jigs.regions import level_section
 from neckmodel.layout.channel.cutters import BASE_THICKNESS
 from neckmodel.meshes import mesh_of, to_manifold
@@ -115,11 +115,11 @@ def _pocket(layout: Layout, plans: tuple[Template, ...], paths: dict[str, BaseGe
     volume = excess.volume() + missing.volume()
     depth = max(thickness(excess), thickness(missing))
     good = volume < VOLUME and depth < DEPTH
-    return Finding(
-        "jig/pocket",
-        "jig-routing-template",
-        PASS if good else FAIL,
-        f"bush and cutter through the templates leave the planned channel to {volume:.3f} mm3 and {depth:.4f} mm; "
+    return yes_no_finding(
+        check="jig/pocket",
+        part="jig-routing-template",
+        good=good,
+        says=f"bush and cutter through the templates leave the planned channel to {volume:.3f} mm3 and {depth:.4f} mm; "
         f"{rest.volume():.1f} mm3 stay in corners for the chisel",
         measured=volume,
         limit=VOLUME,
@@ -145,11 +145,11 @@ def _fit(layout: Layout, plan: Template, pieces: list[Bare]) -> Finding:
     gaps = [blank.distance(part) for part in getattr(fences, "geoms", [fences])]
     shared = blank.intersection(fences).area
     good = shared < 1e-6 and all(abs(gap - fit) < 5e-3 for gap in gaps)
-    return Finding(
-        "jig/fit",
-        f"jig-routing-template-{plan.name}",
-        PASS if good else FAIL,
-        f"the blank slides in with {min(gaps):.2f} mm at each side",
+    return yes_no_finding(
+        check="jig/fit",
+        part=f"jig-routing-template-{plan.name}",
+        good=good,
+        says=f"the blank slides in with {min(gaps):.2f} mm at each side",
         measured=min(gaps),
         limit=fit,
         basis="workshop.printer.fit_per_side",
@@ -160,11 +160,11 @@ def _reach(plan: Template) -> Finding:
     cutting = plan.setting.cutting
     need = plan.setting.step.depth + plan.thickness + BASE_THICKNESS
     good, deep = need <= cutting.stick_out + 1e-6, plan.setting.step.depth
-    return Finding(
-        "jig/reach",
-        f"jig-routing-template-{plan.name}",
-        PASS if good else FAIL,
-        f"through {BASE_THICKNESS:g} mm of base and {plan.thickness:.1f} mm of template to {deep:.2f} mm deep "
+    return yes_no_finding(
+        check="jig/reach",
+        part=f"jig-routing-template-{plan.name}",
+        good=good,
+        says=f"through {BASE_THICKNESS:g} mm of base and {plan.thickness:.1f} mm of template to {deep:.2f} mm deep "
         f"takes {need:.2f} mm of the cutter's {cutting.stick_out:.2f} mm",
         measured=need,
         limit=cutting.stick_out,
@@ -181,11 +181,12 @@ def _stops(layout: Layout, plan: Template, path: BaseGeometry) -> Finding:
     x0, _, x1, _ = path.bounds
     gaps = (x0 + EASE - base - plan.stops[0], plan.stops[1] - x1 + EASE - base)
     good = min(gaps) >= -5e-3 and max(gaps) <= fit + 5e-3
-    return Finding(
-        "jig/stops",
-        f"jig-routing-template-{plan.name}",
-        PASS if good else FAIL,
-        f"the router's base stops {gaps[0]:.2f} and {gaps[1]:.2f} mm short of the bars when the bush is at its ends",
+    return yes_no_finding(
+        check="jig/stops",
+        part=f"jig-routing-template-{plan.name}",
+        good=good,
+        says=f"the router's base stops {gaps[0]:.2f} and {gaps[1]:.2f} mm short of the bars when the bush is at "
+        "its ends",
         measured=max(gaps),
         limit=fit,
         basis="workshop.router_base, workshop.printer.fit_per_side",

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
-from neckmodel.findings import FAIL, PASS, WARN, Finding, Place
+from neckmodel.findings import WARN, Finding, Place, yes_no_finding
 from neckmodel.geometry.types import Floats
 from neckmodel.jigs.kinds.routing.bush import DEPTH, VOLUME, thickness, union, wood_of
 from neckmodel.jigs.kinds.routing.ride import Ride, ride_of
@@ -66,12 +66,12 @@ def _cut(layout: Layout, plan: SledPlan, ride: Ride) -> Finding:
     volume, depth = excess.volume() + missing.volume(), max(thickness(excess), thickness(missing))
     crown = _crown(plan) * (whole[1] - whole[0]) * step.width
     good = volume < VOLUME + crown and depth < DEPTH
-    return Finding(
-        "jig/sled",
-        _part(plan),
-        PASS if good else FAIL,
-        f"the cutter on the sled leaves the channel with an arc for its floor to {volume:.3f} mm3 and {depth:.4f} mm; "
-        f"{rest.volume():.1f} mm3 stay at the ends for the chisel",
+    return yes_no_finding(
+        check="jig/sled",
+        part=_part(plan),
+        good=good,
+        says=f"the cutter on the sled leaves the channel with an arc for its floor to {volume:.3f} mm3 and {depth:.4f} "
+        f"mm; {rest.volume():.1f} mm3 stay at the ends for the chisel",
         measured=volume,
         limit=VOLUME + crown,
         unit="mm3",
@@ -142,11 +142,12 @@ def _floor(plan: SledPlan, ride: Ride) -> Finding:
     off = z.min(axis=1) + [step.depth_at(float(at)) for at in x]
     worst, limit = float(np.abs(off).max()), plan.sled.off + DEPTH
     at = int(np.abs(off).argmax())
-    return Finding(
-        "jig/sled-floor",
-        _part(plan),
-        PASS if worst <= limit else FAIL,
-        f"the floor comes out within {worst:.4f} mm of the planned one, of which the arc takes {plan.sled.off:.4f} mm",
+    return yes_no_finding(
+        check="jig/sled-floor",
+        part=_part(plan),
+        good=worst <= limit,
+        says=f"the floor comes out within {worst:.4f} mm of the planned one, of which the arc takes "
+        f"{plan.sled.off:.4f} mm",
         measured=worst,
         limit=limit,
         basis="the planned floor; an arc for a parabola",
@@ -162,11 +163,11 @@ def _stops(plan: SledPlan, ride: Ride) -> Finding:
         u = ride.axis + way * plan.radius
         short.append(way * end - max(way * pose.point(u, 0.0)[0], way * pose.at_height(u, 0.0)))
     good = all(abs(gap) <= DEPTH for gap in short)
-    return Finding(
-        "jig/stops",
-        _part(plan),
-        PASS if good else FAIL,
-        f"at its stops the cutter is {short[0]:.3f} and {short[1]:.3f} mm short of the cut's ends",
+    return yes_no_finding(
+        check="jig/stops",
+        part=_part(plan),
+        good=good,
+        says=f"at its stops the cutter is {short[0]:.3f} and {short[1]:.3f} mm short of the cut's ends",
         measured=max(map(abs, short)),
         limit=DEPTH,
         basis="the planned channel",
@@ -188,11 +189,11 @@ def _fit(layout: Layout, plan: SledPlan, pieces: SledPieces, ride: Ride) -> Find
         sum((ride.carriage_at(pose) ^ rail).volume() for rail in rails) for pose in (ride.first, ride.middle, ride.last)
     )
     good = gap < DEPTH and biting < 0.1 and shared < SHARED
-    return Finding(
-        "jig/fit",
-        _part(plan),
-        PASS if good else FAIL,
-        f"the rails lie on the blank's sides with {gap:.3f} mm between; the carriage slides free of them with "
+    return yes_no_finding(
+        check="jig/fit",
+        part=_part(plan),
+        good=good,
+        says=f"the rails lie on the blank's sides with {gap:.3f} mm between; the carriage slides free of them with "
         f"{ride.play:.3f} mm at each side",
         measured=gap,
         limit=DEPTH,
@@ -203,11 +204,11 @@ def _fit(layout: Layout, plan: SledPlan, pieces: SledPieces, ride: Ride) -> Find
 
 def _reach(plan: SledPlan) -> Finding:
     cutting, step = plan.setting.cutting, plan.setting.step
-    return Finding(
-        "jig/reach",
-        _part(plan),
-        PASS if plan.reaches else FAIL,
-        f"through {BASE_THICKNESS:g} mm of base, the carriage and rails of at least {plan.rail_height:.1f} mm to "
+    return yes_no_finding(
+        check="jig/reach",
+        part=_part(plan),
+        good=plan.reaches,
+        says=f"through {BASE_THICKNESS:g} mm of base, the carriage and rails of at least {plan.rail_height:.1f} mm to "
         f"{step.depth:.2f} mm deep takes {plan.need:.2f} mm of the cutter's {cutting.stick_out:.2f} mm",
         measured=plan.need,
         limit=cutting.stick_out,
@@ -219,12 +220,14 @@ def too_steep(plan: SledPlan) -> list[Finding]:
     """A ramp so steep that a sled for it would lift the router beyond the cutter's reach: no piece is made."""
     step, slope = plan.setting.step, abs(np.degrees(plan.tip.slope))
     return [
-        Finding(
-            "jig/reach",
-            _part(plan),
-            WARN,
-            f"no sled for the {step.name}: at {slope:.1f} degrees it would take {plan.need:.2f} mm of the cutter's "
-            f"{plan.setting.cutting.stick_out:.2f} mm; cut this ramp by hand, down to a line at each of its sides",
+        yes_no_finding(
+            check="jig/reach",
+            part=_part(plan),
+            good=False,
+            otherwise=WARN,
+            says=f"no sled for the {step.name}: at {slope:.1f} degrees it would take {plan.need:.2f} mm of the "
+            f"cutter's {plan.setting.cutting.stick_out:.2f} mm; cut this ramp by hand, down to a line at "
+            "each of its sides",
             measured=plan.need,
             limit=plan.setting.cutting.stick_out,
             basis="workshop.cutters, workshop.router_base",
