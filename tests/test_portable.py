@@ -10,7 +10,7 @@ import pytest
 
 TESTS = Path(__file__).parent
 # the long run's log tells times, waiting.py ends what would never end; neither is a bound of speed
-APART = {"benchmarks", "oracle/sweep.py", "waiting.py"}
+APART = {"benchmarks", "oracle/sweep.py", "samples/waiting.py"}
 
 
 def place(path: Path) -> str:

@@ -17,7 +17,7 @@ from neckmodel.variants import vary_tolerance
 from neckmodel.variants.tolerance.errors import shares
 
 TESTS = Path(__file__).resolve().parents[1]
-sys.path[:0] = [str(TESTS / room) for room in ("ends", "hostile", "oracle", "strength")]
+sys.path[:0] = [str(TESTS / room) for room in ("samples", "design/reading", "layout/drawings", "oracle")]
 
 import sweep  # noqa: E402
 from ends_samples import with_drawing  # noqa: E402
@@ -71,7 +71,9 @@ def test_a_hostile_file_is_refused_within_two_seconds(name: str, tmp_path: Path)
 
 
 def test_twenty_thousand_unknown_sections_are_refused_within_two_seconds() -> None:
-    text = (TESTS / "hostile" / "siskin.toml").read_text(encoding="utf-8") + "".join(f"[s{n}]\n" for n in range(20_000))
+    text = (TESTS / "design" / "reading" / "siskin.toml").read_text(encoding="utf-8") + "".join(
+        f"[s{n}]\n" for n in range(20_000)
+    )
     assert min(seconds(lambda: refused(lambda: read_text(text))) for _ in range(3)) < 2.0
 
 

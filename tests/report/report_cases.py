@@ -25,7 +25,7 @@ from neckmodel.solids import build
 from neckmodel.solids.parts import Parts
 
 THIN = ("neck.thickness.fret_1=18", "neck.thickness.fret_12=20")  # its channel comes too near to the back
-WREN = Path(__file__).parents[1] / "sheets" / "wren.toml"  # stated in inches
+WREN = Path(__file__).parents[1] / "samples" / "wren.toml"  # stated in inches
 
 # --no-sandbox: a browser refuses to run as root in its sandbox, and the pages are our own
 PLAIN = ("--no-sandbox", "--disable-gpu-sandbox")

@@ -63,7 +63,7 @@ def test_a_carved_neck_has_nothing_left_to_cut_under_its_fretboard() -> None:
 
 def test_a_design_in_inches_is_told_in_inches() -> None:
     """wren's run is 9.3 mm deep as planned; 0.3 more is 9.6 mm, 0.378 in."""
-    layout = lay_out(read(Path(__file__).parents[1] / "sheets" / "wren.toml"))
+    layout = lay_out(read(Path(__file__).parents[1] / "samples" / "wren.toml"))
     depth = layout.step("run").depth + 0.3
     measured = lay_out(changed(layout.design, (f"measured.channel.run.depth={depth} mm",)))
     said = words(built_section(measured))

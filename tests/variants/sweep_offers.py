@@ -18,7 +18,7 @@ from itertools import count
 from pathlib import Path
 from typing import Any
 
-sys.path[:0] = [str(Path(__file__).parent), str(Path(__file__).parents[1])]
+sys.path[:0] = [str(Path(__file__).parent), str(Path(__file__).parents[1] / "samples")]
 
 from as_built_slips import part_way  # noqa: E402
 from failing import Tally, slipped, try_offers  # noqa: E402

@@ -14,7 +14,7 @@ from neckmodel.design.file.source import Source
 from neckmodel.design.reading.messages import MOST_SHOWN, problems_of
 from neckmodel.errors import DesignError
 
-BASE = (Path(__file__).parents[1] / "hostile" / "siskin.toml").read_text(encoding="utf-8")
+BASE = Path(__file__).with_name("siskin.toml").read_text(encoding="utf-8")
 MANY = 20_000
 
 

@@ -19,8 +19,8 @@ from neckmodel.design.values.keys import look_up
 from neckmodel.design.values.kinds import Length
 from neckmodel.units import to_mm
 
-PRESETS = sorted((Path(__file__).parents[2] / "presets").glob("*.toml"))
-WRENS = sorted((Path(__file__).parents[1]).glob("*/wren.toml"))
+PRESETS = sorted((Path(__file__).parents[3] / "presets").glob("*.toml"))
+WRENS = sorted(Path(__file__).parents[2].rglob("wren.toml"))
 WIDE = Length(-5000, 5000)
 # half of 0.0001 in, the international inch of 25.4 mm
 NEAR = 0.00127

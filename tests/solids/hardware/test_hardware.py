@@ -31,7 +31,7 @@ from neckmodel.solids.hardware.hardware import (
 from neckmodel.solids.kernel.gate import volume
 from neckmodel.solids.kernel.turned import rod_of, turned
 
-PRESET = Path(__file__).parents[2] / "presets" / "redpoll.toml"
+PRESET = Path(__file__).parents[3] / "presets" / "redpoll.toml"
 
 
 class TestNut:

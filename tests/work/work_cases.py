@@ -4,19 +4,17 @@ from __future__ import annotations
 
 import itertools
 import re
-import sys
 from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
+
+import generator
 
 from neckmodel.errors import DesignError
 from neckmodel.layout import Layout, lay_out
 from neckmodel.layout.workshop.router import router_settings
 from neckmodel.work.order import order_of_work
 from neckmodel.work.settings import setting_rows
-
-sys.path.insert(0, str(Path(__file__).parents[1] / "oracle"))
-import generator
 
 Tables = dict[str, dict[str, Any]]
 

@@ -9,6 +9,7 @@ import sys
 from pathlib import Path
 
 import pytest
+import sheet_cases
 from sheet_cases import INCHES, NAMES, layout_of, save, sheet_of, sheets_of
 
 import neckmodel
@@ -62,7 +63,7 @@ def test_the_same_design_gives_the_same_bytes_in_every_process() -> None:
     runs = []
     for seed in ("1", "2"):
         environment = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONHASHSEED": seed, "TZ": f"UTC+{seed}"}
-        command = [sys.executable, "-c", HASHES, str(Path(__file__).parent)]
+        command = [sys.executable, "-c", HASHES, str(Path(sheet_cases.__file__).parent)]
         runs.append(subprocess.run(command, capture_output=True, text=True, env=environment, check=True).stdout)
     assert runs[0] == runs[1]
     assert len(runs[0].splitlines()) > 40

@@ -9,7 +9,9 @@ import subprocess
 import sys
 from pathlib import Path
 
+import jig_cases
 import pytest
+import sheet_cases
 from jig_cases import drafted, drawn
 from sheet_cases import layout_of
 
@@ -74,7 +76,7 @@ def test_a_failed_jig_says_so_on_every_page() -> None:
 
 BYTES = """
 import hashlib, sys
-sys.path.insert(0, sys.argv[1])
+sys.path[:0] = sys.argv[1:]
 from jig_cases import drawn
 from neckmodel.writers.drawings.pdf import pdf_bytes
 from neckmodel.writers.drawings.svg import svg_text
@@ -87,7 +89,7 @@ for kind in ("screw-guide", "caul"):
 
 def test_the_same_design_gives_the_same_bytes_in_every_process() -> None:
     environment = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONHASHSEED": "7", "TZ": "UTC+5"}
-    command = [sys.executable, "-c", BYTES, str(Path(__file__).parent)]
+    command = [sys.executable, "-c", BYTES, *(str(Path(module.__file__).parent) for module in (jig_cases, sheet_cases))]
     told = subprocess.run(command, capture_output=True, text=True, env=environment, check=True).stdout.splitlines()
     ours = []
     for kind in ("screw-guide", "caul"):

@@ -18,7 +18,7 @@ from neckmodel.solids import build
 from neckmodel.solids.kernel.gate import is_sound, volume
 from neckmodel.work.order import order_of_work
 
-PRESET = Path(__file__).parents[2] / "presets" / "garganey.toml"
+PRESET = Path(__file__).parents[3] / "presets" / "garganey.toml"
 JOINT = 852.0 * (1 - 2 ** (-20 / 12))
 HALF, DEPTH, END = 37.5, 42.0, 1010.0  # the preset's centre block
 TWO = '[{side = "bass", width = 130, length = 440}, {side = "treble", width = 130, length = 440}]'

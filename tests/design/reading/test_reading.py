@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from neckmodel.design import Channel, Design, HeadOutline, changed, read, read_text, remarks
 from neckmodel.errors import DesignError
 
-PRESETS = sorted((Path(__file__).parents[2] / "presets").glob("*.toml"))
+PRESETS = sorted((Path(__file__).parents[3] / "presets").glob("*.toml"))
 SHORT = """
 [design]
 name = "wren"

@@ -157,7 +157,7 @@ class TestLoading:
             "try: from neckmodel.solids.kernel.load import load_cadquery; load_cadquery()\n"
             "except MissingLibraryError as error: print(error)\n"
         )
-        root = str(Path(__file__).parents[2])
+        root = str(Path(__file__).parents[3])
         env = {**os.environ, "PYTHONPATH": os.pathsep.join([str(tmp_path), root])}
         return subprocess.run([sys.executable, "-c", code], env=env, capture_output=True, text=True, check=False)
 
@@ -184,7 +184,7 @@ class TestLoading:
             "import sys; from neckmodel.solids.kernel.load import load_cadquery; load_cadquery()\n"
             "assert 'vtk' not in sys.modules; import vtk; assert vtk.vtkSphereSource"
         )
-        env = {**os.environ, "PYTHONPATH": str(Path(__file__).parents[2])}
+        env = {**os.environ, "PYTHONPATH": str(Path(__file__).parents[3])}
         subprocess.run([sys.executable, "-c", code], env=env, check=True)
 
 

@@ -10,7 +10,7 @@ from neckmodel.design import read_text, remarks
 from neckmodel.errors import DesignError
 from neckmodel.lengths import in_unit
 
-PRESETS = sorted((Path(__file__).parents[2] / "presets").glob("*.toml"))
+PRESETS = sorted((Path(__file__).parents[3] / "presets").glob("*.toml"))
 INCHES = """
 [design]
 name = "wren"
