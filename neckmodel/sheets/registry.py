@@ -1,4 +1,4 @@
-"""Every kind of sheet. A new one is one module and one line here; the command, the files and the tests pick it up."""
+"""Every kind of sheet. A new kind is one file and one line here; the command, the files and the tests find it."""
 
 from __future__ import annotations
 
@@ -80,18 +80,18 @@ KINDS: dict[str, Kind] = {
 
 
 JIG = "jig-"
-"""Before the name of a kind of jig: its drawings, only on request, because they are drawn from its finished solids."""
+"""Stands before the name of a kind of jig: its drawings, made only on request, for they need its finished solids."""
 
 
 def kind_named(name: str) -> Kind:
-    """Raises ExportError for a name that is not a kind's."""
+    """The kind of this name. Raises ExportError where there is none."""
     if name not in KINDS:
         raise ExportError(f"sheet {name!r} is not known; it is one of: {', '.join(names())}")
     return KINDS[name]
 
 
 def names() -> tuple[str, ...]:
-    """Every sheet there is, a jig's drawings last."""
+    """The names of all sheets, the drawings of jigs last."""
     return (*KINDS, *_of_jigs())
 
 
@@ -119,8 +119,8 @@ def draw(kind: str, layout: Layout, findings: Findings | None = None, papers: Se
 
     findings: of the checks on this very design; without them every sheet says that nothing was checked. Sheets of words
     and tables have no long page: they are drawn on the usual paper of the design's unit. Raises ExportError for a kind
-    or paper that is not known. A jig's drawings ("jig-caul", ...) are drawn from its solids, which are made and
-    measured for them: it raises JigError where the design has no use for that jig.
+    or paper that does not exist. A jig's drawings ("jig-caul", ...) are drawn from its solids, which are made and
+    measured for them; raises JigError where the design has no use for that jig.
     """
     if is_of_jig(kind):
         from neckmodel.sheets.jigs.sheet import draw_kind
@@ -136,7 +136,7 @@ def draw(kind: str, layout: Layout, findings: Findings | None = None, papers: Se
         for name in names:
             long = name == LONG
             pages = (chosen.whole(layout, titles),) if long else chosen.tiled(layout, titles, PAPERS[name])
-            # only the whole drawing goes where there are no pages
+            # formats without pages take the whole drawing only
             formats = chosen.formats if name == LONG else ("pdf",)
             sheets.append(Sheet(kind, name, title, pages, formats, true_size=True))
         return tuple(sheets)
@@ -155,7 +155,7 @@ def draw(kind: str, layout: Layout, findings: Findings | None = None, papers: Se
 def _for_machines(
     kind: Kind, contours: Contours, layout: Layout, titles: Titles, papers: Sequence[str]
 ) -> tuple[Sheet, ...]:
-    """What a program reads, with its table; the same for people, and on paper if asked for."""
+    """The drawing for programs, with its table; the same drawing for people, and on paper if asked for."""
     title, drawing = f"{titles.name} {kind.name}", on_paper(contours)
     sheets = [
         Sheet(

@@ -24,10 +24,10 @@ import cadquery as cq
 
 
 def build(layout: Layout) -> Parts:
-    """Every solid of one design: board, blank, carved neck, fretboard and the hardware's envelopes; mirrored where the
-    design is left-handed.
+    """Every solid of one design: board, blank, carved neck, fretboard and envelopes of the hardware; mirrored for a
+    left-handed design.
 
-    Raises KernelError, naming the operation, where the kernel fails or gives something implausible.
+    Raises KernelError, naming the operation, where the kernel fails or gives an implausible solid.
     """
     cutters, drilled, regions = tools(layout), holes(layout), glued_regions(layout)
     carved = grooved(layout, carved_neck(layout))
@@ -50,7 +50,8 @@ def build(layout: Layout) -> Parts:
 
 
 def grooved(layout: Layout, neck: cq.Solid) -> cq.Solid:
-    """The neck with the groove of its nut, if it stands in one: as wide as the neck, as thick as the nut."""
+    """The neck with the groove for its nut, as wide as the neck and as thick as the nut; unchanged for a nut on a
+    ledge."""
     nut = layout.nut
     if nut.z_seat == 0:
         return neck
@@ -61,18 +62,18 @@ def grooved(layout: Layout, neck: cq.Solid) -> cq.Solid:
 
 
 def strip_part(layout: Layout) -> tuple[Part, ...]:
-    """The fretboard's wood behind a nut in a groove."""
+    """The fretboard wood behind a nut in a groove; () for a nut on a ledge."""
     strip = layout.nut_strip
     return () if strip is None else (Part("nut-strip", fretboard_solid(strip), colour_of("nut-strip"), "wood"),)
 
 
 def glued_regions(layout: Layout) -> tuple[Tool, ...]:
-    """The room of each part that is glued to the neck."""
+    """The region of each part that is glued to the neck."""
     return tuple(Tool(p.name, sideways(p.profile, p.y_from, p.y_to, f"region of {p.name}")) for p in layout.pieces)
 
 
 def wood_parts(whole: cq.Solid, regions: tuple[Tool, ...]) -> tuple[Part, ...]:
-    """The neck and what is glued to it, parted along the seams."""
+    """The neck and the parts glued to it, divided along the seams."""
     glued, rest = [], whole
     for region in regions:
         piece, rest = part(rest, region.solid, region.step)
@@ -80,11 +81,11 @@ def wood_parts(whole: cq.Solid, regions: tuple[Tool, ...]) -> tuple[Part, ...]:
     return (Part("neck", rest, colour_of("neck"), "wood"), *sorted(glued, key=lambda part: part.name))
 
 
-PAST = 1.0  # mm that a groove's cutter runs out past the wood
+PAST = 1.0  # mm by which a groove's cutting solid reaches past the wood
 
 
 def board_solid(layout: Layout) -> cq.Solid:
-    """The board as bought, its upper face the glue plane, with the blank in its middle."""
+    """The board as bought, its upper face on the glue plane, the blank in its middle."""
     assert layout.board is not None  # asked for only where a board is stated
     length, width, thickness = layout.board
     xs = [x for x, _ in layout.blank_profile]
@@ -94,8 +95,8 @@ def board_solid(layout: Layout) -> cq.Solid:
 
 
 def openings(layout: Layout) -> tuple[Opening, ...]:
-    """The plane faces through which cutters enter: glue plane, head face, the step between them, a nut's groove, and
-    the wood's end where a channel runs out there."""
+    """The plane faces through which cutters enter: the glue plane, the head's face, the step between them, the groove
+    of a nut, and the wood's end where a channel runs out there."""
     head, heel = layout.head, layout.heel
     turn = math.radians(head.angle)
     face = (head.x_line, 0.0, head.face(head.x_line))
@@ -113,7 +114,7 @@ def openings(layout: Layout) -> tuple[Opening, ...]:
 
 
 def _groove(layout: Layout) -> tuple[Opening, ...]:
-    """Floor and both walls of the groove in which a nut stands."""
+    """Floor and both walls of the groove that holds a nut."""
     nut = layout.nut
     if nut.z_seat == 0:
         return ()

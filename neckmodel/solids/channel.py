@@ -1,4 +1,4 @@
-"""The tools that cut the channel and the holes: every step of the layout as a solid that over-travels upward."""
+"""The solids that cut the channel and the holes: one for each step of the layout, reaching above the wood."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ import cadquery as cq
 from OCP.BRepPrimAPI import BRepPrimAPI_MakeCylinder
 from OCP.gp import gp_Ax2, gp_Dir, gp_Pnt
 
-OVER = 2.0  # mm that a tool stands above the glue plane, and that an open end runs past the wood
+OVER = 2.0  # mm by which a tool reaches above the glue plane, and past the wood at an open end
 NEAR = 1e-6  # mm, an end this near to the wood's lies at it
 FULL_ROUND = 1e-9  # mm; corners this near to half the width make a half circle
 
@@ -55,7 +55,7 @@ def step_path(step: Step, past_start: float = 0.0, past_end: float = 0.0) -> Pla
 
 
 def tool(layout: Layout, step: Step) -> Tool:
-    """The solid that a step takes out of the wood. An open end runs on past the wood's edge at either end."""
+    """The solid that a step takes out of the wood. At an open end it reaches past the wood's edge."""
     head, heel = layout.head, layout.heel
     past_start = OVER if step.end_start == "open" and step.x_start <= head.x_line + NEAR else 0.0
     past_end = OVER if step.end_end == "open" and step.x_end >= heel.x_end - NEAR else 0.0
@@ -71,7 +71,7 @@ def tool(layout: Layout, step: Step) -> Tool:
 
 
 def _over_floor(step: Step, x0: float, x1: float, operation: str) -> cq.Solid:
-    """The space over a sloping or curved floor, exactly: its law is a straight line, or a Bezier curve of degree 2."""
+    """The space over a sloping or curved floor, exactly: the floor is a straight line or a Bezier curve of degree 2."""
     y0, y1 = step.y - step.width / 2, step.y + step.width / 2
     floor = step.floor.between(x0, x1)
     volume = (floor.mean() + OVER) * (x1 - x0) * step.width
@@ -86,7 +86,7 @@ def screw_hole(screw: Screw) -> cq.Solid:
 
 def tuner_hole(tuner: TunerPlace) -> cq.Solid:
     """The hole through the head, square to its face. Its seam lies toward the far end, away from the neck's skin: a
-    STEP file whose hole meets the skin at its seam is read back broken."""
+    STEP file with a hole that meets the skin at its seam is read back broken."""
     axis = np.array(tuner.axis)
     bottom = np.array(tuner.on_face) - axis * (tuner.head_thickness + OVER)
     length = tuner.head_thickness + 2 * OVER
@@ -95,9 +95,11 @@ def tuner_hole(tuner: TunerPlace) -> cq.Solid:
 
 
 def tools(layout: Layout) -> tuple[Tool, ...]:
+    """The cutting solid of every step, in the order of the steps."""
     return tuple(tool(layout, step) for step in layout.steps)
 
 
 def holes(layout: Layout) -> tuple[Tool, ...]:
+    """The solid of every hole for screws and tuners."""
     screws = tuple(Tool(s.name, screw_hole(s)) for s in layout.screws)
     return screws + tuple(Tool(t.name, tuner_hole(t)) for t in layout.tuners)

@@ -1,4 +1,4 @@
-"""One tone for each kind of part: plain woods, metals and bone. Colours tell parts apart and mean nothing more."""
+"""One colour for each kind of part: plain woods, metals and bone. Colours tell parts apart and mean nothing more."""
 
 from __future__ import annotations
 
@@ -30,6 +30,7 @@ COLOURS: dict[str, Colour] = {
 
 
 def colour_of(part: str) -> Colour:
-    """The tone of a part by its name, with or without a number: "bar-2" as "bar". KeyError for an unknown name."""
+    """The colour of a part by its name, with or without a number: "bar-2" has the colour of "bar". KeyError for an
+    unknown name."""
     kind, dash, number = part.rpartition("-")
     return COLOURS[kind if dash and number.isdigit() else part]

@@ -1,7 +1,7 @@
-"""The fretboard's crown, and surfaces lowered from it, as faces and edges that meet: plane, cylinder or oblique cone.
+"""The fretboard's crown and surfaces below it, as faces and edges that meet exactly: plane, cylinder or oblique cone.
 
-Radius linear along x at constant height on the centre line is an oblique cone, which no kernel has as a surface of its
-own: there the poles of Bezier patches are found by interpolation. Lengths mm.
+A radius that changes linearly along x, at constant height on the centre line, makes an oblique cone. No kernel has that
+as a surface of its own, so the poles of Bezier patches are found by interpolation. Lengths mm.
 """
 
 from __future__ import annotations
@@ -36,9 +36,10 @@ ACROSS_DEGREE, ALONG_DEGREE = 8, 6
 
 
 class Surface(Protocol):
-    """A surface over the fretboard's plan; edges of neighbouring faces are the same curves."""
+    """A surface over the fretboard's plan. Neighbouring faces share the same edge curves."""
 
-    def z(self, at: Point) -> float: ...
+    def z(self, at: Point) -> float:
+        """Height of the surface at a point of the plan, mm."""
 
     def across(self, line: Line) -> Any:
         """The edge over a line, from bass to treble."""
@@ -70,39 +71,47 @@ class Level:
     level: float
 
     def z(self, at: Point) -> float:  # noqa: ARG002 - a plane is level everywhere
+        """The plane's height, mm, the same at every point."""
         return self.level
 
     def across(self, line: Line) -> Any:
+        """The straight edge over a line, from bass to treble."""
         return line_edge(*raised(self, line))
 
     def along(self, start: Line, end: Line, side: int) -> list[Any]:
+        """The straight edge over one side of the fretboard between two lines."""
         return [line_edge(*raised(self, (start[side], end[side])))]
 
     def strip(self, start: Line, end: Line) -> list[Any]:
+        """The plane face between two lines."""
         return [polygon_face([*raised(self, start), *raised(self, end)[::-1]], "fretboard's plane")]
 
 
 @dataclass(frozen=True)
 class Cylinder:
-    """The cylinder along x with its top line at height `level`. Over a slanted line lies an arc of an ellipse, drawn as
-    the curve through points of it."""
+    """The cylinder along x with its top line at height `level`, mm. Over a slanted line it has an arc of an ellipse,
+    drawn as a curve through points of it."""
 
     level: float
     radius: float
 
     def z(self, at: Point) -> float:
+        """Height of the cylinder at a point of the plan, mm."""
         return self.level - crown_drop(self.radius, at[1])
 
     def across(self, line: Line) -> Any:
+        """The edge over a line, from bass to treble: a circular arc where the line is square to x."""
         bass, treble = raised(self, line)
         if bass[0] == treble[0]:
             return arc_edge(bass, (bass[0], 0.0, self.level), treble)
         return _through(self, *line)
 
     def along(self, start: Line, end: Line, side: int) -> list[Any]:
+        """The edge over one side of the fretboard between two lines."""
         return [_through(self, start[side], end[side])]
 
     def strip(self, start: Line, end: Line) -> list[Any]:
+        """The cylindrical face between two lines."""
         sides = [self.along(start, end, side)[0] for side in (BASS, TREBLE)]
         outline = wire([self.across(start), sides[TREBLE], self.across(end), sides[BASS]], "crown")
         with guarded("crown's cylinder", radius=self.radius):
@@ -122,15 +131,19 @@ class Cone:
     down: float
 
     def z(self, at: Point) -> float:
+        """Height of the cone at a point of the plan, mm."""
         return self.board.top(*at) - self.down
 
     def across(self, line: Line) -> Any:
+        """The edge over a line, from bass to treble."""
         return _through(self, *line)
 
     def along(self, start: Line, end: Line, side: int) -> list[Any]:
+        """The edges over one side of the fretboard between two lines, one for each patch."""
         return [_curve(poles[:, -side]) for poles in self._patches(start, end)]
 
     def strip(self, start: Line, end: Line) -> list[Any]:
+        """The patches between two lines."""
         return [_patch(poles) for poles in self._patches(start, end)]
 
     def _patches(self, start: Line, end: Line) -> list[Array]:
@@ -149,7 +162,7 @@ class Cone:
 
 
 def raised(surface: Surface, line: Line) -> tuple[Point3, Point3]:
-    """Both ends of a line, on the surface."""
+    """The two ends of a line, lifted onto the surface."""
     (x0, y0), (x1, y1) = line
     return (x0, y0, surface.z((x0, y0))), (x1, y1, surface.z((x1, y1)))
 
@@ -160,13 +173,13 @@ def on(surface: Surface, where: Array) -> Array:
 
 
 def between(start: Array, end: Array, part: Array) -> Array:
-    """(n, ...) steps of the way from start to end, for (n,) parts from 0 to 1."""
+    """(n, ...) points on the way from start to end, for (n,) shares from 0 to 1."""
     shape = (-1,) + (1,) * start.ndim
     return np.asarray(start + (end - start) * part.reshape(shape))
 
 
 def _nodes(degree: int) -> Array:
-    """Chebyshev's points of interpolation on [0, 1], the ends among them."""
+    """The Chebyshev points of interpolation on [0, 1], both ends included."""
     return np.asarray((1 - np.cos(np.pi * np.arange(degree + 1) / degree)) / 2)
 
 

@@ -21,7 +21,7 @@ from neckmodel.solids.kernel.shapes import line_edge, plane_face, sewn, wire
 # isort: split
 import cadquery as cq
 
-LEAST_OPEN = 1e-3  # mm; with less to see at the edge, or less wood left there, a slot is cut instead of built
+LEAST_OPEN = 1e-3  # mm; a slot that shows less at the edge, or leaves less wood there, is cut instead of built
 PAST = 0.5  # mm that such a cut runs out past the wood
 _AT, _WEIGHTS = np.polynomial.legendre.leggauss(24)
 _UNIT = (_AT + 1) / 2
@@ -30,11 +30,11 @@ Cover = tuple[Surface, Line, Line]
 
 
 def fretboard_solid(board: Fretboard) -> cq.Solid:
-    """The fretboard, its underside on z = 0, with every fret slot open at both edges where it reaches them.
+    """The fretboard, its underside on z = 0, every fret slot open at the edges that it reaches.
 
-    Slots with a curved floor lie `slot_depth` below the crown everywhere; a flat floor lies `slot_depth` below the
-    centre line and comes to the surface before the edge where the crown falls farther than that.
-    Gated against the volume by quadrature. KernelError, with the fret's number, where slots touch each other or an end.
+    A slot with a curved floor lies `slot_depth` below the crown everywhere. A flat floor lies `slot_depth` below the
+    centre line, and comes to the surface before the edge where the crown falls farther than that. The volume is
+    compared with one by quadrature. KernelError, with the fret's number, where slots touch each other or an end.
     """
     _refuse(board)
     special = [slot for slot in board.slots if _needs_cut(board, slot)]
@@ -70,7 +70,7 @@ def _under_crown(board: Fretboard, start: Line, end: Line) -> float:
 
 
 def _taken(board: Fretboard, slot: FretSlot) -> float:
-    """Wood taken by a fret slot: over its width (along x), what lies along each line of its slope."""
+    """Wood that a fret slot takes, mm3: over the slot's width (along x), the wood along each line of its slope."""
     half = board.slot_width / 2 * math.hypot(1.0, slot.slope)
     return half * float(_WEIGHTS @ [_taken_along(board, slot.x + half * t, slot.slope) for t in _AT])
 
@@ -84,13 +84,13 @@ def _taken_along(board: Fretboard, x: float, slope: float) -> float:
             total += _integral(board, x, slope, (0.0, reach), board.slot_depth)
             continue
         whole = _reach(board, x, slope, y, board.thickness - board.slot_depth)
-        total += board.slot_depth * abs(whole)  # beyond it the floor would lie below the underside
+        total += board.slot_depth * abs(whole)  # beyond this the floor would lie below the underside
         total += _integral(board, x, slope, (whole, y), board.thickness)
     return total
 
 
 def _reach(board: Fretboard, x: float, slope: float, edge: float, fall: float) -> float:
-    """How far along a line, toward y = edge, the crown has fallen by less than `fall`; at most the edge itself, mm."""
+    """How far along a line, toward y = edge, the crown has fallen by less than `fall`, mm; the edge itself at most."""
 
     def beyond(y: float) -> bool:
         return crown_drop(board.radius(x + slope * y), y) > fall
@@ -142,12 +142,13 @@ def _refuse(board: Fretboard) -> None:
 
 
 def _meet(behind: Line, ahead: Line) -> bool:
-    """Whether a line does not lie wholly before the next one."""
+    """Whether part of a line lies behind or on the next one."""
     return any(b[0] >= a[0] for b, a in zip(behind, ahead, strict=True))
 
 
 def _needs_cut(board: Fretboard, slot: FretSlot) -> bool:
-    """Whether the slot's floor meets the crown or the underside before it reaches the edge, or all but does."""
+    """Whether the slot's floor meets the crown or the underside before, or nearly at, the edge: then it is cut, not
+    built."""
     falls = [crown_drop(board.radius(x), y) for line in board.slot_lines(slot) for x, y in line]
     left = board.slot_depth if board.slot_floor == "flat" else board.thickness - board.slot_depth
     return max(falls) > left - LEAST_OPEN
@@ -166,7 +167,8 @@ def _tool(board: Fretboard, slot: FretSlot) -> cq.Solid:
 
 
 def _faces(covers: Sequence[Cover], low: Surface) -> list[Any]:
-    """The boundary of what lies between `low` and the covers, given from nut to end, each beginning where one ends."""
+    """The faces that bound the space between `low` and the covers. The covers go from nut to end, each starting where
+    the one before ends."""
     faces: list[Any] = []
     sides: tuple[list[Any], list[Any]] = ([], [])
 

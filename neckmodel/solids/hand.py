@@ -1,8 +1,8 @@
-"""A left-handed neck: everything is laid out and built right-handed, and mirrored here, once, when it is built.
+"""Left-handed necks. Everything is laid out and built right-handed, and mirrored here, once, at the end of `build`.
 
-Mirrored at the end of `build`, so that whoever takes a solid takes the true one: writers, pictures, scripts. The checks
-measure the parts as they were laid out, whose places the layout knows by name; a mirror changes no distance. They
-mirror the places of their findings, and they take volume, bounds and soundness from the true solids.
+So whoever takes a solid takes the true one: writers, pictures, scripts. The checks measure the parts as they were laid
+out, for the layout knows places by name and a mirror changes no distance. They then mirror the places of their
+findings, and take volume, bounds and soundness from the true solids.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ import cadquery as cq
 
 
 def left_handed(parts: Parts) -> Parts:
-    """The parts with treble and bass side exchanged; `laid_out` holds those that were given."""
+    """The parts with treble and bass side exchanged; `laid_out` holds the given, right-handed ones."""
     return replace(
         parts,
         parts=tuple(_part(part) for part in parts.parts),

@@ -1,4 +1,4 @@
-"""What the solids floor hands on: named parts, the tools that cut the channel, and the neck's openings."""
+"""What the solids hand on: named parts, the tools that cut the channel, and the neck's openings."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ class Part:
 
 @dataclass(frozen=True)
 class Tool:
-    """The volume one step of the channel takes out of the wood, over-travelling upward by a little.
+    """The volume that one step of the channel takes out of the wood, reaching a little above it.
 
     step: the name of the layout's step ("run", "adjuster", "access-slot", ...).
     """
@@ -56,14 +56,12 @@ class Opening:
 class Parts:
     """Everything built from one layout.
 
-    parts: in the order: board, blank, neck, what is glued to it, fretboard, nut, rod, adjusting-key, bars, screws,
-    tuners.
-    carved: the whole finished wood of neck and what is glued to it, before the channel, slot and holes are cut: what a
-    wall is measured against.
-    tools: one per channel step, in cutting order. holes: one per screw and tuner, `step` being its name.
-    regions: one per part glued to the neck, `step` being its name: it is all wood in there that the ones before have
-    left; the part `neck` is what all of them leave.
-    laid_out: of a left-handed neck the same parts before they were mirrored; None of a right-handed one.
+    parts: in the order board, blank, neck, parts glued to it, fretboard, nut, rod, adjusting-key, bars, screws, tuners.
+    carved: the whole finished wood, of the neck and the parts glued to it, before channel, slot and holes are cut:
+    walls are measured on it. tools: one for each step, in cutting order. holes: one for each screw and tuner, `step`
+    being its name. regions: one for each part glued to the neck, `step` being its name; the part is all wood in its
+    region that earlier parts have left, and the part `neck` is the rest. laid_out: for a left-handed neck, the same
+    parts before they were mirrored; None for a right-handed one.
     """
 
     layout: Layout
@@ -82,6 +80,7 @@ class Parts:
 
     @property
     def names(self) -> tuple[str, ...]:
+        """The names of all parts, in order."""
         return tuple(part.name for part in self.parts)
 
     def __getitem__(self, name: str) -> Part:

@@ -1,4 +1,5 @@
-"""The parts of a layout before anything is cut out of them: the checks need no more, for they cut meshes themselves."""
+"""The parts of a layout before the channel and holes are cut. The checks need no more, for they cut meshes
+themselves."""
 
 from __future__ import annotations
 
@@ -21,10 +22,10 @@ import cadquery as cq
 
 
 class Uncut:
-    """Each solid is made when it is first asked for, or taken from an earlier build that has the same shape there.
+    """Makes each solid when it is first asked for, or takes it from an earlier build with the same shape.
 
-    In the frame of the layout, right-handed; the solids of blank and neck have no channel and no holes in them. Any of
-    them may raise KernelError, as `build` does.
+    In the frame of the layout, right-handed; blank and neck have no channel and no holes. Any of the solids may raise
+    KernelError, as `build` does.
     """
 
     def __init__(self, layout: Layout, earlier: Parts) -> None:
@@ -33,22 +34,27 @@ class Uncut:
 
     @cached_property
     def tools(self) -> tuple[Tool, ...]:
+        """The cutting solid of every step."""
         return tools(self.layout)
 
     @cached_property
     def holes(self) -> tuple[Tool, ...]:
+        """The solid of every hole."""
         return holes(self.layout)
 
     @cached_property
     def regions(self) -> tuple[Tool, ...]:
+        """The region of each part glued to the neck."""
         return glued_regions(self.layout)
 
     @cached_property
     def openings(self) -> tuple[Opening, ...]:
+        """The plane faces through which cutters enter."""
         return openings(self.layout)
 
     @cached_property
     def carved(self) -> cq.Solid:
+        """The whole carved wood, the nut's groove cut."""
         shares = _same(lambda x: (x.outside, x.nut, x.design.allowance, x.blank_half_width), self.layout, self.earlier)
         return self.earlier.carved if shares else grooved(self.layout, carved_neck(self.layout))
 
@@ -58,7 +64,7 @@ class Uncut:
 
     @property
     def names(self) -> tuple[str, ...]:
-        """Of all parts, as `Parts` has them."""
+        """The names of all parts, as `Parts` has them."""
         glued = [region.step for region in self.regions]
         strip = () if self.layout.nut_strip is None else ("nut-strip",)
         board = () if self.layout.board is None else ("board",)

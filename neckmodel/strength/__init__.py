@@ -1,4 +1,4 @@
-"""Strength of a neck, estimated: strings, sections, relief, rod, stress, moisture. numpy only, above the layout."""
+"""Estimates of a neck's strength: strings, sections, relief, rod, stress, moisture. numpy only."""
 
 from __future__ import annotations
 

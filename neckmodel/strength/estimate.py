@@ -1,4 +1,4 @@
-"""The strength of one neck: every figure an estimate with its range, for handbook wood itself varies."""
+"""The strength of one neck. Every figure is an estimate with its range, for handbook wood itself varies."""
 
 from __future__ import annotations
 
@@ -42,11 +42,11 @@ class Strength:
     """What a neck bears and how it bends: estimates. Forces N, lengths mm, EI in N mm2.
 
     relief: with strings at pitch, rod slack, when new; relief_years: after years of load. relief_whole, relief_below:
-    with likely moduli and the fretboard counted whole, or only below its fret slots, by the strings' moment on the
-    straight neck alone; off_line: share that their pull adds as the neck bends away from them. fret: where relief is
+    by the strings' moment on the straight neck alone, with likely moduli and the fretboard counted whole, or only below
+    its fret slots. off_line: share that the strings' pull adds as the neck bends away from them. fret: where relief is
     greatest, as a number between frets. bending: EI in the middle between nut and joint. bears_as_column: the pull, N,
     under which the weakest neck of the range gives way after years, clamped at the joint and pulled through the bridge.
-    measured: what of the maker's own measuring the estimate rests on, in words; empty for handbook values alone.
+    measured: the readings behind the estimate, in words; empty for handbook values alone.
     """
 
     neck: Wood
@@ -68,7 +68,7 @@ class Strength:
 
     @property
     def basis(self) -> str:
-        """What the figures stand on, in words."""
+        """What the figures are based on, in words."""
         both = (self.neck, self.fretboard)
         spreads = dict.fromkeys(_spread(wood) for wood in both)
         of = [f"{spread} of {wood.name}" for spread, wood in zip(spreads, both, strict=False)]
@@ -80,7 +80,8 @@ class Strength:
 
     @property
     def gives_way(self) -> bool:
-        """Whether the strings' pull is more than some neck within the range bears as a column: it bows without end."""
+        """Whether the strings pull harder than the weakest neck of the range bears as a column: it then bows without
+        limit."""
         return not math.isfinite(self.relief_years.high)
 
 
@@ -89,7 +90,8 @@ def _spread(wood: Wood) -> str:
 
 
 def missing(layout: Layout) -> Problem | None:
-    """What the design would have to state for an estimate: the first key that is missing or not known."""
+    """The first key that the design must state, or state otherwise, before an estimate is possible; None where none is
+    missing."""
     design = layout.design
     pull = pull_of(design.strings)
     if pull.missing is not None:

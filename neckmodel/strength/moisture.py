@@ -1,4 +1,5 @@
-"""What moisture does: the wood's own, its width, and the bow of parts that grow unlike. Lengths mm, C, percent."""
+"""What moisture does to a neck: the wood's moisture, the change of its width, the bow of parts that move differently.
+Lengths mm, C, percent."""
 
 from __future__ import annotations
 
@@ -49,13 +50,13 @@ def seasonal_bow(
     change: float,
     chord: tuple[float, float],
 ) -> float:
-    """The most that growth along the grain may bow the neck, off the chord between two edges of its sections, mm.
+    """The most that movement along the grain may bow the neck, off the chord between two edges of its sections, mm.
 
-    moduli: of neck and fretboard, bars: of the glued bars, MPa; change: of moisture, percent; chord: from x, to x, as
+    moduli: of neck and fretboard, bars: of the glued bars, MPa; change: of moisture, percent; chord: (from x, to x), as
     relief is measured. A part that grows by e along itself turns the glued section by `E e A (z - z_n)/EI`, z its
     centroid (transformed section, Timoshenko's two layers in general), and the turns add up. Either wood may grow by
-    the least or the most of normal wood, bars do not; the fretboard counts whole or only below its slots: the largest
-    of all these. A slack rod is left out: it would take off 2 %, once it bears on its channel.
+    the least or the most of normal wood, bars do not grow; the fretboard counts whole or only below its slots: the
+    largest result counts. A slack rod is left out: once it bears on its channel it would take off 2 %.
     """
     most = 0.0
     for board, whole in ((sections.board_whole, True), (sections.board_below, False)):
@@ -72,11 +73,11 @@ def seasonal_bow(
 
 @dataclass(frozen=True)
 class MoistureEstimate:
-    """Between a dry and a damp season. dry, damp: their air; moisture: (dry, damp), percent; neck: change of the neck's
-    width at the joint, mm; fretboard_quarter, fretboard_flat: of the fretboard's width at its end, quarter-sawn and
-    flat-sawn, mm (None: the wood's movement is not known); bow: what the woods' unlike movement along the grain may bow
-    the neck by between fret 1 and the joint, at most, mm, either way: measured as relief is, so the two add up (None: a
-    bar's modulus is not known)."""
+    """The change between a dry and a damp season. dry, damp: their air; moisture: (dry, damp), percent; neck: change of
+    the neck's width at the joint, mm; fretboard_quarter, fretboard_flat: of the fretboard's width at its end,
+    quarter-sawn and flat-sawn, mm (None: the wood's movement is not known). bow: the most by which the woods' different
+    movement along the grain may bow the neck between fret 1 and the joint, mm, either way; measured as relief is, so
+    the two add up (None: a bar's modulus is not known)."""
 
     dry: Season
     damp: Season
@@ -94,7 +95,7 @@ def moistures(design: Design) -> tuple[float, float]:
 
 
 def moisture_estimate(layout: Layout, neck: Wood, board: Wood) -> MoistureEstimate:
-    """The estimate for the layout; of the fretboard for either way of sawing."""
+    """The estimate for the layout, with the fretboard sawn either way."""
     dry, damp = moistures(layout.design)
     change = damp - dry
     rings = layout.design.board.rings if layout.design.board is not None else "quarter"

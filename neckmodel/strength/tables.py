@@ -1,4 +1,4 @@
-"""The estimates as tables of words: what the strings pull, how the neck bends, what a season does. Forces N."""
+"""The estimates as tables of words: the strings' pull, the neck's bending, the change of a season. Forces N."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ NAMES = ("what", "least", "likely", "most")
 
 
 def pulls(layout: Layout, pull: Pull, head: HeadSide | None) -> Table:
-    """Each string's mass and tension, all of them together, and what presses on the nut."""
+    """Mass and tension of each string, of all together, and the force on the nut."""
     rows: list[Row] = []
     each = zip(layout.design.strings.each, pull.masses, pull.each, strict=True)
     for number, (string, mass, force) in enumerate(each, 1):
@@ -37,7 +37,7 @@ def pulls(layout: Layout, pull: Pull, head: HeadSide | None) -> Table:
 
 
 def bending(layout: Layout, strength: Strength, voice: Voice) -> Table:
-    """Relief, stiffness and, with a rod, what sets the wanted relief."""
+    """Relief, stiffness and, with a rod, the setting for the wanted relief."""
 
     def lengths(what: str, found: Range) -> Row:
         three = (found.low, found.likely, found.high)
@@ -72,14 +72,14 @@ def _rod(rod: RodEstimate, wanted: str, voice: Voice) -> list[Row]:
 
 
 def _within(rod: RodEstimate, setting: Setting, says: str, always: bool = False) -> str:
-    """always: said out of reach too."""
+    """The words for one of the rod's settings. always: say it also where the setting is out of the rod's reach."""
     if setting.need < 0 and not rod.rod.adds:
         return "slack"
     return says if always or setting.spare >= 0 else "out of reach"
 
 
 def seasons(layout: Layout, found: MoistureEstimate, voice: Voice) -> Table:
-    """What goes to and fro between a damp season and a dry one; the fretboard sawn as stated, or both ways."""
+    """The change between a damp season and a dry one, with the fretboard sawn as stated, or both ways."""
     dry, damp = found.moisture
     moves, stated = {"quarter": found.fretboard_quarter, "flat": found.fretboard_flat}, layout.design.fretboard.rings
     if layout.design.stated("fretboard.rings") and moves[stated] is not None:
@@ -100,7 +100,8 @@ def seasons(layout: Layout, found: MoistureEstimate, voice: Voice) -> Table:
 
 
 def weights(parts: dict[str, tuple[float, Wood]]) -> Table:
-    """Mass of finished parts in g, of each one's volume in mm3 and wood; none of a wood whose density is not known."""
+    """Mass of the finished parts in g, from the volume of each in mm3 and its wood; a part of unknown density is left
+    out."""
     rows = []
     for name, (volume, wood) in parts.items():
         if wood.density is not None:

@@ -1,4 +1,4 @@
-"""A file appears whole and verified, or not at all."""
+"""A file appears whole and verified, or does not appear."""
 
 from __future__ import annotations
 
@@ -17,11 +17,13 @@ JobIn = TypeVar("JobIn", contravariant=True)
 
 
 class Filling(Protocol[JobIn]):
-    """As much of a writer, of solids or of drawings, as it takes to fill one file."""
+    """The part of a writer, of solids or of drawings, that fills one file."""
 
-    def write(self, job: JobIn, target: Target, path: Path) -> None: ...
+    def write(self, job: JobIn, target: Target, path: Path) -> None:
+        """Writes the file to `path`."""
 
-    def verify(self, job: JobIn, target: Target, path: Path) -> None: ...
+    def verify(self, job: JobIn, target: Target, path: Path) -> None:
+        """Reads the file again and compares it with the job; raises ExportError on any difference."""
 
 
 def produce(writer: Writer, job: Job, target: Target, folder: Path) -> Path:
@@ -51,7 +53,8 @@ def produce(writer: Writer, job: Job, target: Target, folder: Path) -> Path:
 
 
 def fill(writer: Filling[JobT], job: JobT, target: Target, draft: Path) -> None:
-    """Write one file where nobody looks yet, re-read and compare it, and have it on the disk. Raises ExportError."""
+    """Write one file in a place where nobody looks yet, re-read and compare it, and have it stored on the disk. Raises
+    ExportError."""
     try:
         writer.write(job, target, draft)
         verify(writer, job, target, draft)
@@ -77,19 +80,19 @@ def verify(writer: Filling[JobT], job: JobT, target: Target, path: Path) -> None
 
 
 def make_readable(path: Path, mode: int) -> None:
-    """Give a temporary file or folder, made private, the mode that an ordinary one would have."""
+    """Give a temporary file or folder, which was made private, the mode of an ordinary one."""
     mask = os.umask(0)
     os.umask(mask)
     path.chmod(mode & ~mask)
 
 
 def sync(path: Path) -> None:
-    """Have a file, or a folder's entries, on the disk before going on."""
+    """Have a file, or a folder's entries, stored on the disk before going on."""
     handle = os.open(path, os.O_RDONLY)
     try:
         os.fsync(handle)
     except OSError:
-        if not path.is_dir():  # some systems cannot sync a folder; they do it on their own
+        if not path.is_dir():  # some systems cannot sync a folder; they do it by themselves
             raise
     finally:
         os.close(handle)

@@ -1,4 +1,4 @@
-"""What every writer shares: the job it is given, the files it means to write, and the two calls it must answer."""
+"""What every writer shares: its job, the files it will write, and the calls it must answer."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ class Deflection:
 # half of the finest of them. Measured on a carved neck: 13,000 triangles in 0.3 s; 0.02 mm and 0.1 rad would give
 # 39,000 in 1.2 s for a gain that no printer shows. What needs the exact surface reads the STEP files.
 PRINTING = Deflection(0.05, 0.2)
-# For looking at: 6,000 triangles for a carved neck, which a browser turns without effort.
+# For viewing: 6,000 triangles for a carved neck, which a browser turns without effort.
 VIEWING = Deflection(0.1, 0.3)
 
 
@@ -44,9 +44,9 @@ class Job:
     """Everything a writer may use, as data.
 
     design: the design's name, as it stands in every file. parts: all parts, in order. design_text: the design file's
-    text. layout: the layout as JSON data. schema: "AP203", "AP214" or "AP242". unit: "mm" or "inch", of the STEP
-    files only. setup: how the parts for CAM lie (see setups). sheets: drawings that go with it. page: the text of a
-    report that goes with it, or "".
+    text. layout: the layout as JSON data. schema: "AP203", "AP214" or "AP242". unit: "mm" or "inch", of the STEP files
+    only. setup: how the parts for CAM lie (see setups). sheets: drawings that go with them. page: the text of a report
+    that goes with them, or "".
     """
 
     design: str
@@ -74,9 +74,11 @@ class Job:
 
     @property
     def stem(self) -> str:
+        """The design's name as the start of a file name."""
         return file_stem(self.design)
 
     def part(self, name: str) -> Part:
+        """The part of this name. Raises KeyError where there is none."""
         for part in self.parts:
             if part.name == name:
                 return part
@@ -108,10 +110,10 @@ class Job:
 
 @dataclass(frozen=True)
 class Target:
-    """One file a writer means to write.
+    """One file that a writer will write.
 
-    file: its name in the folder. parts: the parts inside, in order. title: what the file calls itself.
-    setup: how the part lies in a file for CAM. deflection: of its meshes. Both None where there is no such thing.
+    file: its name in the folder. parts: those inside, in order. title: what the file calls itself. setup: how the part
+    lies in a file for CAM; deflection: of its meshes; each None where the file has no such thing.
     """
 
     file: str
@@ -125,22 +127,25 @@ class Writer(Protocol):
     """A file format. `name` is what a maker asks for, `suffix` ends its file names, `says` is a line about it."""
 
     @property
-    def name(self) -> str: ...
+    def name(self) -> str:
+        """What a maker asks for."""
 
     @property
-    def suffix(self) -> str: ...
+    def suffix(self) -> str:
+        """The end of its file names."""
 
     @property
-    def says(self) -> str: ...
+    def says(self) -> str:
+        """A line about it."""
 
     def targets(self, job: Job) -> tuple[Target, ...]:
-        """The files this format has for the job."""
+        """The files that this format writes for the job."""
 
     def write(self, job: Job, target: Target, path: Path) -> None:
-        """Write one of them to `path`, replacing what is there."""
+        """Writes one of them to `path`, replacing an earlier file."""
 
     def verify(self, job: Job, target: Target, path: Path) -> None:
-        """Re-read the file and compare it with the job; raise ExportError on any difference."""
+        """Reads the file again and compares it with the job; raises ExportError on any difference."""
 
 
 def _check_mesh(part: Part, box: Bounds, mesh: trimesh.Trimesh, deflection: Deflection) -> None:
@@ -164,7 +169,7 @@ def named(title: str, job: Job) -> str:
 
 
 def refuse(path: Path, problems: list[str]) -> None:
-    """Raise ExportError if anything differs; the text names the file and at most five differences."""
+    """Raises ExportError if there are problems; the text names the file and at most five of them."""
     if problems:
         more = f"; and {len(problems) - 5} more" if len(problems) > 5 else ""
         raise ExportError(f"{path.name}: read back differently: {'; '.join(problems[:5])}{more}")

@@ -1,4 +1,4 @@
-"""The text files of every export, whatever formats were asked for: findings, layout, and the design itself."""
+"""The text files of every export, whatever formats are asked for: findings, layout, and the design itself."""
 
 from __future__ import annotations
 
@@ -22,12 +22,15 @@ class Document:
     text: Callable[[Job], str]
 
     def targets(self, job: Job) -> tuple[Target, ...]:  # noqa: ARG002 (every writer is asked this way)
+        """Its one file."""
         return (Target(f"{self.name}{self.suffix}", title=self.says),)
 
     def write(self, job: Job, target: Target, path: Path) -> None:  # noqa: ARG002
+        """Writes the text."""
         path.write_bytes(self.text(job).encode())
 
     def verify(self, job: Job, target: Target, path: Path) -> None:  # noqa: ARG002
+        """Compares the file with the text; JSON by its data."""
         meant, problems = self.text(job), []
         try:
             found = path.read_bytes().decode()

@@ -1,7 +1,7 @@
-"""Where files are written before they get their place: a folder that goes again, whatever becomes of the work.
+"""Draft folders, in which files are written before they get their place. They are removed whatever becomes of the work.
 
-A run that is killed leaves its draft. The next one that writes there sweeps it, and knows it by its lock: a running
-process holds the lock of its own, and the system lets go of it however that process ends.
+A killed run leaves its draft behind. The next run that writes there removes it. It knows a draft that is in use by its
+lock: a running process holds the lock, and the system releases it however the process ends.
 """
 
 from __future__ import annotations
@@ -21,7 +21,8 @@ LONGEST = "n" * 150  # as long as the longest name of a file that an export writ
 
 @contextlib.contextmanager
 def drafts(folder: Path) -> Iterator[Path]:
-    """A new folder inside `folder`, which is made if need be; gone afterwards, with what was made and stayed empty.
+    """A new folder inside `folder`, which is made if need be; afterwards removed, with the folders made for it that
+    stayed empty.
 
     Raises OSError where it cannot be made.
     """
@@ -32,7 +33,7 @@ def drafts(folder: Path) -> Iterator[Path]:
         with stopping.held():
             folder.mkdir(parents=True, exist_ok=True)
             sweep(folder)
-            while lock is None:  # another run may have swept it before it was locked
+            while lock is None:  # another run may have removed it before it was locked
                 draft = Path(tempfile.mkdtemp(prefix=PREFIX, suffix=SUFFIX, dir=folder))
                 lock = _locked(draft)
             assert draft is not None
@@ -48,7 +49,7 @@ def drafts(folder: Path) -> Iterator[Path]:
 
 
 def sweep(folder: Path) -> None:
-    """Take away the drafts of runs that are gone. Never one of a process that is running."""
+    """Removes the drafts of runs that have ended, never that of a running process."""
     for draft in sorted(folder.glob(f"{PREFIX}*{SUFFIX}")):
         lock = _locked(draft)
         if lock is None:
@@ -59,8 +60,8 @@ def sweep(folder: Path) -> None:
 
 
 def try_place(folder: Path, *names: str) -> None:
-    """Raise ExportError where `folder` could not take files of these names (`folder/file` too), before minutes of work
-    and not after."""
+    """Raises ExportError where `folder` could not take files of these names (`folder/file` too): before minutes of
+    work, not after."""
     folder = folder.absolute()
     taken = next((each for each in (folder, *folder.parents) if os.path.lexists(each) and not each.is_dir()), None)
     if taken is not None:
@@ -76,7 +77,7 @@ def try_place(folder: Path, *names: str) -> None:
 
 def refusal(draft: Path) -> OSError | None:
     """Why the file system takes no more of this file; None where it does. Libraries that write by themselves do not
-    tell."""
+    report it."""
     try:
         with draft.open("ab") as file:
             file.write(bytes(1 << 20))
@@ -88,8 +89,8 @@ def refusal(draft: Path) -> OSError | None:
 
 
 def _locked(draft: Path) -> int | None:
-    """A handle that holds the draft's lock; None where another process has it or it is gone; -1 where there are no
-    such locks, so that nothing is swept."""
+    """A handle that holds the draft's lock; None where another process holds it or the draft is gone; -1 where the
+    system has no such locks, so that nothing is removed."""
     try:
         import fcntl
     except ImportError:

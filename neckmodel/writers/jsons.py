@@ -17,7 +17,7 @@ DECIMALS = 6
 
 
 def clean(value: Any, place: str = "") -> Any:
-    """Plain JSON data with rounded numbers. Raises ExportError for what JSON has no word for (NaN, infinity, objects).
+    """Plain JSON data with rounded numbers. Raises ExportError for what JSON cannot express (NaN, infinity, objects).
 
     place: where in the data the value stands, for the message.
     """
@@ -58,7 +58,7 @@ def findings_json(findings: Findings) -> dict[str, Any]:
 
 
 def layout_json(layout: Mapping[str, Any]) -> dict[str, Any]:
-    """The layout as JSON data, rounded. Raises ExportError if it is not of the published schema."""
+    """The layout as JSON data, rounded. Raises ExportError if it does not match the published schema."""
     if layout.get("schema") != LAYOUT_SCHEMA:
         raise ExportError(f"layout data says schema {layout.get('schema')!r}, not {LAYOUT_SCHEMA!r}")
     return dict(clean(layout))
@@ -85,7 +85,7 @@ def _finding(found: Finding) -> dict[str, Any]:
 
 
 def _range(found: Finding) -> dict[str, float]:
-    """What it is held against where that is not simply at least the limit."""
+    """The range that the measured value must lie in, where that is not simply at least the limit."""
     ends = zip(("range_from", "range_to"), found.held or (None, None), strict=True)
     return {name: end for name, end in ends if end is not None}
 

@@ -1,4 +1,5 @@
-"""What an export folder says of itself: who wrote it, from what, with which verdict, and every file's fingerprint."""
+"""The manifest of an export folder: which versions wrote it, from which design, with which verdict, and the hash of
+every file."""
 
 from __future__ import annotations
 
@@ -23,7 +24,7 @@ SCHEMA = "neckmodel/manifest/1"
 @dataclass(frozen=True)
 class FileFact:
     """One file. sha256: hexadecimal. size: bytes. parts: inside it, in order. setup, origin, up: how a part for CAM
-    lies. deflection: {"linear": mm, "angular": rad} of its meshes. None where there is no such thing."""
+    lies. deflection: {"linear": mm, "angular": rad} of its meshes. None where the file has no such thing."""
 
     file: str
     format: str
@@ -38,8 +39,9 @@ class FileFact:
 
 @dataclass(frozen=True)
 class Manifest:
-    """verdict: "pass" or "fail". failed: names of the failed checks. despite_findings: exported although one failed.
-    counts: how many findings of each verdict. files: all but the manifest itself, by name."""
+    """The contents of a manifest. verdict: "pass" or "fail". failed: names of the failed checks. despite_findings:
+    exported although one failed. counts: how many findings of each verdict. files: all but the manifest itself, by
+    name."""
 
     design: str
     design_file: str
@@ -54,6 +56,7 @@ class Manifest:
     files: tuple[FileFact, ...]
 
     def as_json(self) -> dict[str, Any]:
+        """The manifest as JSON data."""
         return {"schema": SCHEMA, **asdict(self)}
 
     def save(self, folder: Path) -> None:
@@ -66,7 +69,7 @@ class Manifest:
 
 
 def file_fact(writer: Writer, job: Job, target: Target, folder: Path) -> FileFact:
-    """Fingerprint a file that has been written and verified."""
+    """The entry for a file that has been written and verified."""
     place = place_of(job, target) if writer.name == "step" else None
     deflection = None if target.deflection is None else asdict(target.deflection)
     return FileFact(
@@ -82,6 +85,7 @@ def file_fact(writer: Writer, job: Job, target: Target, folder: Path) -> FileFac
 
 
 def manifest_of(job: Job, files: list[FileFact]) -> Manifest:
+    """The manifest of a job and the files written for it."""
     verdicts = [found.verdict for found in job.findings]
     return Manifest(
         design=job.design,
@@ -105,7 +109,8 @@ def fingerprint(path: Path) -> tuple[str, int]:
 
 
 def listed(folder: Path) -> dict[str, tuple[str, int]] | None:
-    """The files an earlier export lists, with fingerprint and size; None if the folder is not an export of ours."""
+    """The files that an earlier export lists, with hash and size; None if the folder is not an export of this
+    program."""
     try:
         data = json.loads((folder / NAME).read_text(encoding="utf-8"))
         if data["schema"] != SCHEMA:

@@ -1,4 +1,5 @@
-"""How a part lies in a STEP file for CAM: which face looks up, where z = 0 is. Turned and moved, never mirrored."""
+"""How a part lies in a STEP file for CAM: which face is up, and where z = 0 is. Parts are turned and moved, never
+mirrored."""
 
 from __future__ import annotations
 
@@ -39,6 +40,7 @@ class Placement:
 
     @property
     def sign(self) -> int:
+        """-1 if the part is turned over, else 1."""
         return -1 if self.setup.turned else 1
 
     def bounds(self, box: Bounds) -> Bounds:
@@ -49,18 +51,20 @@ class Placement:
         return x0, y0, z0 + self.lift, x1, y1, z1 + self.lift
 
     def point(self, place: tuple[float, float, float]) -> tuple[float, float, float]:
-        """Where a point of the layout, mm, lies."""
+        """A point of the layout as placed, mm."""
         x, y, z = place
         return x, self.sign * y, self.sign * z + self.lift
 
     @property
     def origin(self) -> str:
+        """Where x, y and z are 0, in words."""
         where = {"glue plane": "the glue plane", "top": "the part's highest point", "bed": "the part's lowest point"}
         glue = "" if self.setup.zero == "glue plane" else f"; the glue plane is at z = {self.lift:.4f} mm"
         return f"x = 0 at the nut's fretboard side, y = 0 on the centre line, z = 0 at {where[self.setup.zero]}{glue}"
 
     @property
     def up(self) -> str:
+        """Which face is up, in words."""
         if self.setup.turned:
             return "the back looks up; turned over about x, so y has changed sign"
         return "the glue plane's side looks up, y as in the layout"
@@ -80,8 +84,8 @@ def setup_named(name: str) -> Setup:
 def placement(setup: Setup, box: Bounds) -> Placement:
     """Where the setup puts a part with this box, mm.
 
-    The lift is a whole number of 0.0001 mm, so that heights stay round numbers; the part's lowest or highest point is
-    at 0 to within half of that.
+    The lift is a whole number of 0.0001 mm, so that heights stay round numbers; the part's lowest or highest point lies
+    at 0 within half of that.
     """
     if setup.zero == "glue plane":
         return Placement(setup, 0.0)

@@ -1,1 +1,2 @@
-"""Drawings of the jigs, true to size, with their sizes. Drawing one loads the kernel: a finished jig is looked at."""
+"""Drawings of the jigs, true to size, with their sizes. Drawing one loads the kernel, for it is drawn from the finished
+jig."""

@@ -1,5 +1,5 @@
-"""What of a piece is seen from one side: the outlines of its level faces, exact, each stretch open or hidden, and the
-open edges of flat faces that slope. mm."""
+"""What one side of a piece shows: the exact outlines of its level faces, each stretch open or hidden, and the open
+edges of its sloping flat faces. mm."""
 
 from __future__ import annotations
 
@@ -22,10 +22,10 @@ if TYPE_CHECKING:
 
     from neckmodel.jigs.plan import Outline
 
-FINE = 0.01  # mm, of the mesh that tells what hides what
-ASIDE = 0.1  # mm beside an edge, where it is asked whether anything lies over it
+FINE = 0.01  # mm, of the mesh that decides what hides what
+ASIDE = 0.1  # mm beside an edge, where something over it is looked for
 OVER = 0.02  # mm over a level, from where on material hides it
-SHARES = (0.25, 0.5, 0.75)  # of an edge's length, where that is asked
+SHARES = (0.25, 0.5, 0.75)  # of an edge's length, at which that is looked for
 ROUNDING = 3  # decimals of mm to which two stretches are the same
 STRAIGHT = 1e-6  # of an angle, radians: two stretches go on in one line
 HALF_TURN = 1e-6  # of a bulge: two half circles make a hole
@@ -35,8 +35,8 @@ Stretch = tuple[Point, Point, float]
 
 @dataclass(frozen=True)
 class Ring:
-    """One outline of a level face. diameter: of a circle, else None. depth: below the face nearest to the eye. behind:
-    something lies over its middle."""
+    """One outline of a level face. diameter: of a circle, else None. depth: below the face nearest to the eye, mm.
+    behind: whether something lies over its middle."""
 
     stretches: tuple[Stretch, ...]
     depth: float
@@ -45,13 +45,14 @@ class Ring:
 
     @property
     def box(self) -> Box:
+        """The box round it on the paper."""
         boxes = [stretch_box(*stretch) for stretch in self.stretches]
         low_x, low_y, high_x, high_y = zip(*boxes, strict=True)
         return min(low_x), min(low_y), max(high_x), max(high_y)
 
     def ends(self, way: int, far: bool) -> list[Point]:
-        """What lies farthest to the left (way 0) or down (1), or to the right or up: of edges along that side their
-        middles, else the corners or the side's own middle."""
+        """Its farthest points to the left (way 0) or down (1), or with `far` to the right or up: the middles of edges
+        along that side, else its corners there, else the side's middle."""
         at, other = self.box[way + 2 * far], (self.box[1 - way] + self.box[3 - way]) / 2
         there = [[abs(end[way] - at) < FINE for end in stretch[:2]] for stretch in self.stretches]
         edges = [along(s, 0.5)[0] for s, near in zip(self.stretches, there, strict=True) if all(near)]
@@ -61,8 +62,8 @@ class Ring:
 
 @dataclass(frozen=True)
 class Seen:
-    """marks: of the edges. rings: of every level, the nearest first. box: of the piece. deep: its size toward the eye.
-    shadow: the region that it covers."""
+    """One side of a piece. marks: its edges. rings: the outlines of all levels, the nearest first. box: round the
+    piece. deep: its size toward the eye, mm. shadow: the region that it covers."""
 
     look: Look
     marks: tuple[Mark, ...]
@@ -72,13 +73,13 @@ class Seen:
     shadow: BaseGeometry
 
     def on_rim(self, at: Point) -> bool:
-        """Whether a point lies on the outer rim of what the piece covers."""
+        """Whether a point lies on the outer rim of the region that the piece covers."""
         from shapely.geometry import Point as At
 
         return any(part.exterior.distance(At(*at)) < 5 * FINE for part in self._parts())
 
     def rim_corners(self) -> list[Point]:
-        """Corners of that rim, as exact as the mesh."""
+        """The corners of that rim, as exact as the mesh."""
         rims = [part.exterior.simplify(FINE) for part in self._parts()]
         return [(float(x), float(y)) for rim in rims for x, y in rim.coords]
 
@@ -87,19 +88,20 @@ class Seen:
         return parts
 
     def touches(self, ring: Ring, way: int) -> bool:
-        """Whether either end of a ring, along (way 0) or up the paper (1), lies on the rim: of an edge its middle."""
+        """Whether either end of a ring, along the paper (way 0) or up it (1), lies on the rim; for an edge its middle
+        counts."""
         return any(self.on_rim(at) for far in (False, True) for at in ring.ends(way, far))
 
 
 def see(solid: cq.Solid, look: Look) -> Seen:
-    """Look at a solid. Raises KernelError or MeshError where kernel or mesh fail."""
+    """One side of a solid. Raises KernelError or MeshError where kernel or mesh fail."""
     from neckmodel.jigs.make import corner
     from neckmodel.jigs.plan import level_outlines, slope_edges
     from neckmodel.jigs.shaping import turned
     from neckmodel.jigs.types import Pose
     from neckmodel.solids.kernel.gate import guarded
 
-    with guarded("joining faces that lie in one plane"):  # no seam between them is an edge
+    with guarded("joining faces that lie in one plane"):  # a seam between such faces is no edge
         plain = solid.clean()
     facing = turned(plain, Pose((look.right, look.up, look.outward)))
     (x0, y0, z0), (x1, y1, z1) = corner(facing)
@@ -120,12 +122,12 @@ def see(solid: cq.Solid, look: Look) -> Seen:
         if not _hidden(stretch, *(shade.over(round(low + share * (high - low), 2)) for share in SHARES)):
             marks.append(Path(JIG, stretch[:2]))
             done.add(_key(stretch))
-    marks.sort(key=lambda mark: getattr(mark, "layer", JIG) is JIG)  # what is open lies over what is hidden
+    marks.sort(key=lambda mark: getattr(mark, "layer", JIG) is JIG)  # open edges are drawn over hidden ones
     return Seen(look, tuple(marks), tuple(rings), (x0, y0, x1, y1), z1 - z0, shade.over(z0 - 1.0))
 
 
 class _Shade:
-    """What a body covers, from a height on."""
+    """The region that a body covers above a height."""
 
     def __init__(self, solid: cq.Solid) -> None:
         from neckmodel.meshes import mesh_of, to_manifold
@@ -157,7 +159,7 @@ def _ring(outline: Outline, top: float, over: BaseGeometry) -> Ring:
 
 
 def _joined(stretches: Sequence[Stretch]) -> tuple[Stretch, ...]:
-    """The same ring, with straight stretches that go on in one line made one."""
+    """The same ring, with straight stretches in one line joined."""
     joined: list[Stretch] = []
     for stretch in stretches:
         if joined and _goes_on(joined[-1], stretch):
@@ -178,7 +180,7 @@ def _goes_on(one: Stretch, other: Stretch) -> bool:
 
 
 def _marks(ring: Ring, over: BaseGeometry, done: set[tuple[Point, Point, float]]) -> Iterator[Mark]:
-    """The ring's stretches that no nearer level has drawn already, joined where they follow each other."""
+    """The ring's stretches that no nearer level has drawn, joined where they follow each other."""
     layers: list[Layer | None] = []
     for stretch in ring.stretches:
         key = _key(stretch)
@@ -193,7 +195,7 @@ def _marks(ring: Ring, over: BaseGeometry, done: set[tuple[Point, Point, float]]
             starts, _, bulges = zip(*ring.stretches, strict=True)
             yield Path(layers[0], starts, bulges, closed=True)
         return
-    # begin where the kind of line changes, so that no run is cut in two
+    # begin where the kind of line changes, so that no stretch is cut in two
     first = next(k for k in range(len(layers)) if layers[k] is not layers[k - 1])
     order = [(first + k) % len(layers) for k in range(len(layers))]
     for layer, run in groupby(order, key=lambda k: layers[k]):
@@ -212,8 +214,8 @@ def _key(stretch: Stretch) -> tuple[Point, Point, float]:
 
 
 def _hidden(stretch: Stretch, *over: BaseGeometry) -> bool:
-    """Whether something lies over both of its sides, at most of three places along it. over: what is covered there,
-    one for all or one for each place."""
+    """Whether something lies over both sides of a stretch, at two or more of three places along it. over: what is
+    covered there, one region for all places or one for each."""
     from shapely.geometry import Point as At
 
     free = 0

@@ -1,4 +1,4 @@
-"""The views of one piece of a jig on paper: with their sizes, what it is, which way up. Lengths mm."""
+"""The views of one piece of a jig on paper, with its name, its sizes and how it lies. Lengths mm."""
 
 from __future__ import annotations
 
@@ -41,14 +41,14 @@ WIDEST = 180.0  # mm that a caption may take: it must stand whole on a sheet
 
 @dataclass(frozen=True)
 class Viewed:
-    """A piece that has been looked at: its views, the chief one first."""
+    """A piece and its views, the chief one first."""
 
     piece: Bare
     views: tuple[Sketch, ...]
 
 
 def look_at(jig: Jig, piece: Bare) -> Viewed:
-    """Look at one piece from every side that is drawn."""
+    """The views of one piece, from every side that is drawn."""
     from neckmodel.jigs.make import corner
     from neckmodel.solids.kernel.shapes import mirrored
 
@@ -67,8 +67,8 @@ def size_of_sketch(sketch: Sketch) -> tuple[float, float]:
 
 
 def _view(jig: Jig, piece: Bare, seen: Seen, named: Sequence[Place], *, chief: bool) -> Sketch:
-    """One view, its piece at its own place on the paper. What lies behind is left out from the side, but for blocks,
-    whose floors are seen there."""
+    """One view, with its piece at its own place on the paper. In a side view hidden edges are left out, except in
+    blocks, whose floors show there."""
     unit, whole = jig.layout.design.design.units, chief or jig.kind == "trial-block"
     sketch, (x0, y0, x1, y1) = Sketch(), seen.box
     sketch.add(*(mark for mark in seen.marks if whole or getattr(mark, "layer", None) is not HIDDEN))
@@ -90,7 +90,7 @@ def _view(jig: Jig, piece: Bare, seen: Seen, named: Sequence[Place], *, chief: b
 
 
 def _caption(sketch: Sketch, jig: Jig, piece: Bare, seen: Seen, chief: bool) -> None:
-    """Over a view: the piece's name, and how it is looked at; over the chief one also what it is and its sizes."""
+    """The words over a view: the piece's name and the side it shows; over the chief view also its use and its sizes."""
     left, _, right, high = sketch.bounds()
     said = [f"{words(seen.look, jig.layout).capitalize()}."]
     if chief:
@@ -173,7 +173,7 @@ def _label(sketch: Sketch, jig: Jig, piece: Bare, seen: Seen) -> Box | None:
 
 
 def _clear(sketch: Sketch, seen: Seen, at: Point, size: tuple[float, float]) -> Box:
-    """The place for words on a piece that lies nearest to their own, on it and clear of every line."""
+    """The place on the piece, clear of every line, that lies nearest to the words' own place."""
     from shapely.geometry import box as region
 
     (u, v), (wide, high) = at, size
@@ -184,13 +184,13 @@ def _clear(sketch: Sketch, seen: Seen, at: Point, size: tuple[float, float]) -> 
             there = (own[0] + du, own[1] + dv, own[2] + du, own[3] + dv)
             if crowd.free(there) and seen.shadow.contains(region(*there)):
                 return there
-    # edges behind go right across: they are left out under the words
+    # hidden edges may cross the words: they are left out under them
     sketch.marks = [part for mark in sketch.marks for part in _broken(mark, own)]
     return own
 
 
 def _broken(mark: Mark, box: Box) -> list[Mark]:
-    """What of a hidden edge lies outside a box; other marks as they are."""
+    """The stretches of a hidden edge outside a box; other marks unchanged."""
     if not isinstance(mark, Path) or mark.layer is not HIDDEN:
         return [mark]
     parts: list[Mark] = []

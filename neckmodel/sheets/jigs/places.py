@@ -1,4 +1,4 @@
-"""Places on a jig that have a name: what its openings, holes and edges are for. Nothing here loads the CAD kernel."""
+"""Named places on a jig: what its openings, holes and edges are for. Nothing here loads the CAD kernel."""
 
 from __future__ import annotations
 
@@ -19,8 +19,9 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Place:
-    """at: in the neck's frame, as the finished jig has it. ways: ALONG, ACROSS, UPWARD: in which it is a size. at_hole:
-    it is the middle of a hole or window, and no size where there is none. datum: sizes count from here."""
+    """at: in the neck's frame, as on the finished jig, mm. ways: the directions (ALONG, ACROSS, UPWARD) in which it is
+    a size. at_hole: it is the middle of a hole or window, and no size where there is none. datum: sizes count from
+    here."""
 
     at: Point3
     says: str
@@ -30,7 +31,8 @@ class Place:
 
 
 def places(layout: Layout, kind: str, piece: Bare, between: Point) -> tuple[Place, ...]:
-    """What is known of a piece, and of those beside it: a view shows what lies on it. between: x of its ends."""
+    """The named places on a piece, and on those beside it, for a view shows what lies on the piece. between: x of its
+    ends, mm."""
     makers: dict[str, Callable[[Layout, Bare, Point], list[Place]]] = {
         "routing-template": _template,
         "trial-block": _trial,
@@ -135,7 +137,7 @@ def _screws(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa
 
 
 def notes(layout: Layout, kind: str, piece: Bare, between: Point | None) -> list[str]:
-    """What no size tells. between: x of a piece's ends, where it lies along the neck."""
+    """What no size tells about a piece. between: x of its ends where it lies along the neck, mm."""
     if kind == "cradle":
         return [f"Its label is cut into its underside: {', '.join(piece.label.words)}."]
     if kind != "caul" or between is None:

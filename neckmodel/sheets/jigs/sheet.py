@@ -1,4 +1,4 @@
-"""A jig's sheets: what its pieces are, how they are used, cautions; then every piece 1:1 with its sizes."""
+"""A jig's sheets: its pieces, its use and the cautions in words; then every piece 1:1 with its sizes."""
 
 from __future__ import annotations
 
@@ -43,11 +43,12 @@ READING = (
     "from the centre line, else from the piece's left or lower end. Words on a piece are those of its label, on the "
     "face that carries it."
 )
-"""How the drawings are read."""
+"""Sentences on how to read the drawings."""
 
 
 def draw_kind(layout: Layout, kind: str, papers: Sequence[str] = ()) -> tuple[Sheet, ...]:
-    """Make and measure one kind of jig and draw it. Raises JigError where the design has no use for it."""
+    """The sheets of one kind of jig, which is made and measured for them. Raises JigError where the design has no use
+    for it."""
     from neckmodel.jigs import inspect, make_jig
     from neckmodel.solids.kernel.load import load_cadquery
 
@@ -57,7 +58,7 @@ def draw_kind(layout: Layout, kind: str, papers: Sequence[str] = ()) -> tuple[Sh
 
 
 def draw_jig(jig: Jig, findings: Findings, papers: Sequence[str] = ()) -> tuple[Sheet, ...]:
-    """The sheet of a finished jig, once for each paper (none named is the usual one of the design's unit), then every
+    """The sheet of a finished jig, once for each paper (none named: the usual one of the design's unit), then every
     piece as a drawing of its own.
 
     findings: of the jig itself.
@@ -76,7 +77,7 @@ def draw_jig(jig: Jig, findings: Findings, papers: Sequence[str] = ()) -> tuple[
 
 
 def titles_of_jig(jig: Jig, findings: Findings) -> Titles:
-    """As for the neck's sheets, with the verdict on the jig."""
+    """The titles of the neck's sheets, with the verdict on the jig."""
     from neckmodel.sheets.pages.titles import titles_of
 
     found = titles_of(jig.layout, None)
@@ -89,7 +90,7 @@ def titles_of_jig(jig: Jig, findings: Findings) -> Titles:
 
 
 def _on_paper(jig: Jig, pieces: Sequence[Viewed], titles: Titles, paper: Paper) -> tuple[Drawing, ...]:
-    """Lying or upright, whichever leaves fewer views over that are larger than its room, then by the pages it takes."""
+    """The pages on paper laid flat or upright, whichever has more of the views whole on one page, then fewer pages."""
     ways = [_pages(jig, pieces, titles, way) for way in (paper, paper.lying)]
     pages, large = min(ways, key=lambda way: (len(way[1]), len(way[0])))
     return (*pages, *large)
@@ -98,7 +99,7 @@ def _on_paper(jig: Jig, pieces: Sequence[Viewed], titles: Titles, paper: Paper) 
 def _pages(
     jig: Jig, pieces: Sequence[Viewed], titles: Titles, paper: Paper
 ) -> tuple[tuple[Drawing, ...], tuple[Drawing, ...]]:
-    """Words, then the views in rows, the chief ones first; and those that are larger than a page, each cut into pages
+    """The words, then the views in rows, the chief ones first; and the views larger than a page, each cut into pages
     that are joined."""
     pages = Pages(paper, f"jig {jig.kind}", titles)
     room, most = pages.room, pages.free - BETWEEN
@@ -118,7 +119,7 @@ def _pages(
 
 
 def _rows(views: Sequence[Sketch], room: float) -> list[list[Sketch]]:
-    """Views beside each other as far as the room goes; one that is wider stands alone."""
+    """Views beside each other as far as the width allows; a wider one stands alone."""
     rows: list[list[Sketch]] = []
     for view in views:
         taken = sum(size_of_sketch(one)[0] + BETWEEN for one in rows[-1]) if rows else room
@@ -135,7 +136,7 @@ def _words_alone(jig: Jig, titles: Titles) -> tuple[Drawing, ...]:
 
 
 def _single(jig: Jig, one: Viewed, titles: Titles) -> Drawing:
-    """A piece on a page as large as it needs."""
+    """A piece on one page as large as the piece needs."""
     rows = _rows(one.views, PAPERS["A4"].lying.width - 2 * MARGIN)
     wide = max(sum(size_of_sketch(view)[0] + BETWEEN for view in row) for row in rows)
     high = [max(size_of_sketch(view)[1] for view in row) + BETWEEN for row in rows]

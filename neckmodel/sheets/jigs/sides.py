@@ -1,4 +1,4 @@
-"""From which sides a jig's pieces are drawn, and what lies to the right and up then."""
+"""The sides from which a jig's pieces are drawn, and the directions that lie to the right and up on paper."""
 
 from __future__ import annotations
 
@@ -16,19 +16,19 @@ FLAT = 5.0  # mm; a plate as thin as this is drawn from its chief side only
 SQUARE = 1 - 1e-9
 GUIDES = ("tuner-guide", "screw-guide")
 ALONG, ACROSS, UPWARD = 0, 1, 2
-"""Which of x, y, z of the neck a direction follows most."""
+"""The neck's x, y and z."""
 
 
 @dataclass(frozen=True)
 class Look:
-    """right, up: unit vectors of the neck's frame that lie level and upright on the paper."""
+    """One side. right, up: unit vectors of the neck's frame that lie level and upright on the paper."""
 
     right: Point3
     up: Point3
 
     @property
     def outward(self) -> Point3:
-        """Toward the eye."""
+        """Unit vector toward the eye."""
         (a, b, c), (d, e, f) = self.right, self.up
         return b * f - c * e, c * d - a * f, a * e - b * d
 
@@ -39,7 +39,7 @@ class Look:
 
 
 def axis(way: Point3) -> int:
-    """ALONG, ACROSS or UPWARD, whichever a direction follows most."""
+    """The one of ALONG, ACROSS and UPWARD that a direction follows most."""
     return max(range(3), key=lambda k: abs(way[k]))
 
 
@@ -48,9 +48,9 @@ BACK = (-1.0, 0.0, 0.0)
 
 
 def looks(kind: str, piece: Bare) -> tuple[Look, ...]:
-    """The chief view first: onto the face that carries the label, but along the neck for saddles, whose shape is
-    theirs across it. Then from the end, or from the side for blocks whose floors are what matters; guides, which are
-    round about, have no end to look at."""
+    """The sides from which a piece is drawn, the chief one first: onto the face with its label, but along the neck for
+    saddles, which are cut to the neck's section. Then from the end; or from the side, for blocks whose floors matter.
+    Guides get one side only."""
     label = piece.label
     face = Look(label.right, label.up)
     if kind == "cradle":
@@ -63,7 +63,7 @@ def looks(kind: str, piece: Bare) -> tuple[Look, ...]:
 
 
 def words(look: Look, layout: Layout) -> str:
-    """Where the eye is and what lies where: `seen from above; the body to the right, the treble side up`."""
+    """The side and the directions in words: `seen from above; the body to the right, the treble side up`."""
     aside = "treble" if side_up(layout) == "bass" else "bass"
     ends = {
         ALONG: ("the body", "the head"),

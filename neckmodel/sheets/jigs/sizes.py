@@ -1,4 +1,4 @@
-"""Which sizes a view of a jig shows: running ones, of every edge, opening, hole and named place. Lengths mm."""
+"""The sizes that a view of a jig shows: running sizes of every edge, opening, hole and named place. Lengths mm."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ INSIDE = 1.0  # how far inside a piece the centre line is, to be measured from
 
 @dataclass(frozen=True)
 class Size:
-    """at: on the paper. says: what lies there, "" where the drawing shows it."""
+    """at: its place on the paper. says: what lies there, "" where the drawing shows it."""
 
     at: float
     says: str
@@ -28,7 +28,8 @@ class Size:
 
 @dataclass(frozen=True)
 class Sizes:
-    """below: along the paper; left, right: up the paper. Each from its datum, which is a place on the paper too."""
+    """below: sizes along the paper; left, right: up the paper. Each counts from its datum, which is a place on the
+    paper too."""
 
     below: tuple[Size, ...]
     left: tuple[Size, ...]
@@ -38,10 +39,14 @@ class Sizes:
 
 
 def sizes_of(seen: Seen, named: Sequence[Place], *, chief: bool) -> Sizes:
-    """All sizes of a view. chief: of every opening and edge; otherwise of holes, the piece's ends and named places."""
+    """All sizes of a view. chief: the chief view has a size for every opening and edge, other views only for holes, the
+    piece's ends and named places."""
     found = [*_rings(seen, chief), *_ends(seen, chief)]
     left, right = ([Size(at, "") for at in _corners(seen, 0, seen.box[end])] for end in (0, 2))
-    for at in (seen.box[1], seen.box[3]):  # the piece's own reach is told where it is: at the right if only there
+    for at in (
+        seen.box[1],
+        seen.box[3],
+    ):  # the piece's own end gets its size on its own side, the right if it ends only there
         if _is_among(at, left) or not _is_among(at, right):
             left.append(Size(at, ""))
     datum_u, datum_v = _datum(seen, 0, named), _datum(seen, 1, named)
@@ -58,7 +63,8 @@ def _is_among(at: float, sizes: Sequence[Size]) -> bool:
 
 
 def _datum(seen: Seen, way: int, named: Sequence[Place]) -> Size:
-    """A place that is one; the centre line where a view across the neck has it on the piece; else the piece's end."""
+    """The datum of a view: a named place that is one; else the centre line, where a view across the neck has it on the
+    piece; else the piece's end."""
     direction = (seen.look.right, seen.look.up)[way]
     low, high = seen.box[way], seen.box[way + 2]
     for place in named:
@@ -77,7 +83,7 @@ def _rings(seen: Seen, chief: bool) -> Iterator[tuple[int, float, str]]:
             if ring.diameter is not None:
                 yield way, (low + high) / 2, "hole" if way == 0 else ""
             elif not chief or (ring.behind and max(wide, tall) > SMALL >= min(wide, tall)):
-                continue  # what is left of a face between grooves behind is no feature of its own
+                continue  # the strips of a face between grooves behind it are no features
             elif high - low <= SMALL and not seen.touches(ring, way):
                 yield way, (low + high) / 2, ("behind" if ring.behind else "opening") if way == 0 else ""
             else:
@@ -88,8 +94,8 @@ def _rings(seen: Seen, chief: bool) -> Iterator[tuple[int, float, str]]:
 
 
 def _ends(seen: Seen, chief: bool) -> Iterator[tuple[int, float, str]]:
-    """The piece's own ends, and along the paper the corners of its upper and lower edges; from the side, only those at
-    which what the piece covers has a corner, and only its lower ones."""
+    """The piece's own ends, and along the paper the corners of its upper and lower edges. From the side, only those
+    where the outer rim has a corner, and only the lower ones."""
     yield from ((0, at, "") for at in (seen.box[0], seen.box[2]))
     if chief:
         yield from ((0, at, "") for end in (1, 3) for at in _corners(seen, 1, seen.box[end]))
@@ -100,7 +106,7 @@ def _ends(seen: Seen, chief: bool) -> Iterator[tuple[int, float, str]]:
 
 
 def _corners(seen: Seen, way: int, at: float) -> Iterator[float]:
-    """Where the straight edges that lie at one end of the piece begin and end, along that end."""
+    """Where the straight edges at one end of the piece begin and end, along that end."""
     for ring in seen.rings:
         for start, end, bulge in ring.stretches:
             there = abs(start[way] - at) < SAME and abs(end[way] - at) < SAME
@@ -115,7 +121,7 @@ def _long(stretch: Stretch) -> float:
 
 
 def _merged(sizes: Sequence[Size]) -> list[Size]:
-    """In order; those at one place once, with all that is said of it."""
+    """The sizes in order, those at one place merged into one with the words of all."""
     merged: list[Size] = []
     for size in sorted(sizes, key=lambda s: s.at):
         if merged and size.at - merged[-1].at <= SAME:
@@ -128,7 +134,7 @@ def _merged(sizes: Sequence[Size]) -> list[Size]:
 
 
 def _named(seen: Seen, way: int, named: Sequence[Place], sizes: list[Size]) -> list[Size]:
-    """The sizes with the names of places put before what is said of them."""
+    """The sizes, with the names of places put before their words."""
     direction, box = (seen.look.right, seen.look.up)[way], seen.box
     for place in named:
         at = seen.look.at(place.at)[way]
@@ -145,6 +151,6 @@ def _named(seen: Seen, way: int, named: Sequence[Place], sizes: list[Size]) -> l
 
 
 def value(size: Size, datum: Size, unit: str) -> str:
-    """A size in words: what lies there, and how far from the datum."""
+    """A size in words: what lies there, and its distance from the datum."""
     far = with_unit(abs(size.at - datum.at), unit)
     return f"{size.says}: {far}" if size.says else far

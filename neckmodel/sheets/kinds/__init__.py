@@ -1,1 +1,1 @@
-"""One file a sheet."""
+"""The sheets, one file each."""

@@ -1,4 +1,4 @@
-"""The board sheet: where the blank and what is glued to it are sawn from the board, and what is left."""
+"""The board sheet: where the blank and the pieces glued to it are sawn from the board, and the offcuts."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ SAME = 1e-6  # mm
 
 
 def draw_board(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing, ...]:
-    """On paper that lies, as the board does."""
+    """The sheet, on paper laid flat, as the board is drawn."""
     pages, plan, unit = Pages(paper.lying, "board", titles), plan_board(layout), titles.unit
     if plan is None or layout.board is None:
         pages.paragraph("No board is stated: add [board] with length, width and thickness. The wood that is needed:")
@@ -76,8 +76,8 @@ def draw_board(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing, .
 def dimensions(
     board: tuple[float, float, float], pieces: Sequence[Sawn], unit: str
 ) -> tuple[list[Dimension], list[Dimension]]:
-    """Running sizes along the board from its end, and across it from its reference edge; those at one place share
-    theirs."""
+    """Running sizes along the board from its end, and across it from its reference edge. Sizes at one place share a
+    label."""
     along: dict[float, list[str]] = {0.0: ["board's end"], round(board[0], 4): []}
     across: dict[float, list[str]] = {0.0: ["reference edge"], round(board[1], 4): []}
     for piece in pieces:

@@ -1,4 +1,4 @@
-"""Contours for machines with their words: under the drawing on paper; in a file that programs read, within the part."""
+"""Contours for machines with their words: below the drawing on paper, within the part in a file that programs read."""
 
 from __future__ import annotations
 
@@ -26,8 +26,8 @@ WIDE = 170.0  # mm that a line of words may take: it must stand whole on a sheet
 
 @dataclass(frozen=True)
 class Contours:
-    """marks: true to size, as the neck of this hand has them. says: words about them, a sentence a line. cuts: what is
-    cut along each line, in numbers, as plain data: every entry names its `layer`."""
+    """marks: true to size, as on the neck of this hand. says: words about them, a sentence a line. cuts: what is cut
+    along each line, in numbers, as plain data; every entry names its `layer`."""
 
     title: str
     marks: tuple[Mark, ...]
@@ -36,11 +36,12 @@ class Contours:
 
     @property
     def lines(self) -> tuple[str, ...]:
+        """The words and the caution under them, a sentence a line."""
         return *self.says, f"{cautions.FIRST} Trial cut in scrap, and measure it."
 
 
 def on_paper(contours: Contours, *, bar: bool = False) -> Drawing:
-    """The words in lines below the drawing. bar: with the scale bar under them, which sheets of a paper have in their
+    """The words in lines below the drawing. bar: with the scale bar below them; sheets of a paper size have it in their
     foot."""
     sketch = Sketch()
     sketch.add(*contours.marks)
@@ -54,7 +55,7 @@ def on_paper(contours: Contours, *, bar: bool = False) -> Drawing:
 
 
 def for_machines(contours: Contours) -> Drawing:
-    """The words within the contours' own reach and clear of them, so that the file reaches as far as the part."""
+    """The words inside the contours and clear of them, so that the file reaches as far as the part."""
     reach = bounds(contours.marks)
     words = words_within(Text(layers.NOTES, (0.0, 0.0), ""), contours.lines, contours.marks, reach)
     box = (reach[0] - EDGE, reach[1] - EDGE, reach[2] + EDGE, reach[3] + EDGE)
@@ -62,7 +63,7 @@ def for_machines(contours: Contours) -> Drawing:
 
 
 def table(kind: str, layout: Layout, titles: Titles, contours: Contours) -> dict[str, Any]:
-    """What is cut along which layer, in mm, whatever the unit of the drawing beside it."""
+    """What is cut along which layer, in mm, whatever the unit of the drawing."""
     return {
         "schema": SCHEMA,
         "name": titles.name,

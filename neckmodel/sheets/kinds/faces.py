@@ -25,7 +25,8 @@ if TYPE_CHECKING:
 
 
 def fretboard(layout: Layout, titles: Titles) -> Contours:
-    """The fretboard from above: its outline, and each fret slot as the middle line of a saw's or cutter's way."""
+    """The fretboard from above: its outline, and the middle line of each fret slot, along which the saw or cutter
+    goes."""
     board, unit = layout.fretboard, titles.unit
     plan, strip = Sketch(), layout.nut_strip
     plan.add(rounded_path(layers.FRETBOARD_CUT, [(corner, 0.0) for corner in (*board.start, *board.end[::-1])]))
@@ -99,7 +100,7 @@ def head(layout: Layout, titles: Titles) -> Contours:
 
 
 def _on_face(layout: Layout, plan: Path) -> Path:
-    """An outline in plan, true to size on the head's face; arcs seen aslant become chords."""
+    """An outline in plan, true to size on the head's face. Arcs seen at a slant become chords."""
     place = layout.head
     slant = math.cos(math.radians(place.angle))
     points, bulges = [], []

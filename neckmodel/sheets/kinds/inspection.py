@@ -1,4 +1,5 @@
-"""The inspection sheet: what to measure after each operation, and the key under which it goes back into the design."""
+"""The inspection sheet: what to measure after each operation, and the key under which the reading goes into the
+design."""
 
 from __future__ import annotations
 
@@ -28,7 +29,7 @@ COLUMNS = (
 
 
 def draw_inspection(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing, ...]:
-    """paper: as it lies."""
+    """The sheet. paper: as it lies."""
     pages = Pages(paper, "inspection sheet", titles, cautions.FIRST)
     unit = titles.unit
     within = decimal(layout.design.workshop.tolerances.measuring, unit)

@@ -33,14 +33,14 @@ MEETING = (
 
 
 def pockets(layout: Layout, titles: Titles) -> Contours:
-    """The blank from above: one closed line for each step, none upon another."""
+    """The blank from above: one closed line for each step, none over another."""
     sketch, (x0, x1), half = Sketch(), blank_reach(layout), layout.blank_half_width
     sketch.add(rectangle(layers.BLANK, (x0, x1), (-half, half)))
     sketch.line(layers.CENTRE, (x0, 0.0), (x1, 0.0))
     sketch.line(layers.DATUM, (0.0, -half), (0.0, half))
     lines = step_lines(layout.steps, {step.name: layers.of_step(step.name) for step in layout.steps})
     sketch.add(*as_built(layout, [line.path for line in lines]))
-    # a step's own numbers are those of the layout's JSON, word for word
+    # a step's own numbers are those of the layout's JSON, key by key
     cuts = tuple(
         {"layer": line.path.layer.name, **data, "line_from": line.x_start, "line_to": line.x_end}
         for line, data in zip(lines, layout_json(layout)["channel"], strict=True)
@@ -53,7 +53,7 @@ def pockets(layout: Layout, titles: Titles) -> Contours:
 
 
 def templates(layout: Layout, titles: Titles) -> Contours:
-    """The openings of a template for a guide bush; no opening where no bush or no cutter is stated."""
+    """The openings of templates for a guide bush; none where no bush or no cutter is stated."""
     sketch, half = Sketch(), layout.blank_half_width
     bush = layout.design.workshop.guide_bush
     sketch.line(layers.CENTRE, (blank_reach(layout)[0], 0.0), (blank_reach(layout)[1], 0.0))
@@ -102,11 +102,12 @@ def _template_words(setting: RouterSetting, bush: float, unit: str) -> str:
 
 
 def origin(layout: Layout) -> str:
-    """Where x and y count from."""
+    """Where x and y are 0, in words."""
     return f"x = 0 is {datum_words(layout)}, y = 0 the centre line, the {side_up(layout)} side up; true size."
 
 
 def heading(titles: Titles, what: str) -> str:
+    """The line over a drawing: design, what it shows, date, verdict."""
     return f"{titles.name}: {what}; {titles.mark}. {titles.verdict.says}"
 
 

@@ -1,4 +1,4 @@
-"""The marking-out sheet: plan and side view of the blank, true to size, with every station from the one datum."""
+"""The marking-out sheet: plan and side view of the blank, true to size, with every station from one datum."""
 
 from __future__ import annotations
 
@@ -34,7 +34,7 @@ SIDES = ("bass", "treble")
 
 
 def draw_marking(layout: Layout, titles: Titles) -> Drawing:
-    """The whole of it on one page: x of the drawing is x of the neck, y = 0 the centre line in plan."""
+    """The whole drawing on one page: x of the drawing is x of the neck, y = 0 the centre line in plan."""
     sketch, top = _core(layout)
     x0, left = blank_reach(layout)[0], sketch.bounds()[0]
     for k, line in enumerate(_reading(layout)):
@@ -45,7 +45,7 @@ def draw_marking(layout: Layout, titles: Titles) -> Drawing:
 
 
 def draw_marking_pages(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing, ...]:
-    """The same on sheets of paper: one of words first, then the drawing in windows."""
+    """The drawing on sheets of paper: a first sheet of words, then the drawing in windows."""
     sketch, _ = _core(layout)
     way = grid(_boxed(sketch, titles), paper)
     cover = draw_cover(layout, titles, way, "marking-out", _reading(layout))
@@ -53,7 +53,7 @@ def draw_marking_pages(layout: Layout, titles: Titles, paper: Paper) -> tuple[Dr
 
 
 def _core(layout: Layout) -> tuple[Sketch, float]:
-    """Plan, side view and every label, and the height over them from which words may stand."""
+    """Plan, side view and every label; and the height above which words may stand."""
     sketch = Sketch()
     x0, x1 = blank_reach(layout)
     half = layout.blank_half_width
@@ -80,7 +80,7 @@ def _boxed(sketch: Sketch, titles: Titles) -> Drawing:
 
 
 def fret_dimensions(layout: Layout) -> list[Dimension]:
-    """Every fret, by its place on the centre line; where it is slanted, at both outer strings too."""
+    """The size of every fret on the centre line; where it is slanted, at both outer strings too."""
     unit = layout.design.design.units
     dimensions = []
     for fret in layout.fretted:
@@ -93,7 +93,8 @@ def fret_dimensions(layout: Layout) -> list[Dimension]:
 
 
 def station_dimensions(layout: Layout) -> list[Dimension]:
-    """Every other station; those at one place share a label. Stop blocks that lie on the blank come last at a place."""
+    """The size of every other station. Stations at one place share a label; stop blocks on the blank come last at their
+    place."""
     unit, (x0, x1) = layout.design.design.units, blank_reach(layout)
     named = [(s.x, _name(layout, s)) for s in layout.stations if not s.name.startswith("fret ")]
     named += [(x0, "blank starts"), (x1, "blank ends"), *_slanted_ends(layout)]
@@ -123,7 +124,7 @@ def station_dimensions(layout: Layout) -> list[Dimension]:
 
 
 def _reading(layout: Layout) -> list[str]:
-    """How the drawing is read, above the plan."""
+    """Sentences on how to read the drawing, above the plan."""
     edge = "upper" if layout.left_handed else "lower"
     hand = " Left-handed." if layout.left_handed else ""
     slanted = " Frets are marked where they cross the centre line." if layout.frets.slope(0) else ""
@@ -148,7 +149,7 @@ def _slanted_ends(layout: Layout) -> list[tuple[float, str]]:
 
 
 def _name(layout: Layout, station: Station) -> str:
-    """A station in plain words; a bar and its longer channel are told apart."""
+    """A station in plain words, a bar told apart from its longer channel."""
     for bar in layout.bars:
         if station.name.startswith(f"{bar.name} ") and min(abs(station.x - x) for x in (bar.x_start, bar.x_end)) > NEAR:
             return plain(station.name.replace(bar.name, f"{bar.name} channel"))

@@ -1,4 +1,4 @@
-"""The routing sheet: the work in its order, and for each cut the cutter, the fence, the stops, the passes."""
+"""The routing sheet: the work in order, with cutter, fence, stops and passes for each cut."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ COLUMNS = (Column("what", least=32.0), Column("setting", wide=True))
 
 
 def draw_routing(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing, ...]:
-    """paper: as it lies."""
+    """The sheet. paper: as it lies."""
     pages = Pages(paper, "routing sheet, in the order of work", titles, cautions.FIRST)
     pages.paragraph(
         f"{router_words(layout)} x = 0 is {datum_words(layout)}, x runs toward the body, y from the centre line toward "
@@ -36,7 +36,7 @@ def draw_routing(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing,
     for number, work in enumerate(order_of_work(layout), 1):
         pages.heading(f"{number}. {work.title}")
         if sum(map(pages.tall, work.says)) + sum(pages.tall(one) for one in work.cautions) > pages.free:
-            for caution in work.cautions:  # where the work goes on overleaf they stand on both pages
+            for caution in work.cautions:  # where the work continues on the next page they stand on both
                 pages.caution(caution)
         for line in work.says:
             pages.paragraph(line)
@@ -50,7 +50,7 @@ def draw_routing(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing,
 
 
 def before_you_go_on(work: Work) -> str:
-    """What must be so before the next piece of work, as one line."""
+    """What must be checked before the next piece of work, as one line."""
     return f"Before you go on: {'; '.join(work.checks)}."
 
 
@@ -64,9 +64,9 @@ def _cut(pages: Pages, layout: Layout, work: Work, step: Step, setting: RouterSe
     else:
         rows += setting_rows(layout, setting, unit)
     corners = corners_height(setting) if setting is not None and setting.cutting.corners_at else 0.0
-    # a cut stays together with the drawing of its corners, if it is not longer than a page
+    # a cut and the drawing of its corners stay on one page where they fit
     pages.need(min(CUT_TITLE + pages.table_height(COLUMNS, rows, BODY) + corners, MOST))
-    for caution in work.cautions:  # on every page on which something of it is cut
+    for caution in work.cautions:  # on every page with a part of the cut
         pages.caution(caution)
     pages.y -= 2.0
     pages.paragraph(f"Cut: {plain(step.name)}", 2.5)

@@ -1,4 +1,4 @@
-"""The cross-section sheet: the neck cut through at the nut, at chosen frets, where its wall is least, at screws and
+"""The cross-section sheet: sections of the neck at the nut, at chosen frets, at its least walls, at screws and at
 tuners."""
 
 from __future__ import annotations
@@ -38,7 +38,7 @@ NAME, LETTERS, PITCH = 2.5, 1.8, 3.1  # mm
 
 @dataclass(frozen=True)
 class Cut:
-    """One section to be drawn. draw: (sketch, place of its middle, scale). walls: whether values of walls stand below
+    """One section to be drawn. draw: (sketch, place of its middle, scale). walls: whether the walls' values stand below
     it."""
 
     name: str
@@ -49,14 +49,14 @@ class Cut:
 
     @cached_property
     def alone(self) -> Sketch:
-        """It at its own size, its middle at the origin."""
+        """The section at its own size, its middle at the origin."""
         sketch = Sketch()
         self.draw(sketch, (0.0, 0.0), 1.0)
         return sketch
 
     @cached_property
     def reach(self) -> tuple[float, float, float]:
-        """How far it reaches to either side, over and under the origin, mm of the neck."""
+        """How far it reaches to either side, above and below the origin, mm of the neck."""
         x0, y0, x1, y1 = self.alone.bounds()
         return max(-x0, x1), y1, -y0
 
@@ -64,7 +64,7 @@ class Cut:
 def draw_cross_sections(
     layout: Layout, findings: Findings | None, titles: Titles, paper: Paper, frets: tuple[int, ...] = FRETS
 ) -> tuple[Drawing, ...]:
-    """paper: as it lies. frets: which are cut through, as far as they lie on the neck."""
+    """The sheet. paper: as it lies. frets: those at which the neck is cut through, as far as they lie on it."""
     cuts = [*(_of_head(layout, name, x, titles.unit) for name, x in head_places(layout, findings))]
     cuts += [_of_neck(layout, name, x, titles.unit) for name, x in section_places(layout, findings, frets)]
     used = tuple(dict.fromkeys(mark.layer for cut in cuts for mark in cut.alone.marks if not isinstance(mark, Window)))
@@ -89,7 +89,7 @@ def draw_cross_sections(
 
 
 def _also(layout: Layout, used: tuple[Layer, ...]) -> str:
-    """How what lies in the neck is drawn, if it is."""
+    """How the parts in the neck are drawn, in words, if there are any."""
     rod = " The rod is drawn backed right off." if layout.rod is not None else ""
     return f"{rod} What lies just beyond a section is drawn with short dashes." if BEYOND in used else rod
 
@@ -97,7 +97,7 @@ def _also(layout: Layout, used: tuple[Layer, ...]) -> str:
 def section_places(
     layout: Layout, findings: Findings | None, frets: tuple[int, ...] = FRETS
 ) -> tuple[tuple[str, float], ...]:
-    """(name, x) of every section, from the nut on: the nut, the frets, the least wall of every step, the joint, the
+    """(name, x) of every section from the nut on: the nut, the frets, the least wall of every step, the joint, the
     heel's screws."""
     heel = layout.heel
     places = [("nut", 0.0)]
@@ -117,8 +117,8 @@ def section_places(
 
 
 def _measured(layout: Layout, findings: Findings | None) -> list[tuple[str, float]]:
-    """Where the checks found the least wall of every step under the fretboard. The wood that they found may lie a hair
-    beside the step's end; the section is taken through the step."""
+    """Where the checks found the least wall of every step under the fretboard. That place may lie a hair beside the
+    step's end; the section is taken through the step."""
     steps, places = {step.name: step for step in layout.steps}, []
     for found in findings.findings if findings is not None else ():
         step = steps.get(found.check.removeprefix("wall/"))

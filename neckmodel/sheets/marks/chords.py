@@ -1,4 +1,4 @@
-"""The lines of a drawing as chords: for asking what they cross."""
+"""Turns the lines of a drawing into chords, to find what they cross."""
 
 from __future__ import annotations
 
@@ -12,7 +12,8 @@ CHORD = math.radians(7.5)  # of an arc, the most that one chord turns through
 
 
 def walked(mark: Path | Circle) -> list[Point]:
-    """The points of a line from its start to its end, arcs by points on them; of a closed one the start again."""
+    """The points of a line from its start to its end, arcs replaced by points on them; of a closed line, its start
+    again at the end."""
     if isinstance(mark, Circle):
         (x, y), count = mark.at, round(2 * math.pi / CHORD)
         turns = (2 * math.pi * k / count for k in range(count + 1))

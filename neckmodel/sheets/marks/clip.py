@@ -1,4 +1,4 @@
-"""A closed outline cut to what lies within a box. Lengths mm."""
+"""Cuts a closed outline to the part inside a box. Lengths mm."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ def clipped(outline: Sequence[Point], box: Box) -> list[list[Point]]:
 
 
 def within(start: Point, end: Point, box: Box) -> tuple[Point, Point] | None:
-    """What of a straight line lies within a box; None if nothing does."""
+    """The part of a straight line inside a box; None if there is none."""
     dx, dy = end[0] - start[0], end[1] - start[1]
     first, last = 0.0, 1.0
     for step, room in (

@@ -1,4 +1,5 @@
-"""Running dimensions: every station from the one datum, a tick at its true place and its words at a leader."""
+"""Running dimensions: every station from one datum, each with a tick at its true place and its words at the end of a
+leader."""
 
 from __future__ import annotations
 
@@ -12,7 +13,7 @@ from neckmodel.sheets.marks.layers import STATIONS, TEXT
 from neckmodel.sheets.marks.lettering import BELOW, plain, size_of, wrap
 from neckmodel.sheets.marks.sketch import Sketch, longest, round_points
 
-TICK = 4.0  # mm of every leader that stand true over their station
+TICK = 4.0  # mm of every leader that stand straight over the station
 SLANT = 8.0  # mm over which a leader goes aside to its label
 AIR = 0.8  # mm between a leader's end and its label
 BESIDE = 0.35  # mm kept free between two labels
@@ -20,7 +21,7 @@ BESIDE = 0.35  # mm kept free between two labels
 
 @dataclass(frozen=True)
 class Dimension:
-    """A station's x, mm, its words, and the layer of its tick."""
+    """x of a station, mm, its words, and the layer of its tick."""
 
     x: float
     says: str
@@ -28,12 +29,12 @@ class Dimension:
 
 
 def lane_height(dimensions: Sequence[Dimension], height: float) -> float:
-    """How far a lane of upright labels reaches from its edge, mm."""
+    """Height of a lane of upright labels, mm."""
     return TICK + SLANT + AIR + longest((dimension.says for dimension in dimensions), height)
 
 
 def _spread(dimensions: Sequence[Dimension], thick: float, room: tuple[float, float]) -> list[tuple[Dimension, float]]:
-    """The dimensions in order, each with the middle of its label, so `thick` that none covers another."""
+    """The dimensions in order, each with the middle of its label, so that no label (`thick` mm) covers another."""
     ordered = sorted(dimensions, key=lambda dimension: dimension.x)
     middles = spread_within([d.x for d in ordered], [thick] * len(ordered), *room, gap=BESIDE)
     return list(zip(ordered, middles, strict=True))
@@ -48,14 +49,15 @@ def running_lane(
     room: tuple[float, float],
     inward: float = 2.0,
 ) -> None:
-    """Upright labels above (up) or below a horizontal edge at y; ticks reach `inward` mm over it into the wood."""
+    """Upright labels above (up) or below a horizontal edge at y. Ticks reach `inward` mm over the edge into the
+    wood."""
     thick = height + BELOW * size_of(height)
     way = 1.0 if up else -1.0
     for dimension, middle in _spread(dimensions, thick, room):
         y = edge + way * TICK
         leader = [(dimension.x, edge - way * inward), (dimension.x, y), (middle, y + way * SLANT)]
         sketch.line(dimension.layer, *leader)
-        # turned by a quarter, a line's capitals stand to the left of its feet
+        # turned by 90 degrees, a line's capitals stand to the left of its feet
         feet = middle + thick / 2 - BELOW * size_of(height)
         at = (feet, y + way * (SLANT + AIR))
         sketch.text(TEXT, at, dimension.says, height, "start" if up else "end", 90.0, round_points(leader))
@@ -70,7 +72,7 @@ def level_lane(
     room: tuple[float, float],
     inward: float = 2.0,
 ) -> None:
-    """Level labels to the left or right of an upright edge at x, of stations up the paper (their `x` is its y)."""
+    """Level labels to the left or right of an upright edge at x, for stations up the paper (their `x` is its y)."""
     thick = height + BELOW * size_of(height)
     way = -1.0 if left else 1.0
     for dimension, middle in _spread(dimensions, thick, room):
@@ -99,9 +101,12 @@ def note_lanes(
     room: tuple[float, float],
     widest: float = math.inf,
 ) -> float:
-    """Level labels under a drawing, in as many rows as it takes, with leaders up to their places; gives the y below
-    the last row. widest: of a label, whose words are broken there. A row keeps clear of the leaders that have still to
-    come down, so none crosses another's words."""
+    """Level labels below a drawing, in as many rows as needed, with leaders up to their places. Returns the y below the
+    last row, mm.
+
+    widest: of a label, whose words are broken there. A row keeps clear of the leaders that pass it on their way to
+    lower rows, so that none crosses another's words.
+    """
     ordered = sorted(notes, key=lambda note: note.x)
     broken = {note: wrap(plain(note.says), height, widest) for note in ordered}
     widths = {note: longest(broken[note], height) + 2.0 for note in ordered}
@@ -117,7 +122,7 @@ def note_lanes(
         for note, middle in zip(row, middles, strict=True):
             leader = [(note.x, note.y), (note.x, y + SLANT + height), (middle, y + height + AIR)]
             sketch.line(STATIONS, *leader)
-            foot = y - (len(lines[note]) - 1) * pitch  # all lines of a note go together
+            foot = y - (len(lines[note]) - 1) * pitch  # all lines of a note stay together
             for k, line in enumerate(lines[note]):
                 of = round_points([*leader, (middle, foot)])
                 sketch.text(TEXT, (middle, y - k * pitch), line, height, "middle", of=of)
@@ -126,8 +131,8 @@ def note_lanes(
 
 
 def _row(ordered: list[Note], widths: dict[Note, float], room: tuple[float, float]) -> tuple[list[Note], float, float]:
-    """(the notes of the next row, from where to where their words may stand): as many from the head's end as have room
-    before the next leader, else as many from the body's end, else one, whose words are broken."""
+    """(the notes of the next row, from where to where their words may stand): as many notes from the head's end as have
+    room before the next leader; else as many from the body's end; else one, whose words are broken."""
     wide = [widths[note] + 1.0 for note in ordered]
     for k in range(len(ordered), 0, -1):
         end = ordered[k].x if k < len(ordered) else room[1]

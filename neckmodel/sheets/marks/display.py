@@ -1,4 +1,5 @@
-"""The display list: a drawing as plain marks in mm, y upward. It knows no file format; the writers know no drawing."""
+"""The display list: a drawing as plain marks in mm, y upward. It knows no file format, and the writers know nothing of
+what is drawn."""
 
 from __future__ import annotations
 
@@ -17,10 +18,10 @@ Colour = tuple[float, float, float]
 @dataclass(frozen=True)
 class Layer:
     """What a mark stands for, in plain words, and how it is drawn. pen, dash (ink, gap, ...): mm. tint: of areas.
-    sign: what a legend shows of it: "line", "area" or "hole". group: what a legend calls it, together with others that
-    are drawn alike; its name where it stands alone.
 
-    Colours carry no meaning that the dashes and the words beside them do not carry too.
+    sign: the sample that a legend shows: "line", "area" or "hole". group: the legend's word for it, shared with other
+    layers that are drawn alike; the layer's name where it stands alone. Colours carry no meaning beyond that of the
+    dashes and the words beside them.
     """
 
     name: str
@@ -34,10 +35,9 @@ class Layer:
 
 @dataclass(frozen=True)
 class Path:
-    """Straight stretches and true arcs from point to point. bulges: one a stretch, `tan(angle/4)`, positive where the
-    arc turns anticlockwise, 0 where the stretch is straight; () if all are. A closed path has a stretch back to its
-    start. filled: with the layer's tint, under its outline.
-    """
+    """Straight stretches and true arcs from point to point. bulges: one for each stretch, `tan(angle/4)`, positive
+    where the arc turns anticlockwise, 0 for a straight stretch; () if all are straight. A closed path has a stretch
+    back to its start. filled: with the layer's tint, under its outline."""
 
     layer: Layer
     points: tuple[Point, ...]
@@ -54,6 +54,8 @@ class Path:
 
 @dataclass(frozen=True)
 class Circle:
+    """A circle round `at`, mm."""
+
     layer: Layer
     at: Point
     radius: float
@@ -62,7 +64,9 @@ class Circle:
 @dataclass(frozen=True)
 class Text:
     """One line of text. height: of a capital, mm. anchor: "start", "middle" or "end". turn: degrees, anticlockwise.
-    of: the box of what it speaks of and of how it points there, which is shown together with it where that can be."""
+
+    of: the box round what the text is about and the line that points there; where possible, a page shows both together.
+    """
 
     layer: Layer
     at: Point
@@ -75,8 +79,8 @@ class Text:
 
 @dataclass(frozen=True)
 class Window:
-    """Part of another drawing, true to size. box: what is seen, in that drawing's own mm. at: where the box's lower
-    left corner comes to lie here."""
+    """A part of another drawing, true to size. box: the part, in that drawing's own mm. at: where the box's lower left
+    corner lies in this drawing."""
 
     drawing: Drawing
     box: Box
@@ -96,10 +100,11 @@ class Drawing:
 
     @property
     def size(self) -> tuple[float, float]:
+        """Width and height, mm."""
         return self.box[2] - self.box[0], self.box[3] - self.box[1]
 
     def layers(self) -> tuple[Layer, ...]:
-        """Every layer in use, in the order of first use, those seen through windows too."""
+        """Every layer in use, in the order of first use, those inside windows too."""
         found: dict[Layer, None] = {}
         for mark in self.marks:
             for layer in mark.drawing.layers() if isinstance(mark, Window) else (mark.layer,):
@@ -107,14 +112,15 @@ class Drawing:
         return tuple(found)
 
     def texts(self) -> tuple[Text, ...]:
+        """Every text, in order."""
         return tuple(mark for mark in self.marks if isinstance(mark, Text))
 
 
 @dataclass(frozen=True)
 class Sheet:
-    """kind: as a maker asks for it. paper: "A4", ..., or "long". formats: which files it can become, the usual one
-    first. true_size: everything is drawn 1:1. usual: written where no format is named. table: what is cut along its
-    lines, in numbers, for a file beside it; None where there is no such thing."""
+    """kind: its name as a maker asks for it. paper: "A4", ..., or "long". formats: the files it can become, the usual
+    one first. true_size: everything is drawn 1:1. usual: written where no format is named. table: what is cut along its
+    lines, in numbers, for a file beside it; None where it has no such table."""
 
     kind: str
     paper: str

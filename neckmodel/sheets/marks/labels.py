@@ -1,4 +1,4 @@
-"""Labels along a line that keep clear of each other: each as near to its place as the others allow."""
+"""Places labels along a line, each as near to its place as the others allow, without overlap."""
 
 from __future__ import annotations
 
@@ -7,12 +7,12 @@ from itertools import pairwise
 
 
 def spread(places: Sequence[float], widths: Sequence[float], gap: float = 0.0) -> list[float]:
-    """Centres of labels, mm, in the order of their places, so that no two overlap and their displacements squared sum
-    up to the least.
+    """Centres of labels, mm, in the order of their places, so that none overlap and the sum of their squared
+    displacements is least.
 
-    places: where each label would like its centre, rising; widths: of the labels; gap: kept free between two. Without
-    its offset the problem is that of a rising sequence nearest to a given one, which pooling neighbours that violate
-    the order solves exactly.
+    places: where each label should be centred, rising; widths: of the labels; gap: kept free between two. Less the
+    offset of each label, this is the problem of the rising sequence nearest to a given one; pooling neighbours that
+    break the order solves it exactly.
     """
     offsets = [0.0] * min(len(places), 1)
     for one, other in pairwise(widths):
@@ -32,11 +32,11 @@ def spread(places: Sequence[float], widths: Sequence[float], gap: float = 0.0) -
 def spread_within(
     places: Sequence[float], widths: Sequence[float], low: float, high: float, gap: float = 0.0
 ) -> list[float]:
-    """The same, all between `low` and `high`; if they have no room there, evenly beyond `high`."""
+    """As `spread`, all between `low` and `high`; where they have no room there, evenly spaced beyond `high`."""
     centres = spread(places, widths, gap)
     if not centres:
         return centres
-    # holding a rising sequence to bounds that rise with it keeps it nearest
+    # clipping a rising sequence to bounds that rise with it keeps it nearest
     offsets = [0.0]
     for one, other in pairwise(widths):
         offsets.append(offsets[-1] + (one + other) / 2 + gap)

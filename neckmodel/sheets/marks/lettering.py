@@ -1,6 +1,6 @@
-"""How wide a line of text comes out, and where it is broken: for laying out, before any file is written.
+"""How wide a line of text is, and where it is broken, computed before any file is written.
 
-The widths are those of the font that the PDF files carry inside (`writers/drawings/pdf.py` says which).
+The widths are those of the font that the PDF files carry (`writers/drawings/pdf.py` names it).
 """
 
 from __future__ import annotations
@@ -35,7 +35,7 @@ ACCENT = 0.2  # how far an accent on a capital may rise over it, of the font's s
 
 
 def plain(text: str) -> str:
-    """The text in the letters that the drawings have; what has no such letter becomes "?"."""
+    """The text in the letters that the drawings have; any other letter becomes "?"."""
     text = " ".join(text.split())
     if all(letter in WIDTHS for letter in text):
         return text
@@ -55,7 +55,7 @@ def width(text: str, height: float) -> float:
 
 
 def wrap(text: str, height: float, room: float) -> tuple[str, ...]:
-    """The text in lines no wider than `room` mm. A word that alone is wider is broken inside."""
+    """The text in lines no wider than `room` mm. A wider single word is broken inside."""
     lines: list[str] = []
     line = ""
     for word in plain(text).split(" "):
@@ -73,7 +73,7 @@ def wrap(text: str, height: float, room: float) -> tuple[str, ...]:
 
 
 def text_box(text: Text) -> Box:
-    """The box that a text takes up, from the feet of its letters to the tops of its capitals, mm."""
+    """The box of a text, from the feet of its letters to the tops of its capitals, mm."""
     along = width(text.says, text.height)
     start = {"start": 0.0, "middle": -along / 2, "end": -along}[text.anchor]
     low = -BELOW * size_of(text.height)

@@ -1,4 +1,4 @@
-"""What is drawn already, for whatever still wants a place: where it would lie on a line or on words. Lengths mm."""
+"""What is drawn already: whether a new label would lie on a line or on words. Lengths mm."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from neckmodel.sheets.marks.lettering import text_box
 
 
 class Crowd:
-    """Lines and words that are there; it grows as more is placed."""
+    """The lines and words drawn so far."""
 
     def __init__(self, marks: Iterable[Mark] = ()) -> None:
         self.lines = np.empty((0, 4))
@@ -23,6 +23,7 @@ class Crowd:
         self.add(marks)
 
     def add(self, marks: Iterable[Mark]) -> None:
+        """Adds lines and words. Windows are refused."""
         lines: list[tuple[float, float, float, float]] = []
         boxes: list[Box] = []
         for mark in marks:
@@ -36,10 +37,11 @@ class Crowd:
         self.boxes = np.concatenate([self.boxes, np.array(boxes).reshape(-1, 4)])
 
     def block(self, box: Box) -> None:
-        """Keep a box free of what is placed later."""
+        """Keeps a box free of whatever is placed later."""
         self.boxes = np.concatenate([self.boxes, np.array([box])])
 
     def on_words(self, box: Box) -> bool:
+        """Whether the box overlaps words."""
         x0, y0, x1, y1 = self.boxes.T
         return bool(np.any((x0 < box[2]) & (x1 > box[0]) & (y0 < box[3]) & (y1 > box[1])))
 
@@ -64,12 +66,13 @@ class Crowd:
         return bool(np.any(~outside & (first <= last)))
 
     def free(self, box: Box) -> bool:
+        """Whether the box is clear of words and lines."""
         return not self.on_words(box) and not self.on_lines(box)
 
 
 def round_about(at: Point, size: tuple[float, float], reach: tuple[float, float], step: float = 1.5) -> Iterator[Box]:
-    """Boxes of this size beside a place, the nearest first. reach: of their nearest edge from the place, at least and
-    at most; a place's own mark lies within the least."""
+    """Boxes of this size beside a place, the nearest first. reach: distance of their nearest edge from the place, least
+    and largest; the place's own mark lies within the least."""
     wide, high = size
     near, far = reach
     count = int((far - near) / step) + 1

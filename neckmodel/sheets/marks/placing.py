@@ -1,6 +1,7 @@
-"""Where words have room in a drawing: the largest letters that stand clear of every line, within the drawing's reach.
+"""Finds room for words in a drawing: the largest letters that stand clear of every line and inside the drawing.
 
-A program that places a part by the reach of all that it reads would place it wrongly by words that stand out.
+A program that places a part by the extent of everything it reads would place it wrongly if words stood outside the
+part.
 """
 
 from __future__ import annotations
@@ -19,12 +20,12 @@ from neckmodel.sheets.marks.lettering import wrap
 CELLS = 400  # along the longer side of the reach
 LARGEST, SMALLEST, SMALLER = 2.5, 0.3, 0.93  # mm of a capital; from one size tried to the next
 PITCH = 1.7  # of a line to the next, of its capitals' height
-SPARE = 0.7  # share of the room's width that a line takes by our widths: a reader's letters may be wider
+SPARE = 0.7  # share of the room's width that a line takes by these widths: another program's letters may be wider
 
 
 def words_within(layer_of: Text, lines: Sequence[str], marks: Sequence[Mark], box: Box) -> list[Text]:
-    """The lines of words on the layer of a sample text, wrapped, in the room that holds them largest; [] without
-    room even for the smallest letters."""
+    """The lines of words, wrapped, on the layer of a sample text, in the room that holds them largest; [] where even
+    the smallest letters have no room."""
     cell = max(box[2] - box[0], box[3] - box[1]) / CELLS
     rooms = list(_rooms(_free(marks, box, cell)))
     height = LARGEST
@@ -64,7 +65,7 @@ def _chords(mark: Mark) -> Iterator[tuple[Point, Point]]:
 
 
 def _rooms(free: np.ndarray) -> Iterator[tuple[int, int, int, int]]:
-    """(row, column, rows, columns) of empty rectangles that no other contains, the largest first; of one size once."""
+    """(row, column, rows, columns) of empty rectangles that no other contains, the largest first; one of each size."""
     found: dict[tuple[int, int], tuple[int, int]] = {}
     heights = np.zeros(free.shape[1] + 1, int)
     for row in range(free.shape[0]):

@@ -1,4 +1,4 @@
-"""A drawing while it is being made."""
+"""Collects the marks of a drawing while it is being made."""
 
 from __future__ import annotations
 
@@ -21,19 +21,23 @@ class Sketch:
         self.marks: list[Mark] = []
 
     def add(self, *marks: Mark) -> None:
+        """Adds marks."""
         self.marks.extend(marks)
 
     def line(self, layer: Layer, *points: Point) -> None:
+        """Adds straight stretches through these points."""
         self.marks.append(Path(layer, tuple((float(x), float(y)) for x, y in points)))
 
     def area(self, layer: Layer, points: Sequence[Point], filled: bool = True) -> None:
+        """Adds a closed polygon."""
         self.marks.append(Path(layer, tuple((float(x), float(y)) for x, y in points), (), True, filled))
 
     def box(self, layer: Layer, box: Box, filled: bool = False) -> None:
+        """Adds a rectangle."""
         self.marks.append(rectangle(layer, (box[0], box[2]), (box[1], box[3]), filled=filled))
 
     def circle(self, layer: Layer, at: Point, radius: float, cross: float = 0.0) -> None:
-        """A circle; cross: how far the lines through its centre reach beyond it."""
+        """Adds a circle. cross: how far the lines through its centre reach beyond it, mm; 0 for none."""
         x, y = float(at[0]), float(at[1])
         self.marks.append(Circle(layer, (x, y), float(radius)))
         if cross:
@@ -51,11 +55,12 @@ class Sketch:
         turn: float = 0.0,
         of: Box | None = None,
     ) -> None:
+        """Adds one line of text; nothing for empty text."""
         if says := plain(says):
             self.marks.append(Text(layer, (float(at[0]), float(at[1])), says, height, anchor, turn, of))
 
     def lines(self, layer: Layer, at: Point, lines: Iterable[str], height: float, pitch: float) -> float:
-        """Lines of text below each other, the first's feet at `at`; gives the y where a next line would stand."""
+        """Adds lines of text below each other, the feet of the first at `at`. Returns the y of a next line, mm."""
         x, y = at
         for line in lines:
             self.text(layer, (x, y), line, height)
@@ -63,7 +68,8 @@ class Sketch:
         return y
 
     def arrow(self, layer: Layer, start: Point, end: Point, both: bool = True) -> None:
-        """A line with an arrow's head at its end, or at both ends; the heads stand outside where it is short."""
+        """Adds a line with an arrow's head at its end, or at both ends. The heads stand outside where the line is
+        short."""
         length = math.dist(start, end)
         self.line(layer, start, end)
         if length < 1e-9:
@@ -77,9 +83,11 @@ class Sketch:
             self.line(layer, (foot[0] + aside[0], foot[1] + aside[1]), tip, (foot[0] - aside[0], foot[1] - aside[1]))
 
     def window(self, drawing: Drawing, box: Box, at: Point) -> None:
+        """Adds a window onto another drawing; its lower left corner lies at `at`."""
         self.marks.append(Window(drawing, box, at))
 
     def drawing(self, title: str, box: Box) -> Drawing:
+        """The marks so far as a drawing with this title and box."""
         return Drawing(title, tuple(self.marks), box)
 
     def bounds(self) -> Box:
@@ -120,13 +128,13 @@ def round_points(points: Iterable[Point]) -> Box:
 
 
 def with_of(text: Text) -> Box:
-    """The box round a text and what it speaks of."""
+    """The box round a text and what the text is about."""
     box = text_box(text)
     return box if text.of is None else round_all([box, text.of])
 
 
 def moved(marks: Iterable[Mark], by: Point) -> list[Mark]:
-    """The marks as they lie farther to the right and up."""
+    """The marks, moved to the right and up."""
 
     def to(point: Point) -> Point:
         return point[0] + by[0], point[1] + by[1]

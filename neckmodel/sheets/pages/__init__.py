@@ -1,1 +1,1 @@
-"""Paper, tiles, titles and the verdict on them."""
+"""Paper, pages, tiles, titles, and the verdict on them."""

@@ -1,4 +1,4 @@
-"""The title block of a true-size drawing: whose it is, what the checks say, sizes across, and the scale to check."""
+"""The title block of a true-size drawing: the design, the verdict, sizes across, and a scale to check."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ CAUTION = "Measure the bar and the square on the print first. Make a trial cut i
 def title_block(
     sketch: Sketch, layout: Layout, titles: Titles, right: float, top: float, kind: str, used: tuple[Layer, ...]
 ) -> None:
-    """From (right, top) to the left and down. used: the drawing's layers, for the legend."""
+    """Draws the block from (right, top) to the left and down. used: the drawing's layers, for the legend."""
     left = right - WIDTH
     x, room = left + INSET, WIDTH - 2 * INSET
     y = top - 7.0

@@ -1,5 +1,5 @@
-"""The first sheet of a drawing that is cut into pages: whose it is, how it is read, its lines, holes and sizes, and how
-the sheets that follow lie."""
+"""The first sheet of a drawing that is cut into pages: the design, how to read the drawing, its lines, holes and sizes,
+and how the sheets that follow lie."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ LINE, LETTERS = 3.0, 1.7
 
 
 def draw_cover(layout: Layout, titles: Titles, way: Grid, title: str, reading: Sequence[str]) -> tuple[Drawing, ...]:
-    """reading: how the drawing is read, a sentence a line. As many pages as it takes, usually one."""
+    """The cover, usually one page. reading: sentences on how to read the drawing, one a line."""
     pages = Pages(way.paper if way.paper.height > way.paper.width else way.paper.lying, f"{title}, 1:1", titles)
     pages.paragraph(" ".join(reading))
     pages.paragraph(CAUTION)
@@ -75,7 +75,7 @@ def draw_cover(layout: Layout, titles: Titles, way: Grid, title: str, reading: S
 
 
 def _key_plan(layout: Layout, way: Grid, at: Point, scale: float, first: int) -> list[Mark]:
-    """The windows with their sheets' numbers over the blank and the fretboard in plan. at: left and top."""
+    """The windows with their sheets' numbers, over the blank and the fretboard in plan. at: left and top."""
     x0, _, _, y1 = round_all(way.windows())
     sketch = Sketch()
 
@@ -96,7 +96,7 @@ def _key_plan(layout: Layout, way: Grid, at: Point, scale: float, first: int) ->
 
 
 def _spot(says: str, middle: Point, crowd: Crowd) -> tuple[Point, str, float]:
-    """Where a number stands clear near the middle of its window, as large as it can be."""
+    """A place for a number, as large as possible, clear and near to the middle of its window."""
     for height in NUMBER:
         below = BELOW * size_of(height)
         size = (width(says, height) + 1.0, below + height + 1.0)

@@ -1,4 +1,4 @@
-"""Sheets of words that do not end in one that is nearly empty: set closer onto fewer sheets, or shared out evenly."""
+"""Avoids a nearly empty last sheet of words: words are set closer on fewer sheets, or shared out evenly."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ Draw = Callable[[Paper], tuple[Drawing, ...]]
 
 
 def joined(draw: Draw, paper: Paper) -> tuple[Drawing, ...]:
-    """What `draw` makes on this paper, its last sheet not nearly empty if that can be had."""
+    """The pages that `draw` makes on this paper, set so that the last is not nearly empty, where that can be done."""
     usual = draw(paper)
     if len(usual) == 1 or taken(usual[-1]) >= ENOUGH:
         return usual
@@ -39,7 +39,7 @@ def joined(draw: Draw, paper: Paper) -> tuple[Drawing, ...]:
 
 
 def taken(page: Drawing) -> float:
-    """Which share of a page's height has anything on it, from its top to its foot."""
+    """The share of a page's height that is in use, from its top to its lowest mark."""
     foot, top = foot_of(page), top_of(page)
     marks = [mark for mark in page.marks if not isinstance(mark, Window)]
     lows = [low for mark in marks if (low := bounds([mark])[1]) > foot - 1.0]

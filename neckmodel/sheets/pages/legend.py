@@ -1,4 +1,4 @@
-"""What the lines of a drawing are: a sample of each, told apart by dashes, weight and tint, with or without colour."""
+"""The legend of a drawing: a sample of each line, told apart by dashes, weight and tint, with or without colour."""
 
 from __future__ import annotations
 
@@ -25,16 +25,17 @@ def entries(used: Iterable[Layer]) -> tuple[Layer, ...]:
 
 
 def legend_height(used: Iterable[Layer], room: float) -> float:
-    """What `draw_legend` takes up, mm."""
+    """Height of `draw_legend`, mm."""
     return -(-len(entries(used)) // columns(room)) * PITCH
 
 
 def columns(room: float) -> int:
+    """How many columns of samples a room of this width holds."""
     return max(int(room / CELL), 1)
 
 
 def draw_legend(sketch: Sketch, used: Iterable[Layer], x: float, top: float, room: float) -> float:
-    """From (x, top) down, in as many columns as the room holds; gives the y below it."""
+    """Draws the legend from (x, top) down, in as many columns as the room holds. Returns the y below it, mm."""
     count, shown = columns(room), entries(used)
     for k, layer in enumerate(shown):
         here, y = x + room / count * (k % count), top - PITCH * (k // count + 1)

@@ -1,4 +1,4 @@
-"""Pages of words, tables and small drawings: flowed from top to bottom, with the titles on every one."""
+"""Pages of words, tables and small drawings, filled from top to bottom, with the titles on each."""
 
 from __future__ import annotations
 
@@ -18,12 +18,12 @@ BODY, SMALL = 2.1, 1.8  # mm, capitals
 PITCH = 1.75  # of a line to the next, of its capitals' height
 CELL = 1.2  # mm kept free at a cell's sides and under its words
 KEPT = 30.0  # mm of a paragraph that stay together on a page
-ROUNDING = 1e-6  # mm, or words as wide as their column would be broken
+ROUNDING = 1e-6  # mm; without it, words exactly as wide as their column would be broken
 
 
 @dataclass(frozen=True)
 class Column:
-    """A table's column. number: stands right. least: mm it needs at least; wide: takes the room that is left."""
+    """A column of a table. number: aligned right. least: least width, mm; wide: takes the room that is left."""
 
     title: str
     number: bool = False
@@ -36,8 +36,8 @@ Figure = Callable[[Sketch, float, float], None]
 
 
 class Pages:
-    """Collects pages. Everything goes on below what is there, on a new page where it has no room. first: words that
-    stand under the titles of every page."""
+    """Collects pages. Everything is added below what is there, or on a new page where it has no room. first: words
+    under the titles of every page."""
 
     def __init__(self, paper: Paper, title: str, titles: Titles, first: str = "") -> None:
         self.paper, self.title, self.titles, self.first = paper, title, titles, first
@@ -46,15 +46,16 @@ class Pages:
 
     @property
     def room(self) -> float:
+        """Width for words, mm."""
         return self.paper.width - 2 * MARGIN
 
     @property
     def free(self) -> float:
-        """Height that is left on this page, mm."""
+        """Height left on this page, mm."""
         return self.y - MARGIN - FOOT - (1.0 - self.paper.filled) * (self.paper.height - 2 * MARGIN - FOOT)
 
     def need(self, height: float) -> None:
-        """Go on a new page unless this one has so much room left."""
+        """Starts a new page unless this one has this height left, mm."""
         if self.free < height:
             self._turn()
 
@@ -78,7 +79,7 @@ class Pages:
         self.y -= 0.9
 
     def tall(self, says: str, height: float = BODY) -> float:
-        """What a paragraph takes up, mm."""
+        """Height of a paragraph, mm."""
         height, pitch = self._set(height)
         return len(wrap(says, height, self.room)) * pitch + 0.9
 
@@ -97,7 +98,7 @@ class Pages:
         self.y -= height
 
     def table(self, columns: Sequence[Column], rows: Sequence[Sequence[str]], height: float = SMALL) -> None:
-        """Rows under their titles, which are said again on a new page."""
+        """Rows under their titles, which are repeated on a new page."""
         height, _ = self._set(height)
         widths = self._widths(columns, rows, height)
         titles = [column.title for column in columns]
@@ -107,7 +108,7 @@ class Pages:
         self.y -= 2.0
 
     def table_height(self, columns: Sequence[Column], rows: Sequence[Sequence[str]], height: float = SMALL) -> float:
-        """What a table takes up on one page, mm."""
+        """Height of a table on one page, mm."""
         height, _ = self._set(height)
         widths, titles = self._widths(columns, rows, height), [column.title for column in columns]
         return sum(self._tall(_cells(row, widths, height), height) for row in (titles, *rows)) + 2.0
@@ -117,12 +118,12 @@ class Pages:
         return (max(len(lines) for lines in cells) * height * PITCH + CELL) * self.paper.spacing
 
     def _set(self, height: float) -> tuple[float, float]:
-        """Height of the capitals, and from one line to the next, as this paper has them."""
+        """Height of the capitals, and distance from line to line, on this paper."""
         spacing = self.paper.spacing
         return height * (1.0 + spacing) / 2, height * PITCH * spacing
 
     def finish(self, more: int = 0) -> tuple[Drawing, ...]:
-        """The pages. more: how many sheets of another make follow them."""
+        """The pages. more: how many sheets of another kind follow them."""
         count = len(self.done) + more
         pages = []
         for k, sketch in enumerate(self.done, 1):
@@ -201,7 +202,7 @@ def _cells(row: Sequence[str], widths: Sequence[float], height: float) -> list[t
 
 
 def top_of(page: Drawing) -> float:
-    """y from which the titles of a page begin."""
+    """y at which the titles of a page begin."""
     return page.box[3] - MARGIN
 
 

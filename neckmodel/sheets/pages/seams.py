@@ -1,4 +1,4 @@
-"""Where a drawing is cut into windows so that every label stands whole in one, and where two windows are joined.
+"""Where a drawing is cut into windows so that every label is whole in one of them, and where windows are joined.
 
 Lengths mm.
 """
@@ -13,7 +13,7 @@ from neckmodel.sheets.marks.display import Box
 from neckmodel.sheets.marks.occupied import Crowd
 
 OVERLAP = 10.0  # that neighbouring windows have in common, at least
-REGISTER_IN = 18.0  # from a window's end to where its register marks would like to be
+REGISTER_IN = 18.0  # from a window's end to the best place for its register marks
 CROSS = 3.4  # half of the room that a register mark takes
 STEP = 2.0  # from one place tried for it to the next
 NEAR = 1e-6
@@ -22,8 +22,8 @@ Span = tuple[float, float]
 
 
 def cuts(low: float, high: float, window: float, labels: Sequence[Span]) -> tuple[float, ...]:
-    """Where windows of one size begin, the first at `low` or below, so that together they reach to `high`, neighbours
-    share at least OVERLAP, and every label (its own from and to) lies whole in one. What is left over is shared out
+    """Where windows of one size begin, the first at `low` or before, so that together they reach to `high`,
+    neighbours share at least OVERLAP, and every label (its from and to) is whole in one. Any excess is shared
     between both ends."""
     starts = _greedy(low, high, window, labels)
     spare = starts[-1] + window - high
@@ -35,7 +35,7 @@ def cuts(low: float, high: float, window: float, labels: Sequence[Span]) -> tupl
 
 
 def _greedy(low: float, high: float, window: float, labels: Sequence[Span]) -> tuple[float, ...]:
-    """Each window as far on as the labels that are not whole yet allow."""
+    """The windows, each as far on as the labels that are not yet whole in one allow."""
     starts = [low]
     while starts[-1] + window < high - NEAR:
         end = starts[-1] + window
@@ -45,8 +45,8 @@ def _greedy(low: float, high: float, window: float, labels: Sequence[Span]) -> t
 
 
 def joints(xs: Sequence[float], ys: Sequence[float], window: tuple[float, float], crowd: Crowd) -> tuple[Point, ...]:
-    """Two places on every seam between windows that lie beside or over each other, clear of words and, if it can be, of
-    lines too. xs, ys: where the windows' columns and rows begin."""
+    """Two places on every seam between neighbouring windows, clear of words and, if possible, of lines too. xs, ys:
+    where the windows' columns and rows begin."""
     wide, high = window
     found: list[Point] = []
     taken = Crowd()
@@ -75,7 +75,7 @@ def _place(strip: Box, far: bool, crowd: Crowd, taken: Crowd) -> Point:
 
 
 def _tried(strip: Box, far: bool, along: int) -> list[Point]:
-    """The places of the half of a strip, those nearest to where a mark would like to be first."""
+    """The places in one half of a strip, nearest first to where a mark should be."""
     low, high = strip[along] + CROSS, strip[along + 2] - CROSS
     middle, inward = (low + high) / 2, min(REGISTER_IN - CROSS, (high - low) / 2)
     wanted, first, last = (high - inward, middle, high) if far else (low + inward, low, middle)

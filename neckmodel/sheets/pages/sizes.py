@@ -9,8 +9,8 @@ from neckmodel.sheets.marks.display import Box
 
 @dataclass(frozen=True)
 class Paper:
-    """A sheet, mm. spacing, filled: how words are set on it: how close their lines stand, as a share of the usual, and
-    how far down it is filled."""
+    """A sheet, mm. spacing, filled: how words are set on it: distance of their lines, as a share of the usual one, and
+    the share of the page's height that is filled."""
 
     name: str
     width: float
@@ -20,10 +20,12 @@ class Paper:
 
     @property
     def lying(self) -> Paper:
+        """The same paper turned to lie flat."""
         return replace(self, width=self.height, height=self.width)
 
     @property
     def box(self) -> Box:
+        """The sheet's box."""
         return 0.0, 0.0, self.width, self.height
 
 

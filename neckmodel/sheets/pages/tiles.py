@@ -1,4 +1,4 @@
-"""A true-size drawing cut into pages laid over each other: no label cut, register marks, scale bar, sheet numbers."""
+"""A true-size drawing cut into overlapping pages: no label cut, with register marks, scale bar and sheet numbers."""
 
 from __future__ import annotations
 
@@ -18,12 +18,15 @@ from neckmodel.sheets.pages.titles import BAR, Titles, scale_bar
 MARGIN = 8.0  # mm that a printer may leave white; common practice, no source
 FOOT = 13.0  # mm under the window for scale bar and words
 CLEAR = 0.8  # mm that a label keeps from its window's edge
-MOST = 0.7  # of a window that a label may take with what it speaks of: no two sheets begin too near to each other
+MOST = (
+    0.7  # of a window that a label may take with what it is about, so that no two sheets begin too near to each other
+)
 
 
 @dataclass(frozen=True)
 class Grid:
-    """How a drawing is cut: paper as it lies; where its columns begin, and its rows, from the top one down, mm."""
+    """How a drawing is cut. paper: as it lies; xs, ys: where its columns begin, and its rows, from the top one down,
+    mm."""
 
     drawing: Drawing
     paper: Paper
@@ -32,38 +35,42 @@ class Grid:
 
     @property
     def window(self) -> tuple[float, float]:
+        """Width and height of a window, mm."""
         return window_of(self.paper)
 
     @property
     def columns(self) -> int:
+        """How many columns of windows."""
         return len(self.xs)
 
     @property
     def rows(self) -> int:
+        """How many rows of windows."""
         return len(self.ys)
 
     @property
     def sheets(self) -> int:
+        """How many sheets."""
         return self.columns * self.rows
 
     def windows(self) -> tuple[Box, ...]:
-        """Row by row from the top, each row from the head end."""
+        """The windows, row by row from the top, each row from the head end."""
         wide, high = self.window
         return tuple((x, y, x + wide, y + high) for y in self.ys for x in self.xs)
 
     @cached_property
     def register(self) -> tuple[tuple[float, float], ...]:
-        """The drawing's points that are marked on both sheets of every seam, twice each."""
+        """The points of the drawing that are marked on both sheets of every seam."""
         return joints(self.xs, self.ys, self.window, Crowd(self.drawing.marks))
 
 
 def window_of(paper: Paper) -> tuple[float, float]:
-    """Width and height of what a page of this paper shows of a drawing, mm."""
+    """Width and height of the part of a drawing that a page of this paper shows, mm."""
     return paper.width - 2 * MARGIN, paper.height - 2 * MARGIN - FOOT
 
 
 def grid(drawing: Drawing, paper: Paper) -> Grid:
-    """The way of laying the paper that needs the fewest sheets; upright if both need as many."""
+    """The grid with the fewest sheets, on paper laid flat or upright; upright if both need as many."""
     x0, y0, x1, y1 = drawing.box
     ways = []
     for lying in (paper, paper.lying):
@@ -77,8 +84,8 @@ def grid(drawing: Drawing, paper: Paper) -> Grid:
 
 
 def _kept(text: Text, wide: float, high: float) -> Box:
-    """What is to stand whole in a window of this size: a text with what it speaks of, or itself where that reaches too
-    far."""
+    """The box to keep whole in a window of this size: a text with what it is about, or the text alone where the two
+    reach too far."""
     box = with_of(text)
     return box if box[2] - box[0] <= MOST * wide and box[3] - box[1] <= MOST * high else text_box(text)
 
@@ -90,7 +97,7 @@ def tile(drawing: Drawing, paper: Paper, titles: Titles) -> tuple[Drawing, ...]:
 
 def pages_of(way: Grid, titles: Titles, before: int = 0) -> tuple[Drawing, ...]:
     """The pages of a grid. before: how many sheets come before them."""
-    # words are no part of what the windows show: each stands on the sheets on which it is whole, and what it speaks of
+    # words are not drawn through windows: each is drawn on the sheets on which it is whole, with what it is about
     bare = replace(way.drawing, marks=tuple(mark for mark in way.drawing.marks if not isinstance(mark, Text)))
     windows = way.windows()
     words: list[list[Text]] = [[] for _ in windows]

@@ -1,4 +1,4 @@
-"""What stands on the face of every sheet: which design, of which day, with which verdict, and the scale to check."""
+"""The face of every sheet: the design, its date, its verdict, and a scale to check."""
 
 from __future__ import annotations
 
@@ -20,8 +20,8 @@ HASH_SIGNS = 8
 
 @dataclass(frozen=True)
 class Titles:
-    """name: of the design. remark: its own line about itself, may be empty. mark: its date, or the first signs of its
-    hash. unit: "mm" or "in", of the numbers on the sheet."""
+    """name: of the design. remark: its own line about itself, may be empty. mark: its date, or the first characters of
+    its hash. unit: "mm" or "in", of the numbers on the sheet."""
 
     name: str
     remark: str
@@ -31,6 +31,7 @@ class Titles:
 
 
 def titles_of(layout: Layout, findings: Findings | None) -> Titles:
+    """The titles for the sheets of a layout. findings: of the checks on it; None where it was not checked."""
     info = layout.design.design
     mark = f"date {info.date}" if info.date else f"design {layout.design.sha256[:HASH_SIGNS]}"
     return Titles(info.name, info.remark, mark, verdict_of(layout, findings), info.units)

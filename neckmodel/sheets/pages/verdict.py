@@ -1,4 +1,4 @@
-"""What a sheet says of the checks: their verdict on this very design, or that nobody has checked it."""
+"""The verdict on a sheet: that of the checks on this very design, or that it was not checked."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ class Verdict:
 
 
 def verdict_of(layout: Layout, findings: Findings | None) -> Verdict:
-    """findings: of the checks on this design, None where there are none."""
+    """The verdict. findings: of the checks on this design, None where there are none."""
     if findings is None:
         return Verdict(
             "NOT CHECKED",

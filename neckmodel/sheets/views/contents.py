@@ -1,4 +1,5 @@
-"""What a cross-section meets besides wood: rod, washer, bars, nut, key and screws, and what lies just beyond it. mm."""
+"""The parts that a cross-section meets in the wood: rod, washer, bars, nut, key, screws; and those just beyond it.
+mm."""
 
 from __future__ import annotations
 
@@ -25,7 +26,8 @@ To = Callable[[Point], Point]
 
 @dataclass(frozen=True)
 class Part:
-    """A part along the neck, from x to x: a box (y low, z low, y high, z high), or round with its middle and radius."""
+    """A part along the neck, from x to x: a box (y low, z low, y high, z high), or round with its middle and radius,
+    mm."""
 
     x_from: float
     x_to: float
@@ -33,20 +35,24 @@ class Part:
     round: tuple[Point, float] | None = None
 
     def meets(self, x: float) -> bool:
+        """Whether the part is there at x."""
         return self.x_from <= x <= self.x_to
 
     def lies_in(self, step: Step) -> bool:
+        """Whether the part lies in this step of the channel."""
         return (
             min(self.x_to, step.x_end) - max(self.x_from, step.x_start) > LAP and abs(self.y - step.y) < step.width / 2
         )
 
     @property
     def y(self) -> float:
+        """y of its middle, mm."""
         return (self.box[0] + self.box[2]) / 2 if self.box is not None else self.round[0][0] if self.round else 0.0
 
 
 def draw_contents(sketch: Sketch, layout: Layout, x: float, to: To, scale: float, steps: list[Step]) -> None:
-    """steps: those that the section cuts. In one in which nothing lies here, what lies next in it is drawn dashed."""
+    """Draws the parts in the section at x. steps: those that the section cuts. In a step without a part at x, the next
+    part along it is drawn dashed."""
     parts = list(_parts(layout, x))
     strip = None if layout.rod is None else layout.rod.strip
     if strip is not None and strip.x_start <= x <= strip.x_end:
@@ -69,7 +75,7 @@ def draw_contents(sketch: Sketch, layout: Layout, x: float, to: To, scale: float
 
 
 def draw_nut(sketch: Sketch, layout: Layout, x: float, to: To) -> None:
-    """The nut where the section just on its side of x meets it; one that stands aslant only in part."""
+    """Draws the nut where the section just on its side of x meets it; of a slanted nut only a part."""
     nut = layout.nut
     low, high = nut.corners[0][1], nut.corners[-1][1]
     if nut.slope:
@@ -82,6 +88,7 @@ def draw_nut(sketch: Sketch, layout: Layout, x: float, to: To) -> None:
 
 
 def nut_top(layout: Layout) -> float:
+    """z of the nut's top, mm."""
     return layout.nut.z_seat + layout.nut.height
 
 

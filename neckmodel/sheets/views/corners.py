@@ -1,4 +1,4 @@
-"""What a round cutter leaves in the corners of a step's ends, drawn large: the chisel's work."""
+"""The wood that a round cutter leaves in the corners of a step's ends, drawn large for the chisel."""
 
 from __future__ import annotations
 
@@ -23,12 +23,12 @@ Place = Callable[[float, float], Point]
 
 
 def corners_height(setting: RouterSetting) -> float:
-    """What their drawing takes up on the page, mm."""
+    """Height of the drawing of the corners on the page, mm."""
     return setting.step.width * SCALE + 18.0
 
 
 def draw_corners(sketch: Sketch, setting: RouterSetting, unit: str, at: Point) -> None:
-    """Each such end at twice its size, from (left, top)."""
+    """Draws each such end at twice its size, from (left, top)."""
     step, radius = setting.step, setting.cutter / 2
     shown = min(SHOWN, step.x_end - step.x_start)
     left = at[0] + 6.0

@@ -1,4 +1,4 @@
-"""Left-handed necks: the layout is right-handed for either hand, and what is drawn from it is mirrored here, once."""
+"""Mirrors drawings for left-handed necks, once, here: the layout is right-handed for either hand."""
 
 from __future__ import annotations
 
@@ -14,9 +14,9 @@ if TYPE_CHECKING:
 
 
 def as_built(layout: Layout, marks: Iterable[Mark], x: float | None = None) -> list[Mark]:
-    """The marks as the neck of this hand shows them: for a left-handed one, mirrored about the level line y = 0 of a
-    plan, or about the upright line at `x` of the page. Words are for reading: a drawing that holds any is not turned
-    here, nor is a window."""
+    """The marks as on the neck of this hand: for a left-handed one, mirrored about the level line y = 0 of a plan,
+    or about the upright line at `x` of the page. Drawings with words or windows are refused, for words must stay
+    readable."""
     return [_mirrored(mark, x) for mark in marks] if layout.left_handed else list(marks)
 
 

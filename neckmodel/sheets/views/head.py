@@ -43,11 +43,13 @@ def head_places(layout: Layout, findings: Findings | None) -> tuple[tuple[str, f
 
 
 def tuners_at(layout: Layout, x: float) -> list[TunerPlace]:
+    """The tuners in the section at x."""
     return [tuner for tuner in layout.tuners if abs(tuner.on_face[0] - x) < SAME]
 
 
 def head_sides(layout: Layout, x: float) -> Point:
-    """y of the head's edge on the bass and on the treble side at x, right-handed; the blank's where it has none."""
+    """y of the head's edge on the bass and on the treble side at x, right-handed, mm; the blank's edge where the head
+    has none."""
     contour = layout.head.contour
     if contour is None or x > layout.head.x_swell:
         half = layout.outside.half_width(x)
@@ -61,7 +63,7 @@ def head_sides(layout: Layout, x: float) -> Point:
 
 
 def draw_head_section(sketch: Sketch, layout: Layout, x: float, at: Point, scale: float) -> None:
-    """Seen from the head, as every section. at: the middle of the face."""
+    """Draws the section as seen from the head, like every section. at: the middle of the face."""
     flat, thick = Sketch(), layout.head.thickness
     low, high = head_sides(layout, x)
 
@@ -81,7 +83,7 @@ def draw_head_section(sketch: Sketch, layout: Layout, x: float, at: Point, scale
 
 
 def head_facts(layout: Layout, x: float, unit: str) -> list[str]:
-    """The numbers beside it."""
+    """The numbers beside the section."""
     head = layout.head
     low, high = head_sides(layout, x)
     along = (head.x_line - x) / math.cos(math.radians(head.angle))

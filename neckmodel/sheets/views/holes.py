@@ -1,4 +1,4 @@
-"""Holes that are marked out: where each lies and how wide it is, as a list and beside it in plan. Lengths mm."""
+"""The holes to be marked out: place and diameter of each, in a list and beside it in plan. Lengths mm."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ NEAR = 4.0  # mm; a label farther from its hole has a line to it
 
 @dataclass(frozen=True)
 class Hole:
-    """at: in plan, as the neck of this hand has it. across: its diameter. deep: in words."""
+    """at: in plan, as on the neck of this hand. across: its diameter. deep: its depth in words."""
 
     name: str
     at: Point
@@ -37,16 +37,17 @@ class Hole:
 
     @property
     def box(self) -> Box:
+        """The box round it in plan."""
         (x, y), half = self.at, self.across / 2
         return x - half, y - half, x + half, y + half
 
     def lines(self, unit: str) -> tuple[str, ...]:
-        """A label of it: its name, how far it lies from the centre line, how wide it is."""
+        """The lines of its label: name, distance from the centre line, diameter."""
         return self.name, f"y {with_unit(self.at[1], unit)}", f"{with_unit(self.across, unit)} across"
 
 
 def holes(layout: Layout) -> tuple[Hole, ...]:
-    """Of the heel's screws and the tuners, those of the head line first."""
+    """The holes of the heel's screws and of the tuners, those nearest to the head line first."""
     unit = layout.design.design.units
     found = [
         Hole(plain(tuner.name), (tuner.on_face[0], layout.across(tuner.on_face[1])), tuner.hole, "through")
@@ -65,7 +66,7 @@ def holes(layout: Layout) -> tuple[Hole, ...]:
 
 
 def label_holes(sketch: Sketch, layout: Layout, reach: Box) -> None:
-    """Beside every hole what it is, as near as it stands clear of lines and words, and within the drawing's reach."""
+    """Writes beside every hole its label, as near as it stands clear of lines and words and inside the drawing."""
     unit, crowd = layout.design.design.units, Crowd(sketch.marks)
     for hole in holes(layout):
         box, lines = _label(hole, hole.lines(unit), crowd, reach)
@@ -79,8 +80,8 @@ def label_holes(sketch: Sketch, layout: Layout, reach: Box) -> None:
 
 
 def _label(hole: Hole, lines: Sequence[str], crowd: Crowd, reach: Box) -> tuple[Box, list[Text]]:
-    """The place that is nearest, upright or turned by a quarter, and no line to it lies over words; where nothing is
-    clear, the first clear of words."""
+    """The nearest place for a label, upright or turned by 90 degrees, with a leader that crosses no words; where none
+    is clear, the first place clear of words."""
     tried: list[tuple[Box, list[Text]]] = []
     poor: list[tuple[Box, list[Text]]] = []
     for near, far in pairwise((hole.across / 2 + 0.3, *REACHES)):
@@ -105,7 +106,7 @@ def _inside(box: Box, reach: Box) -> bool:
 
 def _texts(box: Box, lines: Sequence[str], height: float, turned: bool) -> list[Text]:
     pitch, below = height * PITCH, BELOW * size_of(height)
-    if turned:  # read from the right: the first line lies farthest to the left
+    if turned:  # read from the right, so the first line lies farthest to the left
         feet = box[0] + AIR + pitch - below
         places = [(feet + k * pitch, box[1] + AIR) for k in range(len(lines))]
         return [Text(TEXT, at, line, height, "start", 90.0) for at, line in zip(places, lines, strict=True)]

@@ -67,7 +67,7 @@ def _round_head(layer: Layer, layout: Layout, beyond: list[tuple[Point, float]],
     path = rounded_path(layer, bass + treble[::-1])
     if drawn is None:
         return path
-    # instead of its last stretch, across the neck where the swell ends: the drawn outline, which begins at the treble
+    # the last stretch, across the neck where the swell ends, gives way to the drawn outline, which begins at the treble
     # side there and runs round the far end to the bass side
     first, *inner, _ = drawn.corners
     points = path.points + tuple((x, y) for x, y, _ in inner)

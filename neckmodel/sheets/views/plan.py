@@ -1,4 +1,4 @@
-"""The neck seen from above, true to size: x to the right, the treble side up, of a left-handed neck the bass side."""
+"""The neck from above, true to size: x to the right, the treble side up (on a left-handed neck the bass side)."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ ROUND = 48  # stretches of a hole seen aslant
 
 
 def draw_plan(sketch: Sketch, layout: Layout) -> None:
-    """Everything that is marked on the blank's upper face, and the finished outline."""
+    """Draws everything that is marked on the blank's upper face, and the finished outline."""
     plan = Sketch()
     _draw(plan, layout)
     sketch.add(*as_built(layout, plan.marks))
@@ -55,7 +55,7 @@ def _draw(sketch: Sketch, layout: Layout) -> None:
 
 
 def plan_half(layout: Layout) -> float:
-    """Half of what the plan needs across, mm: blank, board and finished neck, wings included."""
+    """Half the width of the plan, mm: the largest of blank, board and finished neck, wings included."""
     width = layout.board[1] if layout.board is not None else 0.0
     wings = [max(abs(piece.y_from), abs(piece.y_to)) for piece in wing_boxes(layout)]
     return max(layout.blank_half_width, width / 2, layout.outside.widest, *wings, 0.0)
@@ -73,7 +73,7 @@ class WingBox:
 
 
 def wing_boxes(layout: Layout) -> tuple[WingBox, ...]:
-    """The wings' stock, from the head's far end along the blank's edge or the wing inside it."""
+    """The stock of each wing, from the head's far end along the blank's edge or the wing inside it."""
     squeeze, x0 = math.cos(math.radians(layout.head.angle)), layout.head.x_far
     found = []
     for piece in layout.pieces:
@@ -84,7 +84,7 @@ def wing_boxes(layout: Layout) -> tuple[WingBox, ...]:
 
 
 def _pieces(sketch: Sketch, layout: Layout) -> None:
-    """Wings and their seams, and where a scarf's seam comes out above and below."""
+    """Draws wings and their seams, and the lines on which a scarf's seam comes out above and below."""
     for wing in wing_boxes(layout):
         sketch.add(rectangle(layers.PIECES, (wing.x_from, wing.x_to), (wing.y_from, wing.y_to)))
         inner = min(wing.y_from, wing.y_to, key=abs)
@@ -96,7 +96,7 @@ def _pieces(sketch: Sketch, layout: Layout) -> None:
 
 
 def _body(sketch: Sketch, layout: Layout) -> None:
-    """What of the body lies over the blank: its outline, drawn cut-outs, and where stated ones begin and end."""
+    """Draws the part of the body over the blank: its outline, drawn cut-outs, and the ends of stated ones."""
     body, (x0, x1), half = layout.body, blank_reach(layout), plan_half(layout)
     box = (x0, -half, x1, half)
     drawn = [] if body.outline is None else [body.outline, *body.holes]

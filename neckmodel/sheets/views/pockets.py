@@ -1,8 +1,8 @@
-"""The pockets' lines for a machine: one closed line for each step, and none upon another where steps meet. Lengths mm.
+"""The pockets' lines for a machine: one closed line for each step, none over another where steps meet. Lengths mm.
 
-Where a step opens into one that is deeper there, its line runs on into that one, a little narrower: no edge is cut
-twice, and a cutter that clears each line to its depth leaves no ridge between the two. Nothing is cut that is not cut
-deeper anyway.
+Where a step opens into a deeper one, its line runs on into that one, a little narrower. So no edge is cut twice, and a
+cutter that clears each line to its depth leaves no ridge between the two. All that is cut there is cut deeper by the
+other step anyway.
 """
 
 from __future__ import annotations
@@ -19,14 +19,15 @@ if TYPE_CHECKING:
     from neckmodel.layout.channel.step import Step
 
 RUN_ON = 3.0  # mm, half of a usual cutter; common practice, no source
-STAGGER = 0.07  # of it, by which each step runs on less than the one before: no two end in one line
+STAGGER = 0.07  # of RUN_ON, by which each step runs on less than the one before, so that no two end on one line
 INSET = 0.25  # mm by which what runs on is narrower at either side than the step that it runs into, if that is wide
 NEAR = 1e-6
 
 
 @dataclass(frozen=True)
 class Line:
-    """A step's line. x_start, x_end: its reach, beyond the step's own where it runs on, less where it ends sooner."""
+    """The line of a step. x_start, x_end: its ends; beyond the step's own where it runs on, before them where it ends
+    sooner."""
 
     step: Step
     path: Path
@@ -35,7 +36,7 @@ class Line:
 
 
 def step_lines(steps: Sequence[Step], layer_of: dict[str, Layer]) -> tuple[Line, ...]:
-    """A closed line for each step, right-handed. layer_of: by the step's name."""
+    """A closed line for each step, right-handed. layer_of: the layer for a step's name."""
     lines = []
     for number, step in enumerate(steps):
         others = [other for other in steps if other is not step and abs(other.y - step.y) < NEAR]
@@ -51,7 +52,8 @@ def step_lines(steps: Sequence[Step], layer_of: dict[str, Layer]) -> tuple[Line,
 
 
 def _gives_way(step: Step, other: Step, x: float, steps: Sequence[Step]) -> bool:
-    """Whether the other is there at this end of a step and deeper; of two as deep the wider counts, then the first."""
+    """Whether another step covers this end and is deeper there; of two equally deep, the wider counts, then the
+    first."""
     if not other.x_start - NEAR <= x <= other.x_end + NEAR:
         return False
     more = other.depth_at(min(max(x, other.x_start), other.x_end)) - step.depth_at(x)
@@ -71,7 +73,7 @@ def _end(step: Step, deeper: Sequence[Step], number: int) -> list[tuple[Point, f
     inner, wide = other.x_start, other.width / 2
     on, inset = RUN_ON * (1 - STAGGER * number), min(INSET, wide / 4)
     if wide > half - NEAR:
-        if inner <= step.x_start + NEAR:  # the other covers the whole of it
+        if inner <= step.x_start + NEAR:  # the other step covers all of it
             return plain
         on = min(on, (other.x_end - inner) / 2 * (1 - STAGGER * number))
         if wide > half + inset:

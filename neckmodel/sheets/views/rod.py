@@ -1,4 +1,4 @@
-"""What the sheets draw of a rod, from the side and from above, and how they tell the depth of a floor. Lengths mm."""
+"""The rod in the drawings, from the side and from above. Lengths mm."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ ALONG = 60  # stretches that a bent bar is drawn in
 
 
 def adjuster_rounds(rod: RodPlace) -> list[tuple[float, float, float]]:
-    """(x from, x to, radius) of the adjuster; of one with a wheel also of its collar."""
+    """(x from, x to, radius) of the adjuster, and of the collar of one with a wheel, mm."""
     out, radius = rod.outward, rod.adjuster_diameter / 2
     if not 0 < rod.wheel < rod.adjuster_length:
         return [(*_sorted(rod.x_adjuster, rod.x_block), radius)]
@@ -24,14 +24,14 @@ def adjuster_rounds(rod: RodPlace) -> list[tuple[float, float, float]]:
 
 
 def bar_span(rod: RodPlace) -> Point:
-    """From where to where a bent rod's round bar runs, from its adjuster to its anchor."""
+    """x from which to which the round bar of a compression rod runs, from adjuster to anchor."""
     anchor = next(iter(rod.segments), None)
     far = rod.x_anchor_end if anchor is None else anchor.x_end if rod.at_heel else anchor.x_start
     return _sorted(rod.x_block, far)
 
 
 def bar_outline(rod: RodPlace) -> list[Point]:
-    """(x, z) round a bent rod's bar from the side; () for a straight rod."""
+    """(x, z) round the bar of a compression rod from the side; () for a straight rod."""
     if rod.curve is None:
         return []
     xs = [float(x) for x in np.linspace(*bar_span(rod), ALONG + 1)]

@@ -1,4 +1,4 @@
-"""One cross-section of the neck: its outside, what is cut out of it, what lies in it, and the least wood."""
+"""One cross-section of the neck: its outside, its openings, the parts in it, and the least wood."""
 
 from __future__ import annotations
 
@@ -55,7 +55,7 @@ class WallLine:
 
 def back_line(layout: Layout, x: float) -> np.ndarray:
     """(n, 2) float, mm: (y, z) round the finished back from the bass edge to the treble edge. In the heel its sides are
-    upright and its bottom is level; where the carve swells into it, the carve's own law."""
+    upright and its bottom is level; in the swell toward it, it is the carve's own shape."""
     heel = layout.heel
     if x >= heel.x_joint:
         half = layout.outside.half_width(x)
@@ -78,12 +78,12 @@ def wall_line(layout: Layout, step: Step, x: float) -> WallLine:
 
 
 def steps_at(layout: Layout, x: float) -> list[Step]:
-    """The steps that the section at x cuts; at a common end both."""
+    """The steps that the section at x cuts; where two meet at x, both."""
     return [step for step in layout.steps if step.x_start - 1e-6 <= x <= step.x_end + 1e-6]
 
 
 def draw_section(sketch: Sketch, layout: Layout, x: float, at: Point, scale: float) -> None:
-    """The section at x, the middle of its glue plane at `at`, seen from the head: the treble side lies to the left, of
+    """Draws the section at x, the middle of its glue plane at `at`, seen from the head: the treble side to the left, on
     a left-handed neck to the right."""
     right_handed = Sketch()
     _draw(right_handed, layout, x, at, scale)
@@ -110,13 +110,13 @@ def _draw(sketch: Sketch, layout: Layout, x: float, at: Point, scale: float) -> 
 
 
 def over_section(layout: Layout, x: float) -> float:
-    """How far the drawing of a section reaches over the glue plane, mm of the neck."""
+    """How far the drawing of a section reaches above the glue plane, mm of the neck."""
     at_nut = layout.nut.x_start - 1.0 < x <= layout.nut.x_end + abs(layout.nut.slope) * layout.nut.half_width
     return max(layout.fretboard.thickness, nut_top(layout) if at_nut else 0.0) + 2.0
 
 
 def draw_walls(sketch: Sketch, layout: Layout, x: float, at: Point, scale: float, unit: str, row: Row) -> None:
-    """An arrow across the least wood round each step of that section, and its value in a row below."""
+    """Draws an arrow across the least wood round each step of that section, and its value in a row below."""
     lines = [wall_line(layout, step, x) for step in steps_at(layout, x)]
     if not lines:
         return
@@ -170,7 +170,7 @@ def section_facts(layout: Layout, x: float, unit: str) -> list[str]:
 
 
 def _fretboard(sketch: Sketch, layout: Layout, x: float, to: Callable[[Point], Point]) -> None:
-    """What of the fretboard the section meets: between slanted ends only a part of its width."""
+    """Draws the part of the fretboard that the section meets; between slanted ends it is only a part of its width."""
     board = layout.fretboard
     low, high = -board.half_width(x), board.half_width(x)
     for slope, room in ((board.slope_start, x - board.x_start), (-board.slope_end, board.x_end - x)):
@@ -184,7 +184,7 @@ def _fretboard(sketch: Sketch, layout: Layout, x: float, to: Callable[[Point], P
         return
     radius = board.radius(x)
     corners = ((high, 0.0), (low, 0.0), (low, board.top(x, low)), (high, board.top(x, high)))
-    # seen with the treble side to the left, the crown from left to right turns clockwise: its stretch is the third
+    # with the treble side to the left, the crown turns clockwise from left to right: it is the third stretch
     turned = 0.0 if math.isinf(radius) else math.asin(high / radius) - math.asin(low / radius)
     bulges = (0.0, 0.0, math.tan(turned / 4), 0.0)
     sketch.add(Path(layers.FRETBOARD, tuple(to(corner) for corner in corners), bulges, True))

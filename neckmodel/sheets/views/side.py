@@ -1,4 +1,4 @@
-"""The neck seen from the side that lies down in plan, true to size: x to the right, the strings' side up."""
+"""The neck from the side that is the lower one in plan, true to size: x to the right, the strings' side up."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ ANGLE = 2.0  # mm, capitals of the head's angle
 
 
 def draw_elevation(sketch: Sketch, layout: Layout, z0: float) -> None:
-    """The sawn blank, the finished back in it, the channel's floors, rod, fretboard and holes. z0: y of the glue
+    """Draws the sawn blank, the finished back in it, the channel's floors, rod, fretboard and holes. z0: y of the glue
     plane."""
     x0, x1 = blank_reach(layout)
 
@@ -67,7 +67,7 @@ def draw_elevation(sketch: Sketch, layout: Layout, z0: float) -> None:
 
 
 def side_notes(layout: Layout, z0: float) -> list[Note]:
-    """Depths of every step, and the heights that the saw needs, each with the place it is about."""
+    """Depths of every step, and the heights that the saw needs, each with its place."""
     unit = layout.design.design.units
     notes = []
     for step in layout.steps:
@@ -123,7 +123,7 @@ def blocks(layout: Layout) -> tuple[Piece, ...]:
 
 
 def _level(layout: Layout, piece: Piece) -> Point:
-    """From where to where a block's glued face reaches on the sawn blank: its stock ends with the blank."""
+    """x from which to which a block's glued face reaches on the sawn blank; its stock ends with the blank."""
     top = 0.0 if piece.seam is None else piece.seam
     x1 = max(x for x, z in layout.blank_profile if x > layout.heel.x_swell and z <= top + FLAT)
     return x1 - piece.stock[0], x1
@@ -149,7 +149,7 @@ def _piece_notes(layout: Layout, z0: float) -> list[Note]:
 
 
 def _floor(layout: Layout, step: Step) -> list[Point]:
-    """The step's side view: from the wood's upper face down to its floor and back."""
+    """The step in side view: from the wood's upper face down to its floor and back."""
     count = 1 if abs(step.depth_start - step.depth_end) < FLAT else 2
     middle = (step.x_start + step.x_end) / 2
     straight = abs(step.depth_at(middle) - (step.depth_start + step.depth_end) / 2) < FLAT
@@ -194,7 +194,7 @@ def _cover(sketch: Sketch, rod: RodPlace, z0: float) -> None:
 
 
 def segment_box(part: Segment, top: float) -> tuple[float, float, float, float]:
-    """A stretch of the rod from the side; top: of the rod."""
+    """The box of a stretch of the rod from the side, mm; top: y of the rod's top."""
     return part.x_start, top - part.top - part.height, part.x_end, top - part.top
 
 
@@ -210,7 +210,7 @@ def _holes(sketch: Sketch, layout: Layout, z0: float) -> None:
 
 
 def _angle(sketch: Sketch, layout: Layout, z0: float) -> None:
-    """How far the head falls, in words beside its far end, clear of what is drawn."""
+    """Writes the head's angle beside its far end, clear of what is drawn."""
     if layout.head.angle == 0:
         return
     says = f"{layout.head.angle:g} deg"

@@ -1,4 +1,4 @@
-"""What a compression rod has beside its adjuster: the bent round bar, the washer, the cover strip. Lengths mm."""
+"""The parts that only a compression rod has: the bent round bar, the washer, the cover strip. Lengths mm."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ def slab(x0: float, x1: float) -> cq.Solid:
 
 
 def poles(floor: Curve, y: float) -> list[Point3]:
-    """Poles of the Bezier curve that is this law exactly, in the plane of y."""
+    """Poles of the Bezier curve that is exactly this floor or axis, in the plane of y."""
     ends: list[Point3] = [(floor.x_start, y, -floor.start), (floor.x_end, y, -floor.end)]
     if floor.middle is not None:
         middle = (floor.start + floor.end) / 2 - 2 * floor.middle
@@ -36,15 +36,16 @@ def poles(floor: Curve, y: float) -> list[Point3]:
 
 
 def floor_edge(floor: Curve, y: float) -> Any:
-    """The law as an edge in the plane of y: a straight line where it is one, so that a sloping floor is a plane."""
+    """The floor or axis as an edge in the plane of y; a straight line where it is straight, so that a sloping floor
+    becomes a plane."""
     ends = poles(floor, y)
     return line_edge(*ends) if len(ends) == 2 else bezier_edge(ends)
 
 
 def bent_bar(axis: Curve, diameter: float) -> cq.Solid:
-    """The round bar along the axis, its ends square to x: an arc through the ends and the middle of the parabola.
+    """The round bar along the axis, its ends square to x: an arc through both ends and the middle of the parabola.
 
-    The arc, by `arc_difference` hardly another curve, gives a plain surface.
+    The arc differs from the parabola by at most `arc_difference`, and gives a plain surface.
     """
     longer = axis.between(axis.x_start - PAST, axis.x_end + PAST)
     middle = (longer.x_start + longer.x_end) / 2
@@ -69,7 +70,7 @@ def washer_solid(washer: Washer) -> cq.Solid:
 
 
 def strip_solid(strip: CoverStrip) -> cq.Solid:
-    """Level with the glue plane; its underside follows the rod as far as its thickness reaches."""
+    """The cover strip, level with the glue plane. Its underside follows the rod as far down as the strip is thick."""
     half, under = strip.width / 2, strip.underside
     least, most = under.extremes()
     stock = box(strip.x_start, strip.x_end, (-half, half), -strip.thickness, 0.0, "stock of the cover strip")

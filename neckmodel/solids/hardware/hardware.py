@@ -1,6 +1,6 @@
-"""Envelopes of what is put into the neck: nut, rod, adjusting key, bars, screws, tuners, strings. Lengths mm.
+"""Envelopes of the hardware: nut, rod, adjusting key, bars, screws, tuners, strings. Lengths mm.
 
-No threads, no knurls: plain solids that hold the real thing, for checks and for the eye.
+Plain solids without threads or knurls that enclose the real things, for checks and for the eye.
 """
 
 from __future__ import annotations
@@ -32,7 +32,7 @@ import cadquery as cq
 
 
 def hardware_parts(layout: Layout) -> tuple[Part, ...]:
-    """Every envelope of a layout: nut, rod with its washer and cover strip, adjusting-key, bars, screws, tuners."""
+    """Every envelope of a layout: nut, rod with washer and cover strip, adjusting key, bars, screws, tuners."""
     design = layout.design
     solids = [("nut", nut_solid(layout.nut))]
     if layout.rod is not None:
@@ -51,14 +51,16 @@ def nut_solid(nut: NutPlace) -> cq.Solid:
 
 
 def bar_solid(bar: Bar) -> cq.Solid:
-    """A glued bar in the middle of its channel, half the fit below z = 0, or on a floor that is too high for that."""
+    """A glued bar in the middle of its channel, half the glue's fit below z = 0; higher on a floor that is too shallow
+    for that."""
     top = -bar.below
     sides = (bar.y - bar.width / 2, bar.y + bar.width / 2)
     return box(bar.x_start, bar.x_end, sides, top - bar.height, top, bar.name)
 
 
 def screw_solid(screw: Screw) -> cq.Solid:
-    """A screw by its shank over its whole length, with a cone of one diameter at its point; others are cylinders."""
+    """A wood screw as its shank over the whole length, with a cone as high as its diameter at the point; inserts and
+    dowels as cylinders."""
     radius, end = screw.diameter / 2, screw.length
     profile = [(0.0, radius), (end, radius)]
     if screw.kind == "wood-screw":
@@ -67,7 +69,7 @@ def screw_solid(screw: Screw) -> cq.Solid:
 
 
 def tuner_solid(tuner: TunerPlace) -> cq.Solid:
-    """What fills the hole, the post over the face and the housing under the head's back, one solid."""
+    """One solid that fills the hole, with the post over the face and the housing under the head's back."""
     hole, post, thickness = tuner.hole / 2, POST_OF_HOLE * tuner.hole / 2, tuner.head_thickness
     back = _along(tuner.on_face, tuner.axis, -thickness)
     reach = thickness + POST_HEIGHT
@@ -86,10 +88,10 @@ def tuner_solid(tuner: TunerPlace) -> cq.Solid:
 
 
 def string_solids(frets: Frets, x_from: float, x_to: float, posts: Sequence[Point3] | None = None) -> tuple[Part, ...]:
-    """The strings as thin cylinders, `string-1` at the bass, resting on the height the layout gives them.
+    """The strings as thin cylinders, `string-1` at the bass, at the heights of the layout.
 
-    Straight from x_from to x_to; or, with posts (where each string's middle ends on the head), from there to the nut,
-    with a mitre at the nut's line, and on to x_to.
+    Straight from x_from to x_to; or, with posts (where the middle of each string ends on the head), from there to the
+    nut, mitred at the nut's line, and on to x_to.
     """
     if posts is None:
         solids = [rod_of(_middle(s, x_from), _middle(s, x_to), s.diameter, "string") for s in frets.strings]
@@ -116,7 +118,7 @@ def _along(start: Point3, direction: Point3, distance: float) -> Point3:
 
 
 def rod_parts(rod: RodPlace) -> list[tuple[str, cq.Solid]]:
-    """The rod, and the washer and the cover strip of a compression rod where they are stated."""
+    """(name, solid) of the rod, and of a compression rod's washer and cover strip where stated."""
     parts = [("rod", rod_solid(rod, rod.below))]
     if rod.washer is not None:
         parts.append(("washer", washer_solid(rod.washer)))

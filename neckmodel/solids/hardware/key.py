@@ -26,9 +26,11 @@ ORIGIN = (0.0, 0.0, 0.0)
 
 
 def key_solid(key: KeyPlace, bend_radius: float) -> cq.Solid:
-    """The key engaged, a flat up. A handle lies beyond its length; an L-key rises; a bar stands upright in its wheel.
+    """The key engaged, a flat up. A handle lies beyond its length; an L-key has its arm up; a bar stands upright in its
+    wheel.
 
-    bend_radius: inner radius of an L-key's bend; 0 makes a mitre. Both arms are measured to the outside of the bend.
+    bend_radius: inner radius of an L-key's bend, mm; 0 makes a mitre. Both arms are measured to the outside of the
+    bend.
     """
     section = hexagon(key.size, key.corners)
     if key.kind == "bar":
@@ -44,7 +46,7 @@ def key_solid(key: KeyPlace, bend_radius: float) -> cq.Solid:
 
 
 def _with_handle(key: KeyPlace, shank: cq.Solid, end: Point3, away: Point3, size: float | None) -> cq.Solid:
-    """The shank with its handle from `end` on; size: the shank's volume, None if it has no closed form."""
+    """The shank with its handle from `end` on; size: the shank's volume, mm3, None where no closed form gives it."""
     if key.handle_diameter <= 0 or key.handle_length <= 0:
         return shank
     far = (end[0] + key.handle_length * away[0], 0.0, end[2] + key.handle_length * away[2])
@@ -54,7 +56,8 @@ def _with_handle(key: KeyPlace, shank: cq.Solid, end: Point3, away: Point3, size
 
 
 def _ball_end(key: KeyPlace, section: Sequence[Point]) -> cq.Solid:
-    """A ball as wide as the flats, a waist that clears the socket's rim when tilted, and the full section outside."""
+    """A ball as wide as the flats, a waist that clears the socket's rim when tilted, and the full section outside the
+    socket."""
     radius, inside = key.size / 2, max(key.engaged - key.size / 2, 0.0)
     turn = math.radians(key.tilt)
     waist = min(WAIST * key.size, ball_waist(key.size, key.engaged, key.tilt) - FREE)

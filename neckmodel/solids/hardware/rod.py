@@ -20,10 +20,10 @@ BENT = 1e-5  # relative, of the volume of a round bar along a curve
 
 
 def rod_solid(rod: RodPlace, top_depth: float) -> cq.Solid:
-    """The rod with its adjuster backed right off, one solid. top_depth: how far the rod's top lies below z = 0.
+    """The rod as one solid, its adjuster backed right off. top_depth: how far the rod's top lies below z = 0, mm.
 
-    A hexagon socket is open at the adjuster's outer face, a flat up, wider than its nominal size by SOCKET_PLAY; of a
-    spoke wheel's holes only the upright one is made, in which a bar stands.
+    A hexagon socket is open at the adjuster's outer face, a flat up, and wider than its nominal size by SOCKET_PLAY. Of
+    a spoke wheel's holes only the upright one is made, which takes the bar.
     """
     adjuster = _adjuster(rod)
     whole, others = volume(adjuster), []
@@ -41,7 +41,7 @@ def rod_solid(rod: RodPlace, top_depth: float) -> cq.Solid:
 
 
 def _adjuster(rod: RodPlace) -> cq.Solid:
-    """On its own axis, which a bent rod tilts; its ends square to x."""
+    """The adjuster on its own axis, which a bent rod tilts; its ends are square to x."""
     length, tilt, radius = rod.adjuster_length, math.radians(rod.tilt), rod.adjuster_diameter / 2
     ahead = PAST + radius * abs(math.tan(tilt)) if tilt else 0.0  # cut off square to x further down
     long = length / math.cos(tilt)
@@ -76,7 +76,8 @@ def _adjuster(rod: RodPlace) -> cq.Solid:
 
 
 def _merged(segments: Sequence[Segment]) -> list[Segment]:
-    """Neighbours of the same section as one, so that no seam is left between them; none without length."""
+    """The segments, neighbours of one section joined, so that no seam stays between them; those without length left
+    out."""
     joined: list[Segment] = []
     for s in segments:
         last = joined[-1] if joined else None

@@ -1,4 +1,4 @@
-"""The exact box of a solid: by its edges, and by what its curved faces do between them.
+"""The exact box of a solid, from its edges and from the farthest inner points of its curved faces.
 
 The kernel's own box of a trimmed face is that of the untrimmed surface, which may be some mm larger.
 """
@@ -26,7 +26,7 @@ Bounds = tuple[float, float, float, float, float, float]
 
 GRID = 12  # places along each side of a face at which its farthest point is looked for
 A_SPAN = 3  # places in each span of a spline
-STEPS = 12  # of Newton's method from the farthest place; it doubles the right digits with each
+STEPS = 12  # of Newton's method from the farthest place; each doubles the number of right digits
 CLASS = 1e-7  # how near a face's edge counts as inside
 
 
@@ -61,7 +61,7 @@ def _farthest(face: Any, low: Floats, high: Floats) -> Iterator[tuple[int, int, 
             reached = high[axis] if sign > 0 else -low[axis]
             heights = sign * grid[:, :, axis]
             order = np.argsort(heights, axis=None)[::-1]
-            # a top between the places lies higher than they do: start from all that could have one over the box
+            # the highest point lies between the places: start from all places that could have one above the box
             margin = float(np.abs(np.diff(heights, axis=0)).max() + np.abs(np.diff(heights, axis=1)).max())
             for index in order:
                 i, j = divmod(int(index), len(vs))
@@ -96,7 +96,8 @@ def _at(surface: BRepAdaptor_Surface, u: float, v: float) -> tuple[float, float,
 
 
 def _climbed(surface: BRepAdaptor_Surface, u: float, v: float, axis: int) -> tuple[float, float]:
-    """Where, from (u, v), the surface lies level against an axis, by Newton's method; kept within its bounds."""
+    """The point, found from (u, v) by Newton's method, at which the surface is level against an axis; kept within its
+    bounds."""
     bounds = np.array(
         [
             [surface.FirstUParameter(), surface.FirstVParameter()],

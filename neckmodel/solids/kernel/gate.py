@@ -1,7 +1,7 @@
-"""The gate every kernel operation passes, and the booleans.
+"""The gate that every kernel operation passes, and the booleans.
 
-A kernel call may fail with an empty message, or succeed and be wrong by half its volume: so every result is counted,
-checked and measured here before anything else sees it. Lengths mm, volumes mm3.
+A kernel call may fail with an empty message, or succeed and be wrong by half its volume. So every result is counted,
+checked and measured here before other code gets it. Lengths mm, volumes mm3.
 """
 # ruff: noqa: E402 - the loader runs before the kernel's own modules, to explain a missing system library
 
@@ -35,7 +35,7 @@ INTEGRATION = 1e-6  # relative; without it the volume of a B-spline solid can be
 
 @contextmanager
 def guarded(operation: str, **parameters: object) -> Iterator[None]:
-    """Whatever the kernel raises inside comes out as KernelError with the operation's name and parameters."""
+    """Turns whatever the kernel raises inside into a KernelError with the operation's name and parameters."""
     try:
         yield
     except KernelError:
@@ -58,8 +58,7 @@ def is_sound(solid: Any) -> bool:
 
 
 def probe(solid: Any, outside: bool = False) -> Callable[[float, float, float], bool]:
-    """Whether a point, mm, lies inside a solid (or outside it), asked as often as one likes; on a face it does
-    neither."""
+    """A test of points: whether a point, mm, lies inside the solid (or outside it). A point on a face is neither."""
     classifier, wanted = BRepClass3d_SolidClassifier(_bare(solid)), TopAbs_OUT if outside else TopAbs_IN
 
     def asked(x: float, y: float, z: float) -> bool:
@@ -70,10 +69,10 @@ def probe(solid: Any, outside: bool = False) -> Callable[[float, float, float], 
 
 
 def gate(shape: Any, operation: str, volume: float | None = None, rtol: float = 1e-6, chips: float = 0.0) -> cq.Solid:
-    """The one valid solid in `shape`, or KernelError naming the operation and what is wrong.
+    """The one valid solid in `shape`; KernelError, naming the operation and the fault, where there is none.
 
-    volume: what is expected, mm3, from a route that is not the kernel's; rtol: relative tolerance on it.
-    chips: share of the largest solid up to which others are chips that fall off, and are left out.
+    volume: expected, mm3, from a route that does not use the kernel; rtol: relative tolerance on it. chips: share of
+    the largest solid up to which other solids are chips that fall off, and are dropped.
     """
     bare = _bare(shape)
     if bare is None or bare.IsNull():
@@ -101,7 +100,7 @@ def cut(
     rtol: float = 1e-6,
     chips: float = 0.0,
 ) -> cq.Solid:
-    """`solid` less every tool, in one call, gated. Tools may overlap each other."""
+    """`solid` less every tool, in one call, checked by the gate. Tools may overlap each other."""
     return gate(_boolean(BRepAlgoAPI_Cut, solid, tools, operation), operation, volume, rtol, chips)
 
 
@@ -113,14 +112,14 @@ def common(
     rtol: float = 1e-6,
     chips: float = 0.0,
 ) -> cq.Solid:
-    """What `solid` shares with the union of the tools, gated."""
+    """The space that `solid` shares with the union of the tools, checked by the gate."""
     return gate(_boolean(BRepAlgoAPI_Common, solid, tools, operation), operation, volume, rtol, chips)
 
 
 def fuse(
     solid: Any, tools: Iterable[Any], operation: str = "fuse", volume: float | None = None, rtol: float = 1e-6
 ) -> cq.Solid:
-    """`solid` and every tool as one solid, gated."""
+    """`solid` and every tool as one solid, checked by the gate."""
     return gate(_boolean(BRepAlgoAPI_Fuse, solid, tools, operation), operation, volume, rtol)
 
 
@@ -130,7 +129,7 @@ def unite(solids: Sequence[Any], operation: str = "unite") -> Any:
 
 
 def split(solid: Any, tools: Iterable[Any], operation: str = "split") -> list[cq.Solid]:
-    """The pieces into which the faces of the tools part a solid, on whichever side of them; slivers left out."""
+    """The pieces into which the tools' faces divide a solid, on both sides of them; slivers are dropped."""
     pieces = _solids(_boolean(BRepAlgoAPI_Splitter, solid, tools, operation))
     return [cq.Solid(piece) for piece in pieces if abs(volume(piece)) > SLIVER]
 

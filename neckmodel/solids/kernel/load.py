@@ -33,7 +33,8 @@ def load_cadquery() -> ModuleType:
 
 
 def _explained(error: ImportError) -> ImportError:
-    """The error a maker can act on; one that has nothing to do with the kernel comes back as it is."""
+    """An error that tells a maker which package to install. An error that has nothing to do with the kernel is returned
+    as it is."""
     missing = re.match(r"(lib[^:]+\.so[.\d]*): cannot open shared object file", str(error))
     if missing:
         package = _APT.get(missing[1], f"the package that ships {missing[1]}")

@@ -1,4 +1,4 @@
-"""Edges, faces, prisms and sewn solids: the kernel's builders with types, each failure named. Lengths mm."""
+"""Edges, faces, prisms and sewn solids: the kernel's builders with types, and a name for each failure. Lengths mm."""
 
 from __future__ import annotations
 
@@ -33,10 +33,12 @@ SEWING = 1e-6  # mm
 
 
 def point(at: Sequence[float]) -> Any:
+    """A point as the kernel takes it."""
     return gp_Pnt(float(at[0]), float(at[1]), float(at[2]))
 
 
 def line_edge(start: Point3, end: Point3) -> Any:
+    """The straight edge from start to end."""
     with guarded("line", start=start, end=end):
         return BRepBuilderAPI_MakeEdge(point(start), point(end)).Edge()
 
@@ -48,7 +50,7 @@ def arc_edge(start: Point3, through: Point3, end: Point3) -> Any:
 
 
 def bezier_edge(poles: Sequence[Sequence[float]]) -> Any:
-    """poles: (n, 3) mm, 2 <= n <= 26."""
+    """The Bezier curve with these poles: (n, 3) mm, 2 <= n <= 26."""
     with guarded("Bezier curve", poles=len(poles)):
         array = TColgp_Array1OfPnt(1, len(poles))
         for i, pole in enumerate(poles):
@@ -66,7 +68,7 @@ def path_edges(path: PlanPath, z: float) -> list[Any]:
 
 
 def wire(edges: Iterable[Any], operation: str = "wire") -> Any:
-    """The wire of edges given in order, end to start."""
+    """The wire of edges given in order, each starting at the end of the one before."""
     with guarded(operation):
         maker = BRepBuilderAPI_MakeWire()
         for edge in edges:
@@ -75,7 +77,7 @@ def wire(edges: Iterable[Any], operation: str = "wire") -> Any:
 
 
 def plane_face(outline: Any, holes: Iterable[Any] = (), operation: str = "plane face") -> Any:
-    """The plane face inside a closed plane wire, less the holes (wires; their sense does not matter)."""
+    """The plane face inside a closed plane wire, less the holes (wires, run either way round)."""
     with guarded(operation):
         if not outline.Closed():
             raise KernelError(operation, "the outline is not closed")
@@ -102,13 +104,13 @@ def polygon_face(points: Sequence[Point3], operation: str = "polygon") -> Any:
 
 
 def swept(shape: Any, along: Point3, operation: str = "prism") -> Any:
-    """The shape drawn along a vector: an edge gives a face, a face a solid (bare, not gated)."""
+    """The shape swept along a vector: an edge gives a face; a face gives a solid, not yet checked by the gate."""
     with guarded(operation, along=along):
         return BRepPrimAPI_MakePrism(shape, gp_Vec(*along)).Shape()
 
 
 def sewn(faces: Iterable[Any], operation: str, volume: float | None = None, rtol: float = 1e-6) -> cq.Solid:
-    """The solid whose boundary is the given faces, gated; their edges must meet within 1e-6 mm."""
+    """The solid bounded by the given faces, checked by the gate. The faces' edges must meet within 1e-6 mm."""
     with guarded(operation):
         sewing = BRepBuilderAPI_Sewing(SEWING)
         for face in faces:

@@ -1,6 +1,6 @@
-"""Taking the channel and the holes out of the wood, and making sure that they are gone.
+"""Subtracts the channel and the holes from the wood, and verifies that they are gone.
 
-Where tools touch in a line or a plane the kernel now and then leaves one of them in the wood and says nothing.
+Where tools touch in a line or a plane the kernel sometimes leaves one of them in the wood without an error.
 """
 
 from __future__ import annotations
@@ -15,12 +15,13 @@ from neckmodel.solids.kernel.gate import cut, probe, unite
 # isort: split
 import cadquery as cq
 
-CHIPS = 0.01  # share of the neck that may fall off where a channel comes out; the checks then say that it does
-ALONG, ACROSS, DEEP = (0.03, 0.5, 0.97), (0.03, 0.97), (0.3,)  # places in a tool's box that are looked at
+CHIPS = 0.01  # share of the neck that may fall off where a channel breaks out; the checks report that
+ALONG, ACROSS, DEEP = (0.03, 0.5, 0.97), (0.03, 0.97), (0.3,)  # shares of a tool's box at which its wood is looked for
 
 
 def take(wood: cq.Solid, tools: Sequence[cq.Solid], operation: str) -> cq.Solid:
-    """The wood less every tool. Raises KernelError, naming the operation, where no way of cutting takes all of them."""
+    """The wood less every tool. Raises KernelError, naming the operation, where no way of cutting removes all of
+    them."""
     if not tools:
         return wood
     failed: KernelError | None = None
@@ -52,7 +53,7 @@ def _one_by_one(wood: cq.Solid, tools: Sequence[cq.Solid], operation: str) -> cq
 
 
 def _still_there(left: cq.Solid, tools: Sequence[cq.Solid]) -> int | None:
-    """The number of a tool of which some place is still wood, None where there is none."""
+    """The number of a tool inside which some wood is left; None where there is none."""
     wood = probe(left)
     for number, tool in enumerate(tools):
         inside = probe(tool)

@@ -1,4 +1,4 @@
-"""Turned solids, pipes, boxes and hexagons: what hardware is made of, and how it is turned to its place. Lengths mm."""
+"""Turned solids, pipes, boxes and hexagons, from which hardware is made; and how they are put in place. Lengths mm."""
 
 from __future__ import annotations
 
@@ -62,7 +62,7 @@ def pipe(section: Any, spine: Any, volume: float, operation: str = "pipe") -> cq
 
 
 def arched(start: Point3, through: Point3, end: Point3, diameter: float, operation: str = "arched rod") -> cq.Solid:
-    """The round rod along the arc of a circle, in the plane y = 0, its ends square to the arc: a piece of a torus."""
+    """The round rod along a circular arc in the plane y = 0, its ends square to the arc: a piece of a torus."""
     first, second = cq.Vector(*through) - cq.Vector(*start), cq.Vector(*end) - cq.Vector(*through)
     chord, cross = cq.Vector(*end) - cq.Vector(*start), first.cross(second).Length
     radius = first.Length * second.Length * chord.Length / (2 * cross)
@@ -75,9 +75,9 @@ def arched(start: Point3, through: Point3, end: Point3, diameter: float, operati
 
 
 def hexagon(flats: float, corners: float | None = None) -> list[Point]:
-    """Corners (y, z) of a hexagon with a flat up; its tips dulled to lie on a circle of diameter `corners` if given.
+    """Corners (y, z) of a hexagon with a flat up; its tips cut back to a circle of diameter `corners` if given.
 
-    flats: width across flats; corners: width across corners, at most `2 flats / sqrt(3)`.
+    flats: width across flats; corners: width across corners, at most `2 flats / sqrt(3)`. mm.
     """
     sharp = 2 * flats / math.sqrt(3)
     wide = sharp if corners is None else min(corners, sharp)
@@ -88,6 +88,7 @@ def hexagon(flats: float, corners: float | None = None) -> list[Point]:
 
 
 def box(x0: float, x1: float, sides: tuple[float, float], z0: float, z1: float, operation: str) -> cq.Solid:
+    """The box from x0 to x1, between the two y of `sides`, from z0 to z1, mm."""
     return sideways([(x0, z0), (x1, z0), (x1, z1), (x0, z1)], *sides, operation)
 
 
@@ -97,16 +98,16 @@ def section_area(section: Sequence[Point]) -> float:
 
 
 def drawn(section: Sequence[Point], x0: float, x1: float, operation: str = "prism") -> cq.Solid:
-    """A section in y and z drawn along x."""
+    """The prism along x of a closed section in y and z."""
     face = polygon_face([(x0, y, z) for y, z in section], operation)
     return gate(swept(face, (x1 - x0, 0.0, 0.0), operation), operation, section_area(section) * (x1 - x0))
 
 
 def put(solid: cq.Solid, at: Point3, outward: int, tilt: float, operation: str) -> cq.Solid:
-    """A solid made with its axis along x, the way out of the socket toward -x, in its place at the adjuster.
+    """A solid made with its axis along x, the way out of the socket toward -x, moved to its place at the adjuster.
 
-    at: where its origin goes; outward: -1 or 1, which way out is along x; tilt: degrees by which it points upward on
-    its way out.
+    at: where its origin goes; outward: -1 or 1, the direction of the way out along x; tilt: degrees by which the way
+    out points upward.
     """
     with guarded(operation, at=at, tilt=tilt):
         whole = gp_Trsf()

@@ -1,7 +1,7 @@
-"""Carving: the solid a carver takes away, built from faces, and the one cut that takes it.
+"""Carving: the waste that a carver takes away, built from faces, and the one cut that removes it.
 
 The waste's inner boundary is the finished neck's outside everywhere: skin along the shaft, upright walls along head and
-heel. Nothing of the outline is left to a boolean, which would fail on walls that touch the stock's own.
+heel. No part of the outline is left to a boolean, which would fail on walls that touch the stock's own.
 """
 
 from __future__ import annotations
@@ -31,9 +31,9 @@ from OCP.TColStd import TColStd_Array1OfInteger, TColStd_Array1OfReal
 
 @dataclass(frozen=True)
 class Room:
-    """The box the waste fills outside the neck, mm: it must reach beyond the stock on every side.
+    """The box that the waste fills outside the neck, mm; it must reach beyond the stock on every side.
 
-    half_width: in y, both sides. bottom: z below everything. over: how far the waste stands above the glue plane.
+    half_width: in y, both sides. bottom: z below everything. over: how far the waste reaches above the glue plane.
     """
 
     x_from: float
@@ -107,7 +107,7 @@ def _surface(net: Net, poles: Array, across: Array, degree: int) -> Any:
 def waste(law: BackLaw, room: Room, volume: float | None = None, rtol: float = 1e-6) -> cq.Solid:
     """The closed solid between the neck's finished outside and the room's box.
 
-    volume: what is expected from a section integral, mm3. Raises KernelError if a face or the sewing fails.
+    volume: expected from an integral over sections, mm3. Raises KernelError if a face or the sewing fails.
     """
     _check_room(law, room)
     skin = nets(law)
@@ -131,7 +131,7 @@ def carve(
     volume: float | None = None,
     rtol: float = 2e-4,
 ) -> cq.Solid:
-    """The neck: stock less the waste, and less the tools, in one gated cut.
+    """The neck: the stock less the waste and the tools, in one cut checked by the gate.
 
     The stock must stand at least 0.2 mm proud of the neck (1 mm is right) wherever it is carved.
     """

@@ -1,4 +1,4 @@
-"""How far a carved solid is from the law it was carved by: sections of the solid against exact superellipses."""
+"""How far a carved solid differs from the shape it was carved to: its sections against exact superellipses."""
 
 from __future__ import annotations
 
@@ -20,10 +20,10 @@ GLUE_PLANE = 1e-4  # mm; points nearer to it belong to the flat top
 
 
 def deviation_from_law(solid: cq.Solid, law: BackLaw, count: int = 20, seed: int = 1) -> float:
-    """Largest distance, mm, in the plane of the section, between the solid's sections and the law's.
+    """Largest distance, mm, within a section's plane, between the solid's sections and the law's.
 
-    count sections at random x (the same for the same seed) where the law is the superellipse itself.
-    Raises KernelError where the solid has no skin in one of them.
+    count: sections at random x (the same for the same seed) where the law is a plain superellipse. Raises KernelError
+    where the solid has no skin in one of them.
     """
     picks = np.random.default_rng(seed).uniform(law.x_from, law.x_to, 50 * count)
     plain = picks[law.is_plain(picks)][:count]
@@ -60,7 +60,7 @@ def _along(edge: cq.Edge, count: int) -> list[tuple[float, float]]:
 
 
 def _apart(points: Array, line: Array) -> float:
-    """Largest distance of the points from the polyline, each against the pieces at its nearest vertex."""
+    """Largest distance from the points to the polyline, mm; each is compared with the pieces at its nearest vertex."""
     nearest = cKDTree(line).query(points)[1]
     least = np.full(len(points), np.inf)
     for shift in (-1, 0):

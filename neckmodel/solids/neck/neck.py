@@ -1,4 +1,4 @@
-"""The carved neck: the layout's law of the outside handed to the carving, and the stock it is carved from."""
+"""The carved neck: the layout's outside in the form that the carving takes, and the stock that is carved."""
 
 from __future__ import annotations
 
@@ -21,10 +21,14 @@ from neckmodel.solids.neck.skin import Array, BackLaw, Law, SlabEnd
 import cadquery as cq
 
 SPARE = 4.0  # mm of stock round the neck that the carving takes away; the kernel fails where there is hardly any
-PARTED = (None, 0.4, 0.7)  # tried in turn: the stock whole, or parted at this share of the shaft and glued again: now
-# and then the kernel takes nothing away, and says nothing
-BESIDE = 0.5  # mm from the finished back, at which there must be wood inside and none outside
-ALONG = 7  # places along the shaft at which that is looked at
+PARTED = (
+    None,
+    0.4,
+    0.7,
+)  # tried in turn: the stock whole, or divided at this share of the shaft and joined again; sometimes
+# the kernel removes nothing and reports no error
+BESIDE = 0.5  # mm from the finished back: so far inside must be wood, so far outside must be none
+ALONG = 7  # places along the shaft at which both are tested
 SLAB_SPARE = 2.0  # mm that the upright walls of head and heel go below the wood
 
 
@@ -36,7 +40,7 @@ def _law(function: Callable[[float], float]) -> Law:
 
 
 def _breaks(outside: Outside) -> tuple[tuple[float, ...], tuple[float, ...]]:
-    """(where a law changes its formula, which of these are real corners of the plan)."""
+    """(x at which a law changes its formula, those of them that are real corners of the plan)."""
     head, heel, back = outside.head, outside.heel, outside.back
     cove = outside.x_cove
     breaks = {head.x_swell, cove, head.x_line, outside.x_blend, 0.0, heel.x_swell, heel.x_joint}
@@ -75,7 +79,7 @@ def back_law(outside: Outside) -> BackLaw:
 
 
 def carved_neck(layout: Layout) -> cq.Solid:
-    """The neck as carved, before channel and holes are cut. Raises KernelError where the kernel does not carve it."""
+    """The neck as carved, before channel and holes are cut. Raises KernelError where the kernel fails to carve it."""
     for share in PARTED:
         neck = _carved(layout, None if share is None else share * layout.heel.x_swell)
         if _is_carved(layout.outside, neck):
@@ -84,7 +88,7 @@ def carved_neck(layout: Layout) -> cq.Solid:
 
 
 def _is_carved(outside: Outside, neck: cq.Solid) -> bool:
-    """Whether the shaft has wood just inside its finished back, and none just outside."""
+    """Whether the shaft has wood just inside its finished back and none just outside."""
     there = probe(neck)
     for x in np.linspace(0.5, outside.heel.x_swell - 0.5, ALONG).tolist():
         half, deep = outside.half_width(x), outside.keel(x)
@@ -97,7 +101,7 @@ def _is_carved(outside: Outside, neck: cq.Solid) -> bool:
 
 
 def _carved(layout: Layout, parted_at: float | None) -> cq.Solid:
-    """parted_at: x at which the stock is carved in two parts; None: whole."""
+    """The carved neck. parted_at: x at which the stock is carved in two parts; None: in one."""
     outside = layout.outside
     law = back_law(outside)
     half = outside.widest + SPARE
@@ -119,7 +123,7 @@ def _carved(layout: Layout, parted_at: float | None) -> cq.Solid:
 
 
 def round_tenon(outside: Outside, room: Room) -> cq.Solid:
-    """What is sawn away round a tenon: everything beyond the joint but the tenon itself."""
+    """The wood that is sawn away round a tenon: everything beyond the joint except the tenon."""
     heel = outside.heel
     assert heel.tenon is not None  # asked for only where there is one
     half, wide, x = heel.tenon.half_width, room.half_width + SPARE, heel.x_joint

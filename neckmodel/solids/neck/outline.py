@@ -31,7 +31,8 @@ def _point(at: np.ndarray) -> Point:
 
 
 def _around(near: Point, far: Point, radius: float) -> PlanPath:
-    """From `near` along a side to the corner `far`, across to the other side and back to near's mirror image."""
+    """From `near` along a side to the corner `far`, across to the other side, and back to the mirror image of
+    `near`."""
     other_far, other_near = (far[0], -far[1]), (near[0], -near[1])
     radius = min(radius, 0.45 * 2 * abs(far[1]), 0.9 * abs(far[0] - near[0]))
     middle = (far[0], 0.0)
@@ -48,7 +49,7 @@ def head_path(outside: Outside) -> PlanPath:
 
 
 def _drawn(contour: Contour) -> PlanPath:
-    """A drawn outline, which runs from the treble side to the bass side, the other way round; arcs stay arcs."""
+    """A drawn outline, which runs from the treble side to the bass side, turned the other way round; arcs stay arcs."""
     corners = contour.corners
     steps = []
     for k in range(len(corners) - 1, 0, -1):
@@ -61,7 +62,7 @@ STRAIGHT = 1e-6  # of a bulge; an arc as flat as this is a line
 
 
 def heel_path(outside: Outside) -> PlanPath:
-    """From the treble side at the joint, round the heel's end, to the bass side; a tenon's cheeks are cut later."""
+    """From the treble side at the joint, round the heel's end, to the bass side. A tenon's cheeks are cut later."""
     heel = outside.heel
     far = heel.half_width if heel.half_width is not None else outside.back.half_width(heel.x_end)
     return _around((heel.x_joint, outside.half_width(heel.x_joint)), (heel.x_end, far), heel.corner_radius)

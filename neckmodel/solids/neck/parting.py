@@ -1,7 +1,7 @@
-"""Parting the finished wood along a seam, and making sure that both sides are there.
+"""Divides the finished wood along a seam, and verifies both sides.
 
-Where a seam meets carved skin the kernel now and then splits the wood as it should and then takes a side for the other,
-so that a piece comes back empty, or whole and not cut at all.
+Where a seam meets carved skin the kernel sometimes splits the wood correctly and then confuses the two sides, so that a
+piece comes back empty, or whole and uncut.
 """
 
 from __future__ import annotations
@@ -14,16 +14,16 @@ from neckmodel.solids.kernel.gate import common, cut, gate, probe, split, volume
 # isort: split
 import cadquery as cq
 
-SPLINTER = 1e-4  # share of the neck that a seam may leave loose, where it runs along the skin; it comes off
+SPLINTER = 1e-4  # share of the neck that a seam may cut loose where it runs along the skin; it falls off
 PARTING = 1e-5 + SPLINTER  # relative; what the two sides of a seam may differ from the whole
 
 Sides = tuple[cq.Solid, cq.Solid]
 
 
 def part(wood: cq.Solid, region: cq.Solid, name: str) -> Sides:
-    """(what of the wood lies in the region, the rest), each one solid, their volumes together the whole.
+    """(the wood inside the region, the rest), each one solid, their volumes together the whole.
 
-    Raises KernelError, naming the piece, where no way of parting gives that.
+    Raises KernelError, naming the piece, where no method gives that.
     """
     operation, whole = f"parting {name}", volume(wood)
     failed: KernelError | None = None
@@ -49,7 +49,8 @@ def _by_booleans(wood: cq.Solid, region: cq.Solid, operation: str) -> Sides:
 
 
 def _by_splitting(wood: cq.Solid, region: cq.Solid, operation: str) -> Sides:
-    """The kernel only splits; which side each solid lies on is asked of the region, a plain prism, itself."""
+    """The two sides, split by the kernel; on which side each solid lies is asked of the region itself, a plain
+    prism."""
     inside, outside = probe(region), probe(region, outside=True)
     piece: list[cq.Solid] = []
     rest: list[cq.Solid] = []

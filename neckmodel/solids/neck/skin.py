@@ -1,8 +1,9 @@
-"""The law of a carved back: its sections along the neck, and the spline poles that follow them. Numpy only. Lengths mm.
+"""The shape of a carved back: its sections along the neck, and the spline poles that follow them. Numpy only. Lengths
+mm.
 
-A section at x is half a superellipse below the glue plane, blended into a box toward the head and the heel:
-poles(x) = (1 - s) superellipse(a, b, p, y0) + s box(a, ...), with a the half width of the plan outline, so that the
-skin's edge is the outline at every x, whatever the blend.
+A section at x is half a superellipse below the glue plane, blended into a box toward the head and the heel: poles(x) =
+(1 - s) superellipse(a, b, p, y0) + s box(a, ...), with a the half width of the plan outline, so that the skin's edge is
+the outline at every x, whatever the blend.
 """
 
 from __future__ import annotations
@@ -30,18 +31,19 @@ BASS, TREBLE = 0, 1
 
 
 def nothing(x: Array) -> Array:
+    """Zeros, for a law that adds nothing."""
     return np.zeros_like(x)
 
 
 @dataclass(frozen=True)
 class SlabEnd:
-    """What the skin runs into at the head or the heel: a slab with upright walls along its outline in plan.
+    """The slab with upright walls, along its outline in plan, in which the skin ends at the head or the heel.
 
-    straight: how far the box's sides go straight down, mm; more than the wood at that end of the skin is deep.
-    depth: of the box's middle, mm; more than `straight`. slab: how deep the upright walls go, mm; more than `depth`,
-    and more than the wood is deep anywhere along the path.
-    fall: by how much `straight` and `depth` grow for each mm of x (an inclined head back), 0 where the end is level.
-    path: head: from (x_from, -a) round the far end to (x_from, +a); heel: from (x_to, +a) round its end to (x_to, -a).
+    straight: how far the box's sides go straight down, mm; more than the wood at that end of the skin is deep. depth:
+    of the box's middle, mm; more than `straight`. slab: how deep the upright walls go, mm; more than `depth`, and more
+    than the wood is deep anywhere along the path. fall: by how much `straight` and `depth` grow for each mm of x (an
+    inclined head back), 0 where the end is level. path: head: from (x_from, -a) round the far end to (x_from, +a);
+    heel: from (x_to, +a) round its end to (x_to, -a).
     """
 
     straight: float
@@ -95,10 +97,12 @@ class BackLaw:
 
     @property
     def x_from(self) -> float:
+        """x at which the skin begins, at the head, mm."""
         return self.breaks[0]
 
     @property
     def x_to(self) -> float:
+        """x at which the skin ends, at the heel, mm."""
         return self.breaks[-1]
 
     @cached_property
@@ -155,7 +159,8 @@ class Net:
 
 
 def nets(law: BackLaw) -> tuple[Net, ...]:
-    """The skin's poles, one net a stretch; rows added until the spline follows the law along x within TOLERANCE."""
+    """The skin's poles, one net for each stretch between corners; rows are added until the spline follows the law along
+    x within TOLERANCE."""
     cuts = [law.x_from, *law.corners, law.x_to]
     return tuple(_net(law, [b for b in law.breaks if a <= b <= c]) for a, c in itertools.pairwise(cuts))
 

@@ -1,6 +1,6 @@
 """The back's section as a spline: cubic poles for a quarter of a superellipse, and for a box with a round foot.
 
-All curves share one knot vector, so that poles of different exponents may be blended pole by pole. A quarter runs from
+All curves share one knot vector, so that poles of different exponents can be blended pole by pole. A quarter runs from
 (1, 0), the edge at the glue plane, to (0, 1), the deepest line; u across, v down. Plain numpy, no kernel.
 """
 
@@ -62,7 +62,7 @@ def _across(exponent: float) -> tuple[float, ...]:
     free = slice(3, POLES - 1)
     u = np.zeros(POLES)
     u[:3] = 1.0, 1.0, 1 - 0.0245 * np.exp(-(((exponent - 1.85) / 0.55) ** 2))
-    # a start that lets points crowd toward the ends where a small exponent bends sharply there
+    # this start crowds points toward the ends, where a small exponent bends sharply
     crowding = 0.25 * ((2 / exponent) ** 3.54 - 1)
     angle = np.pi / 2 * (_SAMPLES - crowding * np.sin(2 * np.pi * _SAMPLES) / (2 * np.pi))
     start = radial(np.cos(angle), np.sin(angle), exponent)

@@ -17,7 +17,7 @@ PAST = 1.0  # mm that the body's outline stands over and under the wings' stock
 
 
 def body_wing_parts(layout: Layout) -> tuple[Part, ...]:
-    """One part a wing: its stock, within the body's outline where that is drawn."""
+    """One part for each wing: its stock, cut to the body's outline where one is drawn."""
     outline = layout.body.outline
     plan = None if outline is None else [(float(x), float(y)) for x, y in outline]
     return tuple(Part(wing.name, _wing(wing, plan), colour_of(wing.name), "wood") for wing in layout.body_wings)

@@ -1,1 +1,1 @@
-"""How a neck bends, is stressed, and is calibrated."""
+"""How a neck bends, what its wood bears, and how readings narrow the estimates."""

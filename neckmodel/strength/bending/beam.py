@@ -14,7 +14,7 @@ CREEP_LOW, CREEP_LIKELY, CREEP_HIGH = 1.6, 1.8, 2.0
 def deflection(edges: Floats, curvature: Floats) -> Floats:
     """(m,) deflection at the cells' edges, mm, starting level from 0: the double integral of the curvature.
 
-    curvature: (m-1,) 1/mm in each cell, taken as constant in it; the integral is then exact.
+    curvature: (m-1,) 1/mm, constant in each cell, for which the integral is exact.
     """
     h = np.diff(edges)
     slope = np.concatenate([[0.0], np.cumsum(curvature * h)])
@@ -30,8 +30,8 @@ def off_chord(edges: Floats, curvature: Floats, x_from: float, x_to: float) -> F
 
 
 def relief(edges: Floats, curvature: Floats, x_from: float, x_to: float) -> tuple[float, float]:
-    """(largest distance from the chord between its ends, mm, signed; the x where it lies). Between edges the bent line
-    is a parabola."""
+    """(largest distance from the chord between its ends, mm, signed; the x at which it lies). Between edges the bent
+    line is a parabola."""
     below = off_chord(edges, curvature, x_from, x_to)
     inside = (edges >= x_from) & (edges <= x_to)
     k = int(np.argmax(np.where(inside, np.abs(below), -1.0)))

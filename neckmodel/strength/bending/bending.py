@@ -33,15 +33,19 @@ class Moduli:
     whole: bool
 
     def times(self, factor: float) -> Moduli:
+        """These moduli multiplied by a factor."""
         return Moduli(self.neck * factor, self.board * factor, self.whole)
 
 
 @dataclass(frozen=True)
 class Bent:
-    """The neck under its strings with one choice of moduli, its rod slack. moment: (n,) by the strings on the bent
-    neck, N mm (on the straight one where it gives way). straight: relief, mm, by their moment on the straight neck
-    alone; bow: as it will be found, for they add to it as the neck bends away from their line; inf where it gives way.
-    x: where it is greatest, mm."""
+    """The neck under its strings for one choice of moduli, its rod slack. moment: (n,) by the strings on the bent neck,
+    N mm (on the straight neck where it gives way).
+
+    straight: relief by the strings' moment on the straight neck alone, mm. bow: relief as it will be found, mm, with
+    what the strings add as the neck bends away from their line; inf where the neck gives way. x: where the relief is
+    greatest, mm.
+    """
 
     stiffness: Stiffness
     moment: Floats
@@ -51,14 +55,14 @@ class Bent:
 
     @property
     def off_line(self) -> float:
-        """By what factor the strings' pull enlarges the bow as the neck bends away from them."""
+        """The factor by which the strings' pull enlarges the bow as the neck bends away from their line."""
         return self.bow / self.straight
 
 
 @dataclass(frozen=True)
 class Bending:
-    """All that a neck's bending needs, its moduli apart. lying: (n,) 1.0 where the rod lies between what holds it;
-    loose: (n,) EI of the slack rod, N mm2; middle: the section half way from nut to joint."""
+    """Everything a neck's bending depends on, except its moduli. lying: (n,) 1.0 where the rod lies between the parts
+    that hold it; loose: (n,) EI of the slack rod, N mm2; middle: the section half way from nut to joint."""
 
     sections: NeckSections
     load: Load
@@ -70,7 +74,8 @@ class Bending:
     middle: int
 
     def under(self, moduli: Moduli, creep: float = 1.0) -> Bent:
-        """creep: years of load, as softer wood; bars and rod do not creep."""
+        """The neck under its strings with these moduli. creep: years of load, taken as softer wood; bars and rod do not
+        creep."""
         neck, board = moduli.neck / creep, moduli.board / creep
         stiff = self.sections.stiffness(neck, board, self.bars, moduli.whole, self.loose)
         moment = self.load.moment(self.sections.x, stiff.neutral)
@@ -82,13 +87,13 @@ class Bending:
         return Bent(stiff, curvature * stiff.bending, straight, bow, x)
 
     def column(self, stiff: Stiffness) -> Column:
-        """The neck from nut to joint under its strings' pull."""
+        """The neck from nut to joint as a column under its strings' pull."""
         edges = self.sections.edges[self.sections.edges <= self.x_to + 1e-6]
         return Column(edges, stiff.bending[: len(edges) - 1], self.load.pull, self.load.scale)
 
     def curvature(self, stiff: Stiffness, moment: Floats) -> Floats | None:
-        """(n,) 1/mm under a moment (n,), N mm, with the strings at pitch: up to the joint with what their pull adds, as
-        that acts on the bent neck; None where it gives way."""
+        """(n,) 1/mm under a moment (n,), N mm, with the strings at pitch. Up to the joint it includes what the strings'
+        pull adds on the bent neck. None where the neck gives way."""
         column = self.column(stiff)
         free = len(column.bending)
         curvature = column.curvature(moment[:free])
@@ -99,16 +104,16 @@ class Bending:
         return float(stiff.bending[self.middle])
 
     def _by_rod(self, rod: Rod, bent: Bent) -> tuple[Floats, Floats]:
-        """(n,) arm of the rod, mm (0 where it does not lie), and the curvature, 1/mm, that 1 N in it takes out."""
+        """(n,) the rod's arm, mm (0 outside the rod), and the curvature that 1 N in it takes out, 1/mm."""
         arm = self.lying * rod.arm(self.sections.x, bent.stiffness.neutral)
         curvature = self.curvature(bent.stiffness, arm)
-        assert curvature is not None  # no rod is looked at in a neck that gives way
+        assert curvature is not None  # callers ask for no rod in a neck that gives way
         return arm, curvature
 
     def rod_on(self, rod: Rod, bent: Bent) -> RodOnNeck:
-        """What 1 N in the rod does to the bent neck, at the place where the strings' relief is greatest: relief from
-        the double integral of the curvature k by its moment m; its adjuster runs `C + INT (m k + 1/EA) dx`, the second
-        term where it presses the neck together."""
+        """The effect of 1 N in the rod on the bent neck, where the strings' relief is greatest: relief from the double
+        integral of the curvature k by its moment m; its adjuster runs `C + INT (m k + 1/EA) dx`, the second term where
+        the rod presses the neck together."""
         arm, curvature = self._by_rod(rod, bent)
         below = off_chord(self.sections.edges, curvature, self.x_from, self.x_to)
         neck = arm * curvature + self.lying * rod.presses / bent.stiffness.axial
@@ -127,7 +132,7 @@ class Bending:
 
 
 def stretch(layout: Layout, rod: Rod) -> tuple[float, float]:
-    """From where to where along x the rod bends the neck: between its blocks, or between washer and anchor."""
+    """(x from, x to) over which the rod bends the neck, mm: between its blocks, or between washer and anchor."""
     if not isinstance(rod, TwoWayRod):
         return faces(layout)
     assert layout.rod is not None  # there is a rod

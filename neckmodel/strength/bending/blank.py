@@ -1,4 +1,5 @@
-"""How much a blank gives under a router once its side profile is sawn: why it is routed in the square, or packed."""
+"""How far a blank bends under a router once its side profile is sawn: the reason to rout it in the square, or to pack
+it."""
 
 from __future__ import annotations
 
@@ -22,9 +23,9 @@ SAME = 1e-6  # mm
 
 @dataclass(frozen=True)
 class BlankSag:
-    """A sawn blank that stands on head and heel, pressed in the middle of its shaft. Lengths mm.
+    """A sawn blank that rests on head and heel, pressed in the middle of its shaft. Lengths mm.
 
-    x_from, x_to: where it stands nearest to the shaft. width; thinnest: least thickness between them. sag: in the
+    x_from, x_to: its supports nearest to the shaft. width; thinnest: least thickness between the supports. sag: in the
     middle of the span under `PRESS`, an estimate.
     """
 
@@ -36,6 +37,7 @@ class BlankSag:
 
     @property
     def span(self) -> float:
+        """Distance between its supports, mm."""
         return self.x_to - self.x_from
 
 
@@ -48,10 +50,10 @@ def beam_sag(force: float, modulus: float, edges: Floats, bending: ArrayLike) ->
 
 
 def blank_sag(layout: Layout) -> BlankSag | None:
-    """How far the shaft gives once the side profile is sawn; None where the wood's stiffness is not known.
+    """How far the shaft sags once the side profile is sawn; None where the wood's stiffness is not known.
 
-    The blank stands level on the lowest wood of its head and of its heel. The modulus is the handbook's for bending,
-    which holds the share of shear of a beam 14 times as long as it is thick.
+    The blank rests on the lowest wood of its head and of its heel. The modulus is the handbook's for bending, which
+    includes the shear of a beam 14 times as long as it is thick.
     """
     wood = wood_of(layout.design, layout.design.neck.wood)
     if wood is None:

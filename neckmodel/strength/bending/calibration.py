@@ -1,4 +1,4 @@
-"""From what a maker has measured to a narrower range: a blank's sag, a finished neck's relief, a bare rod's bow."""
+"""Narrows the estimates by what a maker has measured: a blank's sag, a finished neck's relief, a bare rod's bow."""
 
 from __future__ import annotations
 
@@ -17,11 +17,12 @@ if TYPE_CHECKING:
     from neckmodel.errors import DesignError
     from neckmodel.layout import Layout
 
-# share, of a modulus from a sag that could be read exactly: weight, span, supports, width; common practice, no source
+# share by which a modulus may be off even where the sag is read exactly, by weight, span, supports and width; common
+# practice, no source
 LEAST_SPREAD = 0.05
 
-# of what the handbook's moduli, or the bars and thread assumed of a rod, would give; a reading beyond is no reading of
-# this neck or rod. Wide on purpose, no source: wood alone varies by 22 %, the rest is what the model leaves out
+# factors on what the handbook's moduli, or the bars and thread assumed of a rod, give; a reading beyond is not of
+# this neck or rod. Wide on purpose, no source: wood alone varies by 22 %, and the model leaves things out
 LEAST_FACTOR, MOST_FACTOR = 0.2, 5.0
 
 BY_SAG, BY_RELIEF = "the sag of the board under a weight", "the relief strung and unstrung"
@@ -29,7 +30,7 @@ BY_SAG, BY_RELIEF = "the sag of the board under a weight", "the relief strung an
 
 @dataclass(frozen=True)
 class Corners:
-    """The choices of moduli that an estimate stands on: the stiffest, the two likely ones (fretboard whole, and only
+    """The choices of moduli behind an estimate: the stiffest, the two likely ones (fretboard counted whole, and only
     below its slots), the weakest. basis: what was measured, in words; empty for handbook values alone."""
 
     stiffest: Moduli
@@ -40,7 +41,8 @@ class Corners:
 
 
 def handbook(neck: Wood, board: Wood) -> Corners:
-    """One standard deviation either way, both woods together, and the fretboard's two ends."""
+    """The handbook's moduli, one standard deviation up and down for both woods together, with the fretboard counted
+    whole and only below its slots."""
     return Corners(
         Moduli(neck.modulus_high, board.modulus_high, True),
         Moduli(neck.modulus, board.modulus, True),
@@ -50,13 +52,13 @@ def handbook(neck: Wood, board: Wood) -> Corners:
 
 
 def spread_of_sag(sag: float, thickness: float, measuring: float) -> float:
-    """How far a modulus from a sag may be off either way, as a share: `hypot(reading/sag, 3 dh/h)`, for it goes with
-    1/sag and 1/h**3; never less than LEAST_SPREAD. measuring: dh, how well the thickness h is measured, mm."""
+    """How far a modulus computed from a sag may be off either way, as a share: `hypot(reading/sag, 3 dh/h)`, for it
+    goes with 1/sag and 1/h**3; LEAST_SPREAD at least. measuring: dh, the error of the measured thickness h, mm."""
     return max(LEAST_SPREAD, math.hypot(READING / sag, 3 * measuring / thickness))
 
 
 def _by_sag(layout: Layout, corners: Corners) -> Corners:
-    """The neck's own modulus from a dead weight on the middle of the board, shear taken out of the sag."""
+    """The choices with the neck's own modulus, from a weight on the middle of the board, shear taken out of the sag."""
     measured, stock = layout.design.calibration, layout.design.board
     if measured is None or measured.weight is None or measured.span is None or measured.sag is None:
         return corners
@@ -75,10 +77,12 @@ def _by_sag(layout: Layout, corners: Corners) -> Corners:
 
 
 def _by_relief(layout: Layout, bending: Bending, corners: Corners, unstrung: float, strung: float) -> Corners:
-    """Moduli with which the strings bow this neck by what was read, strung less unstrung: wood and fretboard are scaled
-    together, so what is left of the range is the two readings. The ends of that range stop at the factors' limits and
-    at half of what was read: a reading near to nothing does not mean a neck that cannot bend. Raises DesignError where
-    no factor explains what was read, the fretboard whole and only below its slots."""
+    """The moduli with which the strings bow this neck by the relief that was read, strung less unstrung.
+
+    Wood and fretboard are scaled together, so the range left is that of the two readings. Its ends stop at the factors'
+    limits and at half of the reading: a reading near 0 does not mean a neck that cannot bend. Raises DesignError where
+    no factor explains the reading, with the fretboard whole and only below its slots.
+    """
     change, read = strung - unstrung, READING * 2**0.5
 
     def bow(likely: Moduli, factor: float) -> float:
@@ -106,8 +110,8 @@ def _by_relief(layout: Layout, bending: Bending, corners: Corners, unstrung: flo
 
 
 def corners_of(layout: Layout, bending: Bending, neck: Wood, board: Wood) -> Corners:
-    """The handbook's moduli, or what the design's [calibration] makes of them. Raises DesignError for a relief that
-    this neck cannot have under its strings."""
+    """The choices of moduli: the handbook's, or narrowed by the design's [calibration]. Raises DesignError for a relief
+    that this neck cannot have under its strings."""
     corners, measured = _by_sag(layout, handbook(neck, board)), layout.design.calibration
     if measured is None or measured.relief_strung is None or measured.relief_unstrung is None:
         return corners
@@ -115,8 +119,8 @@ def corners_of(layout: Layout, bending: Bending, neck: Wood, board: Wood) -> Cor
 
 
 def calibrated_rod(layout: Layout, rod: Rod | None) -> Rod | None:
-    """The rod with the bow a turn that was measured on it, where it was. Raises DesignError for a bow that no thread
-    could give this rod."""
+    """The rod with the bow for each turn that was measured on it; the same rod where none was. Raises DesignError for a
+    bow that no thread could give this rod."""
     measured = layout.design.calibration
     if not isinstance(rod, TwoWayRod) or measured is None or measured.rod_bow_per_turn is None:
         return rod
@@ -129,7 +133,8 @@ def calibrated_rod(layout: Layout, rod: Rod | None) -> Rod | None:
 
 
 def _refused(layout: Layout, name: str, says: str, ends: tuple[float, float], attempt: str) -> DesignError:
-    """A reading that this design cannot have. ends: of what it can, mm; rounded inward, so that what is allowed is."""
+    """The error for a reading that this design cannot have. ends: of the readings it can have, mm, rounded inward so
+    that the printed limits are themselves allowed."""
     low, high = rounded_up(ends[0]), ends[1]
     allowed = f"allowed is at least {low:g} mm"
     if math.isfinite(high):

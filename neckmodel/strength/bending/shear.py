@@ -1,4 +1,4 @@
-"""What shear adds to the sag of a board on two supports."""
+"""The share of shear in the sag of a board on two supports."""
 
 from __future__ import annotations
 
@@ -36,6 +36,6 @@ def shear_ratio(wood: str, rings: str) -> float:
 
 
 def with_shear(ratio: float, thickness: float, span: float) -> float:
-    """Sag by bending and shear over the sag by bending alone, load in the middle: `1 + 1.2 (E/G) (h/L)**2` for a
-    rectangle (Timoshenko)."""
+    """Sag by bending and shear together over the sag by bending alone, load in the middle: `1 + 1.2 (E/G) (h/L)**2` for
+    a rectangle (Timoshenko)."""
     return 1 + 1.2 * ratio * (thickness / span) ** 2

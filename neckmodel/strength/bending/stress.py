@@ -1,4 +1,4 @@
-"""Stress in the wood against what it bears for years. MPa, mm, N; stress positive in tension."""
+"""Stress in the wood, and what the wood bears for years. MPa, mm, N; stress positive in tension."""
 
 from __future__ import annotations
 
@@ -22,14 +22,14 @@ COMPRESSION_EXPONENT, COMPRESSION_RATIO = 2.0, 0.2  # for compression: 2 to 2.5,
 def hankinson(degrees: float, exponent: float = GRAIN_EXPONENT, ratio: float = GRAIN_RATIO) -> float:
     """Share of its strength that wood keeps when pulled at an angle to the grain: `Q/(P sin**n + Q cos**n)`.
 
-    ratio: Q/P, strength across against along the grain.
+    ratio: Q/P, strength across the grain over strength along it.
     """
     angle = math.radians(abs(degrees))
     return float(ratio / (math.sin(angle) ** exponent + ratio * math.cos(angle) ** exponent))
 
 
 def slope_angle(rise_over_run: float) -> float:
-    """Degrees of a slope of grain."""
+    """Angle of the slope of grain, degrees, from rise over run."""
     return math.degrees(math.atan(rise_over_run))
 
 
@@ -46,6 +46,6 @@ def stress(part: float, moment: ArrayLike, z: ArrayLike, whole: Stiffness, force
 
 
 def spare_of_end_grain(pressure: float, parallel: float) -> float:
-    """How many times a pressure on its end grain wood bears for years: parallel is its strength in compression along
-    the grain, MPa, times 0.6."""
+    """How many times a pressure the end grain bears for years. parallel: its strength in compression along the grain,
+    MPa, which counts 0.6."""
     return parallel * LOAD_DURATION / pressure if pressure > 0 else math.inf

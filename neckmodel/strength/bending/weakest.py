@@ -1,4 +1,4 @@
-"""Where the neck is stressed most against what its wood bears for years."""
+"""The place where the stress comes nearest to what the wood bears for years."""
 
 from __future__ import annotations
 
@@ -33,7 +33,7 @@ HEAD_CELLS = 12
 @dataclass(frozen=True)
 class Weakest:
     """The place with the least to spare. where: in words; x, z mm; stress and what the wood bears there for years, MPa
-    (both positive); low: what it bears one standard deviation down. grain: share of its strength that the slope of the
+    (both positive); low: what it bears one standard deviation down. grain: share of its strength that the slope of
     grain leaves."""
 
     where: str
@@ -51,6 +51,7 @@ class Weakest:
 
     @property
     def spare_low(self) -> float:
+        """The same with wood one standard deviation weaker."""
         return self.low / self.stress if self.stress > 0 else math.inf
 
 
@@ -67,7 +68,7 @@ def bears(wood: Wood, pulled: bool, degrees: float) -> tuple[float, float, float
 
 
 def _worst(where: str, wood: Wood, degrees: float, x: Floats, z: Floats, found: Floats) -> list[Weakest]:
-    """The greatest pull and the greatest pressure of a line of fibres, if there are such."""
+    """The greatest tension and the greatest compression along a line of fibres, where there are such."""
     out = []
     for pulled in (True, False):
         k = int(np.argmax(found if pulled else -found))
@@ -88,10 +89,11 @@ def weakest_section(
     board: Wood,
     rod_set: tuple[Floats, Floats] | None = None,
 ) -> Weakest:
-    """The least spare of: the neck's back, its wood under the fretboard, the fretboard's top, and the head line.
+    """The place with the least to spare of four: the neck's back, its wood under the fretboard, the fretboard's top,
+    the head line.
 
     bent: the neck under its strings with these moduli, its rod slack. rod_set: moment and force along the neck with the
-    rod at its likely setting, looked at too.
+    rod at its likely setting, which is looked at too.
     """
     slope = layout.design.board.grain_slope if layout.design.board is not None else None
     grain = slope_angle(slope or 0.0)
@@ -117,8 +119,8 @@ def weakest_section(
 
 
 def _head_line(layout: Layout, load: Load, side: HeadSide | None, neck: Wood, grain: float) -> list[Weakest]:
-    """The section at the head line, which the strings bend between nut and tuners; the grain of a one-piece inclined
-    head lies at the head's angle. Where the tuners are not known the strings count as running on straight."""
+    """The section at the head line, which the strings bend between nut and tuners. The grain of a one-piece inclined
+    head lies at the head's angle. Where the tuners are not known the strings count as running straight on."""
     head = layout.head
     sections = neck_sections(layout, head.x_line, 0.0, HEAD_CELLS)
     bars = [bar_modulus(b.material) or 0.0 for b in layout.bars]

@@ -1,4 +1,4 @@
-"""What is not wood: strings, rods, bars. Moduli MPa, densities kg/m3."""
+"""Materials other than wood: strings, rods, bars. Moduli MPa, densities kg/m3."""
 
 from __future__ import annotations
 

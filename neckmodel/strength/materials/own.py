@@ -22,14 +22,14 @@ def _same(name: str) -> str:
 
 
 def own_wood(design: Design, name: str) -> tuple[str, OwnWood] | None:
-    """(name as stated under [woods], values) of a wood; None where the maker states none of this name."""
+    """(name as stated under [woods], values) of a wood; None where the file has no wood of this name."""
     own = {} if design.woods is None else design.woods.own
     return next(((stated, values) for stated, values in own.items() if _same(stated) == _same(name)), None)
 
 
 def wood_of(design: Design, name: str) -> Wood | None:
-    """The wood of this name: the maker's own values, and for what they leave out the table's. None where neither knows
-    enough of it for an estimate."""
+    """The wood of this name: the maker's own values, and the built-in table's for the rest. None where the two together
+    know too little for an estimate."""
     found, row = own_wood(design, name), find_wood(name)
     if found is None:
         return row
@@ -60,7 +60,7 @@ def wood_of(design: Design, name: str) -> Wood | None:
 
 
 def lacking(design: Design, key: str, name: str) -> Problem | None:
-    """What an estimate lacks of the wood that `key` names; None where nothing is."""
+    """What the estimate needs to know of the wood that `key` names; None where it knows enough."""
     if wood_of(design, name) is not None:
         return None
     found = own_wood(design, name)

@@ -1,4 +1,4 @@
-"""Woods: stiffness, strength, mass and movement, with where each row comes from.
+"""Woods: stiffness, strength, mass and movement, with the source of each row.
 
 WH21 is the Wood Handbook, USDA Forest Products Laboratory, FPL-GTR-282 (2021): table 5-3a for woods grown in the United
 States, table 5-5a for imported ones, both at about 12 % moisture. Shrinkage is green to ovendry, table 4-3 and, for the
@@ -57,12 +57,14 @@ class Wood:
 
     @property
     def modulus_low(self) -> float:
-        """One standard deviation down (22 % unless the maker knows better, WH21 table 5-6), or the least of the sources
-        where they disagree."""
+        """Young's modulus along the grain, MPa, one standard deviation down (22 % unless the maker states better, WH21
+        table 5-6), or the least of the sources where they disagree."""
         return self.modulus_range[0] if self.modulus_range else self.modulus * (1 - self.spread)
 
     @property
     def modulus_high(self) -> float:
+        """Young's modulus along the grain, MPa, one standard deviation up, or the largest of the sources where they
+        disagree."""
         return self.modulus_range[1] if self.modulus_range else self.modulus * (1 + self.spread)
 
     def change(self, rings: str) -> float | None:
@@ -170,8 +172,8 @@ def find_wood(name: str) -> Wood | None:
 
 
 def unknown_wood(key: str, name: str, own: str | None = None) -> Problem:
-    """What to tell a maker whose wood is not in the table: the key, and the nearest known name, or `own`, one of the
-    design's."""
+    """The message for a wood that the table does not have: the key, and the nearest known name, or `own`, one of the
+    design's own."""
     near = [own] if own is not None else difflib.get_close_matches(name.lower(), _BY_NAME, 1, 0.6)
     otherwise = f"take the known wood that is nearest in stiffness, or state your own under [woods.{name}]"
     attempt = f'did you mean "{near[0]}"?' if near else otherwise

@@ -1,1 +1,1 @@
-"""What rods do to the neck, and the neck to them."""
+"""What rods do to the neck, and what the neck does to them."""

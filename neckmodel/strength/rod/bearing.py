@@ -1,4 +1,4 @@
-"""What a compression rod's washer and anchor press on: end grain, less the channel that runs through it. mm, N, MPa."""
+"""The end grain under a compression rod's washer and anchor, less the channel that runs through it. mm, N, MPa."""
 
 from __future__ import annotations
 
@@ -23,8 +23,8 @@ Span = tuple[Floats, Floats]  # (n,) lower and upper z of a shape in each slice;
 
 @dataclass(frozen=True)
 class Face:
-    """A face pressed on end grain, in the plane x. key: what makes it larger, and its size now. area: of wood behind
-    it, mm2."""
+    """A face that presses on end grain, in the plane x. key: the key that makes it larger; size: its size now. area: of
+    wood behind it, mm2."""
 
     name: str
     key: str
@@ -39,19 +39,19 @@ class Face:
 
 
 def disc(y: Floats, diameter: float, axis: float) -> Span:
-    """A disc whose middle lies `axis` below z = 0."""
+    """The lower and upper z of a disc whose middle lies `axis` below z = 0."""
     half = np.sqrt(np.maximum((diameter / 2) ** 2 - y**2, 0.0))
     return -axis - half, -axis + half
 
 
 def box(y: Floats, width: float, low: float, high: float) -> Span:
-    """A rectangle over the centre line."""
+    """The lower and upper z of a rectangle over the centre line."""
     return np.full_like(y, low), np.where(abs(y) < width / 2, high, low)
 
 
 def wood_behind(width: float, shape: Callable[[Floats], Span], *openings: Callable[[Floats], Span]) -> float:
-    """Area of the wood that a face presses on, mm2: what of it lies below z = 0, less (at most two) openings in the
-    wood behind it, which may lie over each other. width: of the face, mm. By 4000 slices: within 1e-4 of itself."""
+    """Area of the wood that a face presses on, mm2: the part of the face below z = 0, less the (at most two) openings
+    in the wood behind it, which may overlap. width: of the face, mm. By 4000 slices: within 1e-4 of itself."""
     edges = np.linspace(-width / 2, width / 2, SLICES + 1)
     y = (edges[1:] + edges[:-1]) / 2
     low, high = shape(y)
@@ -72,7 +72,7 @@ def bearing_faces(layout: Layout, sizes: Mapping[str, float] = MappingProxyType(
     """The faces of washer (or adjuster) and anchor that a compression rod pulls together, with the wood behind each:
     the neck less the run, in which the glued strip counts as wood. No anchor's face where the file states no anchor.
 
-    sizes: in mm by a face's key, other than the layout's own: what a larger one would have behind it.
+    sizes: other sizes by a face's key, mm, to see what wood a larger face would have behind it.
     """
     place, stated = layout.rod, layout.design.rod
     if place is None or stated is None or place.curve is None:

@@ -19,10 +19,10 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class CompressionRod:
-    """A round bar in tension along `curve` (its axis below z = 0), between the faces that washer and anchor press on.
+    """A round bar in tension along `curve` (its axis below z = 0), between the faces of washer and anchor.
 
-    diameter: of the bar; its thread is cut on it. pitch: mm a turn. Its pull follows the bent neck, so it only bends
-    it by its own distance from the neutral axis, and cannot buckle it. It cannot add relief.
+    diameter: of the bar, on which its thread is cut. pitch: mm for a turn. The rod follows the bent neck, so it bends
+    the neck only by its own distance from the neutral axis, and cannot buckle it. It cannot add relief.
     """
 
     curve: Curve
@@ -31,10 +31,11 @@ class CompressionRod:
     modulus: float = STEEL_MODULUS
     adds: bool = False
     presses: float = 1.0
-    dead_turns: float = 0.0  # turns count from where its nut just touches, the strings at pitch
+    dead_turns: float = 0.0  # turns count from where its nut just touches, with the strings at pitch
 
     @property
     def thread(self) -> float:
+        """mm that the adjuster runs for a turn: the pitch."""
         return self.pitch
 
     def arm(self, x: Floats, neutral: Floats) -> Floats:
@@ -48,7 +49,7 @@ class CompressionRod:
 
     @property
     def compliance(self) -> float:
-        """How much the rod itself gives, mm/N, counted as thin as its thread: `l/(E A)`."""
+        """How far the rod itself stretches, mm/N, counted as thin as its thread: `l/(E A)`."""
         return self.curve.arc_length() / (self.modulus * self.area_core)
 
     @property
@@ -90,8 +91,8 @@ def compression_rod(layout: Layout) -> CompressionRod | None:
 
 
 def faces(layout: Layout) -> tuple[float, float]:
-    """x of the faces that a compression rod presses on: of its washer, or else its adjuster, and of its anchor, or else
-    its own end; the nut-side one first."""
+    """x of the faces on which a compression rod presses: its washer's (or adjuster's) and its anchor's (or its own
+    end); the nut-side one first."""
     place = layout.rod
     assert place is not None  # there is a compression rod
     inner = place.x_block

@@ -19,8 +19,8 @@ if TYPE_CHECKING:
 @dataclass(frozen=True)
 class RodOnNeck:
     """A rod in a neck of one choice of moduli. strings: relief by the strings, mm; per_force: relief that 1 N in the
-    rod takes out, mm; give: how far the adjuster runs for 1 N, rod and neck together, mm; arm: moment in the neck for
-    1 N, at the place of the greatest relief, N mm."""
+    rod takes out, mm; give: how far the adjuster runs for 1 N, through rod and neck together, mm; arm: moment in the
+    neck for 1 N, where the relief is greatest, N mm."""
 
     strings: float
     per_force: float
@@ -30,9 +30,10 @@ class RodOnNeck:
 
 @dataclass(frozen=True)
 class Setting:
-    """One setting of the rod. need: how much relief it must take out, mm (negative: add); reach: how much it can at
-    most that way. turns, force: N in its bars, for as much of the need as is within its reach; both negative where it
-    adds relief, 0 where it would have to and cannot. turns_end: where its travel or its thread's proof load ends it."""
+    """One setting of the rod. need: relief that it must take out, mm (negative: add); reach: the most relief it can
+    take out or add that way. turns, force (N in its bars): for as much of the need as it can reach; both negative where
+    it adds relief, 0 where it would have to add and cannot. turns_end: turns at which its travel or its thread's proof
+    load ends."""
 
     need: float
     reach: float
@@ -42,14 +43,14 @@ class Setting:
 
     @property
     def spare(self) -> float:
-        """How much more than needed the rod could do, mm; negative where it falls short."""
+        """How much more relief than needed the rod could set, mm; negative where it falls short."""
         return self.reach - abs(self.need)
 
 
 @dataclass(frozen=True)
 class Blocks:
-    """What a rod of two bars does to the wood at its ends, at one force. end_force: of each end on fretboard and floor,
-    N; pressure on the wood and glue_pull on the glue line beside the channel over the same length, MPa."""
+    """What the ends of a rod of two bars do to the wood, at one force. end_force: of each end on fretboard and floor,
+    N; pressure on the wood, and glue_pull on the glue line beside the channel over the same length, MPa."""
 
     end_force: float
     pressure: float
@@ -58,10 +59,13 @@ class Blocks:
 
 @dataclass(frozen=True)
 class RodEstimate:
-    """The rod's settings for the wanted relief: likely, and the least and the most that may be needed, the most after
-    years. moment: in the neck where relief is greatest, at the likely setting, N mm. blocks, blocks_high: of a rod of
-    two bars at the likely setting and at the largest; across: what the neck's wood bears across the grain, MPa (None:
-    no table value). faces: what a compression rod presses on."""
+    """The rod's settings for the wanted relief: the likely one, the one for the least need, and the one for the most
+    need after years.
+
+    moment: in the neck where relief is greatest, at the likely setting, N mm. blocks, blocks_high: of a rod of two bars
+    at the likely setting and at the largest; across: what the neck's wood bears across the grain, MPa (None: no table
+    value). faces: those on which a compression rod presses.
+    """
 
     rod: Rod
     likely: Setting
@@ -80,17 +84,17 @@ class RodEstimate:
 
     @property
     def slack(self) -> bool:
-        """Whether the likely neck bows less than wanted, and the rod cannot add any: it is left slack."""
+        """Whether the likely neck bows less than wanted and the rod cannot add relief: the rod then stays slack."""
         return self.likely.need < 0 and not self.rod.adds
 
     @property
     def measured(self) -> bool:
-        """Whether its turns follow a bow measured on the bare rod."""
+        """Whether its turns are computed from a bow measured on the bare rod."""
         return self.rod.pitch != self.rod.thread
 
     @property
     def force_high(self) -> float:
-        """The most force in the rod, N, whichever way it is turned."""
+        """The largest force in the rod of all settings, N, turned either way."""
         return max(abs(s.force) for s in (self.likely, self.least, self.most))
 
     @property
@@ -105,7 +109,8 @@ class RodEstimate:
 
 
 def setting(rod: Rod, neck: RodOnNeck, relief: float, wanted: float, travel: float) -> Setting:
-    """How to bring a relief to the wanted one, or as near as the rod can. travel: turns that its adjuster runs."""
+    """The setting that brings a relief to the wanted one, or as near as the rod can. travel: turns that its adjuster
+    runs."""
     need = relief - wanted
     end = min(rod.greatest_force, max(travel - rod.dead_turns, 0.0) * rod.pitch / neck.give)
     turns_end = end * neck.give / rod.pitch + rod.dead_turns
@@ -117,11 +122,14 @@ def setting(rod: Rod, neck: RodOnNeck, relief: float, wanted: float, travel: flo
 
 
 def reach_of(layout: Layout, rod: Rod, cases: Sequence[RodOnNeck], aged: float, neck: Wood) -> RodEstimate | None:
-    """cases: stiffest first, weakest last. aged: relief of the weakest one after years, mm."""
+    """The rod's settings over the range of the estimate; None where it lies so that it cannot take relief out at all.
+
+    cases: stiffest first, weakest last. aged: relief of the weakest neck after years, mm.
+    """
     design = layout.design
     assert design.rod is not None  # there is a rod
     if min(case.per_force for case in cases) <= 0:
-        return None  # lies so that it cannot take relief out at all
+        return None  # it lies where its pull takes no relief out
     wanted, stated = design.action.wanted_relief, design.rod.adjuster.travel
     travel = stated / rod.thread if stated > 0 else math.inf
     middle = cases[1:-1]

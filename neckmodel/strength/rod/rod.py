@@ -1,4 +1,4 @@
-"""Rods of two bars: what turning the adjuster does to the neck, and what that costs in force. Lengths mm, forces N."""
+"""Rods of two bars: what a turn of the adjuster does to the neck, and the force it takes. Lengths mm, forces N."""
 
 from __future__ import annotations
 
@@ -18,29 +18,43 @@ FLAT_BAR = 3.0  # mm, thickness of a two-way rod's flat bar where the file canno
 
 
 class Rod(Protocol):
-    """What every kind of rod tells of itself. pitch: mm a turn, of its thread or as its bow was measured; thread: mm a
-    turn that its adjuster runs. area_core: of its thread, mm2. compliance: how much the
-    rod itself gives, mm/N. own_bending: its own EI while slack, N mm2. adds: whether it can add relief too. presses:
-    1.0 if its pull presses the neck together along its length, 0.0 if the rod itself bears it."""
+    """What every kind of rod tells about itself."""
 
     @property
-    def pitch(self) -> float: ...
+    def pitch(self) -> float:
+        """mm for a turn, of its thread, or as its measured bow gives it."""
+
     @property
-    def thread(self) -> float: ...
+    def thread(self) -> float:
+        """mm that its adjuster runs for a turn."""
+
     @property
-    def area_core(self) -> float: ...
+    def area_core(self) -> float:
+        """Area of its thread's core, mm2."""
+
     @property
-    def compliance(self) -> float: ...
+    def compliance(self) -> float:
+        """How far the rod itself stretches, mm/N."""
+
     @property
-    def own_bending(self) -> float: ...
+    def own_bending(self) -> float:
+        """Its own EI while slack, N mm2."""
+
     @property
-    def dead_turns(self) -> float: ...
+    def dead_turns(self) -> float:
+        """Turns before it bears on the neck."""
+
     @property
-    def greatest_force(self) -> float: ...
+    def greatest_force(self) -> float:
+        """Force at which its thread's core reaches its proof stress, N."""
+
     @property
-    def adds(self) -> bool: ...
+    def adds(self) -> bool:
+        """Whether it can also add relief."""
+
     @property
-    def presses(self) -> float: ...
+    def presses(self) -> float:
+        """1.0 if its pull presses the neck together along its length, 0.0 if the rod itself bears the pull."""
 
     def arm(self, x: Floats, neutral: Floats) -> Floats:
         """Moment in the neck at x for 1 N in the rod, N mm; neutral: z of the neck's neutral axis."""
@@ -51,9 +65,9 @@ class TwoWayRod:
     """Two bars joined by a block at each end; the adjuster makes one longer or shorter than the other.
 
     length: between the blocks' inner faces. spacing s: between the bars' axes. area_bar, area_core: mm2. own_bending:
-    sum of the bars' own EI, N mm2. thread: its pitch, mm a turn. block: length of the block that holds an end. play: of
-    the rod in its channel's depth, in all. adds: False for a one-way rod, which is counted as such a pair that only
-    takes relief out.
+    sum of the bars' own EI, N mm2. thread: its pitch, mm for a turn. block: length of the block that holds an end.
+    play: of the rod in its channel's depth, both sides together. adds: False for a one-way rod, which is counted as
+    such a pair that only takes relief out.
     """
 
     length: float
@@ -71,15 +85,16 @@ class TwoWayRod:
 
     @property
     def pitch(self) -> float:
+        """mm for a turn: the thread's, or the one fitted to the measured bow."""
         return self.thread if self.fitted is None else self.fitted
 
     def arm(self, x: Floats, neutral: Floats) -> Floats:  # noqa: ARG002
-        """The pair's moment `F s` is the same all along the neck."""
+        """The pair's moment `F s`, the same all along the neck, for 1 N."""
         return np.full_like(x, self.spacing)
 
     @property
     def compliance(self) -> float:
-        """How much the bars themselves give, mm/N: `l/(E A1) + l/(E A2)`."""
+        """How far the bars themselves stretch, mm/N: `l/(E A1) + l/(E A2)`."""
         return self.length / self.modulus * (1 / self.area_bar + 1 / self.area_core)
 
     @property
@@ -96,12 +111,13 @@ class TwoWayRod:
         return turns * self.pitch / (self.compliance + self.spacing**2 * angle_each)
 
     def turns(self, moment: float, angle_each: float) -> float:
-        """Turns for this moment F s, after the play is taken up."""
+        """Turns for this moment F s, counted after the play is taken up."""
         return moment / self.spacing * (self.compliance + self.spacing**2 * angle_each) / self.pitch
 
     @property
     def dead_turns(self) -> float:
-        """Turns either way that only bend the bare rod until it bears on its channel: half the play as its bow."""
+        """Turns either way that only bend the bare rod, until its bow takes up half the play and it bears on its
+        channel."""
         return self.spacing * (8 * self.play / 2 / self.length**2) * self.length / self.pitch
 
     @property
@@ -111,7 +127,7 @@ class TwoWayRod:
         return bow * self.length**2 / 8
 
     def calibrated(self, bow_per_turn: float) -> TwoWayRod:
-        """The same rod with the pitch that gives the bow measured on it."""
+        """The same rod with the pitch that gives the measured bow for each turn."""
         return replace(self, fitted=self.pitch * bow_per_turn / self.bare_bow_per_turn)
 
     def lever(self, moment: float) -> float:
@@ -121,8 +137,8 @@ class TwoWayRod:
         return max(self.block, math.sqrt(8 * self.play * self.own_bending / abs(moment)))
 
     def end_force(self, moment: float) -> float:
-        """The pair of forces at each end, N: one presses on the fretboard (its glue line), one on the channel's
-        floor: `V = M/lever`."""
+        """The two forces at each end, N: one presses on the fretboard (its glue line), one on the channel's floor: `V =
+        M/lever`."""
         return abs(moment) / self.lever(moment)
 
     @property
@@ -137,9 +153,11 @@ def midspan_change(moment: float, length: float, bending: float) -> float:
 
 
 def two_way_rod(layout: Layout) -> TwoWayRod | None:
-    """The layout's rod of two bars; None where it has none. What the design file does not state is taken as common
-    practice (no source): a flat bar 3 mm thick as wide as the rod, a threaded bar below it of the largest coarse thread
-    (ISO 261) up to M5 that fits. A one-way rod is counted as such a pair too, bent one way only.
+    """The layout's rod of two bars; None where it has none.
+
+    What the design file does not state is taken as common practice (no source): a flat bar 3 mm thick and as wide as
+    the rod, and below it a threaded bar of the largest coarse thread (ISO 261) up to M5 that fits. A one-way rod is
+    counted as such a pair, bent one way only.
     """
     stated, place = layout.design.rod, layout.rod
     if stated is None or place is None or stated.kind == "compression":

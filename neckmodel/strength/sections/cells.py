@@ -1,4 +1,4 @@
-"""The cells along a neck over which sections are taken. Lengths mm."""
+"""The cells along a neck in which its sections are taken. Lengths mm."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ import numpy as np
 
 from neckmodel.geometry.types import Floats
 
-CELLS = 400  # least number of cells along a neck; relief then stands within 1e-4 of itself
+CELLS = 400  # least number of cells along a neck; more cells change the relief by less than 1e-4 of itself
 
 
 def cell_edges(breaks: Iterable[float], cells: int = CELLS) -> Floats:

@@ -27,9 +27,9 @@ ROUND = np.linspace(0.0, math.pi, 361)  # the back's angles looked at in each se
 def back_outlines(outside: Outside, x: Sequence[float]) -> Floats:
     """(n, 361, 2) float, mm: (y, z) of the finished back in each section, bass edge first.
 
-    On the shaft the law itself. In a transition it goes over to a sharp-cornered box as deep as the carve there, cut
-    off at the flat back; the solid blends other pairs of points, and has up to 4.1 % more area and 9 % more second
-    moment in the middle of the heel's swell. A relief up to the joint reads 0.05 % too high for it.
+    On the shaft it is the back's own shape. In a transition it changes to a box with sharp corners as deep as the carve
+    there, cut off at the flat back. The solid blends other pairs of points, and has up to 4.1 % more area and 9 % more
+    second moment in the middle of the heel's swell; a relief up to the joint reads 0.05 % too high for it.
     """
     sections = []
     for place in x:
@@ -49,8 +49,8 @@ def back_outlines(outside: Outside, x: Sequence[float]) -> Floats:
 
 
 def openings(steps: Sequence[Step], x: Floats, deepest: Floats, half_width: Floats) -> Moments:
-    """What the channel's steps take out of each section. Where steps lie over each other the deepest counts; a channel
-    that breaks out of the wood ends there (`deepest`, `half_width`: (n,) of the finished wood, mm)."""
+    """What the channel's steps take out of each section. Where steps overlap the deepest counts. A channel that breaks
+    out of the wood ends there (`deepest`, `half_width`: (n,) of the finished wood, mm)."""
     if not steps:
         return Moments(*(np.zeros_like(x) for _ in range(3)))
     shape = (len(x), len(steps))
@@ -68,8 +68,7 @@ def openings(steps: Sequence[Step], x: Floats, deepest: Floats, half_width: Floa
 
 
 def fretboard_moments(board: Fretboard, x: Floats) -> tuple[Moments, Moments]:
-    """(the whole fretboard, only what lies below the floor of its fret slots) in each section; nothing beyond its
-    ends."""
+    """(the whole fretboard, only the part below the floor of its fret slots) in each section; zero beyond its ends."""
     there = (x > board.x_start) & (x < board.x_end)
     half = np.where(there, board.half_nut + board.slope * x, 0.0)
     radius = np.array([board.radius(float(v)) for v in x])[:, None]
@@ -82,13 +81,13 @@ def fretboard_moments(board: Fretboard, x: Floats) -> tuple[Moments, Moments]:
 
 
 def bar_moments(bar: Bar, x: Floats) -> Moments:
-    """A glued bar in the middle of its channel's depth; nothing beyond its ends."""
+    """A glued bar in the middle of its channel's depth; zero beyond its ends."""
     there = (x > bar.x_start) & (x < bar.x_end)
     return rectangle(np.where(there, bar.width, 0.0), -bar.height - bar.below, -bar.below)
 
 
 def strip_moments(strip: CoverStrip, x: Floats) -> Moments:
-    """The strip glued over a compression rod; nothing beyond its ends."""
+    """The strip glued over a compression rod; zero beyond its ends."""
     there = (x > strip.x_start) & (x < strip.x_end)
     depth = np.minimum([strip.underside.at(float(v)) for v in x], strip.thickness)
     return rectangle(np.where(there, strip.width, 0.0), -depth, 0.0)
@@ -96,12 +95,12 @@ def strip_moments(strip: CoverStrip, x: Floats) -> Moments:
 
 @dataclass(frozen=True)
 class NeckSections:
-    """Every cell of a neck: edges (m+1,) and middles x (m,) mm, the parts' moments, and the outermost fibres.
+    """Every cell of a neck: edges (m+1,) and middles x (m,), mm, the parts' moments, and the outermost fibres.
 
-    wood: less its channel; the strip glued over a compression rod counts as the neck's own wood.
-    board_whole, board_below: the fretboard counted whole, and only below its fret slots: the truth lies between.
-    keel, crown, crown_below: z of the deepest wood and of the fretboard's top, whole and below the slots, mm. bars: one
-    moments each, in the order of the layout.
+    wood: less its channel; the strip glued over a compression rod counts as the neck's own wood. board_whole,
+    board_below: the fretboard counted whole, and only below its fret slots: the truth lies between. keel, crown,
+    crown_below: z of the deepest wood and of the fretboard's top, whole and below the slots, mm. bars: moments of each
+    bar, in the order of the layout.
     """
 
     edges: Floats
@@ -117,14 +116,14 @@ class NeckSections:
     def stiffness(
         self, wood: float, board: float, bars: Sequence[float] = (), whole: bool = True, loose: float | Floats = 0.0
     ) -> Stiffness:
-        """Stiffness with these moduli in MPa. whole: the fretboard counts whole, else below its slots only."""
+        """The stiffness with these moduli, MPa. whole: the fretboard counts whole, else only below its slots."""
         parts = [(wood, self.wood), (board, self.board_whole if whole else self.board_below)]
         parts += list(zip(bars, self.bars, strict=True))
         return stiffness(parts, loose)
 
 
 def neck_sections(layout: Layout, x_from: float, x_to: float, cells: int = CELLS) -> NeckSections:
-    """Sections of the layout's neck between two places, in cells that no step of its stiffness cuts through."""
+    """Sections of the layout's neck between two places, in cells within which its stiffness makes no step."""
     board, outside = layout.fretboard, layout.outside
     ends = [v for step in layout.steps for v in (step.x_start, step.x_end)]
     ends += [v for bar in layout.bars for v in (bar.x_start, bar.x_end)]

@@ -1,7 +1,7 @@
-"""Cross-sections of glued parts: area and moments of each part, and the stiffness of all of them together.
+"""Cross-sections of glued parts: area and moments of each, and the stiffness of all together.
 
-Parts are described by their area and its first and second moments about the glue plane z = 0, arrays with one entry a
-station; parts glued together add up, each weighed with its modulus (transformed section).
+A part is described by its area and its first and second moments about the glue plane z = 0, as arrays with one entry
+for each station. Parts glued together add up, each weighted with its modulus (transformed section).
 """
 
 from __future__ import annotations
@@ -63,14 +63,16 @@ _NODES, _WEIGHTS = np.polynomial.legendre.leggauss(32)
 
 def crowned(half_width: Floats, top: Floats) -> Moments:
     """Moments of the area between z = 0 and a top that varies across. half_width: (n,); top: (n, 32) heights at
-    `crown_places(half_width)`, mm. Gauss's rule of 32 points: no error that shows for a round crown, 1e-3 where a flat
-    slot's floor cuts through one."""
+    `crown_places(half_width)`, mm.
+
+    Gauss's rule with 32 points: no visible error for a round crown, 1e-3 where a flat slot's floor cuts through one.
+    """
     weights = half_width[:, None] * _WEIGHTS
     return Moments(*((weights * top**k / k).sum(axis=1) for k in (1, 2, 3)))
 
 
 def crown_places(half_width: Floats) -> Floats:
-    """(n, 32) y at which `crowned` wants the height of the top, mm."""
+    """(n, 32) y at which `crowned` needs the height of the top, mm."""
     return half_width[:, None] * _NODES
 
 
@@ -86,8 +88,8 @@ class Stiffness:
 def stiffness(parts: Iterable[tuple[float, Moments]], loose: ArrayLike = 0.0) -> Stiffness:
     """Transformed section: `z_n = sum(E S)/sum(E A)`, `EI = sum(E J) - EA z_n**2`.
 
-    parts: (modulus MPa, moments) of each glued part. loose: EI in N mm2 of what only bends along, unbonded, such as a
-    slack rod.
+    parts: (modulus MPa, moments) of each glued part. loose: EI, N mm2, of what bends along without being glued, such as
+    a slack rod.
     """
     glued = list(parts)
     axial = np.sum([e * m.area for e, m in glued], axis=0)

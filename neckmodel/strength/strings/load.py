@@ -17,8 +17,8 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Load:
-    """All strings together: their pull in N, and the height of its line over the glue plane, straight between nut and
-    bridge (each string counts with its own tension), mm."""
+    """All strings together: their pull, N, and the height of its line over the glue plane, straight between nut and
+    bridge, mm. Each string counts with its own tension."""
 
     pull: float
     z_nut: float
@@ -26,6 +26,7 @@ class Load:
     scale: float
 
     def height(self, x: Floats) -> Floats:
+        """Height of the pull's line over the glue plane at x, mm."""
         return np.asarray(self.z_nut + (self.z_bridge - self.z_nut) * x / self.scale)
 
     def moment(self, x: Floats, neutral: Floats) -> Floats:
@@ -47,8 +48,8 @@ def load_of(layout: Layout, pull: Pull) -> Load:
 
 @dataclass(frozen=True)
 class HeadSide:
-    """The strings between nut and tuners. fall: by which the mean string falls below the level, degrees. angles: by
-    which they bend at the nut, degrees, least, mean and most. press: force on the nut, N, the same three."""
+    """The strings between nut and tuners. fall: degrees by which the mean string falls below the level. angles: degrees
+    by which the strings bend at the nut, least, mean and most. press: force on the nut, N, the same three."""
 
     fall: float
     angles: tuple[float, float, float]
@@ -60,11 +61,11 @@ class HeadSide:
 
 
 def head_side(layout: Layout, load: Load, pull: Pull) -> HeadSide | None:
-    """From the nut down to the posts, string by string; where there is not a tuner for each string, along an inclined
-    head's face. None where neither is known.
+    """The strings from the nut to the posts, string by string; along an inclined head's face where there are more or
+    fewer tuners than strings. None where neither is known.
 
-    On the bridge's side of the nut a string rises by the slope of its line, so that one which fell by as much on the
-    head's side would run straight on: it bends by its fall less that slope.
+    On the bridge's side of the nut a string rises with the slope of its line. A string that fell by as much on the
+    head's side would run straight on, so a string bends by its fall less that slope.
     """
     ways = layout.head_ways
     if ways:

@@ -1,4 +1,5 @@
-"""What the strings pull: Mersenne's law, per string and in all, and what of it presses on the nut. Forces N."""
+"""The strings' pull: Mersenne's law, for each string and for all, and the part of it that presses on the nut. Forces
+N."""
 
 from __future__ import annotations
 
@@ -28,9 +29,11 @@ def press_on_nut(pull: float, angle: float) -> float:
 
 @dataclass(frozen=True)
 class Pull:
-    """The strings' tension, N: of each string from the bass side, and the key that is missing where it is not known.
-    masses: of each, g/m (None: its tension is stated, and not its note). estimated: what of it is estimated, in words;
-    empty where nothing is."""
+    """The tension of each string from the bass side, N, and the key that is missing where it is not known.
+
+    masses: of each, g/m (None: its tension is stated, and not its note). estimated: which of it is estimated, in words;
+    empty where nothing is.
+    """
 
     each: tuple[float, ...]
     missing: str | None = None
@@ -39,6 +42,7 @@ class Pull:
 
     @property
     def total(self) -> float:
+        """Tension of all strings together, N."""
         return math.fsum(self.each)
 
 
@@ -54,7 +58,8 @@ def mass_of_wound(wound: Wound) -> float:
 
 
 def mass_of(string: String) -> float | None:
-    """g/m as stated, or of a plain string of a stated material, or of core and wraps; None where none is stated."""
+    """Mass per length, g/m: as stated, of a plain string of a stated material, or of core and wraps; None where none is
+    stated."""
     if string.mass_per_length is not None:
         return string.mass_per_length
     if string.wound is not None:
@@ -65,14 +70,14 @@ def mass_of(string: String) -> float | None:
 
 
 def _lengths(strings: Strings) -> list[float]:
-    """Each string's scale length, mm: with two of them it goes evenly from bass to treble."""
+    """Scale length of each string, mm; with two scale lengths it changes evenly from bass to treble."""
     count, scale = len(strings.each), strings.scale
     shares = [k / (count - 1) if count > 1 else 0.0 for k in range(count)]
     return [scale.bass + (scale.treble - scale.bass) * share for share in shares]
 
 
 def pull_of(strings: Strings) -> Pull:
-    """Every string's tension, as stated or by the law."""
+    """The tension of every string, as stated or by Mersenne's law."""
     if not strings.each:
         return Pull((), "strings.each")
     forces, masses = [], []
@@ -92,7 +97,7 @@ def pull_of(strings: Strings) -> Pull:
 
 
 def _estimated(strings: Strings) -> str:
-    """Which masses stand on core and wraps, in words."""
+    """Which masses are estimated from core and wraps, in words."""
     wound = {k: string.wound for k, string in enumerate(strings.each, 1) if string.wound is not None}
     if not wound:
         return ""

@@ -1,4 +1,4 @@
-"""What a string weighs, and at which pitch it sounds."""
+"""The mass of a string, and the frequency of its note."""
 
 from __future__ import annotations
 

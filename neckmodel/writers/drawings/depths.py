@@ -14,27 +14,30 @@ from neckmodel.writers.drawings.pages import SheetJob, targets
 from neckmodel.writers.jsons import clean, dumps
 
 BESIDE = "dxf"
-"""The format beside whose files a table stands."""
+"""The table stands beside files of this format."""
 
 
 @dataclass(frozen=True)
 class TableWriter:
-    """Not asked for by name: it goes with every drawing for machines."""
+    """Writes the table that goes with every drawing for machines. Nobody asks for it by name."""
 
     name: str = "json"
     suffix: str = ".json"
     says: str = "what is cut along each layer of a drawing for machines"
 
     def targets(self, job: SheetJob) -> tuple[Target, ...]:
+        """One table for each drawing that has one."""
         return tuple(
             Target(f"{target.file.removesuffix('.' + BESIDE)}{self.suffix}", (), target.title)
             for target, _ in _tables(job)
         )
 
     def write(self, job: SheetJob, target: Target, path: FilePath) -> None:
+        """Writes the table."""
         path.write_bytes(dumps(self._data(job, target)).encode())
 
     def verify(self, job: SheetJob, target: Target, path: FilePath) -> None:
+        """Compares the table with what it should be, and its layers with the drawing's."""
         problems, data = [], self._data(job, target)
         if json.loads(path.read_bytes()) != clean(data):
             problems.append("its data are not those written")

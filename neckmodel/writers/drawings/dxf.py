@@ -33,20 +33,25 @@ _LOCK = threading.Lock()
 
 @dataclass(frozen=True)
 class DxfWriter:
+    """DXF files: each drawing in one file, in mm or inches."""
+
     name: str = "dxf"
     suffix: str = ".dxf"
     says: str = "drawings for machines, a layer for each step"
 
     def targets(self, job: SheetJob) -> tuple[Target, ...]:
+        """One file for each sheet that can become DXF, or for each of its pages."""
         if job.unit not in INSUNITS:
             raise ExportError(f"DXF unit {job.unit!r} is not known; it is one of: {', '.join(INSUNITS)}")
         return targets(job, self.name, self.suffix, paged=False)
 
     def write(self, job: SheetJob, target: Target, path: FilePath) -> None:
+        """Writes the drawing."""
         page = pages_of(job, self.name, self.suffix, target, paged=False)[0]
         path.write_bytes(dxf_bytes(page, job.unit, job.remark))
 
     def verify(self, job: SheetJob, target: Target, path: FilePath) -> None:
+        """Compares the file with the drawing, through the library that reads DXF."""
         page = pages_of(job, self.name, self.suffix, target, paged=False)[0]
         refuse(path, problems(path, page, job.unit))
 
@@ -77,7 +82,7 @@ def dxf_bytes(page: Drawing, unit: str = "mm", remark: str = "") -> bytes:
 
 @contextmanager
 def _fixed_stamps() -> Iterator[None]:
-    """ezdxf writes fixed dates and ids instead of the present ones; its switch is one for the whole process."""
+    """ezdxf writes fixed dates and ids inside; its switch applies to the whole process."""
     from ezdxf._options import options
 
     with _LOCK:
@@ -151,7 +156,8 @@ def _scaled(point: tuple[float, float], scale: float) -> tuple[float, float]:
 
 
 def problems(path: FilePath, page: Drawing, unit: str) -> list[str]:
-    """What differs in a DXF file: its unit, the library's audit, how many entities each layer holds, their reach."""
+    """Differences between a DXF file and its drawing: the unit, the library's audit, the number of entities on each
+    layer, and where they lie."""
     from ezdxf import bbox
     from ezdxf.filemanagement import readfile
 

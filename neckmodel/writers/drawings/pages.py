@@ -1,4 +1,4 @@
-"""What the writers of drawings share: the files that a job's sheets become."""
+"""What the writers of drawings share: which files a job's sheets become."""
 
 from __future__ import annotations
 
@@ -12,19 +12,23 @@ if TYPE_CHECKING:
 
 
 class SheetJob(Protocol):
-    """As much of a job as the writers of drawings use. remark: what every file must say of the verdict, or ""."""
+    """The part of a job that the writers of drawings use."""
 
     @property
-    def design(self) -> str: ...
+    def design(self) -> str:
+        """The design's name."""
 
     @property
-    def sheets(self) -> tuple[Sheet, ...]: ...
+    def sheets(self) -> tuple[Sheet, ...]:
+        """The sheets to be written."""
 
     @property
-    def unit(self) -> str: ...
+    def unit(self) -> str:
+        """ "mm" or "inch", of the DXF files."""
 
     @property
-    def remark(self) -> str: ...
+    def remark(self) -> str:
+        """What every file must say about the verdict; empty when all checks pass."""
 
 
 @dataclass(frozen=True)

@@ -32,18 +32,23 @@ SIZE_ERROR = 0.001  # points, of a page's size as written
 
 @dataclass(frozen=True)
 class PdfWriter:
+    """PDF files: all pages of a sheet in one file, true to size."""
+
     name: str = "pdf"
     suffix: str = ".pdf"
     says: str = "drawings for paper, true to size"
 
     def targets(self, job: SheetJob) -> tuple[Target, ...]:
+        """One file for each sheet."""
         return targets(job, self.name, self.suffix, paged=True)
 
     def write(self, job: SheetJob, target: Target, path: FilePath) -> None:
+        """Writes the pages."""
         pages = pages_of(job, self.name, self.suffix, target, paged=True)
         path.write_bytes(pdf_bytes(pages, target.title, job.remark))
 
     def verify(self, job: SheetJob, target: Target, path: FilePath) -> None:
+        """Compares the file with the pages: number and sizes, and the fonts inside."""
         pages = pages_of(job, self.name, self.suffix, target, paged=True)
         refuse(path, problems(path.read_bytes(), pages))
 
@@ -67,7 +72,9 @@ def pdf_bytes(pages: Sequence[Drawing], title: str, remark: str = "") -> bytes:
     canvas.setAuthor(PROGRAM)
     canvas.setCreator(PROGRAM)
     canvas.setProducer(PROGRAM)
-    canvas.setViewerPreference("PrintScaling", "None")  # asks for 100 %, or dialogues would fit it to the paper
+    canvas.setViewerPreference(
+        "PrintScaling", "None"
+    )  # asks for 100 %; otherwise print dialogues would fit the page to the paper
     forms = _Forms(canvas)
     for page in pages:
         canvas.setPageSize((page.size[0] * POINTS, page.size[1] * POINTS))
@@ -89,7 +96,7 @@ def pdf_bytes(pages: Sequence[Drawing], title: str, remark: str = "") -> bytes:
 
 
 class _Forms:
-    """Drawings seen through windows: drawn once into the file, then only placed."""
+    """The drawings seen through windows: each is drawn into the file once, and then only placed."""
 
     def __init__(self, canvas: Any) -> None:
         self.canvas = canvas
@@ -160,8 +167,8 @@ def _path(canvas: Any, mark: Path, layer: Layer) -> None:
 
 
 def problems(data: bytes, pages: Sequence[Drawing]) -> list[str]:
-    """What is wrong with a PDF file's frame: its ends, its table of objects, the number and sizes of its pages, fonts
-    that are not inside."""
+    """Faults in a PDF file's frame: its ends, its table of objects, the number and sizes of its pages, fonts that are
+    not inside the file."""
     found = []
     if not data.startswith(b"%PDF-1.") or not data.rstrip().endswith(b"%%EOF"):
         return ["it is not a whole PDF file"]

@@ -24,17 +24,22 @@ SVG = "{http://www.w3.org/2000/svg}"
 
 @dataclass(frozen=True)
 class SvgWriter:
+    """SVG files: one page in one file."""
+
     name: str = "svg"
     suffix: str = ".svg"
     says: str = "drawings for the screen, true to size"
 
     def targets(self, job: SheetJob) -> tuple[Target, ...]:
+        """One file for each page of a sheet."""
         return targets(job, self.name, self.suffix, paged=False)
 
     def write(self, job: SheetJob, target: Target, path: FilePath) -> None:
+        """Writes the page."""
         path.write_bytes(svg_text(self._page(job, target), job.remark).encode())
 
     def verify(self, job: SheetJob, target: Target, path: FilePath) -> None:
+        """Compares the file with the page: its size and its marks."""
         refuse(path, problems(path.read_bytes(), self._page(job, target)))
 
     def _page(self, job: SheetJob, target: Target) -> Drawing:
@@ -55,6 +60,8 @@ def svg_text(page: Drawing, remark: str = "") -> str:
 
 @dataclass(frozen=True)
 class _Frame:
+    """The page's place on the paper: turns the drawing's mm into the file's."""
+
     left: float
     top: float
 
@@ -139,7 +146,7 @@ def _colour(rgb: tuple[float, float, float]) -> str:
 
 
 def problems(data: bytes, page: Drawing) -> list[str]:
-    """What differs in an SVG file: its size, and how many marks of each kind it holds."""
+    """Differences between an SVG file and its page: the size, and the number of marks of each kind."""
     try:
         root = ElementTree.fromstring(data)  # what this program has just written
     except ElementTree.ParseError as error:

@@ -1,4 +1,5 @@
-"""An export folder: complete and verified, or not there at all; an earlier one stays whole until the new one is."""
+"""An export folder is complete and verified, or does not exist. An earlier export stays whole until the new one is
+complete."""
 
 from __future__ import annotations
 
@@ -70,7 +71,8 @@ def write(
 def fill(
     folder: str | Path, plan: Sequence[tuple[Writer, Job, Target]], job: Job, progress: Callable[[str], None]
 ) -> Manifest:
-    """The folder with every planned file and its manifest, or as it was. job: what the manifest speaks of."""
+    """Fills the folder with every planned file and its manifest; on failure leaves it as it was. job: what the manifest
+    describes."""
     place = Path(folder).absolute()
     check_place(place)
     with drafted(place) as draft:
@@ -87,7 +89,7 @@ def fill(
 
 
 def try_export(folder: Path) -> None:
-    """Raise ExportError where an export into `folder` could not take its place, before minutes of work."""
+    """Raises ExportError where an export into `folder` could not take its place: before minutes of work."""
     place = folder.absolute()
     check_place(place)
     try_place(place.parent, f"{place.name}/{LONGEST}")
@@ -119,7 +121,7 @@ def check_place(place: Path) -> None:
 
 @contextlib.contextmanager
 def drafted(place: Path) -> Iterator[Path]:
-    """A folder beside the place that may become it; gone afterwards unless it was renamed."""
+    """A folder beside the place that may take the place later; removed afterwards unless it was renamed."""
     try:
         with drafts(place.parent) as work:
             draft = work / "new"
@@ -133,7 +135,7 @@ def drafted(place: Path) -> Iterator[Path]:
 
 
 def swap(draft: Path, place: Path) -> None:
-    """Put the draft in its place. An earlier export steps aside first, and comes back if that fails."""
+    """Puts the draft in its place. An earlier export is moved aside first, and back again if that fails."""
     check_place(place)  # again: writing took a while
     earlier = draft.parent / EARLIER / place.name
     with held():

@@ -1,5 +1,5 @@
-"""A jig's folder: STEP in place on the neck, STL, 3MF for each bed, drawings for machines and for the bench; complete,
-or not there."""
+"""A jig's folder: STEP in place on the neck, STL, 3MF for each bed, drawings for machines and for the bench. It is
+complete or does not exist."""
 
 from __future__ import annotations
 
@@ -52,7 +52,7 @@ def write_jig(
     lying = Job(name, tuple(piece.part for piece in jig.printed), findings, layout_json, design_text, sheets=sheets)
     if standing.failed and not despite_findings:
         raise ExportError(f"not exported, because checks failed: {', '.join(standing.failed)}")
-    # without the assembly: the pieces' files share one frame, and each holds a thousand faces of its label
+    # no assembly: the pieces' files share one frame, and each label has a thousand faces
     plan: list[tuple[Writer, Job, Target]] = [(StepWriter(), standing, t) for t in StepWriter().targets(standing)[:-1]]
     plan += [(StlWriter(), lying, t) for t in StlWriter().targets(lying)]
     plan += [(ThreeMfWriter(), lying, t) for t in bed_targets(jig, lying)]
@@ -62,7 +62,7 @@ def write_jig(
 
 
 def bed_targets(jig: Jig, job: Job) -> tuple[Target, ...]:
-    """One file for each bed, with the pieces that lie on it."""
+    """One file for each bed, with the pieces on it."""
     return tuple(
         Target(
             f"{job.stem}-jig-{jig.kind}-bed-{bed}.3mf",

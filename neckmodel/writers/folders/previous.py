@@ -1,4 +1,4 @@
-"""The findings of an earlier export, where they are about this very design."""
+"""The findings of an earlier export, if they are about this very design."""
 
 from __future__ import annotations
 
@@ -14,8 +14,8 @@ FINDINGS, LAYOUT = "findings.json", "layout.json"
 
 
 def earlier_findings(folder: Path, sha256: str) -> Findings | None:
-    """What an export folder says of the design whose hash is `sha256`; None where it is no export, where its files were
-    changed, or where it is about another design, even one value apart."""
+    """The findings in an export folder for the design whose hash is `sha256`. None where the folder is no export, where
+    its files were changed, or where it is about another design, even one value apart."""
     ours = listed(folder)
     if ours is None:
         return None
@@ -57,7 +57,7 @@ def _finding(data: dict[str, Any]) -> Finding:
 
 
 def _remedy(data: dict[str, Any]) -> Remedy:
-    """Exports of earlier versions tell only the first way."""
+    """The remedy; exports of earlier versions state only its first way."""
     ways = tuple(Remedy(way["says"], way["set"], leaves=Verdict(way["leaves"])) for way in data.get("ways", ()))
     several = ways if len(ways) > 1 else ()
     return Remedy(data["says"], data["set"], several, leaves=Verdict(data.get("leaves", PASS)))

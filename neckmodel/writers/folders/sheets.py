@@ -1,4 +1,4 @@
-"""Sheets into a folder of the maker's: all of them written and re-read before the first one gets its name."""
+"""Writes sheets into a maker's folder: all are written and re-read before the first one gets its name."""
 
 from __future__ import annotations
 
@@ -30,8 +30,8 @@ def drawing_format(name: str) -> DrawingWriter:
 
 
 def planned(job: SheetJob, formats: Sequence[str] = ()) -> list[tuple[DrawingWriter, Target]]:
-    """Which files a job becomes. formats: none named is each sheet's usual one. A drawing for machines brings its table
-    with it."""
+    """The files that a job becomes, each with its writer. formats: where none are named, each sheet's usual one. A
+    drawing for machines brings its table with it."""
     plan: list[tuple[DrawingWriter, Target]] = []
     for sheet in job.sheets:
         usual = sheet.formats[:1] if sheet.usual and not formats else ()
@@ -45,7 +45,7 @@ def planned(job: SheetJob, formats: Sequence[str] = ()) -> list[tuple[DrawingWri
 
 
 def check_place(folder: Path) -> None:
-    """Raise ExportError where sheets would spoil an export: its folder holds only what its manifest lists."""
+    """Raises ExportError where sheets would spoil an export, whose folder may hold only what its manifest lists."""
     if listed(folder) is not None:
         raise ExportError(f"{folder} is an export, which holds only what it lists; choose another folder for sheets")
 

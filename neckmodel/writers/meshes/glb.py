@@ -14,21 +14,25 @@ from neckmodel.writers.meshes.threemf import CORNER_MM, finished
 from neckmodel.writers.versions import PROGRAM
 
 MM = 0.001
-# columns: where x, y and z of the layout go. x stays, z becomes y (up), y becomes -z: a turn about x, no mirror.
+# columns: directions of the layout's x, y and z. x stays, z becomes y (up), y becomes -z: a turn about x, no mirror.
 TO_GLTF = ((MM, 0.0, 0.0, 0.0), (0.0, 0.0, MM, 0.0), (0.0, -MM, 0.0, 0.0), (0.0, 0.0, 0.0, 1.0))
 ROUGHNESS = 0.8  # wood with a dull finish
 
 
 @dataclass(frozen=True)
 class GlbWriter:
+    """GLB: all finished parts in one file."""
+
     name: str = "glb"
     suffix: str = ".glb"
     says: str = "all finished parts in one file for viewers, with names and colours"
 
     def targets(self, job: Job) -> tuple[Target, ...]:
+        """Its one file."""
         return finished(job, self.suffix, VIEWING)
 
     def write(self, job: Job, target: Target, path: Path) -> None:
+        """Writes the file."""
         import numpy as np
         import trimesh
 
@@ -50,6 +54,7 @@ class GlbWriter:
         path.write_bytes(gltf.export_glb(scene, tree_postprocessor=finish))
 
     def verify(self, job: Job, target: Target, path: Path) -> None:
+        """Reads the file again and compares header, colours, parts and their corners."""
         import numpy as np
         import trimesh
 

@@ -20,26 +20,33 @@ VOLUME_RELATIVE = 1e-5  # coordinates are single precision: 3e-5 mm at 700 mm
 
 @dataclass(frozen=True)
 class StlWriter:
+    """STL: one file for each part that is made."""
+
     name: str = "stl"
     suffix: str = ".stl"
     says: str = "closed triangle meshes for printing, a file for each part"
 
     def targets(self, job: Job) -> tuple[Target, ...]:
+        """One file for each part that is made."""
         return tuple(
             Target(f"{job.stem}-{part.name}.stl", (part.name,), f"{job.design} {part.name}", deflection=PRINTING)
             for part in job.chosen("wood", "stock", "jig")
         )
 
     def write(self, job: Job, target: Target, path: Path) -> None:
+        """Writes the file."""
         path.write_bytes(stl_bytes(job.mesh(target.parts[0], target.deflection or PRINTING), _header(job)))
 
     def verify(self, job: Job, target: Target, path: Path) -> None:
+        """Compares the bytes, and reads the mesh again: it must be closed and of the right volume."""
         import trimesh
 
         meant = job.mesh(target.parts[0], target.deflection or PRINTING)
         if path.read_bytes() != stl_bytes(meant, _header(job)):
             refuse(path, ["not the bytes that were written"])
-        found = trimesh.load_mesh(path, file_type="stl")  # joins equal corners: the format knows only loose triangles
+        found = trimesh.load_mesh(
+            path, file_type="stl"
+        )  # joins equal corners, for the format holds only loose triangles
         problems = [] if found.is_watertight and found.is_winding_consistent else ["mesh is not closed"]
         if abs(found.volume - meant.volume) > VOLUME_RELATIVE * meant.volume:
             problems.append(f"volume {found.volume:.3f} instead of {meant.volume:.3f} mm3")

@@ -13,19 +13,23 @@ from neckmodel.writers.versions import PROGRAM
 
 CORNER_MM = 2e-4  # the file holds decimals of single precision numbers, which are 6e-5 mm apart at 700 mm
 SPACE = uuid.UUID("5f0c6f0a-7d0e-5b0e-9a37-3d6c1a0b7e21")
-"""Where this program's identifiers come from: made from names, so that the same design gives the same bytes."""
+"""Identifiers are made from names under this one, so that the same design gives the same bytes."""
 
 
 @dataclass(frozen=True)
 class ThreeMfWriter:
+    """3MF: all finished parts in one file, with names and colours."""
+
     name: str = "3mf"
     suffix: str = ".3mf"
     says: str = "closed triangle meshes for printing, all finished parts in one file, with names and colours"
 
     def targets(self, job: Job) -> tuple[Target, ...]:
+        """Its one file."""
         return finished(job, self.suffix, PRINTING)
 
     def write(self, job: Job, target: Target, path: Path) -> None:
+        """Writes the file."""
         import lib3mf
         import numpy as np
 
@@ -59,6 +63,7 @@ class ThreeMfWriter:
             raise ExportError(f"{path.name}: cannot be written: {error}") from error
 
     def verify(self, job: Job, target: Target, path: Path) -> None:
+        """Reads the file again through the reference library and compares parts, corners, names and colours."""
         import lib3mf
 
         model = lib3mf.Wrapper().CreateModel()
@@ -81,7 +86,7 @@ class ThreeMfWriter:
 
 
 def finished(job: Job, suffix: str, deflection: Any) -> tuple[Target, ...]:
-    """One file with every part but the stock, which would hide and overlap what is cut from it."""
+    """One file with every part but the stock, which would hide and overlap the parts cut from it."""
     parts = job.chosen("wood", "jig", "hardware") or job.parts
     names = tuple(part.name for part in parts)
     return (Target(f"{job.stem}{suffix}", names, job.design, deflection=deflection),)
@@ -98,7 +103,7 @@ def _uuid(job: Job, *names: str) -> str:
 
 
 def _bodies(model: Any) -> list[Any]:
-    """The mesh objects of the file, in the order in which they are built."""
+    """The mesh objects of the file, in the order in which they are placed."""
     items, bodies = model.GetBuildItems(), []
     while items.MoveNext():
         bodies.append(model.GetMeshObjectByID(items.GetCurrent().GetObjectResourceID()))

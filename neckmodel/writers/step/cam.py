@@ -1,4 +1,5 @@
-"""What a CAM program finds in a solid: pocket floors, cutter radii, faces that only look like planes or cylinders."""
+"""What a CAM program can find in a solid: pocket floors, cutter radii, faces that only look like planes or
+cylinders."""
 
 from __future__ import annotations
 
@@ -39,7 +40,7 @@ class Upright:
 @dataclass(frozen=True)
 class CamFacts:
     """solids, shells, valid, closed: its soundness. faces: how many of each kind of surface. hidden: the kinds of those
-    free-form faces that are planes, cylinders or cones in truth, which a CAM program cannot pocket. floors: from the
+    free-form faces that are really planes, cylinders or cones; a CAM program cannot use them as such. floors: from the
     lowest. uprights: from the smallest. shortest_edge: mm; short_edges: how many are below SHORT_EDGE_MM.
     smallest_face: mm2."""
 

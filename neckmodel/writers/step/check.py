@@ -1,4 +1,4 @@
-"""Is the STEP file what was meant? Read as text first, then by the kernel, and held against the solids it came from."""
+"""Compares a STEP file with the solids it was written from: first as text, then read by the kernel."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ from neckmodel.writers.step.kernel import Body
 from neckmodel.writers.step.terms import SCHEMAS, UNITS
 
 VOLUME_RELATIVE, CENTRE_MM = 1e-5, 1e-3  # the kernel's integrals over trimmed free surfaces are no better than that
-FINE = (0.01, 0.2)  # mm and rad, of the meshes that are asked where the kernel's integrals differ
+FINE = (0.01, 0.2)  # mm and rad, of the meshes that decide where the kernel's integrals differ
 MESH_RELATIVE, MESH_MM = 5e-5, 5e-3  # what two such meshes of one solid may differ by: volume, and its centre
 PLACE_MM = 1e-4  # of the corners
 EDGES_MM = 1e-3  # of all edges, end to end
@@ -40,10 +40,10 @@ Measured = tuple[float, tuple[float, float, float]]  # volume, mm3, and its cent
 def problems(
     path: Path, meant: Sequence[Body], placement: Placement, heading: kernel.Heading, schema: str, unit: str
 ) -> list[str]:
-    """Every difference between the file and what was meant; empty when there is none.
+    """Every difference between the file and the solids; empty when there is none.
 
-    meant: the bodies in the layout's frame. placement: how they should lie in the file; the box is checked against
-    the placement's own arithmetic, not against the kernel's.
+    meant: the bodies in the layout's frame. placement: how they should lie in the file; the box is compared with the
+    placement's own arithmetic, not with the kernel's.
     """
     try:
         file = part21.parse(path.read_text(encoding="ascii"))
@@ -84,11 +84,13 @@ def _body_problems(meant: Body, body: Body, placement: Placement) -> list[str]:
     if len(solids) != 1:
         return [f"{len(solids)} solids"]
     solid, found = solids[0], []
-    if not (solid.isValid() and meant.shape.isValid()):  # the kernel mends much while reading: the file alone hides it
+    if not (
+        solid.isValid() and meant.shape.isValid()
+    ):  # the kernel repairs much while reading, so the file alone would hide a fault
         found.append("not valid")
     away = _volume_problems(volume_and_centre(meant.shape), volume_and_centre(solid), placement)
-    if away:  # now and then the integral itself is off by up to 5e-5, and not alike both times
-        with contextlib.suppress(MeshError):  # then what the integrals say stands
+    if away:  # sometimes the integral itself is off by up to 5e-5, and differently each time
+        with contextlib.suppress(MeshError):  # then the integrals decide
             away = _volume_problems(_by_mesh(meant.shape), _by_mesh(solid), placement, MESH_RELATIVE, MESH_MM)
     found += away
     off = abs(_edges(meant.shape) - _edges(solid))
@@ -110,7 +112,8 @@ def _body_problems(meant: Body, body: Body, placement: Placement) -> list[str]:
 
 
 def _edges(shape: cq.Shape) -> float:
-    """Length of all edges between two faces, mm. A seam, or an edge within one face, may be lost or found in a file."""
+    """Length of all edges between two faces, mm. A seam, or an edge inside one face, may differ between solid and
+    file."""
     faces = TopTools_IndexedDataMapOfShapeListOfShape()
     TopExp.MapShapesAndAncestors_s(shape.wrapped, TopAbs_EDGE, TopAbs_FACE, faces)
     length = 0.0
@@ -141,7 +144,7 @@ def _by_mesh(shape: cq.Shape) -> Measured:
 
 
 def _vertex_box(meant: Sequence[Body], placement: Placement) -> Bounds:
-    """The box of all vertices, as placed, to be held against the numbers that stand in the file."""
+    """The box of all vertices as placed, to compare with the numbers in the file."""
     points = [vertex.toTuple() for body in meant for vertex in body.shape.Vertices()]
     x, y, z = zip(*points, strict=True)
     return placement.bounds((min(x), min(y), min(z), max(x), max(y), max(z)))
@@ -152,7 +155,8 @@ def _off(one: Sequence[float], other: Sequence[float]) -> float:
 
 
 def _faces(shape: cq.Shape) -> Counter[str]:
-    """Faces by kind of surface: planes must stay planes, cylinders cylinders. STEP knows Bezier faces as B-splines."""
+    """Number of faces of each kind: planes must stay planes, cylinders cylinders. STEP stores Bezier faces as
+    B-splines."""
     kinds: Counter[str] = Counter(face.geomType() for face in shape.Faces())
     kinds["BSPLINE"] += kinds.pop("BEZIER", 0)
     return +kinds

@@ -1,4 +1,5 @@
-"""The kernel's side of STEP: solids with names and colours out, the same back in. Loaded only by the STEP writer."""
+"""The kernel's side of STEP: writes solids with names and colours, and reads them back. Loaded only by the STEP
+writer."""
 
 from __future__ import annotations
 
@@ -34,7 +35,7 @@ from neckmodel.writers.step.terms import SCHEMAS, UNITS
 
 Colour = tuple[float, float, float]
 STAMP = "2000-01-01T00:00:00"
-"""The same in every file: the same design gives the same bytes."""
+"""The same date in every file, so that the same design gives the same bytes."""
 
 
 @dataclass(frozen=True)
@@ -48,7 +49,7 @@ class Body:
 
 @dataclass(frozen=True)
 class Heading:
-    """What the file says of itself. description: lines of at most 256 characters. system: the program."""
+    """What the file's header states. description: lines of at most 256 characters. system: the program."""
 
     title: str
     description: tuple[str, ...]
@@ -73,7 +74,7 @@ def statics(**settings: str) -> Iterator[None]:
 
 
 def placed(shape: cq.Shape, placement: Placement) -> cq.Shape:
-    """The shape turned and moved, with no location left on it: some programs ignore locations."""
+    """The shape turned and moved, without a location of its own: some programs ignore locations."""
     move = gp_Trsf()
     sign = placement.sign
     move.SetValues(1, 0, 0, 0, 0, sign, 0, 0, 0, 0, sign, placement.lift)

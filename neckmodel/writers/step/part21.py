@@ -33,6 +33,7 @@ class Instance:
 
     @property
     def strings(self) -> tuple[str, ...]:
+        """Its strings, decoded."""
         return tuple(decode(found) for found in STRING.findall(self.text))
 
 
@@ -48,13 +49,15 @@ class Part21:
         return [instance for instance in self.data.values() if keyword in instance.keywords]
 
     def counts(self) -> Counter[str]:
+        """How many instances there are of each entity."""
         return Counter("+".join(instance.keywords) for instance in self.data.values())
 
     def product_names(self) -> list[str]:
+        """The names of all products."""
         return [instance.strings[1] for instance in self.of("PRODUCT")]
 
     def mm_per_unit(self) -> float:
-        """The length unit of the file's geometry. Raises ExportError when there is not exactly one."""
+        """mm in one length unit of the file's geometry. Raises ExportError when there is not exactly one."""
         scales = set()
         for instance in self.of("LENGTH_UNIT"):
             if "CONVERSION_BASED_UNIT" in instance.keywords:
@@ -153,7 +156,8 @@ def canonical(text: str) -> str:
     """The same file with its colour blocks in a fixed order.
 
     The kernel writes them last, in an order that changes with every process. They are sorted by the geometry they
-    colour, and only the numbers from the first of them on are given anew. Raises ExportError if anything else follows.
+    colour, and only the numbers from the first of them on are assigned anew. Raises ExportError if anything else
+    follows them.
     """
     starts = [found.start() for found in re.finditer(rf"^#\d+ = {COLOURS}", text, re.M)]
     if not starts:
@@ -189,7 +193,7 @@ def _renumbered(text: str, new: Mapping[int, int]) -> str:
 
 
 def ascii_only(text: str) -> str:
-    r"""Names as Part 21 wants them: anything beyond ASCII as \X2\hhhh\X0\ (UTF-16); the kernel writes raw UTF-8."""
+    r"""Names as Part 21 requires them: all beyond ASCII as \X2\hhhh\X0\ (UTF-16). The kernel writes raw UTF-8."""
     return re.sub(r"[^\x00-\x7f]+", lambda run: f"\\X2\\{run.group().encode('utf-16-be').hex().upper()}\\X0\\", text)
 
 

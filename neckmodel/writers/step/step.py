@@ -21,11 +21,14 @@ LINE = 250  # a description string of the header may have 256 characters (ISO 10
 
 @dataclass(frozen=True)
 class StepWriter:
+    """STEP: one file for each part that is cut, and one for the assembly."""
+
     name: str = "step"
     suffix: str = ".step"
     says: str = "exact solids for CAM and CAD, a file for each part and one for all"
 
     def targets(self, job: Job) -> tuple[Target, ...]:
+        """One file for each part that is cut, and the assembly."""
         if job.schema not in SCHEMAS:
             raise ExportError(f"STEP schema {job.schema!r} is not known; it is one of: {', '.join(SCHEMAS)}")
         if job.unit not in UNITS:
@@ -39,6 +42,7 @@ class StepWriter:
         return (*single, Target(f"{job.stem}-assembly.step", everything, f"{job.design} assembly"))
 
     def write(self, job: Job, target: Target, path: Path) -> None:
+        """Writes the file."""
         from neckmodel.writers.step import kernel
 
         place = place_of(job, target)
@@ -48,6 +52,7 @@ class StepWriter:
         kernel.write(path, bodies, _heading(job, target, place), job.schema, job.unit)
 
     def verify(self, job: Job, target: Target, path: Path) -> None:
+        """Reads the file again, as text and by the kernel, and compares it with the solids."""
         from neckmodel.writers.step import check
 
         place = place_of(job, target)

@@ -1,4 +1,4 @@
-"""What a maker calls STEP's schemas and units, and what the kernel and the files call them."""
+"""The names of STEP's schemas and units: a maker's, the kernel's and the files'."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from neckmodel.units import MM_PER
 
 @dataclass(frozen=True)
 class Schema:
-    """kernel: its word for the schema. file: how the schema's name begins in the file's header."""
+    """kernel: the kernel's word for the schema. file: how the schema's name begins in the file's header."""
 
     kernel: str
     file: str
@@ -17,7 +17,7 @@ class Schema:
 
 @dataclass(frozen=True)
 class Unit:
-    """kernel: its word for the unit. mm: how long it is."""
+    """kernel: the kernel's word for the unit. mm: its length."""
 
     kernel: str
     mm: float
