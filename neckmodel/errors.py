@@ -1,4 +1,5 @@
-"""The errors a caller can meet: one root, leaves that also are the builtin a Python programmer would catch."""
+"""The errors that a caller can meet: one root, and leaves that are also the builtin error that a Python programmer
+would catch."""
 
 from __future__ import annotations
 
@@ -29,12 +30,14 @@ class Problem:
     place: str | None = None
 
     def render(self, file: str) -> str:
+        """The problem as one text, with file and line in front."""
         place = self.place or (f"{file}:{self.line}" if self.line is not None else file)
         given = self.key if self.value is None else f"{self.key} = {self.value}"
         tail = "".join(f"; {part}" for part in (self.allowed, self.attempt) if part)
         return f"{place}: {given}: {self.says}{tail}"
 
     def at_line(self, line: int | None) -> Problem:
+        """The same problem with its line."""
         return replace(self, line=line)
 
 
@@ -57,7 +60,7 @@ class KernelError(NeckmodelError, RuntimeError):
 
 
 class MissingLibraryError(NeckmodelError, ImportError):
-    """A library or a system package is not there; the text names what to install."""
+    """A library or a system package is missing; the text names what to install."""
 
 
 class MeshError(NeckmodelError, RuntimeError):

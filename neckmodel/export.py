@@ -1,4 +1,4 @@
-"""The last step of a script: built parts and their findings into an export folder."""
+"""The last step of a script: writes parts and findings into an export folder."""
 
 from __future__ import annotations
 
@@ -31,12 +31,12 @@ def write(
     report: bool = False,
     progress: Callable[[str], None] = lambda text: None,  # noqa: ARG005
 ) -> Manifest:
-    """Export into `folder`, all or nothing, together with the design file and the layout the parts were built from.
+    """Exports into `folder`, all or nothing, together with the design file and the layout behind the parts.
 
-    sheets: with the drawings for the bench and for machines. report: with the page that shows everything.
-    The options are those of `neckmodel.writers.write`. Raises ExportError where a check failed and `despite_findings`
-    is not set, where `folder` holds anything else than an earlier export, and where a file cannot be written or reads
-    back differently.
+    sheets: with the drawings for the bench and for machines. report: with the page that shows everything. The options
+    are those of `neckmodel.writers.write`. Raises ExportError where a check failed and `despite_findings` is not set,
+    where `folder` holds anything other than an earlier export, and where a file cannot be written or reads back
+    differently.
     """
     from neckmodel import writers
     from neckmodel.layout.json.layout import layout_json
@@ -69,7 +69,7 @@ def write(
 
 
 def design_text(source: Source) -> str:
-    """The text of the design file; values that were set over it stand in remarks at its top."""
+    """The text of the design file; values set over it stand in remarks at its top."""
     from neckmodel.design.file.toml import as_toml
     from neckmodel.design.values.keys import dotted, look_up
 

@@ -1,4 +1,4 @@
-"""What a check says: the finding, and all of a design's findings together."""
+"""What a check reports: the finding, and all findings of a design together."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ class Verdict(StrEnum):
 
 FAIL, WARN, SKIPPED, PASS = VERDICTS = tuple(Verdict)
 NEXT_CUT = ("carve_at_fret_1", "carve_at_fret_12", "cut_no_deeper")
-"""Names in `Finding.more`: numbers for the cuts still to come, once something was measured."""
+"""Names in `Finding.more` that are numbers for cuts still to come, once something was measured."""
 
 
 @dataclass(frozen=True)
@@ -35,12 +35,12 @@ class Place:
 
 @dataclass(frozen=True)
 class Remedy:
-    """A change that makes its finding pass: a sentence, and the keys to set (applied together), lengths in mm.
+    """A change that makes its finding pass: a sentence, and the keys to set (all together), lengths in mm.
 
-    ways: where there are several, each one by itself, the one of `set` first; `says` then names them all. leaves: the
+    ways: where there are several, each by itself, the one of `set` first; `says` then names them all. leaves: the
     verdict that its finding then has, "warn" where no value passes with the worst case included. finer: the same change
-    by another amount, to be tried in turn where this one does not pass.
-    only_if: what must not be done at the bench yet for it ("the head is not sawn yet"), which `says` begins with.
+    by another amount, to be tried in turn where this one does not pass. only_if: work that must not be done yet ("the
+    head is not sawn yet"), with which `says` begins.
     """
 
     says: str
@@ -62,9 +62,8 @@ class Finding:
 
     check: "family/topic". part: the part it is about. measured, error, limit, worst_case: in `unit`, None where there
     is no such number; `error` bounds the measuring error. verdict: one of VERDICTS. basis: where the limit comes from.
-    held: (least, most) that `measured` is held against, None at a side where nothing bounds it; None where it is simply
-    to be at least `limit`.
-    says: one sentence why. remedy: None where no number helps. more: further numbers a reader may want, by name.
+    held: (least, most) that `measured` must keep, None at a side without a bound; None where it simply must be at least
+    `limit`. says: one sentence why. remedy: None where no number helps. more: further numbers for a reader, by name.
     follows: the check whose remedy mends this finding too; None where it stands for itself.
     """
 
@@ -86,7 +85,8 @@ class Finding:
 
     @property
     def spare(self) -> float:
-        """What it has to spare against what it is held against; inf where that is nothing."""
+        """How much better the value is than its limit, in its unit; negative where it misses it, inf where nothing
+        bounds it."""
         if self.measured is None:
             return math.inf
         least, most = (self.limit, None) if self.held is None else self.held
@@ -187,6 +187,7 @@ class Findings:
 
     @property
     def passed(self) -> bool:
+        """Whether no finding has the verdict "fail"."""
         return all(finding.verdict != FAIL for finding in self.findings)
 
     @property
@@ -210,4 +211,4 @@ class Findings:
         return len(self.findings)
 
     def __bool__(self) -> bool:
-        return True  # findings that hold none are findings all the same: `passed` is what is to be asked
+        return True  # an empty `Findings` is true as well: `passed` gives the verdict

@@ -1,4 +1,4 @@
-"""Numbers as makers read them: mm to 0.01, or inches with the nearest 1/64."""
+"""Lengths as makers read them: mm to 0.01, or inches with the nearest 1/64."""
 
 from __future__ import annotations
 
@@ -17,30 +17,31 @@ def mm(value: float | None, decimals: int = 2) -> str:
     """Millimetres without their unit, rounded as a person rounds (7.065 is 7.07); "-" where there is no number."""
     if value is None or not math.isfinite(value):
         return NONE
-    # through 8 decimals first: what binary fractions add lies far below, and would turn 7.065 into 7.06
+    # first to 8 decimals: the error of binary fractions is far smaller, and would turn 7.065 into 7.06
     shown = Decimal(f"{value:.8f}").quantize(Decimal(1).scaleb(-decimals), ROUND_HALF_UP)
     return f"{abs(shown) if shown == 0 else shown}"  # no "-0.00"
 
 
-SAME = 1e-7  # of a step: what binary fractions add to a number
+SAME = 1e-7  # of a step: the error of binary fractions is smaller
 
 
 def rounded_up(value: float, step: float = 0.01) -> float:
-    """The next multiple of a step, for what must be at least this much."""
+    """The next multiple of a step at or above the value, for what must be at least this much."""
     return round(math.ceil(value / step - SAME) * step, 6)
 
 
 def rounded_down(value: float, step: float = 0.01) -> float:
+    """The next multiple of a step at or below the value, for what must be at most this much."""
     return round(math.floor(value / step + SAME) * step, 6)
 
 
 def no_less(value: float) -> str:
-    """A least length as a maker is told it, mm to 0.01: rounded up, so that what is told is itself enough."""
+    """A least length, mm to 0.01, rounded up so that the printed number is itself enough."""
     return f"{mm(rounded_up(value))} mm"
 
 
 def no_more(value: float) -> str:
-    """A greatest length, rounded down."""
+    """A greatest length, mm to 0.01, rounded down so that the printed number is itself allowed."""
     return f"{mm(rounded_down(value))} mm"
 
 
@@ -54,7 +55,7 @@ def inches(value: float | None) -> str:
 
 
 def sixty_fourths(value: float) -> str:
-    """The nearest 1/64 as a whole number and a fraction in lowest terms: -0.75 is `-3/4`, 2.5 is `2 1/2`."""
+    """The nearest 1/64 in, as a whole number and a fraction in lowest terms: -0.75 is `-3/4`, 2.5 is `2 1/2`."""
     nearest = Fraction(round(value * 64), 64)
     whole, part = divmod(abs(nearest), 1)
     said = " ".join(str(piece) for piece in (whole, part) if piece) or "0"
@@ -73,7 +74,7 @@ def length(value: float | None, unit: str) -> str:
 
 
 def with_unit(value: float | None, unit: str) -> str:
-    """The same with its unit: `6.00 mm`, `0.236 in (15/64)`."""
+    """A length with its unit: `6.00 mm`, `0.236 in (15/64)`."""
     if value is None or not math.isfinite(value):
         return NONE
     if unit == "in":
@@ -84,31 +85,32 @@ def with_unit(value: float | None, unit: str) -> str:
 
 
 def least(value: float, unit: str) -> float:
-    """A length in mm, rounded up to what `length` and `with_unit` show of it."""
+    """A length in mm, rounded up to the decimals that `length` and `with_unit` print."""
     return rounded_up(value) if unit == "mm" else rounded_up(from_mm(value, "in"), 0.001) * MM_PER["in"]
 
 
 def most(value: float, unit: str) -> float:
-    """The same, rounded down."""
+    """A length in mm, rounded down to the decimals that `length` and `with_unit` print."""
     return rounded_down(value) if unit == "mm" else rounded_down(from_mm(value, "in"), 0.001) * MM_PER["in"]
 
 
 def decimal(value: float | None, unit: str) -> str:
-    """The same without fractions, for tables whose numbers are typed back in: `6.00 mm`, `0.236 in`."""
+    """A length with its unit but without fractions, for tables whose numbers are typed in again: `6.00 mm`, `0.236
+    in`."""
     if value is None or not math.isfinite(value):
         return NONE
     return f"{mm(from_mm(value, 'in'), 3)} in" if unit == "in" else f"{mm(value)} mm"
 
 
 _NUMBER = r"-?\d+(?:\.\d+)?"
-# numbers that share one "mm" at the end of their row; alone before "and" stand only lengths, which have decimals here
+# numbers that share one "mm" at the end of their row; a bare number before "and" is a length only if it has decimals
 _LENGTHS = re.compile(rf"(?<![\w.\"-])({_NUMBER}(?: to | x )|-?\d+\.\d+(?: and | or |, ))*({_NUMBER}) mm(?!\w)")
 
-# what is not to be passed holds to the end of its clause: "no thinner than 18.30 mm at fret 1 and 20.30 mm at fret 12"
+# a bound holds to the end of its clause: "no thinner than 18.30 mm at fret 1 and 20.30 mm at fret 12"
 _CLAUSE = re.compile(r"[;:(]|[.,] ")
 _NO_MORE = re.compile(r"\bno (?:deeper|wider|longer|more|higher|thicker|further|farther|larger|greater) than\b")
 _NO_LESS = re.compile(r"\bno (?:shallower|narrower|shorter|less|lower|thinner|nearer|smaller) than\b")
-# only in what is to be followed: elsewhere the same words tell what was measured
+# only in instructions: elsewhere the same words report what was measured
 _THE = r"the [\w' -]+?"
 _MOST = re.compile(rf"(?:\bat most|\ballowed are \S+ mm to|\blengthen {_THE} back to x) $")
 _LEAST = re.compile(rf"(?:\bat least|\b(?:cut|widen) {_THE} to|\blengthen {_THE} to x) $")
@@ -120,9 +122,9 @@ def in_unit(text: str, unit: str, *, to_follow: bool = False) -> str:
     """A sentence with every length in mm that it names in the unit of a design file: `3.0 mm` becomes `0.118 in (1/8)`,
     `4.00 to 40.24 mm` becomes `0.157 (5/32) to 1.584 (1 37/64) in`.
 
-    What is a bound stays one: after "no deeper than" decimals and fractions are rounded down, after "no thinner than"
-    up. to_follow: the sentence says what to do or what is allowed, so "at most", "at least" and "allowed are 1.0 to
-    2.0 mm" are bounds too.
+    Bounds stay bounds: after "no deeper than" decimals and fractions are rounded down, after "no thinner than" up.
+    to_follow: the sentence is an instruction or a limit, so that "at most", "at least" and "allowed are 1.0 to 2.0 mm"
+    are bounds too.
     """
     if unit == "mm":
         return text
@@ -135,7 +137,7 @@ def in_both(text: str) -> str:
 
 
 def _toward(found: re.Match[str], to_follow: bool) -> tuple[Rounding | None, Rounding | None]:
-    """How the first number of a row is rounded, and the others; None to the nearest."""
+    """How the first number of a row is rounded, and how the others are; None: to the nearest."""
     before = found.string[: found.start()]
     clause = _CLAUSE.split(before)[-1]
     for down, up, looked_at in ((_NO_MORE, _NO_LESS, clause), *(((_MOST, _LEAST, before),) if to_follow else ())):

@@ -11,8 +11,8 @@ from neckmodel.errors import NeckmodelError
 
 @dataclass(frozen=True)
 class Preset:
-    """A design that comes with the tool. scale: of the outer strings, bass first, one if equal, mm. shows: what kinds
-    of head, rod, heel and back it is an example of."""
+    """A design that comes with the tool. scale: of the outer strings, bass first, one if equal, mm. shows: the kinds of
+    head, rod, heel and back in it."""
 
     name: str
     remark: str
@@ -33,16 +33,17 @@ def folder() -> Path:
 
 
 def names() -> tuple[str, ...]:
+    """The names of all presets."""
     return tuple(sorted(path.stem for path in folder().glob("*.toml")))
 
 
 def path_of(name: str) -> Path | None:
-    """The file of a preset, named in any case; None if there is none of this name."""
+    """The file of a preset, named in upper or lower case; None where there is no such preset."""
     return folder() / f"{name.lower()}.toml" if name.lower() in names() else None
 
 
 def presets() -> tuple[Preset, ...]:
-    """All presets, by name. Only the few values shown are looked at; nothing is validated."""
+    """All presets, by name. Only the few values shown are read; nothing is validated."""
     return tuple(_preset(folder() / f"{name}.toml") for name in names())
 
 

@@ -1,7 +1,7 @@
-"""Stopping at once, wherever the work is: what is unfinished is taken away, and the exit code tells which signal came.
+"""Stops a run at once, wherever the work is: unfinished files are removed, and the exit code names the signal.
 
-A call into the CAD kernel may last for seconds, and no Python runs meanwhile. So the work is done in a child process:
-it stops itself where it can, and is ended by its parent where it cannot.
+A call into the CAD kernel may take seconds, during which no Python runs. So the work is done in a child process: it
+stops itself where it can, and its parent ends it where it cannot.
 """
 
 from __future__ import annotations
@@ -19,30 +19,31 @@ GRACE = 1.0  # s that the work has for stopping by itself
 STOPPED = 128  # and the signal's number: the exit code, as shells count
 INTERRUPTED = STOPPED + signal.SIGINT
 FAULT = 3  # exit code, of a kernel that crashed
-EARLIER = "old"  # where, in a draft, an earlier export stands aside for a moment
+EARLIER = "old"  # name, inside a draft, of an earlier export that is moved aside for a moment
 SAYS = "neckmodel: stopped"
 _SIGNALS = ("SIGINT", "SIGTERM", "SIGHUP")
 
 _unfinished: dict[Path, tuple[Path, ...]] = {}
-_held: list[int] = []  # one for each `held` we are in
-_asked: list[int] = []  # the signal that came meanwhile
-_told: list[int] = []  # where the parent reads of drafts
+_held: list[int] = []  # one entry for each `held` block entered
+_asked: list[int] = []  # the signal that came inside a `held` block
+_told: list[int] = []  # the pipe on which the parent reads about drafts
 
 
 def begin(draft: Path, parents: Sequence[Path]) -> None:
-    """From now on `draft` goes if the work is stopped, and so do its new `parents`, deepest first, where empty."""
+    """From now on `draft` is removed if the work is stopped, and so are its new `parents`, deepest first, where
+    empty."""
     _unfinished[draft] = tuple(parents)
     _tell({"draft": str(draft), "parents": [str(parent) for parent in parents]})
 
 
 def end(draft: Path) -> None:
-    """The draft has been dealt with."""
+    """The draft is finished, and no longer removed."""
     if _unfinished.pop(draft, None) is not None:
         _tell({"done": str(draft)})
 
 
 def take_away(draft: Path | None, parents: Sequence[Path] = ()) -> None:
-    """Remove a draft, and new folders around it, deepest first, that are empty. An earlier export that stood aside in
+    """Removes a draft, and the new folders around it, deepest first, that are empty. An earlier export moved aside in
     it goes back to its place."""
     import shutil
 
@@ -54,13 +55,13 @@ def take_away(draft: Path | None, parents: Sequence[Path] = ()) -> None:
                     earlier.rename(place)
         shutil.rmtree(draft, ignore_errors=True)
     for parent in parents:
-        with contextlib.suppress(OSError):  # it stays if there is anything in it
+        with contextlib.suppress(OSError):  # a folder that is not empty stays
             parent.rmdir()
 
 
 @contextlib.contextmanager
 def held() -> Iterator[None]:
-    """A few steps that belong together: a signal that comes meanwhile waits until they are done."""
+    """Holds back signals during a few steps that belong together; a signal that comes takes effect after them."""
     _held.append(1)
     try:
         yield
@@ -71,12 +72,12 @@ def held() -> Iterator[None]:
 
 
 def supervised(work: Callable[[], int]) -> int:
-    """The exit code of `work`, done in a child process that Ctrl-C and signals to end stop within GRACE."""
+    """Runs `work` in a child process, which Ctrl-C and ending signals stop within GRACE, and returns its exit code."""
     if not hasattr(os, "fork"):
         _watch()
         return work()
     life, told = os.pipe(), os.pipe()
-    signal.pthread_sigmask(signal.SIG_BLOCK, _numbers())  # until both are ready for them
+    signal.pthread_sigmask(signal.SIG_BLOCK, _numbers())  # blocked until parent and child are ready for them
     child = os.fork()
     if child == 0:
         os.close(life[1])
@@ -130,7 +131,7 @@ def _waited(child: int, told: int) -> int:
 
 
 def _left(lines: Iterator[str]) -> Iterator[tuple[Path, list[Path]]]:
-    """The drafts that a child which is gone has not dealt with."""
+    """The drafts that an ended child has left unfinished."""
     left: dict[str, list[str]] = {}
     for line in lines:
         with contextlib.suppress(ValueError):  # the last one may be cut off
@@ -154,14 +155,14 @@ def _watch() -> None:
 
 
 def _on_signals(does: Callable[[int, FrameType | None], None] | signal.Handlers) -> None:
-    """Sets what a signal does, for those that are not ignored on purpose (as under nohup)."""
+    """Sets what the signals do, except those ignored on purpose (as under nohup)."""
     for number in _numbers():
         if signal.getsignal(number) is not signal.SIG_IGN:
             signal.signal(number, does)
 
 
 def _numbers() -> list[signal.Signals]:
-    """The signals by which a run is stopped, as far as this system knows them."""
+    """The signals that stop a run, as far as this system has them."""
     return [signal.Signals[name] for name in _SIGNALS if hasattr(signal, name)]
 
 
@@ -169,11 +170,11 @@ def _stop(number: int) -> NoReturn:
     _on_signals(signal.SIG_IGN)
     _take_all_away()
     _say(SAYS)
-    os._exit(STOPPED + number)  # nothing that is on its way can swallow it, as it can an exception
+    os._exit(STOPPED + number)  # no code on the way up can catch this, as it could an exception
 
 
 def _end_with_parent(life: int) -> None:
-    """In the child: its parent was killed, so nobody waits for the work any more."""
+    """In the child: ends the work if its parent was killed, for then nobody waits for it."""
     os.read(life, 1)
     _take_all_away()
     os._exit(STOPPED + signal.SIGTERM)
@@ -191,7 +192,8 @@ def _tell(note: dict[str, object]) -> None:
 
 
 def _say(text: str) -> None:
-    """Straight to stderr: its buffer may be in use at this very moment. A moving status is wiped, the cursor shown."""
+    """Prints straight to stderr, whose buffer may be in use at this moment. A moving status is wiped and the cursor
+    shown."""
     wiped = b"\r\x1b[2K\x1b[?25h" if os.isatty(2) else b""
     with contextlib.suppress(OSError):
         os.write(2, wiped + f"{text}\n".encode())

@@ -1,4 +1,4 @@
-"""Lengths as makers write them, exact through fractions. Everything inside the package is in millimetres."""
+"""Lengths as makers write them, exact through fractions. All code works in millimetres."""
 
 from __future__ import annotations
 
@@ -22,14 +22,14 @@ _WHOLE, _FRACTION, _DECIMAL = r"(?:(\d+)[ -]+(?=\d+/))?", r"\d+/0*[1-9]\d*", r"\
 LENGTH_PATTERN = rf"""^\s*([+-]?){_WHOLE}({_FRACTION}|{_DECIMAL})\s*(mm|cm|inches|inch|in|"|\u2033)\s*$"""
 FRACTION_PATTERN = rf"^\s*([+-]?){_WHOLE}({_FRACTION})\s*$"
 _LENGTH, _BARE_FRACTION = re.compile(LENGTH_PATTERN, re.ASCII), re.compile(FRACTION_PATTERN, re.ASCII)
-_LONGEST = 40  # signs; longer is a mistake, and an endless row of digits would take endless time
+_LONGEST = 40  # signs; a longer text is a mistake, and an endless row of digits would take endless time
 
 
 def to_mm(value: object, unit: str = "mm") -> float:
-    """A length in mm. Numbers are taken in `unit`; strings carry their own (`"7/32 in"`, `"25.5 in"`, `"6 mm"`). In
-    inches a fraction needs none (`"1/4"`); in mm nobody means a quarter of one, so there it must say what it is.
+    """A length in mm. Numbers are in `unit`; texts carry their own (`"7/32 in"`, `"25.5 in"`, `"6 mm"`). In inches a
+    fraction needs no unit (`"1/4"`); in mm it must have one, for nobody means a quarter of a millimetre.
 
-    Raises ValueError, whose text says what a length looks like, for anything else (bools, NaN and infinity too).
+    Raises ValueError, whose text says how a length is written, for anything else (bools, NaN and infinity too).
     """
     if isinstance(value, bool) or not isinstance(value, int | float | str):
         raise ValueError(_wanted(unit))

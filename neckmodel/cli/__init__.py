@@ -1,4 +1,4 @@
-"""The command line: one file a command. Nothing heavy is loaded before a command runs."""
+"""The command line, one file for each command. Nothing heavy is loaded before a command runs."""
 
 from __future__ import annotations
 

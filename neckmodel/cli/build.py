@@ -109,7 +109,7 @@ def build(
 
 
 def _check_call(formats: Sequence[str], setup: str, folder: Path) -> None:
-    """Refuse what could not be written before minutes of work, not after."""
+    """Raises an error where the export could not be written: before minutes of work, not after."""
     from neckmodel.cli.guard import CallError
     from neckmodel.errors import ExportError
     from neckmodel.writers import format_named
@@ -126,7 +126,7 @@ def _check_call(formats: Sequence[str], setup: str, folder: Path) -> None:
 
 
 def _conclude(findings: Findings, manifest: Manifest | None, folder: Path, setup: str) -> None:
-    """What was written and how the parts lie in it, and the cautions."""
+    """Prints what was written, how the parts lie in it, and the cautions."""
     from neckmodel.cli.terminal.table import show_lines
     from neckmodel.writers.setups import setup_named
 

@@ -1,7 +1,7 @@
 """What the shell offers when a maker presses the tab key: names of designs, kinds, sheets, checks and keys.
 
-Switched on by `neckmodel --install-completion`. Each function takes what is typed so far and gives what may stand
-there.
+Switched on by `neckmodel --install-completion`. Each function takes the text typed so far and returns the words that
+may stand there.
 """
 
 from __future__ import annotations
@@ -40,48 +40,56 @@ def _files(typed: str) -> Iterator[str]:
 
 
 def units(incomplete: str) -> list[str]:
+    """Units of a design file."""
     from neckmodel.units import FILE_UNITS
 
     return _starting(FILE_UNITS, incomplete)
 
 
 def sheet_kinds(incomplete: str) -> list[str]:
+    """Kinds of sheets."""
     from neckmodel.sheets.registry import names
 
     return _starting(names(), incomplete)
 
 
 def papers(incomplete: str) -> list[str]:
+    """Paper sizes."""
     from neckmodel.sheets.pages.sizes import LONG, PAPERS
 
     return _starting((*PAPERS, LONG), incomplete)
 
 
 def drawing_formats(incomplete: str) -> list[str]:
+    """Formats of drawings."""
     from neckmodel.writers.folders.sheets import DRAWING_FORMATS
 
     return _starting(DRAWING_FORMATS, incomplete)
 
 
 def formats(incomplete: str) -> list[str]:
+    """Formats of an export."""
     from neckmodel.writers.registry import FORMATS
 
     return _starting(FORMATS, incomplete)
 
 
 def setups(incomplete: str) -> list[str]:
+    """Ways in which a part can lie in a STEP file."""
     from neckmodel.writers.setups import SETUPS
 
     return _starting(SETUPS, incomplete)
 
 
 def jig_kinds(incomplete: str) -> list[str]:
+    """Kinds of jigs."""
     from neckmodel.jigs.registry import KINDS
 
     return _starting((*KINDS, "list"), incomplete)
 
 
 def checks(incomplete: str) -> list[str]:
+    """Names of checks."""
     from neckmodel.checks.registry import EXPLAINED
 
     names = [name for about in EXPLAINED for name in _each(about.name)]
@@ -89,16 +97,17 @@ def checks(incomplete: str) -> list[str]:
 
 
 def _each(name: str) -> list[str]:
-    """A name, or what a pattern stands for."""
+    """The name itself, or the names that a pattern stands for."""
     return [name.replace("<step>", step) for step in _STEPS] if "<step>" in name else [] if "<" in name else [name]
 
 
 def explained(incomplete: str) -> list[str]:
-    """What `explain` knows: checks, and keys, which have a point in them."""
+    """What `explain` knows: checks, and keys, which have a dot in them."""
     return keys(incomplete) if "." in incomplete else checks(incomplete)
 
 
 def ways(incomplete: str) -> list[str]:
+    """Ways of varying a design."""
     return _starting(("tolerance", "range"), incomplete)
 
 
@@ -110,7 +119,7 @@ def keys(incomplete: str) -> list[str]:
 
 
 def settings(incomplete: str) -> list[str]:
-    """The same, as `--set` takes them; of a key with a choice of words, each of these."""
+    """Keys as `--set` takes them; for a key with a choice of words, each word."""
     from neckmodel.design.design import Design
     from neckmodel.design.reading.messages import choices
     from neckmodel.design.values import fields

@@ -72,7 +72,7 @@ def _kept(made: Converted) -> str:
 
 
 def _place(file: str, design: Design, unit: str, out: str | None, in_place: bool) -> tuple[Path, str]:
-    """(folder, name) of the new file. A preset, and what comes from standard input, has no folder of its own."""
+    """(folder, name) of the new file. A preset, or a text from standard input, has no folder of its own."""
     from neckmodel import presets
     from neckmodel.cli.guard import CallError
 
@@ -93,7 +93,8 @@ def _moved(text: str, design: Design, folder: Path) -> str:
 
 
 def _refuse_broken(design: Design, made: Converted, unit: str) -> None:
-    """The new text must read; where a size lay bare on a limit, rounding may take it over."""
+    """Raises an error where the new text is no valid design: a size that lay right on a limit may be rounded past
+    it."""
     from neckmodel.design import read_text
     from neckmodel.errors import DesignError, Problem
 

@@ -52,7 +52,7 @@ def explain(
 
 
 def _keys(name: str) -> tuple[KeyTold, ...]:
-    """The entry of a key of the design file, whose name has points in it; none for the name of a check."""
+    """The entry of a key of the design file, whose name has dots in it; none for the name of a check."""
     name = name.strip().lower()
     if "." not in name:
         return ()

@@ -1,4 +1,4 @@
-"""What every command ends with: an exit code that keeps its promise, and one clear line instead of a traceback."""
+"""How every command ends: with an exit code that keeps its promise, and one clear line instead of a traceback."""
 
 from __future__ import annotations
 
@@ -17,14 +17,14 @@ from neckmodel.stopping import FAULT, INTERRUPTED, SAYS
 PASSED, FAILED, WRONG = 0, 1, 2
 """Exit codes: all checks pass; a check failed; the input or the call is wrong. FAULT: a fault of ours."""
 
-# what a file system answers that can or may take no more: nothing of ours is wrong
+# answers of a file system that can or may take no more: no fault of this program
 FULL = {errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EROFS, errno.EACCES, errno.EPERM, errno.ENAMETOOLONG}
 
 TRACEBACK = "NECKMODEL_TRACEBACK"
 
 
 class CallError(NeckmodelError, ValueError):
-    """The command was called in a way that cannot be right."""
+    """The command was called in a way that cannot work."""
 
 
 class Guarded(TyperGroup):
@@ -39,6 +39,7 @@ class Guarded(TyperGroup):
         windows_expand_args: bool = True,
         **extra: Any,
     ) -> Any:
+        """Runs the command, writes all output, and exits with the code of `guarded`."""
         run = super().main
         code = guarded(lambda: run(args, prog_name, complete_var, False, windows_expand_args, **extra))
         flush()
@@ -48,7 +49,7 @@ class Guarded(TyperGroup):
 
 
 def guarded(call: Callable[[], object]) -> int:
-    """Run a command and give its exit code; whatever goes wrong is said on stderr."""
+    """Runs a command and returns its exit code. Any error is reported on stderr."""
     from neckmodel.cli.terminal.out import tell
 
     try:
@@ -57,7 +58,7 @@ def guarded(call: Callable[[], object]) -> int:
             raise KeyboardInterrupt
         return code if isinstance(code, int) else PASSED
     except SystemExit as stop:
-        # completion scripts end so, and typer itself where the reader of a pipe went away during a help text
+        # completion scripts end this way, and so does typer where the reader of a pipe stops during a help text
         return PASSED if stop.code in (None, 0, 1) else WRONG
     except KeyboardInterrupt:
         tell(SAYS)
@@ -79,7 +80,7 @@ def verdict(error: Exception) -> tuple[int, str]:
     ours = isinstance(error, KernelError | MeshError)
     if isinstance(error, ExportError):
         root: BaseException = error
-        while root.__cause__ is not None:  # said again with another name on its way here
+        while root.__cause__ is not None:  # the error was raised again, as another one, on its way here
             root = root.__cause__
         ours = not isinstance(root, OSError) or isinstance(root, NeckmodelError)
     if isinstance(error, NeckmodelError) and not ours:
@@ -99,7 +100,7 @@ def verdict(error: Exception) -> tuple[int, str]:
 
 
 def _wrong_call(error: Exception) -> str | None:
-    """What typer has to say of a wrong option or argument; None for any other error."""
+    """The message about a wrong option or argument; None for any other error."""
     import typer
 
     # every wrong call is of one family, whose head has no public name of its own in typer; one member of it has
@@ -107,7 +108,7 @@ def _wrong_call(error: Exception) -> str | None:
     if says is None or not isinstance(error, typer.BadParameter.__mro__[1]):
         return None
     said = says().rstrip()
-    if not said or "\n" in said:  # called with nothing at all: this is the help, or the help has been printed already
+    if not said or "\n" in said:  # called without a command: the text is the help, or the help has been printed already
         return said
     context = getattr(error, "ctx", None)
     command = context.command_path if context is not None else "neckmodel"

@@ -151,7 +151,7 @@ def _papers(names: Sequence[str]) -> tuple[str, ...]:
 
 
 def _check_place(folder: Path) -> None:
-    """Refuse what could not be written before minutes of work, not after."""
+    """Raises an error where the folder could not take the files: before minutes of work, not after."""
     from neckmodel.cli.guard import CallError
     from neckmodel.errors import ExportError
     from neckmodel.writers.folders.export import try_export
@@ -184,7 +184,7 @@ def _list(layout: Layout, json: bool) -> None:
 
 
 def _conclude(made: Jig, manifest: Manifest | None, folder: Path) -> None:
-    """What was written, how the jig is used, and the cautions."""
+    """Prints what was written, how the jig is used, and the cautions."""
     from neckmodel.cli.terminal.table import show_lines
     from neckmodel.work.cautions import JIG as CAUTION
 

@@ -55,7 +55,7 @@ def new(
     is_preset = preset is not None and Path(source.source.file) == preset
     text = _of_preset(source, preset.stem, name, wanted) if preset is not None and is_preset else None
     text = text or _of_file(source, name, wanted, Path(out))
-    read_text(text, "new")  # a name that is no name is refused here, in the words of the design file
+    read_text(text, "new")  # an impossible name is refused here, in the words of the design file
     path = save(out, f"{name}.toml", text, overwrite=False)
     if json:
         say_json({"schema": "neckmodel/new/1", "name": name, "file": str(path), "like": like})
@@ -66,8 +66,7 @@ def new(
 
 
 def _of_preset(design: Design, like: str, name: str, unit: str | None) -> str:
-    """The preset's text with another name, its first remark, which is about it alone, replaced, and a remark on each
-    key."""
+    """The preset's text with another name, a new remark at its top, and a remark on each key."""
     from neckmodel.design import read_text
     from neckmodel.design.annotations import LENGTHS_ARE, annotated
     from neckmodel.design.reading.units import convert, handy, renamed, without_end

@@ -1,4 +1,4 @@
-"""From what a maker typed as FILE to the design."""
+"""Finds and reads the design that a maker typed as FILE."""
 
 from __future__ import annotations
 
@@ -17,9 +17,10 @@ STDIN = "standard input"
 
 
 def open_design(file: str, overrides: Sequence[str] | None = None, quiet: bool = False) -> Design:
-    """The design that FILE names: `-` is standard input, then a file of that path, then a preset of that name.
+    """The design that FILE names: `-` is standard input; otherwise a file of that path, or a preset of that name.
 
-    Raises DesignError for what is wrong in it, or set over a value that is measured, CallError where FILE is neither.
+    Raises DesignError for faults in it, or for a value set over a measured one; CallError where FILE is neither file
+    nor preset.
     """
     over = tuple(overrides or ())
     design = _opened(file, over, quiet)

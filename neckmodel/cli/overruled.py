@@ -1,4 +1,4 @@
-"""A planned value that a measured one stands over: setting or varying it would do nothing, so it is refused."""
+"""Refuses to set or vary a planned value that a measured one replaces, for that would change nothing."""
 
 from __future__ import annotations
 
@@ -12,11 +12,12 @@ if TYPE_CHECKING:
     from neckmodel.design.values.keys import Path
     from neckmodel.layout import Layout
 
-OTHER = 0.05  # mm, beside a value, to see whether anything follows from it
+OTHER = 0.05  # mm of change, to see whether anything depends on a value
 
 
 def refuse_overruled(design: Design, keys: Iterable[str], place: str, quiet: bool = False) -> None:
-    """Raises DesignError where what was measured leaves nothing of a key's planned value; says where it leaves less.
+    """Raises DesignError where measured values leave a key's planned value without any effect; prints a remark where
+    they leave it some.
 
     place: where the key was typed, `--set` or `KEY`.
     """
@@ -53,7 +54,7 @@ def _told(design: Design, path: Path, standing: list[tuple[str, float]]) -> str:
 
 
 def _standing(design: Design, path: Path) -> tuple[list[tuple[str, float]], bool]:
-    """The measured values that stand over a planned one, and whether nothing is left of it."""
+    """The measured values that replace a planned one, and whether nothing is left of it."""
     from neckmodel.design.reading.settings import EITHER
     from neckmodel.design.tables.measured import leaves
     from neckmodel.design.values.keys import dotted, look_up, split
@@ -72,7 +73,7 @@ def _standing(design: Design, path: Path) -> tuple[list[tuple[str, float]], bool
 
 
 def _cut(design: Design, key: str) -> Iterator[Path]:
-    """The planned sizes of steps that a key of [channel] moves, where nothing else of the layout follows from it."""
+    """The planned sizes of steps that a key of [channel] moves, where nothing else of the layout depends on it."""
     from neckmodel.design import changed
     from neckmodel.design.tables.measured import OF_A_STEP
     from neckmodel.design.values.keys import look_up, split
@@ -85,7 +86,7 @@ def _cut(design: Design, key: str) -> Iterator[Path]:
     try:
         other = changed(design, {key: f"{value + OTHER} mm"})
         before, after = lay_out(design), lay_out(other)
-    except DesignError:  # something does follow from it
+    except DesignError:  # something does depend on it
         return
     if _derived(before) != _derived(after):
         return
@@ -96,7 +97,7 @@ def _cut(design: Design, key: str) -> Iterator[Path]:
 
 
 def _derived(layout: Layout) -> object:
-    """What a reader sees of a layout, without what was planned where it was measured."""
+    """The values of a layout that a reader sees, without planned ones that were measured."""
     from neckmodel.layout.json.layout import layout_json
 
     def bare(value: Any) -> Any:

@@ -52,7 +52,7 @@ def _says(fit: Fit) -> str:
 
 
 def _room(fit: Fit) -> tuple[float | None, float | None]:
-    """From where to where a rod may start; nothing where it may start nowhere."""
+    """x between which a rod may start; (None, None) where it has no place."""
     if fit.x_from is None or fit.x_to is None or fit.x_from > fit.x_to:
         return None, None
     return fit.x_from, fit.x_to

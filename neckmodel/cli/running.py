@@ -1,4 +1,4 @@
-"""What `check` and `build` share: from a layout to parts and findings, and the findings shown."""
+"""What `check` and `build` share: from a layout to parts and findings, and the printing of findings."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 
 def measured(layout: Layout, step: Progress) -> tuple[Parts, Findings]:
-    """Build and check, and try the remedies of what fails, saying each step.
+    """Builds and checks, and tries the remedies of what fails, naming each step.
 
     Raises MissingLibraryError where the CAD kernel cannot be loaded.
     """
@@ -35,7 +35,8 @@ def measured(layout: Layout, step: Progress) -> tuple[Parts, Findings]:
 
 
 def show(findings: Findings, layout: Layout, *, json: bool, quiet: bool, more: Mapping[str, Any] | None = None) -> None:
-    """The findings on stdout, as text or as JSON (with `more` beside them), and the layout's remarks on stderr."""
+    """Prints the findings on stdout, as text or as JSON (with `more` beside them), and the layout's remarks on
+    stderr."""
     if json:
         from neckmodel.writers.jsons import findings_json
 
@@ -46,7 +47,7 @@ def show(findings: Findings, layout: Layout, *, json: bool, quiet: bool, more: M
 
 
 def remarks(layout: Layout, quiet: bool) -> None:
-    """What is unusual in the design or follows from it unexpectedly, on stderr; it refuses nothing."""
+    """Prints on stderr what is unusual in the design or follows from it unexpectedly. Nothing is refused."""
     if not quiet:
         from neckmodel.design import remarks as of_design
         from neckmodel.lengths import in_unit

@@ -1,4 +1,4 @@
-"""Single text files that a command leaves: whole, or not at all."""
+"""Writes single text files: complete, or not at all."""
 
 from __future__ import annotations
 
@@ -9,9 +9,9 @@ from neckmodel.cli.guard import CallError
 
 
 def save(folder: str | Path, name: str, text: str, *, overwrite: bool) -> Path:
-    """Write `text` as UTF-8 into `folder` (made if need be) beside its place, then give it its name.
+    """Writes `text` as UTF-8 into `folder` (made if need be) beside its place, then gives it its name.
 
-    Raises CallError, and leaves what was there as it was, where that cannot be done or would overwrite a file.
+    Raises CallError, and leaves what was there as it was, where that is not possible or would overwrite a file.
     """
     from neckmodel.writers.atomic import make_readable
     from neckmodel.writers.drafts import drafts
@@ -37,18 +37,18 @@ def save(folder: str | Path, name: str, text: str, *, overwrite: bool) -> Path:
 
 
 def _name_once(draft: Path, path: Path) -> None:
-    """Give the draft its name unless something has it: a second name fails where a rename would overwrite."""
+    """Gives the draft its name unless a file has it: making a second name fails where a rename would overwrite."""
     try:
         os.link(draft, path)
     except FileExistsError:
         raise
-    except OSError:  # a file system without second names
+    except OSError:  # a file system without hard links
         with path.open("xb") as file:
             file.write(draft.read_bytes())
 
 
 def refuse_place(folder: str | Path | None, *names: str) -> None:
-    """Refuse, before any work, a folder that could not take files of these names. Raises CallError. None: none is asked
+    """Raises CallError, before any work, where a folder could not take files of these names. None: no folder is asked
     for."""
     from neckmodel.errors import ExportError
     from neckmodel.writers.drafts import try_place

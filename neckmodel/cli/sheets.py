@@ -148,7 +148,8 @@ def _check_place(folder: Path) -> None:
 
 
 def _findings(layout: Layout, folder: Path) -> Findings | None:
-    """Of an export of this very design, where `build` leaves it, or beside the sheets."""
+    """The findings of an export of this very design, where `build` leaves it, or beside the sheets; None where there is
+    none."""
     from pathlib import Path
 
     from neckmodel.cli.build import EXPORTS

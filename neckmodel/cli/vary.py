@@ -108,7 +108,7 @@ def _show_tolerance(design: Design, report: ToleranceReport) -> None:
 
 
 def _share(share: float) -> str:
-    """Never rounded up to all of them."""
+    """A share in words, never rounded up to all of them."""
     percent = 100 * share
     return "100 %" if share == 1 else f"{min(percent, 99.99):.2f} %"
 
@@ -133,7 +133,7 @@ def _range(design: Design, given: list[str], json: bool) -> dict[str, Any]:
 
 
 def _values(texts: list[str], unit: str | None) -> tuple[float, ...]:
-    """FROM, TO and STEP as numbers; lengths in mm, unit: of bare ones."""
+    """FROM, TO and STEP as numbers, lengths in mm. unit: of those without one."""
     from neckmodel.cli.guard import CallError
     from neckmodel.design.reading.settings import parsed
     from neckmodel.units import to_mm

@@ -1,4 +1,4 @@
-"""Words that a maker types, in any case: units, presets, sheets, papers, kinds and formats."""
+"""Words that a maker may type in upper or lower case: units, presets, sheets, papers, kinds and formats."""
 
 from __future__ import annotations
 
@@ -14,13 +14,14 @@ def unit_named(text: str) -> str:
 
 
 def any_case(typed: Iterable[str] | None, known: Iterable[str]) -> list[str]:
-    """What was typed with each known word as it is written; what is not known stays, to be refused with its list."""
+    """The typed words, each known one in its usual spelling. Unknown ones stay, to be refused later with the list."""
     written = {word.lower(): word for word in known}
     return [written.get(text.strip().lower(), text) for text in typed or ()]
 
 
 def one_of(text: str, words: Iterable[str], what: str, told: str = "") -> str:
-    """The known word that was typed, in any case. Raises CallError with the nearest one, and all there are."""
+    """The known word that was typed, in upper or lower case. Raises CallError with the nearest one and all there
+    are."""
     import difflib
 
     from neckmodel.cli.guard import CallError

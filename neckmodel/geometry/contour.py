@@ -1,4 +1,4 @@
-"""A closed outline in plan: points joined by straight lines and arcs, as drawings give them. Lengths mm."""
+"""Closed outlines in plan: points joined by straight lines and arcs, as drawings have them. Lengths mm."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ FLATTEN = 0.01  # mm, how far a chord may lie from its curve
 
 
 def arc_middle(start: Corner, end: Corner) -> tuple[float, float]:
-    """The middle of the arc that starts with a bulge: the tangent of a quarter of its angle, positive anticlockwise."""
+    """The middle point of an arc. A bulge is the tangent of a quarter of the arc's angle, positive anticlockwise."""
     bulge = start[2]
     dx, dy = end[0] - start[0], end[1] - start[1]
     return (start[0] + end[0]) / 2 + bulge * dy / 2, (start[1] + end[1]) / 2 - bulge * dx / 2
@@ -44,18 +44,19 @@ def arc_points(start: Corner, end: Corner, deviation: float = FLATTEN) -> Floats
 
 @dataclass(frozen=True)
 class Contour:
-    """A closed outline, anticlockwise. corners: (x, y, bulge) each; the bulge is that of the stretch that starts there
-    (the tangent of a quarter of the arc's angle, positive anticlockwise; 0 a straight line)."""
+    """A closed outline, anticlockwise. corners: (x, y, bulge) each; the bulge belongs to the stretch that starts there
+    (the tangent of a quarter of the arc's angle, positive anticlockwise; 0 for a straight line)."""
 
     corners: tuple[Corner, ...]
 
     @property
     def stretches(self) -> tuple[tuple[Corner, Corner], ...]:
+        """Each stretch as its two corners, the last one back to the first."""
         return tuple(zip(self.corners, (*self.corners[1:], self.corners[0]), strict=True))
 
     @cached_property
     def points(self) -> Floats:
-        """(n, 2) points along the outline, arcs replaced by chords within FLATTEN; the first is not repeated."""
+        """(n, 2) points along the outline, mm, arcs replaced by chords within FLATTEN; the first is not repeated."""
         along = np.vstack([arc_points(a, b) for a, b in self.stretches])
         return np.vstack([along[-1:], along[:-1]])
 
@@ -73,14 +74,17 @@ class Contour:
 
     @property
     def x_range(self) -> tuple[float, float]:
+        """Least and largest x, mm."""
         return float(self.points[:, 0].min()), float(self.points[:, 0].max())
 
     @property
     def y_range(self) -> tuple[float, float]:
+        """Least and largest y, mm."""
         return float(self.points[:, 1].min()), float(self.points[:, 1].max())
 
     def crossings(self, at: float, axis: int = 0) -> list[float]:
-        """y at which the outline crosses the upright line at x = `at`, ascending; axis 1: x, of the level line at y."""
+        """y at which the outline crosses the upright line x = `at`, rising; with axis 1, x at which it crosses the
+        level line y = `at`. mm."""
         p = self.points
         q = np.roll(p, -1, axis=0)
         cut = (p[:, axis] <= at) != (q[:, axis] <= at)
@@ -99,7 +103,7 @@ class Contour:
         return max(found, default=float(p[:, 0].min()))
 
     def anticlockwise(self) -> Contour:
-        """The same outline, run round so that its area is positive."""
+        """The same outline, run anticlockwise."""
         if self.area >= 0:
             return self
         back = self.corners[::-1]
@@ -107,10 +111,11 @@ class Contour:
         return Contour(tuple((x, y, bulge) for (x, y, _), bulge in zip(back, bulges, strict=True)))
 
     def straightened(self) -> Contour:
-        """With every arc replaced by chords within FLATTEN."""
+        """The outline with every arc replaced by chords within FLATTEN."""
         return Contour(tuple((float(x), float(y), 0.0) for x, y in self.points))
 
     def stretched(self, factor: float, origin: float) -> Contour:
-        """x drawn together toward `origin` by a factor (an inclined face seen from above); arcs become chords."""
+        """The outline with x scaled by a factor about `origin` (an inclined face seen from above); arcs become
+        chords."""
         straight = self if factor == 1 else self.straightened()
         return Contour(tuple((origin + factor * x, y, bulge) for x, y, bulge in straight.corners))

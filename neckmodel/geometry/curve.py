@@ -1,4 +1,4 @@
-"""The law of a channel's floor and of a rod's axis along the neck: a straight line or a parabola. Lengths mm."""
+"""The floor of a channel or the axis of a rod along the neck: a straight line or a parabola. Lengths mm."""
 
 from __future__ import annotations
 
@@ -8,10 +8,10 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Curve:
-    """Depth below z = 0 along x: `start` at x_start, `end` at x_end, and `middle` half way; middle None: straight.
+    """Depth below z = 0 along x: `start` at x_start, `end` at x_end, `middle` half way; middle None: straight.
 
     `d(u) = start + (4 middle - 3 start - end) u + 2 (start + end - 2 middle) u**2`, u from 0 to 1 along x; the same
-    law holds beyond both ends. With equal ends it is `d_e + (d_m - d_e) 4u(1-u)`.
+    formula holds beyond both ends. With equal ends it is `d_e + (d_m - d_e) 4u(1-u)`.
     """
 
     x_start: float
@@ -22,6 +22,7 @@ class Curve:
 
     @property
     def length(self) -> float:
+        """Length along x, mm."""
         return self.x_end - self.x_start
 
     @property
@@ -35,7 +36,7 @@ class Curve:
         return self.start + (self.end - self.start) * u + 4 * self.sag * u * (1 - u)
 
     def slope(self, x: float) -> float:
-        """Rise of the depth per mm of x."""
+        """Change of the depth for each mm of x."""
         u = (x - self.x_start) / self.length
         return (self.end - self.start + 4 * self.sag * (1 - 2 * u)) / self.length
 
@@ -51,12 +52,12 @@ class Curve:
         return self.length * (primitive(last) - primitive(first)) / (last - first)
 
     def between(self, x_start: float, x_end: float) -> Curve:
-        """The same law told by another stretch of x."""
+        """The same curve, given by another stretch of x."""
         middle = None if self.middle is None else self.at((x_start + x_end) / 2)
         return Curve(x_start, x_end, self.at(x_start), self.at(x_end), middle)
 
     def raised(self, by: float) -> Curve:
-        """The same law, less deep by so much."""
+        """The same curve, this much less deep, mm."""
         middle = None if self.middle is None else self.middle - by
         return Curve(self.x_start, self.x_end, self.start - by, self.end - by, middle)
 
@@ -76,7 +77,7 @@ class Curve:
 
 
 def arc_difference(sag: float, length: float) -> float:
-    """At most how far the arc through the same three points lies from the parabola, mm: `sag**3/l**2`.
+    """The most by which the arc through the same three points differs from the parabola, mm: `sag**3/l**2`.
 
     A sled on a curved rail cuts an arc. sag: of the middle against the chord of this length.
     """

@@ -1,4 +1,4 @@
-"""Outlines in plan made of straight lines and arcs. Plain numbers: no kernel here. Lengths mm."""
+"""Outlines in plan of straight lines and arcs. Plain numbers, no kernel. Lengths mm."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from neckmodel.geometry.types import Point
 
 @dataclass(frozen=True)
 class Step:
-    """One stretch of a path, from where the last one ended to `end`: a line, or the arc `through` a point on it."""
+    """One stretch of a path, from the end of the one before to `end`: a line, or the arc `through` a point on it."""
 
     end: Point
     through: Point | None = None
@@ -21,13 +21,14 @@ class Step:
 
 @dataclass(frozen=True)
 class PlanPath:
-    """An outline in plan: where it starts, and its steps; closed where the last step ends at the start."""
+    """An outline in plan: its start and its steps; closed where the last step ends at the start."""
 
     start: Point
     steps: tuple[Step, ...]
 
     @property
     def end(self) -> Point:
+        """The point at which it ends."""
         return self.steps[-1].end
 
     def pieces(self) -> tuple[tuple[Point, Step], ...]:

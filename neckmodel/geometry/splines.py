@@ -1,4 +1,5 @@
-"""Values of B-splines on any knots. Plain numpy: the library's own would cost every command a quarter of a second."""
+"""Values of B-splines on any knots. Plain numpy: importing a library for them would cost every command a quarter of a
+second."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Points and arrays of numbers, by their one name. Lengths mm."""
+"""Types for points and for arrays of numbers, each named once. Lengths mm."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Closed meshes of exact solids, with their error; the only floor beside the solids that names the CAD kernel."""
+"""Closed meshes of exact solids, with their error. Besides the solids, the only room that names the CAD kernel."""
 
 from __future__ import annotations
 

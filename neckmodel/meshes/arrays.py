@@ -1,8 +1,8 @@
-"""Reads the triangulation that the kernel left on a shape's faces into arrays.
+"""Reads the triangulation that the kernel has left on a shape's faces into arrays.
 
-The kernel hands nodes out one by one only, which costs half a second on a fine neck. Its binary file format holds the
-same numbers as blocks of doubles, so they are taken from there. The format is not promised between versions: every
-block is matched to its face by size and end nodes, and a face without a sure match is read node by node.
+The kernel hands out nodes one by one, which takes half a second on a fine neck. Its binary file format holds the same
+numbers as blocks of doubles, so they are read from there. The format may change between versions: every block is
+matched to its face by size and end nodes, and a face without a sure match is read node by node.
 """
 
 from __future__ import annotations
@@ -88,7 +88,7 @@ def _node_by_node(found: Any) -> FaceMesh:
 
 
 def _blocks(shape: Any) -> list[FaceMesh]:
-    """All triangulations in the kernel's binary form; nothing where the form is not the one known."""
+    """All triangulations in the kernel's binary form; nothing where the form is not the known one."""
     stream = io.BytesIO()
     BinTools.Write_s(shape, stream)
     data = stream.getvalue()

@@ -1,4 +1,4 @@
-"""How far a mesh really is from its solid: the deflection asked for is a target of the kernel's, not a promise."""
+"""How far a mesh really is from its solid. The deflection asked for is only the kernel's target, not a promise."""
 
 from __future__ import annotations
 
@@ -12,17 +12,18 @@ from neckmodel.geometry.types import Floats
 from neckmodel.meshes.solid import SolidMesh
 
 SAFETY = 1.25
-"""The stated error over the largest sampled one: four points a triangle come close to its worst point, not onto it."""
+"""Factor from the largest sampled error to the stated one: four points in a triangle only come near its worst point."""
 
 _SAMPLES = np.array([[1, 1, 1], [4, 1, 1], [1, 4, 1], [1, 1, 4]], float)
 _SAMPLES /= _SAMPLES.sum(axis=1, keepdims=True)
-_STEPS = 2  # Gauss-Newton steps toward the foot; the first guess is already within the mesh's error of it
+_STEPS = 2  # Gauss-Newton steps toward the foot; the first guess is off by no more than the mesh's error
 
 
 def stated_error(solid: SolidMesh, chosen: NDArray[np.bool_] | None = None) -> float:
-    """Bound to state for the mesh's distance from the solid, mm: the deflection asked for, or 1.25 x the sampled one.
+    """The bound to state for the mesh's distance from the solid, mm: the deflection asked for, or 1.25 x the sampled
+    one.
 
-    chosen: (m,) mask of the triangles that matter; all where left out.
+    chosen: (m,) mask of the triangles that matter; all by default.
     """
     return max(solid.linear, SAFETY * deviation(solid, chosen))
 
@@ -54,7 +55,7 @@ def triangle_deviation(surface: Any, corners: Floats, uv: Floats) -> Floats:
 def distance_to_surface(surface: Any, points: Floats, uv: Floats) -> Floats:
     """(k,) distances of points (k, 3) mm to a surface, from guesses uv (k, 2). Never too small by more than rounding.
 
-    Every step's foot lies on the surface, so each distance is at least the true one; the least over the steps is kept.
+    The foot of every step lies on the surface, so each distance is at least the true one; the least is kept.
     """
     nearest = np.full(len(points), np.inf)
     for _ in range(_STEPS):
@@ -76,7 +77,7 @@ def surface_frames(surface: Any, uv: Floats) -> tuple[Floats, Floats, Floats]:
 
 
 def _tangent_step(gap: Floats, along_u: Floats, along_v: Floats) -> Floats:
-    """Change of (u, v), (k, 2), that carries the foot along the tangent plane to right under the point."""
+    """Change of (u, v), (k, 2), that moves the foot in the tangent plane to right under the point."""
     uu, uv, vv = (np.einsum("ij,ij->i", a, b) for a, b in ((along_u, along_u), (along_u, along_v), (along_v, along_v)))
     gu, gv = np.einsum("ij,ij->i", gap, along_u), np.einsum("ij,ij->i", gap, along_v)
     determinant = uu * vv - uv * uv

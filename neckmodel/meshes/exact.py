@@ -1,4 +1,4 @@
-"""Exact distances between a solid's own trimmed faces: slow, and right where a mesh can only bound."""
+"""Exact distances between a solid's own trimmed faces: slow, but right where a mesh can only give bounds."""
 
 from __future__ import annotations
 
@@ -61,9 +61,9 @@ def compound(faces: Iterable[Any]) -> Any:
 
 
 def plane_of(face: Any) -> tuple[Floats, Floats] | None:
-    """A point (3,) and the outward unit normal (3,) of a flat kernel face; None where it is curved.
+    """A point (3,) and the outward unit normal (3,) of a flat kernel face; None where the face is curved.
 
-    A flat face may well lie on a spline surface, as after a loft.
+    After a loft a flat face may lie on a spline surface.
     """
     if not GeomLib_IsPlanarSurface(BRep_Tool.Surface_s(face), _FLAT).IsPlanar():
         return None
@@ -96,7 +96,7 @@ def bounds_of(shape: Any) -> Floats:
 
 
 def curved_surface(face: Any) -> Any | None:
-    """A kernel face's surface, untrimmed and in place; None for a flat face, which a mesh meets exactly."""
+    """A kernel face's surface, untrimmed and in place; None for a flat face, which a mesh follows exactly."""
     return None if plane_of(face) is not None else BRepAdaptor_Surface(face, False)
 
 

@@ -1,4 +1,4 @@
-"""The same arrays in the library that does booleans, hulls and gaps between meshes."""
+"""Meshes in the library that does booleans, hulls and gaps."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ def to_manifold(mesh: trimesh.Trimesh, what: str = "a mesh") -> manifold3d.Manif
 
 def arrays_to_manifold(vertices: Floats, triangles: Ints, what: str = "a mesh") -> manifold3d.Manifold:
     """Vertices (n, 3) mm and triangles (m, 3), closed and wound outward, as a solid for booleans."""
-    # copies: the library refuses arrays that may not be written to
+    # copies, for the library refuses arrays that are read-only
     mesh = manifold3d.Mesh64(np.array(vertices, np.float64, order="C"), np.array(triangles, np.uint64, order="C"))
     solid = manifold3d.Manifold(mesh)
     if solid.status() != manifold3d.Error.NoError:

@@ -45,13 +45,11 @@ in a flat face with many corners.
 
 @dataclass(frozen=True, eq=False)
 class SolidMesh:
-    """A solid's mesh and the way back to its exact faces.
+    """The mesh of a solid, with its exact faces.
 
-    mesh: closed, wound outward, mm, in the solid's own frame.
-    face_of_triangle: (m,) number of the exact face each triangle came from.
-    uv: (m, 3, 2) surface parameters of each triangle's corners.
-    faces: the kernel's exact faces, in the order of their numbers.
-    linear, edges: deflections asked for, mm: of the skin, and of the edges between faces.
+    mesh: closed, wound outward, mm, in the solid's own frame. face_of_triangle: (m,) number of the exact face of each
+    triangle. uv: (m, 3, 2) surface parameters of each triangle's corners. faces: the kernel's exact faces, in the order
+    of their numbers. linear, edges: deflections asked for, mm: of the skin, and of the edges between faces.
     """
 
     mesh: trimesh.Trimesh
@@ -76,8 +74,8 @@ class SolidMesh:
 def mesh_of(shape: cq.Shape, linear: float, angular: float = ANGULAR) -> trimesh.Trimesh:
     """A closed mesh of a solid, at most about `linear` (mm) from it; `angular` in rad.
 
-    The shape itself is left as it was, and the same shape always gives the same mesh: the kernel keeps the finest mesh
-    it ever made of a shape, so a bare copy is meshed. Raises MeshError where the mesh does not close.
+    The shape itself is not changed, and the same shape always gives the same mesh: the kernel keeps the finest mesh it
+    ever made of a shape, so a bare copy is meshed. Raises MeshError where the mesh does not close.
     """
     return solid_mesh(shape, linear, angular).mesh
 
@@ -93,7 +91,7 @@ def solid_mesh(shape: cq.Shape, linear: float, angular: float = ANGULAR, edges: 
         copy = tessellated(shape, linear, angular / sharper, fine, algorithm)
         try:
             meshes = read_faces(copy)
-        except MeshError as error:  # this way leaves a face out; the next may not
+        except MeshError as error:  # this way left a face out; the next one may not
             failed = str(error)
             continue
         sizes = np.cumsum([0] + [len(face.nodes) for face in meshes])
@@ -117,7 +115,7 @@ def tessellated(
     """A kernel copy of the shape that carries a triangulation of exactly the fineness asked for, and of no other."""
     if not min(linear, linear if edges is None else edges) > 0:
         raise MeshError(f"meshing a solid: the deflection must be positive, not {linear} mm")
-    copy = BRepBuilderAPI_Copy(shape.wrapped, False, False).Shape()  # shares the surfaces, leaves any mesh behind
+    copy = BRepBuilderAPI_Copy(shape.wrapped, False, False).Shape()  # shares the surfaces, but not their meshes
     asked = IMeshTools_Parameters()
     asked.Deflection, asked.DeflectionInterior = edges or linear, linear
     asked.Angle = asked.AngleInterior = angular

@@ -14,10 +14,10 @@ WELD = 1e-5
 
 
 def weld(vertices: Floats, triangles: Ints, tolerance: float = WELD) -> tuple[Floats, Ints, NDArray[np.bool_]]:
-    """Merge coincident vertices and drop the triangles that collapse.
+    """Merges coincident vertices and drops the triangles that collapse.
 
     vertices: (n, 3) mm. triangles: (m, 3). Returns vertices (k, 3), triangles (j, 3) and the mask (m,) of those kept.
-    Rounding to a grid is tried first; where two nodes of one point fall either side of a grid line, and so leave the
+    Rounding to a grid is tried first. Where two nodes of one point fall on either side of a grid line, and so leave the
     skin open, a spatial search joins them. Where two faces meet in a tangent their triangles may lie on each other,
     back to back: such a fin of no thickness is dropped.
     """

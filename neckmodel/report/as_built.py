@@ -1,4 +1,4 @@
-"""What was measured at the bench, beside what was planned, and the numbers for the next cut: a part of the page."""
+"""A part of the page: what was measured at the bench beside the plan, and the sentences for the next cuts."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ SAYS = (
 
 
 def built_section(layout: Layout) -> Html:
-    """Nothing where nothing was measured."""
+    """The section; nothing where nothing was measured."""
     voice = Voice(layout.design.design.units)
     shown, cuts = built(layout, voice), next_cuts(layout, voice)
     if not shown.rows:

@@ -1,4 +1,4 @@
-"""Drawings from the sheets' display list as SVG inside the page."""
+"""Drawings of the sheets as SVG inside the page."""
 
 from __future__ import annotations
 
@@ -24,13 +24,16 @@ if TYPE_CHECKING:
     from neckmodel.layout import Layout
     from neckmodel.layout.workshop.router import RouterSetting
 
-LETTERS = 1 / 150  # height of capitals as a share of the drawing's length: legible where that is as wide as a page
+LETTERS = (
+    1 / 150
+)  # height of capitals as a share of the drawing's length: legible where the drawing is as wide as a page
 EDGE = 4.0  # mm round a drawing
 SECTION_SCALE = 2.0
 SECTION_ROOM = 6.0  # mm beside a section, for its walls' values
 
 
 def drawings(layout: Layout, findings: Findings) -> Html:
+    """The section with all drawings."""
     unit = layout.design.design.units
     return section(
         "drawings",
@@ -51,7 +54,7 @@ def drawings(layout: Layout, findings: Findings) -> Html:
 
 
 def _cross_sections(layout: Layout, findings: Findings, unit: str) -> tuple[Html, ...]:
-    """Those at the nut, the joint and a least wall; those at frets between them are folded."""
+    """The cross-sections at the nut, the joint and a least wall; those at other frets are folded away."""
     places = section_places(layout, findings)
     at_frets = [place for place in places if place[0].startswith("fret ")]
     chief = [place for place in places if place not in at_frets]
@@ -63,7 +66,7 @@ def _cross_sections(layout: Layout, findings: Findings, unit: str) -> tuple[Html
 
 
 def picture(layout: Layout) -> Drawing:
-    """The neck from above and from the side, one over the other at one scale, without a word."""
+    """The neck from above and from the side, at one scale, without words."""
     sketch, half = Sketch(), plan_half(layout)
     draw_plan(sketch, layout)
     top = max(layout.fretboard.thickness, layout.nut.z_seat + layout.nut.height)
@@ -102,21 +105,22 @@ def cross_section(layout: Layout, name: str, x: float) -> Drawing:
 
 
 def corners_figure(setting: RouterSetting, unit: str) -> Html:
-    """What the chisel is to take out of a step's corners."""
+    """The wood that the chisel takes out of a step's corners."""
     sketch = Sketch()
     draw_corners(sketch, setting, unit, (0.0, corners_height(setting)))
     return figure(_framed(sketch, f"corners of the {plain(setting.step.name)} to square"), "corners")
 
 
 def figure(drawing: Drawing, class_: str | None = None, caption: str = "") -> Html:
+    """A drawing as a figure of the page, with its caption."""
     svg = inline(drawing)
-    if class_ == "drawing":  # wide: it scrolls by itself
+    if class_ == "drawing":  # a wide drawing scrolls inside its own box
         return el("div", svg, class_=class_, tabindex="0", role="region", aria_label=drawing.title)
     return el("figure", svg, el("figcaption", caption) if caption else Html(""), class_=class_)
 
 
 def inline(drawing: Drawing) -> Html:
-    """A drawing as an element that is as wide as its place; its title says what it shows."""
+    """A drawing as an element as wide as its place. Its title says what it shows."""
     text = svg_text(drawing)
     return Html(re.sub(r' width="[^"]*mm" height="[^"]*mm"', ' role="img"', text, count=1))
 
@@ -127,7 +131,7 @@ def _cross_section(layout: Layout, name: str, x: float, unit: str) -> Html:
 
 
 def _room(layout: Layout) -> tuple[float, float]:
-    """Where labels may stand along x: over board, blank and fretboard, whichever reaches farther."""
+    """x between which labels may stand: over board, blank and fretboard, whichever reaches farther."""
     x0, x1 = blank_reach(layout)
     length = layout.board[0] if layout.board is not None else x1 - x0
     over = max((length - (x1 - x0)) / 2, EDGE)

@@ -1,4 +1,4 @@
-"""The estimates of strength, moisture and weight: a part of the page."""
+"""A part of the page: the estimates of strength, moisture and weight."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ SAYS = (
 
 
 def estimates_section(layout: Layout, findings: Findings) -> Html:
-    """Says which key is missing where there is no estimate of strength."""
+    """The section; it names the missing key where there is no estimate of strength."""
     problem = missing(layout)
     said = [el("p", SAYS, class_="small")]
     if problem is not None:
@@ -33,7 +33,7 @@ def estimates_section(layout: Layout, findings: Findings) -> Html:
 
 
 def estimate_tables(layout: Layout, findings: Findings) -> tuple[Table, ...]:
-    """Those for which the design states enough."""
+    """The tables of the estimates for which the design states enough."""
     design, voice = layout.design, Voice(layout.design.design.units)
     neck, board = wood_of(design, design.neck.wood), wood_of(design, design.fretboard.wood)
     found: list[Table] = []

@@ -1,4 +1,4 @@
-"""The verdict, and every finding with its place, its limit and what to change, as HTML."""
+"""The verdict, and every finding with its place, its limit and its remedy, as HTML."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ MEANING = (
 
 
 def verdict_box(findings: Findings) -> Html:
-    """The verdict before everything else: a sign, a word and a sentence."""
+    """The verdict, first on the page: a sign, a word and a sentence."""
     warned = any(found.verdict == WARN for found in findings.findings)
     kind = FAIL if not findings.passed else WARN if warned else PASS
     word = "FAIL" if not findings.passed else "PASS"
@@ -43,7 +43,7 @@ def verdict_box(findings: Findings) -> Html:
 
 
 def first_to_do(findings: Findings, design: Design) -> Html:
-    """The one thing to do first: the change for the first finding that fails or warns, else the first piece of work."""
+    """The one thing to do first: the remedy of the first finding that fails or warns, else the first piece of work."""
     wrong = [found for found in words.worst_first(findings) if found.verdict in (FAIL, WARN)]
     if not wrong:
         work = el("a", "order of work", href="#work")
@@ -59,6 +59,7 @@ def first_to_do(findings: Findings, design: Design) -> Html:
 
 
 def findings_section(findings: Findings, layout: Layout) -> Html:
+    """The section with every finding."""
     reading = READING.format(side=sides(layout)[0])
     says = (el("p", reading, class_="small"), el("p", MEANING, class_="small"))
     numbers = {id(found): number for number, found in enumerate(placed(findings))}
@@ -75,13 +76,14 @@ def findings_section(findings: Findings, layout: Layout) -> Html:
 
 
 def findings_table(findings: Findings, design: Design | None) -> Html:
-    """All in one table, worst first, without links. design: for units and for what to type; None: mm."""
+    """All findings in one table, worst first, without links. design: gives the units and the words to type; None:
+    mm."""
     rows = words.worst_first(findings)
     return _table(rows, f"{len(rows)} findings, worst first", design, {})
 
 
 def _table(found: Sequence[Finding], caption: str, design: Design | None, numbers: Mapping[int, int]) -> Html:
-    """numbers: of the marks in the view, by a finding's identity."""
+    """A table of findings. numbers: of the marks in the view, by a finding's identity."""
     rows = [_row(each, design, numbers.get(id(each))) for each in found]
     head = el("tr", *(el("th", name, scope="col") for name in COLUMNS))
     return el("table", el("caption", caption), el("thead", head), el("tbody", *rows), class_="findings")

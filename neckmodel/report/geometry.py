@@ -1,4 +1,4 @@
-"""Parts as compact meshes for a browser: corners as whole numbers of 16 bits in the part's own box, base64."""
+"""Parts as compact meshes for a browser: corners as 16-bit integers within the part's box, in base64."""
 
 from __future__ import annotations
 
@@ -17,14 +17,17 @@ if TYPE_CHECKING:
 
     from neckmodel.solids.parts import Part, Parts
 
-STEPS = 65535  # a neck of 700 mm is told to 0.011 mm, a tenth of what its mesh may stray
+STEPS = 65535  # over a neck of 700 mm one step is 0.011 mm, a tenth of the mesh's own error
 
 
 @dataclass(frozen=True)
 class Packed:
-    """One part. kind: "wood", "stock" or "hardware". colour: `#rrggbb`. A corner's coordinates are `low + step n` mm.
-    corners: base64 of n as uint16, three a corner. triangles: base64 of corner numbers, three a triangle, wound
-    outward; uint16, or uint32 where `wide`."""
+    """One part as a compact mesh. kind: "wood", "stock" or "hardware". colour: `#rrggbb`. A corner's coordinates are
+    `low + step n` mm.
+
+    corners: base64 of n as uint16, three for each corner. triangles: base64 of corner numbers, three for each triangle,
+    wound outward; uint16, or uint32 where `wide`.
+    """
 
     name: str
     kind: str
@@ -37,7 +40,7 @@ class Packed:
 
 
 def packed(parts: Parts, progress: Callable[[str], None] = lambda text: None) -> tuple[Packed, ...]:  # noqa: ARG005
-    """Every part, in order. Raises MeshError where a mesh does not close: the cut faces need closed ones."""
+    """Every part, in order. Raises MeshError where a mesh does not close: the faces of a cut need closed meshes."""
     from neckmodel.meshes import mesh_of
 
     found = []
@@ -49,7 +52,7 @@ def packed(parts: Parts, progress: Callable[[str], None] = lambda text: None) ->
 
 
 def pack(part: Part, vertices: NDArray[np.float64], triangles: NDArray[np.int64]) -> Packed:
-    """vertices: (n, 3) mm; triangles: (m, 3)."""
+    """One part as a compact mesh. vertices: (n, 3) mm; triangles: (m, 3)."""
     low, high = np.round(vertices.min(axis=0), 4), vertices.max(axis=0)
     step = np.maximum(high - low, 1e-3) / STEPS
     whole = np.clip(np.round((vertices - low) / step), 0, STEPS).astype("<u2")

@@ -1,4 +1,4 @@
-"""HTML made of elements: whatever is not markup already is escaped, so that no text can become an element."""
+"""HTML made of elements. Whatever is not markup already is escaped, so no text can become an element."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ class Html(str):
 
 
 def el(tag: str, *children: str, **attributes: str | bool | None) -> Html:
-    """An element. children: text is escaped, markup kept. attributes: `class_` is class, `data_place` is data-place;
+    """An element. children: text is escaped, markup is kept. attributes: `class_` is class, `data_place` is data-place;
     True is an attribute without a value, False and None leave it out."""
     head = "".join(_attribute(name, value) for name, value in attributes.items())
     if tag in EMPTY:
@@ -44,7 +44,7 @@ def table(
     text: int = 1,
     class_: str | None = None,
 ) -> Html:
-    """A table under its caption. text: how many columns, from the left, are words; the others hold numbers. It stands
+    """A table under its caption. text: how many columns, from the left, hold words; the others hold numbers. It stands
     in a box that scrolls by itself, so that a narrow page does not."""
     kinds = [None if at < text else "number" for at in range(len(columns))]
     head = el("tr", *(el("th", name, scope="col", class_=kind) for name, kind in zip(columns, kinds, strict=True)))
@@ -54,22 +54,24 @@ def table(
 
 
 def section(name: str, title: str, *children: str) -> Html:
-    """A part of the page with its heading, reached by `#name`."""
+    """A part of the page with its heading, linked to as `#name`."""
     heading = el("h2", title, id=f"{name}-title")
     back = el("a", "to the top", href="#top", class_="back")
     return el("section", el("div", heading, back, class_="head"), *children, id=name, aria_labelledby=f"{name}-title")
 
 
 def fold(summary: str, *children: str, class_: str | None = None, opened: bool = False) -> Html:
-    """What is shown once its summary is pressed; on paper always, and at once where a link leads into it."""
+    """Content that opens when its summary is pressed. On paper it is always open, and it opens where a link leads into
+    it."""
     return el("details", el("summary", summary), *children, class_=class_, open=opened)
 
 
 def list_of(items: Iterable[str], class_: str | None = None) -> Html:
+    """A list with one point for each item."""
     return el("ul", *(el("li", item) for item in items), class_=class_)
 
 
 def json_text(data: Any) -> Html:
-    """JSON for a script element that holds data: nothing in it can end the element."""
+    """JSON for a script element that holds data; nothing in it can end the element."""
     text = json.dumps(data, separators=(",", ":"), ensure_ascii=False, allow_nan=False)
     return Html(text.replace("<", "\\u003c").replace("\u2028", "\\u2028").replace("\u2029", "\\u2029"))

@@ -1,4 +1,4 @@
-"""What to have on the bench before the first cut: wood, rod, key, bars, screws, cutters and the rest."""
+"""What to have on the bench before the first cut: wood, rod, key, bars, screws, cutters and more."""
 
 from __future__ import annotations
 
@@ -25,13 +25,14 @@ READING = (
 
 
 def materials_section(layout: Layout) -> Html:
+    """The section with the list of materials."""
     rows = order_list(layout)
     order = table("Materials and order list", COLUMNS, rows, text=len(COLUMNS))
     return section("materials", "Materials and order list", el("p", READING, class_="small"), order)
 
 
 def order_list(layout: Layout) -> tuple[Row, ...]:
-    """(what, how many, size, remark) of everything; sizes with their units, those of the design."""
+    """(what, how many, size, remark) of everything, sizes in the design's units."""
     unit = layout.design.design.units
 
     def write(value: float | None) -> str:
@@ -195,7 +196,7 @@ def _strings(layout: Layout, write: Write) -> list[Row]:
 
 
 def _made_of(string: String, write: Write) -> str:
-    """What is stated of a string besides its diameter."""
+    """What the design states about a string besides its diameter."""
     if string.mass_per_length is not None:
         return f"{string.mass_per_length:g} g/m"
     if string.tension is not None:

@@ -1,4 +1,4 @@
-"""Design, layout, parts and findings as a notebook shows them: short, with the verdict first."""
+"""How a notebook shows a design, layout, parts and findings: short, the verdict first."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import sys
 from typing import TYPE_CHECKING
 
 import neckmodel.findings
-import neckmodel.solids.parts  # noqa: F401 (both light; so that they are shown whichever way they came)
+import neckmodel.solids.parts  # noqa: F401 (both are light; loaded so that their classes always get a display)
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
@@ -20,12 +20,12 @@ SHOWN = {
     "neckmodel.solids.parts": ("Parts", "parts_html"),
     "neckmodel.findings": ("Findings", "findings_html"),
 }
-"""Module, class in it, and the function of this module that shows it."""
+"""(module, class in it, function of this module that shows it)."""
 
 
 def give_displays() -> None:
-    """Give each of these classes that is loaded its `_repr_html_`, by which notebooks show a value. What they show is
-    loaded when it is shown."""
+    """Gives each of these classes that is loaded its `_repr_html_`, with which notebooks show a value. The code that
+    draws is loaded when a value is shown."""
     for module, (name, function) in SHOWN.items():
         if module in sys.modules:
             shown = getattr(sys.modules[module], name, None)
@@ -34,7 +34,7 @@ def give_displays() -> None:
 
 
 def design_html(design: Design) -> str:
-    """Name, remark and the chief stated values, in the design's own unit."""
+    """Name, remark and the main stated values, in the design's own unit."""
     from neckmodel.lengths import with_unit
     from neckmodel.report.html import el, table
 

@@ -41,8 +41,8 @@ VENDORED = "The view is drawn by three.js, which is part of this page under the 
 def report(parts: Parts, findings: Findings, progress: Callable[[str], None] = lambda text: None) -> str:  # noqa: ARG005
     """The page's text. The same design gives the same text.
 
-    parts: as built; findings: of the checks on them, failed ones too. progress: called before each part is meshed.
-    Raises MeshError where a part's mesh does not close.
+    parts: as built; findings: of the checks on them, failed ones too. progress: called with a short text before each
+    part is meshed. Raises MeshError where a part's mesh does not close.
     """
     layout = parts.layout
     shapes = packed(parts, progress)
@@ -80,17 +80,17 @@ def report(parts: Parts, findings: Findings, progress: Callable[[str], None] = l
 
 
 def web(name: str) -> str:
-    """One of the files that a page is made from."""
+    """The text of one of the files that a page is made from."""
     return files("neckmodel.report").joinpath("web", name).read_text(encoding="utf-8")
 
 
 def source_hash(text: str) -> str:
-    """What a content security policy says of an inline script or style to let it, and nothing else, run."""
+    """The hash by which a content security policy allows one inline script or style, and no other."""
     return f"'sha256-{base64.b64encode(hashlib.sha256(text.encode()).digest()).decode('ascii')}'"
 
 
 def filled(template: str, slots: dict[str, Html]) -> str:
-    """The template with each `{{name}}` replaced, in one pass: nothing that is put in is looked at again."""
+    """The template with each `{{name}}` replaced, in one pass: inserted text is not searched again."""
     return re.sub(r"\{\{([a-z-]+)\}\}", lambda match: slots[match[1]], template)
 
 
@@ -113,7 +113,7 @@ def _header(layout: Layout, findings: Findings) -> Html:
 
 
 def _nav(main: tuple[Html, ...]) -> Html:
-    """A link to each section, in order, by the heading that it has."""
+    """A link to each section, in order, by its heading."""
     found = [re.search(r'<h2 id="([a-z]+)-title">(.*?)</h2>', part) for part in main]
     return el("ul", *(el("li", Html(f'<a href="#{match[1]}">{match[2]}</a>')) for match in found if match))
 

@@ -1,4 +1,4 @@
-"""The layout's tables on the page: frets, strings, outlines, sections, rod, channel, holes, stations."""
+"""A part of the page: the layout's tables of frets, strings, outlines, sections, rod, channel, holes, stations."""
 
 from __future__ import annotations
 
@@ -15,6 +15,7 @@ SHOWN = (wood.stations, *shown.STRINGS, *shown.NECK, wood.recesses)
 
 
 def tables_section(layout: Layout) -> Html:
+    """The section with every table."""
     side = "bass" if layout.left_handed else "treble"
     says = (
         "Derived from the design. x counts from the nut toward the body, y from the centre line toward the "

@@ -1,4 +1,4 @@
-"""The view in three dimensions: its switches as HTML, and the data that its script draws."""
+"""The view in three dimensions: its switches as HTML, and the data for its script."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from neckmodel.findings import Finding, Findings
     from neckmodel.layout import Layout
 
-SHOWN = ("wood", "hardware")  # at first; the stock would hide what is cut from it
+SHOWN = ("wood", "hardware")  # shown at first; the stock would hide the parts cut from it
 FAMILIES = {"wood": "finished wood", "hardware": "hardware, as envelopes", "stock": "stock"}
 SWATCH = '<svg class="swatch" viewBox="0 0 1 1" aria-hidden="true"><path fill="{colour}" d="M0 0H1V1H0z"/></svg>'
 WITHOUT = (
@@ -29,7 +29,7 @@ HELP = (
 
 
 def view(packed: Sequence[Packed], layout: Layout) -> Html:
-    """The section; hidden parts of it come to life by the script."""
+    """The section. The script brings hidden parts of it to life."""
     plus, minus = sides(layout)
     looks = (
         ("oblique", "oblique"),
@@ -67,13 +67,13 @@ def view(packed: Sequence[Packed], layout: Layout) -> Html:
 
 
 def sides(layout: Layout) -> tuple[str, str]:
-    """What lies at y > 0 and at y < 0: a left-handed neck is the mirror image."""
+    """The names of the sides at y > 0 and at y < 0. A left-handed neck is the mirror image."""
     names = ("treble side", "bass side")
     return names[::-1] if layout.left_handed else names
 
 
 def view_data(packed: Sequence[Packed], findings: Findings, layout: Layout) -> dict[str, Any]:
-    """What the script draws: parts, the findings' places, and the frets to tell where a section lies. mm."""
+    """The data for the script: parts, places of the findings, and the frets, which tell where a section lies. mm."""
     unit = layout.design.design.units
     return {
         "unit": unit,
@@ -107,12 +107,12 @@ def view_data(packed: Sequence[Packed], findings: Findings, layout: Layout) -> d
 
 
 def placed(findings: Findings) -> list[Finding]:
-    """The findings that have a place, worst first: their numbers are those of the marks."""
+    """The findings that have a place, worst first. Their order gives the numbers of the marks."""
     return [found for found in words.worst_first(findings) if found.at is not None]
 
 
 def family(part: str) -> str:
-    """A part's name without its number: all screws are switched together."""
+    """A part's name without its number, so that all screws are switched together."""
     start, dash, number = part.rpartition("-")
     return start if dash and number.isdigit() else part
 

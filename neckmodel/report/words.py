@@ -1,4 +1,4 @@
-"""Findings in words: verdicts with their signs, numbers beside their limits, and what to type for a remedy."""
+"""Findings in words: verdicts with their signs, numbers beside their limits, and the words to type for a remedy."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 WORDS = {FAIL: "FAIL", WARN: "WARN", SKIPPED: "SKIP", PASS: "PASS"}
 DECIMALS = {"mm": 2, "in": 3, "tuners": 0}
 TIE = 1e-6  # mm, the slack of every verdict
-SMALL = 0.01  # mm, share, times: a limit under it would read as 0.00
+SMALL = 0.01  # mm, share, times: a smaller limit would be printed as 0.00
 SIGNS = {FAIL: "✗", WARN: "!", SKIPPED: "·", PASS: "✓"}
 
 
@@ -33,22 +33,23 @@ def counted(findings: Findings) -> str:
 
 
 def worst_first(findings: Findings) -> list[Finding]:
-    """The findings by verdict; the order inside each is kept."""
+    """The findings by verdict, worst first; those of one verdict keep their order."""
     return sorted(findings.findings, key=lambda found: VERDICTS.index(found.verdict))
 
 
 def measured(found: Finding, unit: str) -> str:
-    """What was measured, with its unit, in as many decimals as it takes to see that it is not the limit. unit: "mm" or
-    "in", of the design; inches with the nearest 1/64."""
+    """The measured value with its unit, in as many decimals as show that it differs from the limit. unit: "mm" or "in",
+    of the design; inches with the nearest 1/64."""
     return _beside(found.measured, found, unit)
 
 
 def worst_case(found: Finding, unit: str) -> str:
+    """The value in the worst case, with its unit; empty where there is none."""
     return _beside(found.worst_case, found, unit)
 
 
 def error(found: Finding, unit: str) -> str:
-    """The bound of the measuring error, rounded up; "" where there is none."""
+    """The bound of the measuring error, rounded up; empty where there is none."""
     if not found.error:
         return ""
     own = _unit(found, unit)
@@ -57,8 +58,8 @@ def error(found: Finding, unit: str) -> str:
 
 
 def limit(found: Finding, unit: str) -> str:
-    """What it is held against: the limit in its unit's decimals, one more where it has one more, a very small one in as
-    many as it takes; or its range: `0.00 mm to 0.20 mm`, `at most 0.30 mm`."""
+    """What the value is compared with: the limit, in as many decimals as it needs; or its range: `0.00 mm to 0.20 mm`,
+    `at most 0.30 mm`."""
     least, most = (found.limit, None) if found.held is None else found.held
     own = _unit(found, unit)
     if most is None:
@@ -76,7 +77,7 @@ def _limit(stated: float, own: str) -> str:
 
 
 def near(place: Place) -> str:
-    """The nearest fret; "" far from all."""
+    """The nearest fret; empty far from all."""
     if place.fret == 0 and place.x < -1.0:
         return "head side of the nut"
     return "" if place.fret is None else "nut" if place.fret == 0 else f"fret {place.fret}"
@@ -88,17 +89,18 @@ def along(place: Place, unit: str) -> str:
 
 
 def across(place: Place, unit: str) -> str:
+    """The place across the neck: `y 3.00 mm`."""
     return f"y {decimal(place.y, unit)}, z {decimal(place.z, unit)}"
 
 
 def arguments(settings: dict[str, float | str], design: Design) -> str:
-    """The `--set` arguments, ready for a shell, that make these settings over the design's file."""
+    """The `--set` arguments that make these settings over the design's file, ready for a shell."""
     return " ".join(f"--set {shlex.quote(f'{key}={_value(key, value, design)}')}" for key, value in settings.items())
 
 
 def told_apart(value: float, other: float, decimals: int = 2) -> str:
-    """`value` with as many decimals, up to 3 more than asked, as it takes to see that it is not `other`; what a verdict
-    takes for the same is told as the same."""
+    """`value` with as many decimals, up to 3 more than asked, as show that it differs from `other`. Values that a
+    verdict takes for equal are printed alike."""
     if abs(value - other) > TIE:
         for more in range(3):
             shown = mm(value, decimals + more)
@@ -119,7 +121,7 @@ def _beside(value: float | None, found: Finding, unit: str) -> str:
 
 
 def _unit(found: Finding, unit: str) -> str:
-    """Lengths stand in the design's unit; shares, times and degrees are the same in every design."""
+    """The unit to print: lengths in the design's unit; shares, times and degrees are the same in every design."""
     return unit if found.unit == "mm" else found.unit
 
 
@@ -133,7 +135,8 @@ def _named(value: float, shown: str, unit: str) -> str:
 
 
 def _value(key: str, value: float | str, design: Design) -> str:
-    """A remedy's lengths are in mm, and a bare number is in the file's unit: in a file in inches they say so."""
+    """A remedy's value to type. Its lengths are in mm; in a file in inches they carry that unit, for a bare number is
+    in the file's unit."""
     if isinstance(value, str):
         return value
     from neckmodel.design.values import fields

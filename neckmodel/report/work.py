@@ -1,4 +1,4 @@
-"""The order of work with each cut's settings, and the cautions."""
+"""A part of the page: the order of work with the settings of each cut, and the cautions."""
 
 from __future__ import annotations
 
@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 
 def work_section(layout: Layout) -> Html:
+    """The section with the order of work."""
     unit = layout.design.design.units
     says = f"{router_words(layout)} {edge_words(layout)} Common practice, no source."
     settings = {setting.step.name: setting for setting in router_settings(layout)}
@@ -30,7 +31,7 @@ def work_section(layout: Layout) -> Html:
 
 
 def cautions_section(layout: Layout) -> Html:
-    """Every caution of the work once more, together."""
+    """All cautions of the work once more, together."""
     said = dict.fromkeys(caution for work in order_of_work(layout) for caution in work.cautions)
     return section("cautions", "Cautions", list_of((cautions.FIRST, *said)))
 

@@ -1,4 +1,4 @@
-"""The report as a file: whole and re-read, or not there."""
+"""The report as a file: complete and re-read, or not written."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from neckmodel.findings import Findings
     from neckmodel.solids.parts import Parts
 
-DRAWN_EMPTY = frozenset({"path", "circle", "rect"})  # may close themselves, as SVG does
+DRAWN_EMPTY = frozenset({"path", "circle", "rect"})  # elements that may close themselves, as in SVG
 
 
 def file_name(design: str) -> str:
@@ -32,7 +32,7 @@ def write_report(
     folder: str | Path,
     progress: Callable[[str], None] = lambda text: None,  # noqa: ARG005
 ) -> Path:
-    """Write the report into `folder`, made if need be, and give its path; an earlier one of that name is replaced.
+    """Writes the report into `folder`, made if need be, and returns its path; an earlier one of that name is replaced.
 
     Raises ExportError, and leaves what was there as it was, where it cannot be written or reads back differently.
     """
@@ -56,8 +56,8 @@ def write_report(
 
 
 def problems(data: bytes, text: str) -> list[str]:
-    """What is wrong with a page's bytes: other than its text, elements that do not nest, names given twice, or
-    anything that would be fetched."""
+    """Faults in a page's bytes: text that differs, elements that do not nest, a name given twice, or anything that a
+    browser would fetch."""
     if data != text.encode():
         return ["its text is not the one written"]
     reader = _Reader()
@@ -69,7 +69,7 @@ def problems(data: bytes, text: str) -> list[str]:
 
 
 class _Reader(HTMLParser):
-    """Reads a page by the standard library's own rules."""
+    """Reads a page by the standard library's own HTML rules."""
 
     def __init__(self) -> None:
         super().__init__()

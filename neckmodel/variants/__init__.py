@@ -1,4 +1,4 @@
-"""Many designs: a maker's rods tried one by one, one value varied, the workshop's errors drawn. No kernel."""
+"""Many designs: a maker's rods tried one by one, one value varied, the workshop's errors drawn at random. No kernel."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What the variants found, as plain data for other programs: lengths in mm, keys in a fixed order."""
+"""Results of the variants as plain data for other programs: lengths in mm, keys in a fixed order."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ BY_SECTION = "by layout and cross-sections; `check` measures the solids"
 
 
 def rods_json(name: str, fits: tuple[Fit, ...]) -> dict[str, Any]:
+    """The rods tried, the best first."""
     rods = [
         {
             "name": fit.name,
@@ -37,7 +38,7 @@ def rods_json(name: str, fits: tuple[Fit, ...]) -> dict[str, Any]:
 
 
 def range_json(name: str, key: str, unit: str, variants: tuple[Variant, ...]) -> dict[str, Any]:
-    """unit: "mm" where the varied value is a length, else ""."""
+    """The variants of one value. unit: "mm" where the value is a length, else ""."""
     rows = [
         {
             "value": variant.value,
@@ -56,6 +57,7 @@ def range_json(name: str, key: str, unit: str, variants: tuple[Variant, ...]) ->
 
 
 def tolerance_json(layout: Layout, report: ToleranceReport) -> dict[str, Any]:
+    """The share of necks that pass, for each check and for all."""
     return {
         "schema": TOLERANCE,
         "name": layout.name,

@@ -1,4 +1,4 @@
-"""One limit with what a design keeps of it, and the room that limits leave a rod. Lengths mm."""
+"""A limit and how far a design keeps it; and where the limits allow a rod to lie. Lengths mm."""
 
 from __future__ import annotations
 
@@ -10,9 +10,9 @@ WALL = "wall"
 
 @dataclass(frozen=True)
 class Margin:
-    """What a limit is about, and how far the design keeps it, mm; negative by how much it does not.
+    """How far a design keeps one limit, mm; negative by how much it misses it. what: the limit in words.
 
-    kind: "place" where moving the rod along changes it by as much as the rod is moved, "wall" or "fit".
+    kind: "place" where moving the rod along the neck changes the margin by as much; "wall" or "fit".
     """
 
     what: str
@@ -22,10 +22,10 @@ class Margin:
 
 @dataclass(frozen=True)
 class Room:
-    """Where a rod's nut-side end may lie, and in words what bounds it at either side.
+    """Where a rod's nut-side end may lie, and in words what bounds it at either end.
 
-    x_good: up to there its block also ends before fret 1, as far as there is such a place. wrong: "8.76 mm too long",
-    where no place is left and another length would do.
+    x_good: up to there its block also ends before fret 1, where there is such a place. wrong: "8.76 mm too long", where
+    the rod has no place and another length would.
     """
 
     x_from: float
@@ -37,5 +37,5 @@ class Room:
 
     @property
     def short(self) -> float:
-        """How much the room lacks; 0 or less where there is one."""
+        """How much the room lacks, mm; 0 or less where there is one."""
         return self.x_from - self.x_to

@@ -1,4 +1,4 @@
-"""One value of a design varied from end to end: what becomes of walls and place. By sections, no kernel."""
+"""One value of a design varied from end to end: the walls and the rod's place for each. By sections, no kernel."""
 
 from __future__ import annotations
 
@@ -22,10 +22,10 @@ NEAR = 1e-9
 
 @dataclass(frozen=True)
 class Variant:
-    """The design with one value set, in mm where it is a length. refused: why it cannot be laid out, else "".
+    """The design with one value set, in mm for a length. refused: why it cannot be laid out, else "".
 
     walls: least wood round each step by section; rod_margin: how far the rod lies inside its room, None without a rod;
-    first: the margin that is least, None where the variant is refused.
+    first: the least of all margins, None where the variant is refused. mm.
     """
 
     value: float
@@ -36,12 +36,12 @@ class Variant:
 
     @property
     def keeps(self) -> bool:
-        """Whether every limit that a layout can tell of is kept."""
+        """Whether it keeps every limit that a layout can judge."""
         return self.first is not None and self.first.value >= -SLACK
 
 
 def is_length(key: str) -> bool:
-    """Whether a key of the design holds a length. Raises DesignError where it is no single value of a design."""
+    """Whether a key of the design holds a length. Raises DesignError where it is not a single value of a design."""
     path = split(key)
     if path[0] == "measured" and is_measure(path[1:]):
         return True
@@ -52,7 +52,8 @@ def is_length(key: str) -> bool:
 
 
 def values_between(first: float, last: float, step: float) -> tuple[float, ...]:
-    """From the first by steps to the last, as far as the steps reach. Raises ValueError where they lead nowhere."""
+    """The values from first to last in steps, as far as whole steps reach. Raises ValueError where the step leads away
+    from last, or to too many values."""
     if not all(math.isfinite(value) for value in (first, last, step)) or step <= 0:
         raise ValueError("STEP must be more than 0")
     if last < first:

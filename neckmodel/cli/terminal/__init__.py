@@ -1,1 +1,1 @@
-"""What prints on a terminal."""
+"""Printing on a terminal."""

@@ -1,4 +1,4 @@
-"""The findings as a maker reads them at the bench: the verdict first, worst first, the limit beside each number."""
+"""Findings as a maker reads them at the bench: the verdict first, then worst first, the limit beside each number."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ COLUMNS = (
 
 
 def show_findings(findings: Findings, design: Design) -> None:
-    """Print the summary, the table, and for each failure and warning why and what to change."""
+    """Prints the summary and the table, and for each failure and warning the reason and the remedy."""
     unit = design.design.units
     show_lines(summary(findings), hang=8)
     rows = worst_first(findings)
@@ -63,6 +63,7 @@ def summary(findings: Findings) -> str:
 
 
 def sign(verdict: Verdict) -> str:
+    """The sign of a verdict."""
     return SIGNS[verdict][0 if fancy(sys.stdout) else 1]
 
 
@@ -89,7 +90,7 @@ def _where(place: Place | None, unit: str) -> str:
 
 
 def _explain(found: Finding, following: list[Finding], design: Design) -> None:
-    """Why, what to do, each way with what to type, and what the same change mends."""
+    """Prints the reason, the remedy, each way with the words to type, and the findings that the same change mends."""
     show_lines("")
     unit = design.design.units
     show_lines(f"{sign(found.verdict)} {WORDS[found.verdict]}  {found.check}: {in_unit(found.says, unit)}", hang=2)

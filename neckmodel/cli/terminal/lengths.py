@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 
 def as_stated(value: float | None, decimals: int = 2) -> str:
-    """A limit with the decimals asked for, or as many, up to 2 more, as it takes not to change it: 3.00, 0.0833."""
+    """A limit with the decimals asked for, or up to 2 more so as not to change it: 3.00, 0.0833."""
     if value is None:
         return NONE
     enough = (n for n in (decimals, decimals + 1) if abs(value - round(value, n)) < 1e-9)
@@ -22,8 +22,8 @@ def as_stated(value: float | None, decimals: int = 2) -> str:
 
 
 def measured(value: float | None, limit: float | None, unit: str) -> str:
-    """A measured length in mm beside its limit, in the unit of a design file (inches with the nearest 1/64), or a
-    count of "tuners"."""
+    """A measured length in mm beside its limit, in the unit of a design file (inches with the nearest 1/64); or a
+    number of "tuners"."""
     if value is None or not math.isfinite(value):
         return NONE
     if unit != "in":
@@ -43,8 +43,8 @@ def limit(value: float | None, unit: str) -> str:
 
 
 def held(found: Finding, unit: str, fancy: bool = True) -> str:
-    """What a finding is held against: its limit, or its range, as short as a column is narrow: `0-0.2`, `≤0.3`. fancy:
-    whether such a sign can be shown."""
+    """What a finding is compared with: its limit, or its range, short enough for a column: `0-0.2`, `≤0.3`. fancy:
+    whether the stream can show such a sign."""
     if found.held is None:
         return limit(found.limit, unit)
     shown = [None if end is None else _short(limit(end, unit)) for end in found.held]
@@ -54,12 +54,12 @@ def held(found: Finding, unit: str, fancy: bool = True) -> str:
 
 
 def _short(text: str) -> str:
-    """A number without the noughts at its end; inches as they are."""
+    """A number without zeros at its end; inches unchanged."""
     return text.rstrip("0").rstrip(".") if "." in text and "(" not in text else text
 
 
 def error(value: float, unit: str) -> str:
-    """The bound of an error in mm, rounded up, never down to nothing."""
+    """The bound of an error in mm, rounded up, never to nothing."""
     decimals = DECIMALS[unit]
     return f"{math.ceil(from_mm(value, unit) * 10**decimals - 1e-6) / 10**decimals:.{decimals}f}"
 

@@ -1,4 +1,4 @@
-"""What was measured at the bench on a terminal, and the numbers for the next cut."""
+"""Prints what was measured at the bench, and the sentences for the next cuts."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 
 def show_built(layout: Layout, voice: Voice) -> None:
-    """Nothing where nothing was measured."""
+    """Prints the table and the sentences; nothing where nothing was measured."""
     from neckmodel.layout.tables.measured import built, next_cuts
 
     table = built(layout, voice)

@@ -1,4 +1,4 @@
-"""Results on stdout, remarks on stderr; a closed pipe or a narrow encoding never ends in a traceback."""
+"""Writes results to stdout and remarks to stderr. A closed pipe or a narrow encoding never ends in a traceback."""
 
 from __future__ import annotations
 
@@ -9,18 +9,18 @@ from typing import Any, TextIO
 
 
 def say(text: str) -> None:
-    """A line or more of result, on stdout."""
+    """Prints a line or more of result on stdout."""
     _write(sys.stdout, text + "\n")
 
 
 def tell(text: str) -> None:
-    """A remark, a message or progress, on stderr."""
+    """Prints a remark, a message or progress on stderr."""
     if text:
         _write(sys.stderr, text + "\n")
 
 
 def say_json(data: Mapping[str, Any]) -> None:
-    """JSON on stdout; where stdout cannot carry every sign, other than ASCII is escaped."""
+    """Prints JSON on stdout; where stdout cannot carry every sign, all but ASCII is escaped."""
     import json
 
     from neckmodel.writers.jsons import clean, dumps
@@ -37,7 +37,7 @@ def fancy(stream: TextIO) -> bool:
 
 
 def flush() -> None:
-    """Have everything out before the exit code is settled, so that Python has nothing left to fail at."""
+    """Writes all output before the exit code is settled, so that Python has nothing left to fail at."""
     for stream in (sys.stdout, sys.stderr):
         try:
             stream.flush()
@@ -51,12 +51,12 @@ def _write(stream: TextIO, text: str) -> None:
         # what a terminal cannot show becomes "?"; a lone surrogate (from a file name) too
         stream.write(text.encode(encoding, "replace").decode(encoding))
         stream.flush()
-    except BrokenPipeError:  # the reader has seen enough (`| head`): go on quietly, the work is still wanted
+    except BrokenPipeError:  # the reader stopped (`| head`): go on quietly, for the work itself is still wanted
         _leave(stream)
 
 
 def _leave(stream: TextIO) -> None:
-    """Send whatever else goes to this stream nowhere."""
+    """Discards whatever else goes to this stream."""
     nowhere = os.open(os.devnull, os.O_WRONLY)
     os.dup2(nowhere, stream.fileno())
     os.close(nowhere)

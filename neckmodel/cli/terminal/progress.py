@@ -1,4 +1,4 @@
-"""What is going on, on stderr: a moving status on a terminal, plain lines elsewhere, nothing when quiet."""
+"""Shows progress on stderr: a moving status on a terminal, plain lines elsewhere, nothing when quiet."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 
 class Progress:
-    """Call it with each step that may last: `with Progress(quiet) as step: step("building the solids")`."""
+    """Call it with each step that may take long: `with Progress(quiet) as step: step("building the solids")`."""
 
     def __init__(self, quiet: bool) -> None:
         self._quiet = quiet
@@ -43,6 +43,6 @@ class Progress:
         self._step = step
 
     def detail(self, part: str) -> None:
-        """A short part of the step: shown where the status moves, too much for lines."""
+        """A short part of the step, shown only where the status moves; it is too much for lines."""
         if self._status is not None:
             self._status.update(f"{self._step}: {part}")

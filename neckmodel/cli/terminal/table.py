@@ -1,4 +1,4 @@
-"""Tables on stdout: plain columns that a terminal, a pipe and a printer all show alike."""
+"""Tables on stdout: plain columns that look the same on a terminal, in a pipe and on paper."""
 
 from __future__ import annotations
 
@@ -13,13 +13,13 @@ from neckmodel.cli.terminal.out import fancy, say
 PIPE_WIDTH = 100  # columns, where nothing says how wide the reader is
 LEAST_WIDTH = 60  # narrower than this a table would fall to pieces
 GAP = 2  # spaces between columns
-JOINT = "\ue000"  # stands for a space that no line is folded at
+JOINT = "\ue000"  # stands for a space at which no line is folded
 _WITHIN = re.compile(r" (?=\d+/\d+\))")  # the space in `(1 31/64)`
 
 
 @dataclass(frozen=True)
 class Column:
-    """One column. Numbers stand right, text left. least: signs, below which a text is not worth folding."""
+    """A column. Numbers stand right, text left. least: number of signs below which a text is not worth folding."""
 
     title: str
     number: bool = False
@@ -29,10 +29,10 @@ class Column:
 def show_table(
     title: str, columns: Sequence[Column], rows: Sequence[Sequence[str]], styles: Sequence[str] = ()
 ) -> None:
-    """Print a table under its title. styles: of each row, in the words of rich; never the only sign of anything.
+    """Prints a table under its title. styles: of each row, in the words of rich; never the only sign of anything.
 
-    No word and no number is ever cut: cells are folded at spaces, and where that is not enough for the width there is,
-    each row is printed as a block of lines, its columns below each other.
+    No word and no number is cut: cells are folded at spaces. Where that is not enough for the width, each row is
+    printed as a block of lines, one column below the other.
     """
     if title:
         show_lines("", title)
@@ -53,7 +53,8 @@ def show_table(
 
 
 def _widths(columns: Sequence[Column], rows: Sequence[Sequence[str]]) -> list[int] | None:
-    """Of each column: as its longest cell is, or less, the widest ones first; None where words would be cut."""
+    """The width of each column: that of its longest cell, or less, the widest columns first; None where words would be
+    cut."""
     from rich.cells import cell_len
 
     widths, least = [], []
@@ -71,7 +72,7 @@ def _widths(columns: Sequence[Column], rows: Sequence[Sequence[str]]) -> list[in
 
 
 def _blocks(columns: Sequence[Column], rows: Sequence[Sequence[str]], styles: Sequence[str]) -> None:
-    """A row's columns below each other, rows apart by an empty line."""
+    """Prints each row's columns below each other, with an empty line between rows."""
     from rich.table import Table
     from rich.text import Text
 
@@ -104,7 +105,7 @@ def show_lines(*lines: str, indent: int = 0, hang: int = 0) -> None:
 
 
 def width() -> int:
-    """Columns to print in: the terminal's, else what COLUMNS says, else 100."""
+    """The columns to print in: the terminal's, else those that COLUMNS states, else 100."""
     if sys.stdout.isatty() or os.environ.get("COLUMNS", "").isdigit():
         import shutil
 
@@ -113,6 +114,7 @@ def width() -> int:
 
 
 def plus_minus() -> str:
+    """The sign for plus or minus, or "+-" where the stream cannot show it."""
     return "±" if fancy(sys.stdout) else "+-"
 
 
@@ -127,6 +129,6 @@ def _print(table: object) -> None:
 
 
 def named_table(title: str, columns: Sequence[str], rows: Sequence[Sequence[str]], text: int = 1) -> None:
-    """A table whose first `text` columns are words and whose others are numbers; nothing without rows."""
+    """Prints a table whose first `text` columns hold words and whose others hold numbers; nothing without rows."""
     if rows:
         show_table(title, [Column(name, number=at >= text) for at, name in enumerate(columns)], rows)

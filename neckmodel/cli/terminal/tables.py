@@ -16,7 +16,7 @@ SHOWN = (*shown.STRINGS, strings.trueness, *shown.NECK, wood.stations)
 
 
 def show_layout(layout: Layout) -> None:
-    """Print every table. Lengths are in the unit of the design's file."""
+    """Prints every table, lengths in the unit of the design's file."""
     unit = layout.design.design.units
     say(f"{layout.name}: {layout.design.design.remark}" if layout.design.design.remark else layout.name)
     side = "bass" if layout.left_handed else "treble"
@@ -36,7 +36,7 @@ def show_layout(layout: Layout) -> None:
 
 
 def _show_pulls(layout: Layout) -> None:
-    """What the strings pull, where the design says enough."""
+    """Prints the strings' pull, where the design states enough."""
     from neckmodel.strength.strings.load import head_side, load_of
     from neckmodel.strength.strings.pull import pull_of
     from neckmodel.strength.tables import pulls

@@ -1,4 +1,4 @@
-"""Which rods fit a design, where each would sit best, what binds there. By layout and cross-sections, lengths mm."""
+"""Which rods fit a design, where each sits best, and what limits it there. By layout and cross-sections, lengths mm."""
 
 from __future__ import annotations
 
@@ -19,10 +19,13 @@ AS_GOOD = 0.05  # mm: walls this near to the best are as good, and the place far
 
 @dataclass(frozen=True)
 class Fit:
-    """One rod in the design. x_start: where its nut-side end sits best, None where it has no place; x_from, x_to: where
-    it may sit. margins: at that place, the least first; margin: the least of place and walls, negative by how much it
-    does not fit. length_from, length_to: of rods with these ends and blocks that would fit. says: what binds, or why
-    not; warns: what is unusual about a rod that fits; wrong: `8.76 mm too long`, where another length would fit.
+    """One rod in the design. x_start: best place of its nut-side end, None where it has none; x_from, x_to: where it
+    may lie.
+
+    margins: at that place, the least first; margin: the least of place and walls, negative by how much the rod does not
+    fit. length_from, length_to: over-all lengths with these ends and blocks that would fit. says: what limits it, or
+    why it does not fit; warns: what is unusual about a rod that fits; wrong: `8.76 mm too long`, where another length
+    would fit.
     """
 
     name: str
@@ -42,7 +45,7 @@ class Fit:
 
 
 def fit_rods(design: Design, rods: Sequence[OwnRod]) -> tuple[Fit, ...]:
-    """Each rod tried in the design, the best first. Where the design puts its own rod is left out of account.
+    """Each rod tried in the design, the best first. The place of the design's own rod does not matter.
 
     Raises DesignError with every mistake in the rods themselves.
     """
@@ -70,7 +73,7 @@ def _rank(fit: Fit) -> tuple[bool, bool, float]:
 def _with(design: Design, rod: OwnRod) -> Design:
     over: dict[str, object] = {**rod.tables, "rod_place.from_nut": "auto"}
     if any(key.startswith("rod.") for key, _ in design.measured or ()):
-        over["measured.rod"] = {}  # of another rod
+        over["measured.rod"] = {}  # the measured sizes are of the design's own rod
     if design.calibration is not None and design.calibration.rod_bow_per_turn is not None:
         over["calibration"] = {}
     return changed(design, over)
@@ -112,7 +115,7 @@ def _fit(design: Design, rod: OwnRod) -> Fit:
     if best is None or best.rod is None:
         return replace(known, says="no place of it can be laid out", margin=None)
     margins = margins_at(best, room)
-    # what fits without being moved or carved is no matter of more or less
+    # a fit does not depend on the place or on the carve, so it is no margin to compare
     first = next(m for m in margins if m.kind != "fit" or m.value < -SLACK)
     fits = first.value >= -SLACK
     says = f"{first.what} binds first" if fits else f"{first.what} is {-first.value:.2f} mm short"
@@ -133,7 +136,7 @@ def _fit(design: Design, rod: OwnRod) -> Fit:
 
 
 def _best(design: Design, room: Room) -> Layout | None:
-    """The place with the largest least margin; of places whose walls are as good, the one farthest from its bounds."""
+    """The place with the largest least margin; of places with walls as good, the one farthest from its bounds."""
     layouts = [layout for layout in (laid_at(design, x) for x in places_in(room)) if layout is not None]
     if not layouts:
         return None

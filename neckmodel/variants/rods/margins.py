@@ -14,7 +14,8 @@ from neckmodel.variants.rods.measured import cut_margins
 
 
 def room_of(layout: Layout, rod: RodPlace) -> Room:
-    """The interval of the check of its place, and further the cover of fretboard over the channel's end."""
+    """The room of the rod: the interval that the place checks use, bounded also by the fretboard's cover over the
+    channel's end."""
     least = layout.design.limits.cover_run
     covered = Bound(
         f"{least:.2f} mm of fretboard past the channel", rod.x_well_covered, "limits.cover_run", shifts=True
@@ -27,17 +28,18 @@ def room_of(layout: Layout, rod: RodPlace) -> Room:
 
 
 def margins_at(layout: Layout, room: Room | None) -> tuple[Margin, ...]:
-    """Every margin of a layout, the least first; what binds in more than one way once, with its least."""
+    """Every margin of a layout, the least first; of several margins to one limit only the least."""
     found = sorted((*_place(layout, room), *walls(layout), *_fit(layout)), key=lambda margin: margin.value)
     return tuple({margin.what: margin for margin in reversed(found)}.values())[::-1]
 
 
 def least(layout: Layout, room: Room | None, kinds: tuple[str, ...] = ("place", WALL, "fit")) -> float:
+    """The least margin of these kinds, mm."""
     return min((m.value for m in margins_at(layout, room) if m.kind in kinds), default=math.inf)
 
 
 def walls(layout: Layout) -> tuple[Margin, ...]:
-    """Walls by section over their limits, one for each step under the fretboard."""
+    """Walls by section less their limits, one for each step under the fretboard."""
     return tuple(
         Margin(f"the wall round the {wall.step}", wall.wall - limit_of(layout.design.limits, wall.step), WALL)
         for wall in layout.walls
@@ -57,7 +59,8 @@ def _place(layout: Layout, room: Room | None) -> list[Margin]:
 
 
 def _fit(layout: Layout) -> list[Margin]:
-    """Cutters that reach, the adjuster below the glue plane, and what is cut already large enough."""
+    """Whether cutters reach, whether the adjuster lies below the glue plane, and whether the channel as cut is large
+    enough."""
     found = []
     for cutting in layout.cuttings:
         spare = -math.inf if cutting.diameter is None else cutting.stick_out - cutting.reach

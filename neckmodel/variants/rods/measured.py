@@ -1,6 +1,6 @@
-"""Whether a rod goes into a channel of which something is cut already, and where along it. Lengths mm.
+"""Whether a rod goes into a channel that is partly cut already, and where along it. Lengths mm.
 
-Only what was measured counts: everything else of the channel is cut to suit the rod.
+Only measured steps count: the rest of the channel is cut to suit the rod.
 """
 
 from __future__ import annotations
@@ -20,18 +20,18 @@ if TYPE_CHECKING:
     from neckmodel.layout.rod.bars import Bar
     from neckmodel.layout.rod.rod import RodPlace
 
-AS_CUT = " as cut"  # in the words for an end of a step
-TURNS = 0.01  # mm round an adjuster, without which it cannot turn
+AS_CUT = " as cut"  # follows the words for an end of a step
+TURNS = 0.01  # mm round an adjuster, with less of which it cannot turn
 WAYS = {"x_start": "toward the nut", "x_end": "toward the body"}
 
 
 @dataclass(frozen=True)
 class _Lying:
-    """What must lie in one step: from x_start to x_end, so wide, so far below the glue plane, with so much play in
-    width and half as much under it.
+    """A part that must lie in one step: from x_start to x_end, this wide, this far below the glue plane, with this much
+    play in width and half as much under it.
 
-    below: by how much it may lie higher before it is proud. beyond: of the channel, past x_start and past x_end, for
-    square corners in a round end.
+    below: how much higher it may lie before it is proud. beyond: channel needed past x_start and past x_end, for square
+    corners in a round end.
     """
 
     x_start: float
@@ -44,7 +44,7 @@ class _Lying:
 
 
 def cut_margins(layout: Layout) -> Iterator[Margin]:
-    """How far what is cut lets in what must lie there. "place" along the neck, "fit" in width and depth."""
+    """How much room the cut channel leaves for each part in it. "place" along the neck, "fit" in width and depth."""
     measured = {key for key, _ in layout.design.measured or () if key.startswith(SECTION)}
     if not measured:
         return
@@ -68,7 +68,7 @@ def _across(step: Step, parts: list[_Lying], measured: set[str]) -> Iterator[Mar
 
 
 def _floor(step: Step, part: _Lying) -> float:
-    """Depth of the floor under a part; a bent bar and its floor run side by side."""
+    """Depth of the floor under a part; a bent bar and its floor are parallel."""
     return step.depth_at((part.x_start + part.x_end) / 2)
 
 
@@ -98,7 +98,7 @@ def _of_rod(layout: Layout, rod: RodPlace, step: Step) -> Iterator[_Lying]:
 
 
 def _inner(layout: Layout, rod: RodPlace, step: Step) -> Iterator[_Lying]:
-    """What lies between the adjuster and the channel's far end; the last part of it needs room for its corners."""
+    """The parts between the adjuster and the channel's far end; the last needs room for its corners."""
     boxes = boxes_in(rod, step, layout.steps)
     parts = [_Lying(s.x_start, s.x_end, s.width, rod.below + deepest([s]), below=rod.below) for s in boxes]
     if rod.curve is not None and step.name == "run":
@@ -112,7 +112,7 @@ def _inner(layout: Layout, rod: RodPlace, step: Step) -> Iterator[_Lying]:
 
 
 def _fixed(layout: Layout, step: Step, measured: set[str]) -> Iterator[str]:
-    """The ends of a step that no longer move with the rod: measured, or open into another step's measured end."""
+    """The ends of a step that do not move with the rod: those measured, or open into another step's measured end."""
     planned = next((s for s in layout.planned_steps if s.name == step.name), step)
     for mine, theirs, kind in (("x_start", "x_end", planned.end_start), ("x_end", "x_start", planned.end_end)):
         at = getattr(planned, mine)
@@ -127,7 +127,7 @@ def _fixed(layout: Layout, step: Step, measured: set[str]) -> Iterator[str]:
 
 
 def _along(layout: Layout, step: Step, part: _Lying, end: str) -> float:
-    """How far a part stays inside an end of its step, or of the steps that it may reach on into."""
+    """How far a part stays inside an end of its step, or inside the steps that it may reach into."""
     sign, before = (-1, True) if end == "x_start" else (1, False)
     reach = sign * float(getattr(step, end))
     while True:
@@ -140,7 +140,7 @@ def _along(layout: Layout, step: Step, part: _Lying, end: str) -> float:
 
 
 def _goes_on(other: Step, part: _Lying, x: float) -> bool:
-    """Whether a part may lie on across x in another step."""
+    """Whether a part may reach across x into another step."""
     inside = other.x_start - LEAST_DIFFERENCE <= x <= other.x_end + LEAST_DIFFERENCE
     holds = other.width >= part.width + part.play - SLACK and _floor(other, part) >= part.deep + part.play / 2 - SLACK
     return inside and holds

@@ -1,4 +1,4 @@
-"""The places of a rod that are looked at, and those among them where it goes into what is cut already. Lengths mm."""
+"""The places tried for a rod, and those at which it goes into the channel as cut. Lengths mm."""
 
 from __future__ import annotations
 
@@ -15,8 +15,8 @@ from neckmodel.lengths import rounded_down, rounded_up
 from neckmodel.variants.limits import SLACK, Margin, Room
 from neckmodel.variants.rods.measured import AS_CUT, cut_margins
 
-PLACES = 33  # looked at between the first and the last possible one, both and their middle among them
-FINE = 6  # decimals of a mm to which a place is told apart
+PLACES = 33  # tried between the first and the last possible place, both and the middle included
+FINE = 6  # decimals of a mm at which two places count as different
 
 
 def places_in(room: Room) -> list[float]:
@@ -28,7 +28,7 @@ def places_in(room: Room) -> list[float]:
 
 
 def laid_at(design: Design, x: float) -> Layout | None:
-    """The design with its rod's nut-side end at x; None where it cannot be laid out so."""
+    """The design with its rod's nut-side end at x, laid out; None where it cannot be laid out so."""
     try:
         return lay_out(changed(design, {"rod_place.from_nut": f"{x} mm"}))
     except DesignError:
@@ -36,8 +36,8 @@ def laid_at(design: Design, x: float) -> Layout | None:
 
 
 def where_it_goes_in(design: Design, room: Room) -> tuple[Room, Margin | None]:
-    """The room narrowed to the places where the rod goes into what is cut, and None; or the room as it is, and what of
-    the cut channel is short by how much where least is lacking."""
+    """The room narrowed to the places where the rod goes into the channel as cut, and None. Where there are none: the
+    room unchanged, and the margin that is missed by the least amount."""
     if not any(key.startswith(SECTION) for key, _ in design.measured or ()):
         return room, None
     looked = _look(design, places_in(replace(room, x_good=room.x_to)))
@@ -61,13 +61,13 @@ def where_it_goes_in(design: Design, room: Room) -> tuple[Room, Margin | None]:
 
 
 def _look(design: Design, places: Iterable[float]) -> dict[float, tuple[Margin, ...]]:
-    """What is cut already against the rod at each place that can be laid out."""
+    """The margins of the cut channel for the rod at each place that can be laid out."""
     laid = ((x, laid_at(design, x)) for x in places)
     return {x: tuple(cut_margins(layout)) for x, layout in laid if layout is not None}
 
 
 def _lacking(margins: Iterable[Margin]) -> Margin:
-    """What is lacking most; of a step too short at both ends by how much: no place mends that."""
+    """The margin that is missed most; for a step too short at both ends, the sum, for no place mends that."""
     found = tuple(margins)
     most = min(found, key=lambda margin: margin.value)
     step, as_cut, _ = most.what.partition(AS_CUT)

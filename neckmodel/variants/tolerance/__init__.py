@@ -1,1 +1,1 @@
-"""The workshop's errors drawn."""
+"""The workshop's errors, drawn at random."""

@@ -1,4 +1,4 @@
-"""How many necks would pass: walls by section under the workshop's errors, drawn many times over. Lengths mm."""
+"""How many necks would pass: walls by section under errors of the workshop drawn many times. Lengths mm."""
 
 from __future__ import annotations
 
@@ -21,13 +21,13 @@ if TYPE_CHECKING:
 Flags = NDArray[np.bool_]
 
 NECKS, SEED = 100_000, 20
-ROUND = 721  # points of the back looked at in each section; the nearest is then within 1e-3 of the least wall
+ROUND = 721  # points of the back in each section; the nearest is within 1e-3 of the least wall
 
 
 @dataclass(frozen=True)
 class Walls:
-    """Places round one step where its wall may be least: (m,) walls as designed, (m, 2) unit vectors (y, z) from the
-    channel to the skin, (m,) depth of the channel there, (m,) x."""
+    """The places round one step where its wall may be least: (m,) walls as designed, (m, 2) unit vectors (y, z) from
+    the channel to the skin, (m,) depth of the channel there, (m,) x."""
 
     walls: Floats
     normals: Floats
@@ -39,8 +39,8 @@ class Walls:
 class Share:
     """One wall over many necks. share: of necks that keep the limit, 0 to 1; error: standard error of that share.
 
-    wall: as designed; worst: with every tolerance against it; low: the wall that 1 neck in 100 falls below. largest:
-    the tolerance that moves it most, and the wall's deviation (one sigma) that comes from it.
+    wall: as designed; worst: with every tolerance against it; low: the wall below which 1 neck in 100 falls. largest:
+    the tolerance that moves it most, and the standard deviation of the wall that comes from it.
     """
 
     step: str
@@ -55,7 +55,7 @@ class Share:
 
 @dataclass(frozen=True)
 class Shares:
-    """All walls of one design over the same necks: every wall's own share, and of necks that keep all limits."""
+    """All walls of one design over the same necks: the share of each wall, and of necks that keep all limits."""
 
     each: tuple[Share, ...]
     every: float
@@ -77,7 +77,7 @@ class Errors:
 
 
 def draw(tolerances: Tolerances, necks: int, generator: np.random.Generator, shared: Errors | None = None) -> Errors:
-    """Errors for one more step. shared: an earlier step's errors on the same necks, whose glue plane, stock and carve
+    """Errors for one more step. shared: an earlier step's errors on the same necks; their glue plane, stock and carve
     are kept."""
 
     def normal(tolerance: float) -> Floats:
@@ -91,16 +91,16 @@ def draw(tolerances: Tolerances, necks: int, generator: np.random.Generator, sha
 
 
 def as_measured(errors: Errors, tolerances: Tolerances, done: frozenset[str]) -> Errors:
-    """The errors of one step, with those of work that is done and measured as small as the measuring's."""
+    """The errors of one step, with those of finished and measured work as small as the measuring error."""
     left = remaining(tolerances, done)
     by = {name: getattr(left, name) / (getattr(tolerances, name) or 1.0) for name in done}
     return replace(errors, **{name: getattr(errors, name) * share for name, share in by.items()})
 
 
 def walls_of(places: Walls, errors: Errors) -> Floats:
-    """(n,) least wall round a step in each neck: `w - n_y sideways - |n_z| (depth + glue plane + stock) - carve -
-    tilt x depth`, the least over all places. A channel off to one side is nearer to that side and farther from the
-    other. To first order in the errors: within 0.01 mm of a section worked out anew, for usual tolerances."""
+    """(n,) least wall round a step in each neck: `w - n_y sideways - |n_z| (depth + glue plane + stock) - carve - tilt
+    x depth`, the least over all places. A channel off to one side is nearer to that side and farther from the other. To
+    first order in the errors: within 0.01 mm of a section computed anew, for usual tolerances."""
     across, down = places.normals[:, 0], np.abs(places.normals[:, 1])
     deeper = errors.depth + errors.glue_plane + errors.stock
     loss = np.outer(errors.sideways, across) + np.outer(deeper, down) + np.outer(errors.tilt, places.depths)
@@ -108,7 +108,7 @@ def walls_of(places: Walls, errors: Errors) -> Floats:
 
 
 def places_of(layout: Layout, step: Step) -> Walls:
-    """The nearest place of the back in each half of each section along a step, and the heel's bottom and sides."""
+    """The nearest place of the back in each half of each section along a step; in the heel, its bottom and sides."""
     heel = layout.heel
     first, last = max(step.x_start, 0.0), min(step.x_end, heel.x_end)
     found: list[tuple[float, float, float, float, float]] = []
@@ -138,7 +138,8 @@ def places_of(layout: Layout, step: Step) -> Walls:
 def share_of(
     step: str, places: Walls, limit: float, tolerances: Tolerances, errors: Errors, done: frozenset[str] = NOTHING
 ) -> tuple[Share, Flags]:
-    """(one wall over these necks, (n,) whether each keeps the limit). errors: as drawn; done: what is measured."""
+    """(one wall over these necks, (n,) whether each keeps the limit). errors: as drawn; done: the tolerances whose work
+    is finished and measured."""
     errors = as_measured(errors, tolerances, done)
     least = int(places.walls.argmin())
     ny, nz = places.normals[least].tolist()

@@ -1,4 +1,4 @@
-"""Checks that are sums of straight errors, over many necks: cover, glue surface, the rod's place, wood at its end,
+"""Checks that depend on errors linearly, over many necks: cover, glue surface, the rod's place, the wood at its end,
 tuners in the head. By the layout alone, lengths mm."""
 
 from __future__ import annotations
@@ -25,12 +25,13 @@ if TYPE_CHECKING:
     from neckmodel.layout.rod.rod import RodPlace
     from neckmodel.variants.tolerance.errors import Errors
 
-REACHED = ("access-slot", "key-swing")  # steps that the key comes through: nothing need cover them
+REACHED = ("access-slot", "key-swing")  # steps that the key passes through: nothing needs to cover them
 
 
 @dataclass(frozen=True)
 class Straight:
-    """A check that is a sum: as designed, and (n,) as it comes out in each neck. takes: at its worst, by tolerance."""
+    """A check that is a sum of errors: value as designed, and (n,) values, one for each neck. takes: what each
+    tolerance takes from it at its worst."""
 
     check: str
     value: float
@@ -53,7 +54,7 @@ def straight_checks(
 
 
 def _glue(layout: Layout, tolerances: Tolerances, errors: dict[str, Errors]) -> Iterator[Straight]:
-    """The glue surface beside what is open at the nut: a channel off to one side takes it there."""
+    """The glue surface beside the opening at the nut. A channel off to one side takes it from that side."""
     board, thickness = layout.fretboard, layout.design.nut.thickness
     (_, bass), (_, treble) = board.line(0.0, board.slope_start)
     opened = [step for step in layout.steps if step.x_start <= thickness and step.name in errors]
@@ -71,7 +72,7 @@ def _glue(layout: Layout, tolerances: Tolerances, errors: dict[str, Errors]) -> 
 
 
 def _along(layout: Layout, tolerances: Tolerances, measuring: Floats, errors: dict[str, Errors]) -> Iterator[Straight]:
-    """The rod's place and the wood beyond the channel: stations marked off by as much as is measured wrong."""
+    """The rod's place and the wood beyond the channel: stations are off by as much as they are measured wrong."""
     rod, heel = layout.rod, layout.heel
     takes = {"measuring": tolerances.measuring}
     if rod is not None:
@@ -92,14 +93,14 @@ def _along(layout: Layout, tolerances: Tolerances, measuring: Floats, errors: di
 
 
 def _placed(check: str, placed: RodPlace | Bar, measuring: Floats, takes: dict[str, float]) -> Straight:
-    """A rod or bar within its bounds; what covers it is a check of its own."""
+    """A rod or bar within its bounds; its cover is a check of its own."""
     low, high = bounds_in_wood(placed)
     before, beyond = placed.x_start - low.x, high.x - placed.x_start
     return Straight(check, min(before, beyond), 0.0, np.minimum(before + measuring, beyond - measuring), takes)
 
 
 def _cover(layout: Layout, step: Step, tolerances: Tolerances, aside: Floats, measuring: Floats) -> Iterator[Straight]:
-    """The fretboard over a step: beside it, and beyond its end unless that belongs to an adjuster at the heel."""
+    """The fretboard over a step: beside it, and beyond its end unless that end belongs to an adjuster at the heel."""
     board = layout.fretboard
     low, high = step.y - step.width / 2, step.y + step.width / 2
     half = max(abs(low), abs(high))
@@ -121,7 +122,7 @@ def _cover(layout: Layout, step: Step, tolerances: Tolerances, aside: Floats, me
 
 
 def _edges(board: Fretboard, x: float) -> tuple[float, float]:
-    """(y on the bass side, on the treble side) to which a fretboard reaches at x; a slanted end cuts off a corner."""
+    """(y of the bass edge, of the treble edge) of a fretboard at x; a slanted end cuts off a corner."""
     low, high = -board.half_width(x), board.half_width(x)
     for slope, off in ((board.slope_start, x - board.x_start), (-board.slope_end, board.x_end - x)):
         if slope > 0:

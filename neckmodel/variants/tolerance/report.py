@@ -1,4 +1,4 @@
-"""How many necks would pass, and which of the workshop's tolerances decides it. By sections, lengths mm."""
+"""How many necks would pass, and which of the workshop's tolerances matters most. By sections, lengths mm."""
 
 from __future__ import annotations
 
@@ -23,9 +23,9 @@ NAMES = ("depth", "sideways", "glue_plane", "carve", "tilt", "stock", "measuring
 
 @dataclass(frozen=True)
 class Sure:
-    """One check over many necks. value: as designed; worst: with every tolerance at its worst; low: what 1 neck in 100
-    falls below. share: of necks that pass, 0 to 1; error: its standard error. takes: what each tolerance takes from the
-    value at its worst, by name; largest: the one that takes most."""
+    """One check over many necks. value: as designed; worst: with every tolerance at its worst; low: the value below
+    which 1 neck in 100 falls. share: of necks that pass, 0 to 1; error: its standard error. takes: what each tolerance
+    takes from the value at its worst, by name."""
 
     check: str
     value: float
@@ -38,12 +38,13 @@ class Sure:
 
     @property
     def largest(self) -> str:
+        """The tolerance that takes most."""
         return max(self.takes, key=lambda name: self.takes[name])
 
 
 @dataclass(frozen=True)
 class ToleranceReport:
-    """Every check that the tolerances bear on, the least sure first. every: the share of necks that pass all of them.
+    """Every check that the tolerances affect, the least sure first. every: the share of necks that pass all of them.
 
     gains: by how much that share grows if one tolerance is halved, by name, the most useful first.
     """
@@ -57,17 +58,18 @@ class ToleranceReport:
 
 
 def vary_tolerance(layout: Layout, necks: int = NECKS, seed: int = SEED) -> ToleranceReport:
-    """Draws that many necks with the workshop's tolerances. The same seed gives the same numbers.
+    """The report for this many necks, their errors drawn from the workshop's tolerances. The same seed gives the same
+    numbers.
 
-    Walls by section, and every check that is a sum; what only solids tell (holes beside the channel, access) is for
-    `check`.
+    It covers walls by section and every check that is a sum of errors. Checks that need solids (holes beside the
+    channel, access) are left to `check`.
     """
     tolerances = layout.design.workshop.tolerances
     checks, every = _drawn(layout, tolerances, necks, seed)
     gains = []
     for name in NAMES:
         halved = getattr(tolerances, name) / 2
-        if halved > 0:  # the same necks again, so that chance does not enter the difference
+        if halved > 0:  # the same necks again, so that the difference is not one of chance
             better = _drawn(layout, tolerances.model_copy(update={name: halved}), necks, seed)[1]
             gains.append((name, better - every))
     ordered = tuple(sorted(checks, key=lambda sure: (sure.share, sure.worst - sure.limit)))
@@ -81,7 +83,7 @@ def _drawn(layout: Layout, tolerances: Tolerances, necks: int, seed: int) -> tup
     every: Flags = np.ones(necks, dtype=bool)
     found: list[Sure] = []
     errors: dict[str, Errors] = {}
-    last: Errors | None = None  # of one neck's errors, which every step shares
+    last: Errors | None = None  # holds each neck's own errors, which all its steps share
     for step in layout.steps:
         if step.x_end <= 0:
             continue
