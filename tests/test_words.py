@@ -29,24 +29,51 @@ from neckmodel.findings import (
     told_finding,
     yes_no_finding,
 )
+from neckmodel.layout.channel.step import FOR_THE_KEY, End, EndKind, Step, StepName
+from neckmodel.layout.rod.rod import Box
+from neckmodel.layout.sides import SIGNS, Side, Toward, side_at
 
 PACKAGE = Path(neckmodel.__file__).parent
 HOMES = {
     "findings.py": frozenset(VERDICTS),
+    "layout/channel/step.py": frozenset({*FOR_THE_KEY, StepName.RUN, *EndKind}),
+    "layout/rod/rod.py": frozenset({Box.SPAN}),
+    "layout/sides.py": frozenset(Side),
 }
 OTHERWISE = {
     ("checks/proof.py", "fail"): "the verb in a sentence",
     ("checks/proof.py", "warn"): "the verb in a sentence",
     ("report/words.py", "pass"): "the verb in a sentence",
     ("report/words.py", "warn"): "the verb in a sentence",
+    ("design/defaults/derived.py", "bass"): "the instrument",
+    ("design/defaults/instruments.py", "bass"): "the instrument",
+    ("design/explanation.py", "bass"): "the instrument",
+    ("design/tables/strings.py", "bass"): "a key of strings.scale",
+    ("design/tables/strings.py", "treble"): "a key of strings.scale",
+    ("presets.py", "bass"): "a key of strings.scale",
+    ("presets.py", "treble"): "a key of strings.scale",
+    ("design/tables/limits.py", "run"): "a key of limits.wall",
+    ("design/rules/calibration.py", "span"): "a key of calibration",
+    ("report/findings.py", "span"): "an element of HTML",
+    ("report/view.py", "span"): "an element of HTML",
+    ("jigs/letters.py", "square"): "how a geometry library ends a line",
     ("cli/vary.py", "pass"): "the head of a column: the share of necks that pass",
 }
 """Where such a word stands and means something else, and what."""
 
 
+def name_of(node: ast.expr) -> str:
+    """The last name of `a`, `a.b` or `a.b(...)`; "" of anything else."""
+    if isinstance(node, ast.Call):
+        return name_of(node.func)
+    return node.id if isinstance(node, ast.Name) else node.attr if isinstance(node, ast.Attribute) else ""
+
+
 def standing(tree: ast.Module) -> Iterator[str]:
-    """Every whole piece of text in a file's code, docstrings and parts of f-strings apart."""
+    """Every whole piece of text in a file's code; not docstrings, the prose in f-strings, or words that make a type."""
     apart = {id(node.value) for node in ast.walk(tree) if isinstance(node, ast.Expr)}
+    types = (node for node in ast.walk(tree) if isinstance(node, ast.Subscript) and name_of(node.value) == "Literal")
+    apart |= {id(word) for node in types for word in ast.walk(node.slice)}
     apart |= {id(part) for node in ast.walk(tree) if isinstance(node, ast.JoinedStr) for part in node.values}
     for node in ast.walk(tree):
         if isinstance(node, ast.Constant) and isinstance(node.value, str) and id(node) not in apart:
@@ -72,6 +99,71 @@ def test_a_word_with_a_home_stands_nowhere_else() -> None:
         if (file, word) not in OTHERWISE
     }
     assert not astray, "name it instead: " + ", ".join(f"{word!r} in {file}" for file, word in sorted(astray))
+
+
+ASKED = ("step", "cutting", "tool", "tool_mesh", "wall_tool", "in_wood", "segment", "settled", "void_under", "Step")
+"""Functions to which a step or a box of the rod is named."""
+
+
+def named_bare(tree: ast.Module) -> Iterator[str]:
+    """The names of steps and boxes that are written out where one is looked for or made: `step.name == "anchor"`."""
+    words = {*StepName, *Box}
+    for node in ast.walk(tree):
+        parts: list[ast.expr] = []
+        if isinstance(node, ast.Compare) and {"name", "step", "steps"} & {
+            name_of(side) for side in (node.left, *node.comparators)
+        }:
+            parts = [node.left, *node.comparators]
+        elif isinstance(node, ast.Call) and name_of(node) in ASKED:
+            parts = node.args
+        inside = (word for part in parts for word in ast.walk(part))
+        yield from (w.value for w in inside if isinstance(w, ast.Constant) and w.value in words)
+
+
+def test_a_step_is_never_looked_for_by_bare_text() -> None:
+    """Words such as "anchor" and "washer" are parts of the rod and keys of the file too: only their use tells."""
+    trees = {path: ast.parse(path.read_text(encoding="utf-8")) for path in PACKAGE.rglob("*.py")}
+    bare = {
+        path.relative_to(PACKAGE).as_posix(): found for path, tree in trees.items() if (found := [*named_bare(tree)])
+    }
+    assert not bare
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        's.name == "anchor"',
+        's.name in ("run", "anchor")',
+        '"anchor" in steps',
+        'layout.step("anchor")',
+        'Step("anchor")',
+    ],
+)
+def test_a_step_looked_for_by_bare_text_is_seen(text: str) -> None:
+    assert "anchor" in list(named_bare(ast.parse(text)))
+
+
+def test_a_step_and_its_ends_are_their_words_in_files() -> None:
+    """`layout --json` promises the steps by name; a step's names are those of the findings about it."""
+    assert [f"wall/{name}" for name in FOR_THE_KEY] == ["wall/access-slot", "wall/key-swing"]
+    names = ["run", "block", "anchor", "washer", "adjuster", "access-slot", "key-swing"]
+    assert json.dumps([*StepName]) == json.dumps(names)
+    assert json.dumps([*EndKind, *End]) == json.dumps(["open", "square", "round", "start", "end"])
+
+
+@pytest.mark.parametrize(("end", "kind", "x"), [(End.START, EndKind.SQUARE, 3.0), (End.END, EndKind.OPEN, 11.0)])
+def test_a_step_tells_its_two_ends_apart(end: End, kind: EndKind, x: float) -> None:
+    step = Step(StepName.RUN, 3.0, 11.0, 6.0, 9.0, 9.0, end_start=EndKind.SQUARE, end_end=EndKind.OPEN)
+    assert step.end(end) == (kind, x)
+    assert step.flipped().end(End.END if end is End.START else End.START) == (kind, -x)
+
+
+def test_y_grows_toward_the_treble_side() -> None:
+    """As shapes are drawn from above with the body to the right: common practice, no source."""
+    assert [side_at(y) for y in (-2.0, 2.0)] == ["bass", "treble"]
+    assert all(side_at(float(sign)) is side for side, sign in SIGNS)
+    assert [side.other for side in Side] == [*Side][::-1]
+    assert [way.other for way in Toward] == [*Toward][::-1]
 
 
 def test_each_home_holds_its_words_and_each_exception_is_one() -> None:

@@ -10,6 +10,7 @@ import trimesh
 
 from neckmodel.checks.measure.cutter import ToolInWood, in_wood, tool_mesh
 from neckmodel.checks.measure.neck import PreparedNeck, prepare_neck
+from neckmodel.layout.channel.step import EndKind
 from neckmodel.layout.measured.carve import NextCuts, next_cuts
 from neckmodel.meshes import from_manifold, mesh_of, to_manifold
 
@@ -62,7 +63,7 @@ class Bench:
         """A step's tool up to glue plane and wood's end, for walls: what it overtravels is in nobody's way."""
         if step not in self._wall_tools:
             whole = to_manifold(self.tool_mesh(step), step).trim_by_plane((0.0, 0.0, -1.0), 0.0)
-            if self.layout.step(step).end_end == "open":
+            if self.layout.step(step).end_end == EndKind.OPEN:
                 whole = whole.trim_by_plane((-1.0, 0.0, 0.0), -self.layout.heel.x_end)
             self._wall_tools[step] = from_manifold(whole)
         return self._wall_tools[step]

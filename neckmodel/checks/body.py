@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from neckmodel.checks.remedies.remedy import Aim, change, graded, possible
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
 from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding
+from neckmodel.layout.sides import side_at
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
@@ -61,7 +62,7 @@ def _cut_outs(bench: Bench) -> Finding:
 
 def _skew(bench: Bench) -> Finding:
     body = bench.layout.body
-    off, side = abs(body.off_at_bridge), "treble" if body.off_at_bridge > 0 else "bass"
+    off, side = abs(body.off_at_bridge), side_at(body.off_at_bridge)
     says = "the template's joint line is square to its centre line"
     if off > SLACK:
         says = (

@@ -13,8 +13,6 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from neckmodel.design.values.kinds import Table
 
-_STEPS = ("run", "adjuster", "block", "anchor", "access-slot", "bar-1")
-
 
 def _starting(words: Iterable[str], typed: str) -> list[str]:
     return [word for word in words if word.lower().startswith(typed.lower())]
@@ -98,7 +96,11 @@ def checks(incomplete: str) -> list[str]:
 
 def _each(name: str) -> list[str]:
     """The name itself, or the names that a pattern stands for."""
-    return [name.replace("<step>", step) for step in _STEPS] if "<step>" in name else [] if "<" in name else [name]
+    from neckmodel.layout.channel.step import StepName as Step
+    from neckmodel.layout.rod.bars import BAR
+
+    steps = (Step.RUN, Step.ADJUSTER, Step.BLOCK, Step.ANCHOR, Step.ACCESS_SLOT, f"{BAR}1")
+    return [name.replace("<step>", step) for step in steps] if "<step>" in name else [] if "<" in name else [name]
 
 
 def explained(incomplete: str) -> list[str]:

@@ -68,7 +68,7 @@ def remarks(design: Design) -> list[str]:
     idle = {key: why for key, why, when in _IDLE if design.stated(key) and when(design)}
     found = renamed_remarks(design.source.old_names)
     found += [f"{key} has no effect: {why}" for key, why in idle.items()]
-    at_heel = design.rod is not None and design.rod.adjuster_at == "heel"
+    at_heel = design.rod is not None and design.rod.at_heel
     for key, usual in RANGES.items():
         if key == "rod_place.from_nut" and at_heel:  # the usual range holds for an adjuster at the nut
             continue

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.geometry.types import Point
 from neckmodel.jigs.types import JigError
+from neckmodel.layout.sides import Side
 
 if TYPE_CHECKING:
     import cadquery as cq
@@ -87,10 +88,10 @@ def _places(
 
 @dataclass(frozen=True)
 class Cut:
-    """One piece of a split: number: from 1 at low x; side: "bass" or "treble" where an opening parts it, else ""."""
+    """One piece of a split: number: from 1 at low x; side: where an opening parts it."""
 
     number: int
-    side: str
+    side: Side | None
     solid: cq.Solid
 
     @property
@@ -113,7 +114,7 @@ def split(
     from neckmodel.solids.kernel.gate import common
 
     if not joints:
-        return [Cut(1, "", whole)]
+        return [Cut(1, None, whole)]
     pieces = []
     for k in range(len(joints) + 1):
         outline: list[Point] = []
@@ -134,9 +135,9 @@ def split(
         room = prism(outline, -AWAY / 2, AWAY / 2, operation)
         named = f"{operation}: piece {k + 1}"
         if opening is None or not (0 < k < len(joints) and opening[0] < joints[k - 1].x and joints[k].x < opening[1]):
-            pieces.append(Cut(k + 1, "", common(whole, [room], named)))
+            pieces.append(Cut(k + 1, None, common(whole, [room], named)))
             continue
-        for side, reach in (("bass", (-AWAY, opening[2])), ("treble", (opening[2], AWAY))):
+        for side, reach in ((Side.BASS, (-AWAY, opening[2])), (Side.TREBLE, (opening[2], AWAY))):
             half = common(whole, [box((-AWAY, 2 * AWAY), reach, (-AWAY, AWAY))], named)
             pieces.append(Cut(k + 1, side, common(half, [room], named)))
     return pieces

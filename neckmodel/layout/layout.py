@@ -23,6 +23,7 @@ from neckmodel.layout.neck.outside import Head, Heel, Outside, Point
 from neckmodel.layout.neck.section import section_walls
 from neckmodel.layout.rod.bars import Bar
 from neckmodel.layout.rod.rod import RodPlace
+from neckmodel.layout.sides import Side
 from neckmodel.layout.strings.action import StringHeight, plan_action
 from neckmodel.layout.strings.frets import Fret, Frets, fret_at
 from neckmodel.layout.wood.pieces import Piece
@@ -88,6 +89,11 @@ class Layout:
     def left_handed(self) -> bool:
         """Whether the finished neck is left-handed."""
         return self.design.design.hand == "left"
+
+    @property
+    def side_up(self) -> Side:
+        """The finished neck's side that lies up in plan, where y counts positive."""
+        return Side.BASS if self.left_handed else Side.TREBLE
 
     def across(self, y: float) -> float:
         """y as it lies on the finished neck, mm. The layout is right-handed; a left-handed neck is its mirror image."""

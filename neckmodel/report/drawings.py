@@ -16,7 +16,6 @@ from neckmodel.sheets.views.corners import corners_height, draw_corners
 from neckmodel.sheets.views.plan import blank_reach, draw_plan, plan_half
 from neckmodel.sheets.views.section import Row, draw_section, draw_walls, section_facts
 from neckmodel.sheets.views.side import draw_elevation, side_notes
-from neckmodel.work.words import side_up
 from neckmodel.writers.drawings.svg import svg_text
 
 if TYPE_CHECKING:
@@ -72,7 +71,7 @@ def picture(layout: Layout) -> Drawing:
     top = max(layout.fretboard.thickness, layout.nut.z_seat + layout.nut.height)
     draw_elevation(sketch, layout, -half - top - EDGE)
     sketch.marks = [mark for mark in sketch.marks if not isinstance(mark, Text)]
-    return _framed(sketch, f"{layout.name} from above, {side_up(layout)} side up, and from the side")
+    return _framed(sketch, f"{layout.name} from above, {layout.side_up} side up, and from the side")
 
 
 def plan_drawing(layout: Layout) -> Drawing:
@@ -82,7 +81,7 @@ def plan_drawing(layout: Layout) -> Drawing:
     draw_plan(sketch, layout)
     running_lane(sketch, fret_dimensions(layout), edge, True, height, room, 2.0)
     running_lane(sketch, station_dimensions(layout), -edge, False, height, room, 2.0)
-    return _framed(sketch, f"{layout.name} from above, {side_up(layout)} side up; x from the nut")
+    return _framed(sketch, f"{layout.name} from above, {layout.side_up} side up; x from the nut")
 
 
 def side_drawing(layout: Layout) -> Drawing:

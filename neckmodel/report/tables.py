@@ -16,10 +16,9 @@ SHOWN = (wood.stations, *shown.STRINGS, *shown.NECK, wood.recesses)
 
 def tables_section(layout: Layout) -> Html:
     """The section with every table."""
-    side = "bass" if layout.left_handed else "treble"
     says = (
         "Derived from the design. x counts from the nut toward the body, y from the centre line toward the "
-        f"{side} side, z from the glue plane toward the strings."
+        f"{layout.side_up} side, z from the glue plane toward the strings."
     )
     shown = [
         fold(each.title, html_table(each.title, each.columns, each.rows, each.text)) for each in layout_tables(layout)

@@ -6,6 +6,7 @@ import math
 
 from neckmodel.geometry.paths import polygon
 from neckmodel.layout import Layout
+from neckmodel.layout.channel.step import EndKind
 from neckmodel.solids.channel import NEAR, holes, tools
 from neckmodel.solids.colours import colour_of
 from neckmodel.solids.fretboard import fretboard_solid
@@ -107,7 +108,7 @@ def openings(layout: Layout) -> tuple[Opening, ...]:
     if head.drop > 0:
         step = (head.x_line, 0.0, -head.drop / 2)
         found.append(Opening("step", step, (-1.0, 0.0, 0.0), head.x_line, head.x_line))
-    through = [s.depth_end for s in layout.steps if s.end_end == "open" and s.x_end >= heel.x_end - NEAR]
+    through = [s.depth_end for s in layout.steps if s.end_end == EndKind.OPEN and s.x_end >= heel.x_end - NEAR]
     if through:  # a rod whose adjuster lies at the heel
         found.append(Opening("end", (heel.x_end, 0.0, -max(through) / 2), (1.0, 0.0, 0.0), heel.x_end, heel.x_end))
     return (*found, *_groove(layout))

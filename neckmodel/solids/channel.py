@@ -10,7 +10,7 @@ from neckmodel.geometry.paths import PlanPath
 from neckmodel.geometry.paths import Step as Stretch
 from neckmodel.geometry.types import Point
 from neckmodel.layout import Layout
-from neckmodel.layout.channel.step import Step
+from neckmodel.layout.channel.step import EndKind, Step
 from neckmodel.layout.hardware.screws import Screw
 from neckmodel.layout.hardware.tuners import TunerPlace
 from neckmodel.solids.hardware.compression import floor_edge
@@ -57,8 +57,8 @@ def step_path(step: Step, past_start: float = 0.0, past_end: float = 0.0) -> Pla
 def tool(layout: Layout, step: Step) -> Tool:
     """The solid that a step takes out of the wood. At an open end it reaches past the wood's edge."""
     head, heel = layout.head, layout.heel
-    past_start = OVER if step.end_start == "open" and step.x_start <= head.x_line + NEAR else 0.0
-    past_end = OVER if step.end_end == "open" and step.x_end >= heel.x_end - NEAR else 0.0
+    past_start = OVER if step.end_start == EndKind.OPEN and step.x_start <= head.x_line + NEAR else 0.0
+    past_end = OVER if step.end_end == EndKind.OPEN and step.x_end >= heel.x_end - NEAR else 0.0
     path, operation = step_path(step, past_start, past_end), f"{step.name} tool"
     if step.is_level:
         return Tool(step.name, upright(path, -step.depth, OVER, operation))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.design.tables.workshop import TRUED_OFF
-from neckmodel.layout.channel.step import plain
+from neckmodel.layout.channel.step import StepName, plain
 from neckmodel.layout.wood.scarf import scarf_face
 from neckmodel.layout.workshop.board import wanted_pieces
 from neckmodel.layout.workshop.router import leaves_wood
@@ -231,6 +231,6 @@ def rest_again(layout: Layout) -> Work:
             "find under [measured], and run the checks once more."
         )
     if layout.rod is not None and layout.rod.curve is None:
-        deep = layout.step("run").depth - layout.rod.below
+        deep = layout.step(StepName.RUN).depth - layout.rod.below
         checks.append(f"the run is still {say(deep)} deep or more, so that the rod does not stand above the glue plane")
     return Work("Let it rest, and true the glue plane", tuple(says), (cautions.DUST,), checks=tuple(checks))

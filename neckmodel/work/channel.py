@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.cutters import IN_STEPS
-from neckmodel.layout.channel.step import plain
+from neckmodel.layout.channel.step import FOR_THE_KEY, EndKind, plain
 from neckmodel.layout.measured.shims import shims
 from neckmodel.layout.workshop.feed import along_edge, along_fence, base_reach
 from neckmodel.layout.workshop.router import leaves_wood, router_settings
@@ -20,7 +20,6 @@ from neckmodel.work.rod import felt_free, way_up
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
 
-FOR_THE_KEY = ("access-slot", "key-swing")
 LEAST_SAG = 0.01  # mm; less is not worth a word
 
 
@@ -157,7 +156,7 @@ def _corners(layout: Layout, names: tuple[str, ...]) -> bool:
     settings = [setting for setting in router_settings(layout) if setting.step.name in names]
     if any(setting.cutting.corners_at for setting in settings):
         return True
-    return any("square" in (layout.step(name).end_start, layout.step(name).end_end) for name in names)
+    return any(EndKind.SQUARE in (layout.step(name).end_start, layout.step(name).end_end) for name in names)
 
 
 def _rod_trial(layout: Layout) -> list[str]:

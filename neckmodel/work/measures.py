@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.seat import boxes_in, deepest
+from neckmodel.layout.channel.step import StepName
 from neckmodel.layout.rod.bars import BAR_FIT
 from neckmodel.layout.workshop.router import leaves_at_heel, leaves_wood
 
@@ -90,7 +91,9 @@ def step_measures(layout: Layout, step: Step) -> tuple[Measure, ...]:
     allowed, channel = layout.design.workshop.tolerances, layout.design.channel
     key = f"channel.{step.name}"
     low, high = step.width - allowed.sideways, step.width + allowed.sideways
-    if step.name == "run" and layout.rod is not None:  # from the rod's own width to the play that the check allows
+    if (
+        step.name == StepName.RUN and layout.rod is not None
+    ):  # from the rod's own width to the play that the check allows
         own = step.width - channel.wider_by
         low, high = own, own + layout.design.limits.fit_run
     elif bar := next((bar for bar in layout.bars if bar.name == step.name), None):  # glue needs room, but no gap

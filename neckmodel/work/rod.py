@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from neckmodel.design.reading.measured import is_measured
 from neckmodel.layout.channel.cutters import narrower
 from neckmodel.layout.channel.seat import deepest
-from neckmodel.layout.channel.step import plain
+from neckmodel.layout.channel.step import StepName, plain
 from neckmodel.lengths import listed
 from neckmodel.work import cautions
 from neckmodel.work.operation import GLUING, Work, words_of
@@ -43,18 +43,14 @@ def faces_of(layout: Layout) -> tuple[float, float]:
     return up, deepest(rod.segments) - up
 
 
-def end_of(rod: RodPlace) -> str:
-    return "heel" if rod.at_heel else "head"
-
-
 def way_up(layout: Layout) -> str:
     """Which face of a straight rod lies up, and which end goes where."""
     rod, say, (up, down) = layout.rod, words_of(layout), faces_of(layout)
     assert rod is not None
-    said = f"The rod goes in with its adjuster at the {end_of(rod)}"
+    said = f"The rod goes in with its adjuster at the {rod.adjuster_at}"
     cut = (
         "its pocket and the access slot are"
-        if any(step.name == "access-slot" for step in layout.steps)
+        if any(step.name == StepName.ACCESS_SLOT for step in layout.steps)
         else "its pocket is"
     )
     if abs(up - down) < ALIKE:
@@ -109,12 +105,12 @@ def cover_strip(layout: Layout) -> Work | None:
         f"Cover strip, {strip.wood}, {say.sizes((strip.x_end - strip.x_start, strip.width, strip.thickness))}, from x "
         f"{say(strip.x_start)} to {say(strip.x_end)}: fit its underside to the rod's top, {depths} below the glue "
         "plane at its start, half way and its end. It must touch the rod all along: that keeps the rod from rattling.",
-        f"{felt_free(rod)} Lay it with its adjuster at the {end_of(rod)} and a strip of thin tape over it. Glue the "
-        f"strip in at its sides only and press it down on the rod. {SLACK} {GLUING}",
+        f"{felt_free(rod)} Lay it with its adjuster at the {rod.adjuster_at} and a strip of thin tape over it. Glue "
+        f"the strip in at its sides only and press it down on the rod. {SLACK} {GLUING}",
         "Once the glue has set, plane the strip level with the glue plane. Turn the adjuster in by hand until it "
         "takes hold, and back it off again.",
     ]
-    cutting = layout.cutting("run")
+    cutting = layout.cutting(StepName.RUN)
     if cutting is not None and narrower(cutting, strip.width):
         says.append(f"In one line the run comes out {say(cutting.width)} wide: plane the strip to fit it as it is cut.")
     if strip.thickness < under.extremes()[1]:
@@ -130,7 +126,7 @@ def laid(layout: Layout) -> list[str]:
         return []
     if rod.strip is not None:
         return [f"The rod lies under its strip, slack. Keep glue out of the adjuster's pocket. {SLACK}"]
-    lay = f"Lay it with its adjuster at the {end_of(rod)}"
+    lay = f"Lay it with its adjuster at the {rod.adjuster_at}"
     if rod.curve is None:
         up, down = faces_of(layout)
         lay += " and the same face up as in the trial"
@@ -149,7 +145,7 @@ def laid(layout: Layout) -> list[str]:
 def _play(layout: Layout, rod: RodPlace) -> float:
     """The rod's play across in its run, as that is cut, or will come out of the cutter, mm."""
     own = rod.diameter if rod.curve is not None else min(s.width for s in rod.segments if s.x_end > s.x_start)
-    cutting, width = layout.cutting("run"), layout.step("run").width
+    cutting, width = layout.cutting(StepName.RUN), layout.step(StepName.RUN).width
     if cutting is not None and not is_measured(layout.design, "channel.run.width") and narrower(cutting, width):
         width = cutting.width
     return width - own

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.cutters import IN_STEPS, SLED, WAYS, narrower
+from neckmodel.layout.sides import Toward
 from neckmodel.layout.workshop.feed import along_edge, along_fence, fence_lines, guide_lines
 from neckmodel.layout.workshop.router import RouterSetting, level_steps
 from neckmodel.layout.workshop.sled import Sled
@@ -130,26 +131,26 @@ def _bounds(layout: Layout, step: Step, unit: str) -> str:
 
 def _stops(layout: Layout, setting: RouterSetting, unit: str) -> str:
     step, base = setting.step, setting.base
-    middles = {"head": (setting.first, step.x_start, -1), "body": (setting.last, step.x_end, 1)}
+    middles = {Toward.HEAD: (setting.first, step.x_start, -1), Toward.BODY: (setting.last, step.x_end, 1)}
 
     def at(middle: float, out: int) -> str:
         if base is None:
             return f"the cutter's middle at x {with_unit(middle, unit)}"
         return f"at x {with_unit(middle + out * base, unit)}"
 
-    def side(name: str) -> str:
+    def side(name: Toward) -> str:
         middle, x, out = middles[name]
         past = f"the cutter's middle goes past x {with_unit(x, unit)}, into {_beyond(layout, setting, name, unit)}"
-        if setting.cutting.way == IN_STEPS and (name == "head") is (step.depth_start < step.depth_end):
+        if setting.cutting.way == IN_STEPS and (name is Toward.HEAD) is (step.depth_start < step.depth_end):
             told = [
                 f"{with_unit(one.depth, unit)} deep {f'none ({past})' if stop is None else at(stop, out)}"
                 for one in level_steps(setting)
-                for stop in (one.first if name == "head" else one.last,)
+                for stop in (one.first if name is Toward.HEAD else one.last,)
             ]
             return f"{name} side another for each depth: {', '.join(told)}"
         return f"{name} side none: {past}" if middle is None else f"{name} side {at(middle, out)}"
 
-    ends = (side("head"), side("body"))
+    ends = (side(Toward.HEAD), side(Toward.BODY))
     count = sum("at x" in end for end in ends)
     if not count:
         return "; ".join(ends)
@@ -160,10 +161,10 @@ def _stops(layout: Layout, setting: RouterSetting, unit: str) -> str:
     return f"{'; '.join(ends)}; {which}"
 
 
-def _beyond(layout: Layout, setting: RouterSetting, end: str, unit: str) -> str:
+def _beyond(layout: Layout, setting: RouterSetting, end: Toward, unit: str) -> str:
     """What lies beyond an end at which a cut leaves the finished wood."""
     head, spare = layout.head, layout.design.allowance.ends
-    in_face = end == "head" and setting.step.x_start > head.x_far + SAME
+    in_face = end is Toward.HEAD and setting.step.x_start > head.x_far + SAME
     if in_face and layout.scarf is not None:
         return "the wedge on the head's face"
     if in_face:

@@ -11,11 +11,6 @@ if TYPE_CHECKING:
     from neckmodel.layout.channel.step import Step
 
 
-def side_up(layout: Layout) -> str:
-    """The neck's side that lies up in plan, where y counts positive."""
-    return "bass" if layout.left_handed else "treble"
-
-
 def datum_words(layout: Layout) -> str:
     """What x = 0 is on the wood."""
     zero = layout.design.fretboard.zero_fret

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.design.values.keys import Path, split
+from neckmodel.layout.channel.step import StepName
 from neckmodel.layout.measured.operations import done, not_yet
 from neckmodel.layout.measured.uncut import undone
 
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
 CUT = {
     "channel.wider_by": (None, ("width",)),
     "channel.deeper_by": (None, ("depth",)),
-    "channel.adjuster_clearance": ("adjuster", ("width", "depth")),
+    "channel.adjuster_clearance": (StepName.ADJUSTER, ("width", "depth")),
 }
 BOUGHT = ("rod", "bars")  # another one may be had as long as it is not laid in, and another board while nothing is cut
 

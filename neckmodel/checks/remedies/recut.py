@@ -6,14 +6,15 @@ from typing import TYPE_CHECKING
 
 from neckmodel.checks.remedies.remedy import tried
 from neckmodel.findings import Remedy
-from neckmodel.layout.channel.steps import FOR_THE_KEY
+from neckmodel.layout.channel.step import FOR_THE_KEY, StepName
 from neckmodel.layout.measured.next import short_of_plan
+from neckmodel.layout.rod.bars import BAR, is_bar
 
 if TYPE_CHECKING:
     from neckmodel.findings import Finding
     from neckmodel.layout import Layout
 
-FOR_KEY = (*FOR_THE_KEY, "adjuster")
+FOR_KEY = (*FOR_THE_KEY, StepName.ADJUSTER)
 
 
 def more_cut(finding: Finding, layout: Layout) -> list[Remedy]:
@@ -29,11 +30,11 @@ def _is_about(finding: Finding, step: str, what: str) -> bool:
     if family == "access":
         return step in FOR_KEY
     if family == "fit":
-        return step == topic or (topic == "end" and step in ("run", "anchor") and what.startswith("x_"))
+        return step == topic or (topic == "end" and step in (StepName.RUN, StepName.ANCHOR) and what.startswith("x_"))
     if family != "overlap":
         return False
     if topic.endswith("adjusting-key"):
         return step in FOR_KEY
-    if step.startswith("bar-") or topic[:-1].endswith("bar-"):
+    if is_bar(step) or topic[:-1].endswith(BAR):
         return topic.endswith(f"-{step}")
     return step not in FOR_THE_KEY

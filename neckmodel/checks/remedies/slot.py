@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.checks.remedies.remedy import Aim, any_of, graded, possible
 from neckmodel.checks.verdict import SLACK, up
+from neckmodel.layout.channel.step import FOR_THE_KEY, EndKind, StepName
 
 if TYPE_CHECKING:
     from neckmodel.findings import Remedy
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
 
 def runs_out_at_far_end(layout: Layout, step: Step) -> bool:
     """Whether it is the access slot of a stepped head, and comes out through the head's far end."""
-    return step.name == "access-slot" and layout.design.head.kind == "stepped" and _out(layout)
+    return step.name == StepName.ACCESS_SLOT and layout.design.head.kind == "stepped" and _out(layout)
 
 
 def trough_says(layout: Layout, step: Step) -> str:
@@ -46,7 +47,7 @@ def raised(layout: Layout, step: Step) -> Remedy | None:
 
 
 def _out(layout: Layout) -> bool:
-    slot = next((step for step in layout.steps if step.name == "access-slot"), None)
+    slot = next((step for step in layout.steps if step.name == StepName.ACCESS_SLOT), None)
     return slot is not None and slot.x_start <= layout.head.x_far + SLACK
 
 
@@ -67,9 +68,9 @@ def run_out(layout: Layout, aim: Aim) -> Remedy | None:
 
 def left_at_end(layout: Layout) -> float:
     """How much wood is left beyond a key's slot that ends within the heel, mm; 0 where none does."""
-    ends = [s.x_end for s in layout.steps if s.name in ("access-slot", "key-swing") and s.end_end != "open"]
+    ends = [s.x_end for s in layout.steps if s.name in FOR_THE_KEY and s.end_end != EndKind.OPEN]
     return layout.heel.x_end - max((x for x in ends if x > 0), default=layout.heel.x_end)
 
 
 def _open_at_end(layout: Layout) -> bool:
-    return all(step.end_end == "open" for step in layout.steps if step.name in ("access-slot", "key-swing"))
+    return all(step.end_end == EndKind.OPEN for step in layout.steps if step.name in FOR_THE_KEY)

@@ -15,8 +15,10 @@ from neckmodel.checks.remedies.remedy import any_of, change, either, first_good,
 from neckmodel.checks.verdict import SLACK
 from neckmodel.findings import ways_of
 from neckmodel.geometry.bounds import least_enough
+from neckmodel.layout.channel.step import EndKind, StepName
 from neckmodel.layout.channel.walls import opening
 from neckmodel.layout.neck.section import Opening, Section, section_walls
+from neckmodel.layout.rod.bars import is_bar
 
 if TYPE_CHECKING:
     from neckmodel.checks.measure.wall import Wall
@@ -199,7 +201,7 @@ def _thicker(layout: Layout, short: Short, taper: float, aim: Aim) -> Iterator[R
 def _end_too(layout: Layout, short: Short, aim: Aim) -> Settings:
     """What the same step lacks at the wood's end, which would be the next to fail."""
     lack = short.limit + TARGET - (layout.heel.x_end - short.step.x_end)
-    if short.step.end_end == "open" or lack <= TARGET:
+    if short.step.end_end == EndKind.OPEN or lack <= TARGET:
         return {}
     remedy = shorter(layout, short.step, lack, "heel.wood_ends_at", aim)
     return {} if remedy is None else remedy.set
@@ -217,18 +219,18 @@ def _lower(layout: Layout, short: Short, by: float, aim: Aim) -> Iterator[Remedy
     """The same wood won by a shallower step."""
     design, step = layout.design, short.step
     rod, bars = design.rod, design.bars
-    if step.name.startswith("bar-"):
+    if is_bar(step.name):
         if bars is not None:
             yield change(design, {"bars.height": aim.down("bars.height", bars.height - by)})
     elif rod is None:
         return
     elif rod.kind == "compression":
         yield from _shallower_axis(layout, short, by, aim)
-    elif step.name == "run":
+    elif step.name == StepName.RUN:
         lower = aim.down("rod.height", max(rod.height, rod.block.height, rod.anchor.height) - by)
         names = {"rod.height": rod.height, "rod.block.height": rod.block.height, "rod.anchor.height": rod.anchor.height}
         yield change(design, {key: min(height, lower) for key, height in names.items()})
-    elif step.name in ("block", "anchor"):
+    elif step.name in (StepName.BLOCK, StepName.ANCHOR):
         key = f"rod.{step.name}.height"
         yield change(design, {key: aim.down(key, getattr(rod, step.name).height - by)})
     else:
@@ -249,7 +251,7 @@ def _shallower_axis(layout: Layout, short: Short, by: float, aim: Aim) -> Iterat
 def shorter(layout: Layout, step: Step, by: float, key: str, aim: Aim) -> Remedy | None:
     """A rod or bar shorter by so much, or the wood (`key`) longer."""
     design = layout.design
-    bar = step.name.startswith("bar-")
+    bar = is_bar(step.name)
     length = design.bars.length if bar and design.bars is not None else design.rod.length if design.rod else 0.0
     size = "bars.length" if bar else "rod.length"
     settings: Settings = {size: aim.down(size, length - by)}

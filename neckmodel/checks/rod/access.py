@@ -25,6 +25,7 @@ from neckmodel.checks.remedies.remedy import Aim, any_of, graded, ladder, possib
 from neckmodel.checks.remedies.slot import left_at_end, run_out
 from neckmodel.checks.verdict import SLACK, place
 from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding, skipped_finding
+from neckmodel.layout.channel.step import StepName
 from neckmodel.layout.key.reach import key_reach
 from neckmodel.meshes import to_manifold
 
@@ -223,7 +224,7 @@ def _other_way(layout: Layout, key: KeyPlace, aim: Aim) -> Remedy | None:
 
 
 def _no_pocket(layout: Layout) -> bool:
-    return all(step.name != "key-swing" for step in layout.steps)
+    return all(step.name != StepName.KEY_SWING for step in layout.steps)
 
 
 def _withdraw(
@@ -238,7 +239,7 @@ def _withdraw(
 def _before_tuners(bench: Bench, key: KeyPlace) -> Finding | None:
     """A ball-end key must be out of its slot before the first tuner; the finding if it is not."""
     layout = bench.layout
-    slot = next((step for step in layout.steps if step.name == "access-slot"), None)
+    slot = next((step for step in layout.steps if step.name == StepName.ACCESS_SLOT), None)
     if key.kind != "ball-end" or key.outward > 0 or slot is None or not layout.tuners:
         return None
     first = max(layout.tuners, key=lambda tuner: tuner.on_face[0])

@@ -16,6 +16,7 @@ from neckmodel.design.defaults.trade import sizes_of
 from neckmodel.findings import FAIL, PASS, WARN, Finding, Remedy, limit_finding, range_finding
 from neckmodel.layout.channel.cutters import narrower
 from neckmodel.layout.channel.run import run_long
+from neckmodel.layout.channel.step import End, EndKind, StepName
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
@@ -49,7 +50,7 @@ def as_cut_words(bench: Bench, step: Step, own: float) -> str:
 
 def check_adjuster(bench: Bench, rod: manifold3d.Manifold) -> Finding:
     """Clearance on the diameter, beside, under and over it, over the whole pocket: all of the adjuster's travel."""
-    step = next((s for s in bench.layout.steps if s.name == "adjuster"), None)
+    step = next((s for s in bench.layout.steps if s.name == StepName.ADJUSTER), None)
     return _beyond(bench) if step is None else _turning(bench, rod, step)
 
 
@@ -87,13 +88,13 @@ def _turning(bench: Bench, rod: manifold3d.Manifold, step: Step) -> Finding:
     inner = place_of_rod.x_adjuster - place_of_rod.outward * (place_of_rod.wheel or place_of_rod.adjuster_length)
     x0, x1 = sorted((place_of_rod.x_adjuster, inner))
     part = extent(rod, x0 + INSIDE, x1 - INSIDE)
-    tool = np.asarray(bench.tool_mesh("adjuster").bounds)
+    tool = np.asarray(bench.tool_mesh(StepName.ADJUSTER).bounds)
     wide = float((tool[1, 1] - tool[0, 1]) - (part[1, 1] - part[0, 1]))
     under = 2 * float(part[0, 2] - tool[0, 2])
     over = -2 * float(part[1, 2]) if _under_fretboard(bench, x0, x1) else math.inf
     ahead = x0 - float(tool[0, 0])
     if place_of_rod.at_heel:
-        ahead = math.inf if step.end_end == "open" else float(tool[1, 0]) - x1
+        ahead = math.inf if step.end_end == EndKind.OPEN else float(tool[1, 0]) - x1
     measured = min(wide, under, over)
     verdict, remedy, clearance = PASS, None, "channel.adjuster_clearance"
     says = f"{measured:.2f} mm of clearance on the diameter, "
@@ -150,10 +151,11 @@ def check_end(bench: Bench) -> list[Finding]:
     assert rod is not None  # asked for only where there is one
     anchor = (rod.segments[0] if rod.at_heel else rod.segments[-1]) if rod.segments else None
     width = rod.diameter if anchor is None else anchor.width
+    far = End.START if rod.at_heel else End.END
     ends = [
         (step, step.corner_start if rod.at_heel else step.corner_end)
         for step in layout.steps
-        if step.name in ("run", "anchor") and (step.end_start if rod.at_heel else step.end_end) != "open"
+        if step.name in (StepName.RUN, StepName.ANCHOR) and step.end(far)[0] != EndKind.OPEN
     ]
     if not ends:
         return []  # the channel does not end here: it has been cut off by the wood's end, which is told elsewhere

@@ -13,6 +13,7 @@ from neckmodel.checks.rod.adjuster import as_cut_words, reset
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
 from neckmodel.findings import FAIL, PASS, WARN, Finding, Remedy, limit_finding, range_finding, skipped_finding
 from neckmodel.geometry.types import Floats
+from neckmodel.layout.channel.step import StepName
 from neckmodel.layout.measured.shims import MOST_BELOW, void_under
 from neckmodel.layout.workshop.tolerance import remaining, settled
 from neckmodel.meshes import to_manifold
@@ -35,12 +36,12 @@ def check_bent(bench: Bench, rod: manifold3d.Manifold) -> list[Finding]:
     assert layout.rod is not None  # asked for only where there is one
     found = []
     anchor = next(iter(layout.rod.segments), None)
-    if "run" in steps:
-        found.append(_run(bench, layout.rod, rod, steps["run"], anchor))
-    if anchor is not None and "anchor" in steps:
-        found.append(_anchor(bench, rod, steps["anchor"], anchor))
-    if layout.rod.washer is not None and "washer" in steps:
-        found.append(_washer(bench, steps["washer"]))
+    if StepName.RUN in steps:
+        found.append(_run(bench, layout.rod, rod, steps[StepName.RUN], anchor))
+    if anchor is not None and StepName.ANCHOR in steps:
+        found.append(_anchor(bench, rod, steps[StepName.ANCHOR], anchor))
+    if layout.rod.washer is not None and StepName.WASHER in steps:
+        found.append(_washer(bench, steps[StepName.WASHER]))
     return found + _strip(bench, layout.rod, rod)
 
 
@@ -58,7 +59,7 @@ def _run(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold, step: Step,
     x0, x1 = max(ends[0], ends[2]), min(ends[1], ends[3])
     if anchor is not None:
         x0, x1 = (anchor.x_end, x1) if place_of.at_heel else (x0, anchor.x_start)
-    adjuster = next((s for s in bench.layout.steps if s.name == "adjuster"), None)
+    adjuster = next((s for s in bench.layout.steps if s.name == StepName.ADJUSTER), None)
     if adjuster is not None:
         x0, x1 = (x0, min(x1, adjuster.x_start)) if place_of.at_heel else (max(x0, adjuster.x_end), x1)
     tool = to_manifold(bench.tool_mesh(step.name), step.name)
@@ -110,13 +111,13 @@ def _anchor(bench: Bench, rod: manifold3d.Manifold, step: Step, anchor: Segment)
     part = extent(rod, anchor.x_start + SLICE, anchor.x_end - SLICE)
     tool = np.asarray(bench.tool_mesh(step.name).bounds)
     play, under = tidy(np.ptp(tool[:, 1]) - np.ptp(part[:, 1])), tidy(part[0, 2] - tool[0, 2])
-    return _pocket(bench, step, "rod", "anchor", play, under, anchor.x_start)
+    return _pocket(bench, step, "rod", StepName.ANCHOR, play, under, anchor.x_start)
 
 
 def _washer(bench: Bench, step: Step) -> Finding:
     part, tool = whole_extent(bench.parts["washer"].solid), np.asarray(bench.tool_mesh(step.name).bounds)
     play, under = tidy(np.ptp(tool[:, 1]) - np.ptp(part[:, 1])), tidy(part[0, 2] - tool[0, 2])
-    return _pocket(bench, step, "washer", "washer", play, under, step.x_start)
+    return _pocket(bench, step, StepName.WASHER, StepName.WASHER, play, under, step.x_start)
 
 
 def _pocket(bench: Bench, step: Step, part: str, what: str, play: float, under: float, x: float) -> Finding:
@@ -165,7 +166,7 @@ def _strip(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> list[F
     thick = np.array([float(np.ptp(wood[:, 2])) for wood, _ in both])
     gaps = np.array([float(wood[0, 2] - bar[1, 2]) for wood, bar in both])
     k, wide = int(thick.argmin()), int(gaps.argmax())
-    tolerances = remaining(bench.design.workshop.tolerances, settled(bench.layout, "run"))
+    tolerances = remaining(bench.design.workshop.tolerances, settled(bench.layout, StepName.RUN))
     least, worst = float(thick[k]), float(thick[k]) - tolerances.depth
     verdict = at_least(least, limit, worst)
     surface = 2 * float(np.sum(np.diff(xs) * (thick[1:] + thick[:-1]) / 2))

@@ -11,6 +11,8 @@ from neckmodel.checks.remedies.remedy import Aim, any_of, graded, possible
 from neckmodel.checks.verdict import COMMON, at_least, place, short_by, step_words
 from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding
 from neckmodel.geometry.types import Floats
+from neckmodel.layout.channel.step import FOR_THE_KEY
+from neckmodel.layout.rod.bars import is_bar
 
 if TYPE_CHECKING:
     import trimesh
@@ -47,7 +49,7 @@ def half_widths(mesh: trimesh.Trimesh, xs: Floats, z: float = 0.0) -> Floats:
 
 def check_cover(bench: Bench) -> list[Finding]:
     """How far the fretboard's underside reaches beyond each step that it must cover, sideways and at the end."""
-    covered = [step for step in bench.layout.steps if step.name not in ("access-slot", "key-swing")]
+    covered = [step for step in bench.layout.steps if step.name not in FOR_THE_KEY]
     return [found for step in covered if (found := _cover(bench, step)) is not None]
 
 
@@ -58,7 +60,7 @@ def _cover(bench: Bench, step: Step) -> Finding | None:
     low, high = np.asarray(bench.wall_tool(step.name).bounds)
     start, end = _reach(board, layout.fretboard, float(np.abs([low[1], high[1]]).max()))
     beyond = end - float(high[0])
-    if layout.rod is not None and layout.rod.at_heel and not step.name.startswith("bar-"):
+    if layout.rod is not None and layout.rod.at_heel and not is_bar(step.name):
         if low[0] >= end:
             return None
         beyond = math.inf
@@ -130,7 +132,7 @@ def _wider(bench: Bench, step: Step, by: float, sideways: bool, aim: Aim) -> Rem
         if rod is not None and not rod.stated:  # where the rod lies by itself must not follow the fretboard's end
             longer[place] = rod.x_start
         ways.append(longer)
-        if rod is not None and not step.name.startswith("bar-"):
+        if rod is not None and not is_bar(step.name):
             ways.append({place: aim.down(place, rod.x_start - by)})
             ways.append({length: aim.down(length, rod.length - by), place: rod.x_start})
             if rod.stated:

@@ -11,6 +11,8 @@ from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by, s
 from neckmodel.checks.wood.cover import MESH_ERROR, half_widths, sheared
 from neckmodel.checks.wood.section import OFF_FACE
 from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding
+from neckmodel.layout.channel.step import StepName
+from neckmodel.layout.rod.bars import is_bar
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
@@ -65,7 +67,7 @@ def check_glue(bench: Bench) -> list[Finding]:
 def _farther(bench: Bench, name: str) -> Remedy | None:
     """The rod farther from the nut, until what is open there begins only as far on as the nut is thick."""
     design, rod, key = bench.design, bench.layout.rod, "rod_place.from_nut"
-    if rod is None or not name or name.startswith("bar-") or name == "key-swing":
+    if rod is None or not name or is_bar(name) or name == StepName.KEY_SWING:
         return None
     x = rod.x_start + design.nut.thickness - bench.layout.step(name).x_start + SLACK
 

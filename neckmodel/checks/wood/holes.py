@@ -12,6 +12,7 @@ from neckmodel.checks.measure.holes import HoleWall, RoundHole, hole_to_tool
 from neckmodel.checks.remedies.remedy import Aim, graded, possible
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by, step_words
 from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding
+from neckmodel.layout.channel.step import FOR_THE_KEY
 from neckmodel.layout.hardware.screws import Screw
 from neckmodel.layout.hardware.tuners import TunerPlace
 
@@ -49,7 +50,7 @@ def check_hole_walls(bench: Bench) -> list[Finding]:
     steps = [step.name for step in layout.steps]
     # a slot for an adjuster at the heel has the whole neck between itself and the tuners: that is no wall
     at_head = [step.name for step in layout.steps if step.x_start < 0]
-    slots = [name for name in at_head if name in ("access-slot", "key-swing")]
+    slots = [name for name in at_head if name in FOR_THE_KEY]
     screws = [_Job("wall/screw", s.name, screw_as_hole(s), f"heel.screws.{k}.y") for k, s in enumerate(layout.screws)]
     tuners = [_Job("wall/tuner", t.name, tuner_as_hole(t), f"head.tuners.{k}.y") for k, t in enumerate(layout.tuners)]
     found = [_worst(bench, screws, steps, limits.screw), _worst(bench, tuners, slots, limits.tuner)]

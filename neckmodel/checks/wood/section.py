@@ -10,6 +10,7 @@ import numpy as np
 from neckmodel.checks.measure.section import sections
 from neckmodel.checks.verdict import COMMON, SLACK, place
 from neckmodel.findings import PASS, WARN, Finding, limit_finding
+from neckmodel.layout.channel.step import FOR_THE_KEY
 from neckmodel.meshes import from_manifold, mesh_of, to_manifold
 
 if TYPE_CHECKING:
@@ -46,7 +47,7 @@ def _stations(layout: Layout) -> list[float]:
     """At the nut, under it, at the head line, and in whatever is cut on the head side for the key."""
     stations = [OFF_FACE, layout.head.x_line / 2, layout.head.x_line + OFF_FACE]
     for step in layout.steps:
-        if step.name in ("access-slot", "key-swing"):
+        if step.name in FOR_THE_KEY:
             stations += [x for x in np.linspace(step.x_start, step.x_end, 5)[1:-1].tolist() if x < 0]
     return stations
 

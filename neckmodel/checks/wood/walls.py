@@ -16,6 +16,7 @@ from neckmodel.checks.remedies.slot import raised, runs_out_at_far_end, trough_s
 from neckmodel.checks.remedies.thickness import Short, more_wood, shorter
 from neckmodel.checks.verdict import COMMON, SKIN_ERROR, SLACK, at_least, place, short_by, step_words
 from neckmodel.findings import FAIL, Finding, limit_finding
+from neckmodel.layout.channel.step import EndKind
 from neckmodel.layout.channel.walls import limit_of
 from neckmodel.layout.workshop.tolerance import contributions, settled, worst_loss
 
@@ -129,14 +130,14 @@ def _says(step: Step, wall: Wall, measured: float, limit: float, worst: float, l
 def check_rod_end(bench: Bench) -> list[Finding]:
     """Wood beyond the channel's end, to the end of the neck's wood or the nearest cut-out of the body."""
     layout = bench.layout
-    ends = [step for step in layout.steps if step.end_end != "open" and step.x_end > 0]
+    ends = [step for step in layout.steps if step.end_end != EndKind.OPEN and step.x_end > 0]
     if not ends:
         return []
     step = max(ends, key=lambda s: s.x_end)
     limit = layout.design.limits.wall.rod_end
     tool = bench.wall_tool(step.name)
     reach = float(np.asarray(tool.bounds)[1, 0])
-    leaves = any(s.end_end == "open" and s.x_end >= layout.heel.x_end - SLACK for s in layout.steps)
+    leaves = any(s.end_end == EndKind.OPEN and s.x_end >= layout.heel.x_end - SLACK for s in layout.steps)
     if leaves and reach >= layout.heel.x_end:
         return []
     last = min(reach, layout.heel.x_end)  # a tenon's shoulders face the same way, but lie beside the channel

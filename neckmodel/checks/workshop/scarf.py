@@ -11,6 +11,7 @@ from neckmodel.checks.bench import HARDWARE_LINEAR
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place
 from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding, yes_no_finding
 from neckmodel.geometry.types import Floats
+from neckmodel.layout.channel.step import FOR_THE_KEY
 from neckmodel.layout.wood.scarf import scarf_face, scarf_projection
 from neckmodel.meshes import from_manifold, mesh_of, to_manifold
 
@@ -88,7 +89,7 @@ def check_scarf(bench: Bench) -> list[Finding]:
         ]
     gaps = [(_to_box(seam, -bench.design.nut.thickness, 0.0, 0.0), "the nut's seat")]
     for step in bench.layout.steps:
-        if step.name in ("access-slot", "key-swing"):
+        if step.name in FOR_THE_KEY:
             low, high = bench.tool_mesh(step.name).bounds
             gaps.append((_to_box(seam, float(low[0]), float(high[0]), float(low[2])), f"the {step.name}"))
     measured, what = min(gaps)

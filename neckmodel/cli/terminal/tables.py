@@ -19,10 +19,9 @@ def show_layout(layout: Layout) -> None:
     """Prints every table, lengths in the unit of the design's file."""
     unit = layout.design.design.units
     say(f"{layout.name}: {layout.design.design.remark}" if layout.design.design.remark else layout.name)
-    side = "bass" if layout.left_handed else "treble"
     show_lines(
         f"Lengths in {'mm' if unit == 'mm' else 'inches, the nearest 1/64 in brackets'}. x counts from the nut toward "
-        f"the body, y from the centre line toward the {side} side, z from the glue plane toward the strings."
+        f"the body, y from the centre line toward the {layout.side_up} side, z from the glue plane toward the strings."
     )
     voice = Voice(unit, terse=True)
     for make in SHOWN:

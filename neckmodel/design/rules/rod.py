@@ -67,7 +67,7 @@ def socket(design: Design) -> Iterator[Broken]:
     adjuster = design.rod.adjuster
     if adjuster.socket.kind == "spokes" and adjuster.socket.holes is None:
         yield Broken("rod.adjuster.socket.holes", "is missing", "a spoke wheel needs the number of its holes")
-    if adjuster.socket.kind == "spokes" and design.rod.adjuster_at == "head":
+    if adjuster.socket.kind == "spokes" and not design.rod.at_heel:
         says = 'is "head", where the fretboard covers a spoke wheel'
         yield Broken("rod.adjuster_at", says, 'allowed is "heel" with a spoke wheel', "or a hexagon socket")
     widest = adjuster.diameter * math.sqrt(3) / 2 - SOCKET_PLAY  # the hexagon whose corners reach the adjuster's side

@@ -70,12 +70,13 @@ def _kind_of_outline(value: object) -> str:
 WIDTHS, FILE = "(widths)", "(file)"
 
 
+HeadKind = Literal["stepped", "angled", "scarfed"]
+
+
 class Head(Table):
     """`[head]`: the far end, on the head side of the nut."""
 
-    kind: Literal["stepped", "angled", "scarfed"] = Field(
-        description="Flat and stepped down, angled back in one piece, or angled with a glued scarf."
-    )
+    kind: HeadKind = Field(description="Flat and stepped down, angled back in one piece, or angled with a glued scarf.")
     starts_at: Annotated[float, Length(-100, -0.5)] = Field(description="x of the head line, where the head begins.")
     angle: Annotated[float, Number(3, 17, "degrees")] = Field(
         description="Angle of the head, degrees; for angled and scarfed heads."

@@ -17,6 +17,9 @@ class Tenon(Table):
     depth: Annotated[float, Length(3, 150)] = Field(description="Depth below the glue plane.")
 
 
+ScrewKind = Literal["wood-screw", "insert", "dowel"]
+
+
 class Screw(Table):
     """A heel screw, insert or dowel, square to the glue plane."""
 
@@ -24,7 +27,7 @@ class Screw(Table):
     y: Annotated[float, Length(-60, 60)] = Field(description="Distance from the centre line, treble side positive.")
     diameter: Annotated[float, Length(1, 20)] = Field(description="Diameter of the shank, insert or dowel.")
     length: Annotated[float, Length(3, 200)] = Field(description="Length under the screw's head.")
-    kind: Literal["wood-screw", "insert", "dowel"] = Field(description="What it is.")
+    kind: ScrewKind = Field(description="What it is.")
 
 
 class HeelWing(Table):
@@ -38,10 +41,13 @@ class HeelWing(Table):
     )
 
 
+HeelKind = Literal["bolted", "tenon", "through"]
+
+
 class Heel(Table):
     """`[heel]`: where the neck meets the body."""
 
-    kind: Literal["bolted", "tenon", "through"] = Field(
+    kind: HeelKind = Field(
         description="Bolted into a pocket, glued with a tenon, or running on as the body's centre block."
     )
     wood_ends_at: Annotated[float, Length(100, 1500)] | None = Field(

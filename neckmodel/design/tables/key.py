@@ -16,10 +16,13 @@ class Handle(Table):
     length: Annotated[float, Length(2, 300)] = Field(description="Length of the handle.")
 
 
+KeyKind = Literal["L-key", "straight", "ball-end", "bar"]
+
+
 class AdjustingKey(Table):
     """`[adjusting_key]`: what turns the adjuster."""
 
-    kind: Literal["L-key", "straight", "ball-end", "bar"] = Field(description="Kind of adjusting key.")
+    kind: KeyKind = Field(description="Kind of adjusting key.")
     size: Annotated[float, Length(1, 16)] = Field(description="Across flats, or the diameter of a bar.")
     handle: Handle | None = Field(None, description="The handle {diameter, length}; none is a plain rod.")
     length: Annotated[float, Length(20, 600)] | None = Field(

@@ -72,11 +72,15 @@ class CoverStrip(Table):
     wood: Annotated[str, Text(60)] = Field(description="Wood of the strip.")
 
 
+RodKind = Literal["two-way", "one-way", "compression"]
+AdjusterEnd = Literal["head", "heel"]
+
+
 class Rod(Table):
     """`[rod]`: the truss rod as measured with callipers, the adjuster backed right off."""
 
-    kind: Literal["two-way", "one-way", "compression"] = Field(description="Kind of truss rod.")
-    adjuster_at: Literal["head", "heel"] = Field(description="End at which the adjuster lies.")
+    kind: RodKind = Field(description="Kind of truss rod.")
+    adjuster_at: AdjusterEnd = Field(description="End at which the adjuster lies.")
     length: Annotated[float, Length(50, 900)] = Field(description="Length over all.")
     width: Annotated[float, Length(2, 20)] = Field(description="Width of the rod between its blocks.")
     height: Annotated[float, Length(2, 25)] = Field(description="Height of the rod between its blocks.")
@@ -90,6 +94,11 @@ class Rod(Table):
     segments: Annotated[tuple[Segment, ...], items(12)] = Field(
         description="An odd rod, from the adjuster inward: {length, width, height, top}; replaces blocks and span."
     )
+
+    @property
+    def at_heel(self) -> bool:
+        """Whether the adjuster lies at the heel."""
+        return self.adjuster_at == "heel"
 
 
 class RodPlace(Table):

@@ -13,6 +13,7 @@ from neckmodel.jigs.shaping import prism
 from neckmodel.jigs.split import REACH, WIDEST, Joint, clearance, joint_places, split
 from neckmodel.jigs.types import UPSIDE_DOWN, Bare, Draft, Label, Whole
 from neckmodel.layout import Layout
+from neckmodel.layout.sides import Side
 from neckmodel.layout.strings.frets import Fret
 from neckmodel.meshes import mesh_of
 from neckmodel.solids.fretboard import fretboard_solid
@@ -118,7 +119,7 @@ def _label(layout: Layout, joints: tuple[Joint, ...], k: int) -> Label:
     start, end = list(pairwise(ends))[k]
     start, end = start + (REACH + 2.0 if k > 0 else 0.0), end
     top = layout.fretboard.thickness + HEIGHT
-    words = (f"{k + 1}/{len(joints) + 1}", "treble", "up") if joints else ("treble", "up")
+    words = (f"{k + 1}/{len(joints) + 1}", Side.TREBLE, "up") if joints else (Side.TREBLE, "up")
     return Label(
         words, ((start + end) / 2, 0.0, top), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), end - start, 2 * _half(layout, start)
     )

@@ -12,6 +12,7 @@ from neckmodel.jigs.regions import level_section
 from neckmodel.jigs.shaping import across, cylinder
 from neckmodel.jigs.types import AS_IT_STANDS, Bare, Draft, JigError, Label
 from neckmodel.layout import Layout
+from neckmodel.layout.sides import Side
 from neckmodel.meshes import mesh_of, to_manifold
 from neckmodel.solids.kernel.gate import cut
 
@@ -115,7 +116,7 @@ def _piece(layout: Layout, saddle: Saddle, floor: float) -> Bare:
     reach = outline.bounds[2] - FOOT / 2
     holes = [cylinder((saddle.x, side * reach, floor - 1.0), SCREW / 2, FOOT_HEIGHT + 2.0) for side in (-1, 1)]
     label = Label(
-        (f"{saddle.number}", f"fret {saddle.fret}", "treble", "base down"),
+        (f"{saddle.number}", f"fret {saddle.fret}", Side.TREBLE, "base down"),
         (saddle.x, 0.0, floor),
         (0.0, 1.0, 0.0),
         (1.0, 0.0, 0.0),

@@ -7,6 +7,7 @@ from neckmodel.jigs.kinds.guide import PLATE, Guide, Hole, findings, guide_solid
 from neckmodel.jigs.shaping import placed
 from neckmodel.jigs.types import AS_IT_STANDS, Bare, Draft, JigError, Label
 from neckmodel.layout import Layout
+from neckmodel.layout.sides import Side
 from neckmodel.solids.neck.outline import heel_path
 
 PER_ARC = 17
@@ -30,7 +31,7 @@ def draft(layout: Layout) -> Draft:
     u0, u1 = min(u for u, _ in guide.outline), max(u for u, _ in guide.outline)
     inner = min(abs(h.v) - h.drill for h in guide.holes)
     label = Label(
-        ("treble", "up"),
+        (Side.TREBLE, "up"),
         ((u0 + u1) / 2, 0.0, -layout.heel.depth - PLATE),
         (1.0, 0.0, 0.0),
         (0.0, -1.0, 0.0),

@@ -7,7 +7,8 @@ from neckmodel.jigs.shaping import box
 from neckmodel.jigs.split import BED_MARGIN
 from neckmodel.jigs.types import AS_IT_STANDS, Bare, Draft, JigError, Label
 from neckmodel.layout import Layout
-from neckmodel.layout.channel.step import Step
+from neckmodel.layout.channel.step import Step, StepName
+from neckmodel.layout.sides import Side
 from neckmodel.meshes import mesh_of, to_manifold
 from neckmodel.solids.channel import tool
 from neckmodel.solids.kernel.gate import common, cut
@@ -59,12 +60,12 @@ def _places(layout: Layout) -> list[tuple[str, str, tuple[float, float]]]:
     right = min(high + BEYOND, max(layout.heel.x_end, high + 1.0))
     ends = {s.name: s for s in steps}
     rod = layout.rod
-    near, far = ("nut", "far") if rod is None else ("adjuster", "anchor")
+    near, far = ("nut", "far") if rod is None else (StepName.ADJUSTER, StepName.ANCHOR)
     if rod is not None and rod.at_heel:
         near, far = far, near
-    first = max((s.x_end for s in steps if s.name != "run" and s.x_start < (low + high) / 2), default=low)
-    last = min((s.x_start for s in steps if s.name != "run" and s.x_end > (low + high) / 2), default=high)
-    first = ends["adjuster"].x_end if "adjuster" in ends and near == "adjuster" else first
+    first = max((s.x_end for s in steps if s.name != StepName.RUN and s.x_start < (low + high) / 2), default=low)
+    last = min((s.x_start for s in steps if s.name != StepName.RUN and s.x_end > (low + high) / 2), default=high)
+    first = ends[StepName.ADJUSTER].x_end if StepName.ADJUSTER in ends and near == StepName.ADJUSTER else first
     to_first, from_last = first + RUN, last - RUN
     if to_first >= from_last:
         bed = layout.design.workshop.printer.bed
@@ -88,7 +89,7 @@ def _block(layout: Layout, name: str, says: str, x: tuple[float, float]) -> Bare
     solid = cut(body, [tool(layout, step).solid for step in inside], f"trial block {name}")
     start = max(x[0], layout.head.x_line)
     label = Label(
-        (name, "treble", "up"),
+        (name, Side.TREBLE, "up"),
         ((start + x[1]) / 2, widest + TREBLE_SIDE / 2, 0.0),
         (1.0, 0.0, 0.0),
         (0.0, 1.0, 0.0),

@@ -12,6 +12,7 @@ from neckmodel.jigs.shaping import placed
 from neckmodel.jigs.split import REACH, Joint, clearance, joint_places, split
 from neckmodel.jigs.types import Bare, Draft, JigError, Label, Pose, Whole
 from neckmodel.layout import Layout
+from neckmodel.layout.sides import Side
 from neckmodel.solids.neck.outline import head_path
 
 PILOT = 3.0  # mm, drill for the first hole; the tuner's own hole follows it. Common practice, no source
@@ -117,7 +118,7 @@ def _label(layout: Layout, guide: Guide, joints: tuple[Joint, ...], k: int) -> L
     middle = ((start + end) / 2, (low + high) / 2, PLATE)
     x, y, z = (sum(a * b for a, b in zip(row, middle, strict=True)) + o for row, o in zip(rows, at, strict=True))
     right = (rows[0][0], 0.0, rows[2][0])
-    words = (f"{k + 1}/{len(joints) + 1}", "treble", "up") if joints else ("treble", "up")
+    words = (f"{k + 1}/{len(joints) + 1}", Side.TREBLE, "up") if joints else (Side.TREBLE, "up")
     return Label(words, (x, y, z), right, (0.0, 1.0, 0.0), end - start, high - low)
 
 

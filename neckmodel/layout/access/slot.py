@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.design.defaults.defaults import RANGES
 from neckmodel.layout.access.tilt import key_pivot, key_tilt
-from neckmodel.layout.channel.step import LEAST_DIFFERENCE, Step
+from neckmodel.layout.channel.step import LEAST_DIFFERENCE, EndKind, Step, StepName
 from neckmodel.layout.key.driver import head_relief
 from neckmodel.layout.key.hexagon import across_corners, swing_half_width
 from neckmodel.layout.key.reach import key_arm, key_length
@@ -79,14 +79,14 @@ def access_steps(
         return floor - rise * out * (x - pivot)
 
     slot = Step(
-        "access-slot",
+        StepName.ACCESS_SLOT,
         -out * end,
         -out * start,
         width,
         depth(end),
         depth(start),
         corner_start=min(smallest, width) / 2 if inside else 0.0,
-        end_start="round" if inside else "open",
+        end_start=EndKind.ROUND if inside else EndKind.OPEN,
         narrowest=min(width, corners + 2 * min(clear, LEAST_KEY_CLEARANCE)),
     )
     steps = [slot]
@@ -113,7 +113,7 @@ def _key_swing(x_start: float, x_end: float, width: float, floor: float, smalles
     ends in the wood; otherwise it runs out of the wood, where a cutter leaves no corners."""
     left = min(smallest, width, x_end - x_start) / 2
     return Step(
-        "key-swing",
+        StepName.KEY_SWING,
         x_start,
         x_end,
         width,
@@ -121,6 +121,6 @@ def _key_swing(x_start: float, x_end: float, width: float, floor: float, smalles
         floor,
         corner_start=left if inside else 0.0,
         corner_end=left,
-        end_start="round" if inside else "open",
-        end_end="round",
+        end_start=EndKind.ROUND if inside else EndKind.OPEN,
+        end_end=EndKind.ROUND,
     )

@@ -13,6 +13,7 @@ from neckmodel.geometry.types import Floats
 from neckmodel.layout.drawings.drawing import Drawing, closed_contour, first_closed, looks_like_another_unit
 from neckmodel.layout.drawings.named import drawing_of, refusing
 from neckmodel.layout.drawings.shape import DrawingError, Shape
+from neckmodel.layout.sides import side_at
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
@@ -190,7 +191,7 @@ def body_remarks(body: BodyPlace) -> tuple[str, ...]:
     """A remark on a template whose joint line is not square to its centre line; none where it is square."""
     if abs(body.skew) < WORTH_SAYING:
         return ()
-    side = "treble" if body.off_at_bridge > 0 else "bass"
+    side = side_at(body.off_at_bridge)
     return (
         f"the template's joint line is {abs(body.skew):.2f} degrees off square: a neck set square against it points "
         f"{abs(body.off_at_bridge):.2f} mm to the {side} side of the body's centre line at the bridge",

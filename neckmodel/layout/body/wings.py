@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from neckmodel.geometry.contour import Contour
 from neckmodel.layout.body.place import BodyPlace
 from neckmodel.layout.heel.heel import Heel
+from neckmodel.layout.sides import SIGNS
 from neckmodel.lengths import no_less, no_more
 
 if TYPE_CHECKING:
@@ -54,7 +55,7 @@ def body_wings(design: Design, heel: Heel, body: BodyPlace) -> tuple[BodyWing, .
     assert heel.half_width is not None  # a neck that runs through has parallel sides
     outline = None if body.outline is None else Contour(tuple((float(x), float(y), 0.0) for x, y in body.outline))
     found = []
-    for side, sign in (("bass", -1), ("treble", 1)):
+    for side, sign in SIGNS:
         near, inner = heel.half_width, (heel.x_joint, heel.x_end)
         listed = [(k, wing) for k, wing in enumerate(design.heel.wings) if wing.side == side]
         for n, (k, wing) in enumerate(listed):

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.run import far_end, run_from, stretch_of
-from neckmodel.layout.channel.step import LEAST_DIFFERENCE, Step
+from neckmodel.layout.channel.step import LEAST_DIFFERENCE, EndKind, Step, StepName
+from neckmodel.layout.rod.rod import Box
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
@@ -18,7 +19,7 @@ def box_steps(design: Design, rod: RodPlace, end_cutter: float) -> list[Step]:
     assert design.rod is not None  # there is a rod in its place
     channel, clear, deeper = design.channel, design.channel.end_clearance, design.channel.deeper_by
     boxes = [s for s in (rod.segments[::-1] if rod.at_heel else rod.segments) if s.x_end - s.x_start > 0]
-    own = [s for s in boxes if s.name != "span" and s.width > design.rod.width + LEAST_DIFFERENCE]
+    own = [s for s in boxes if s.name != Box.SPAN and s.width > design.rod.width + LEAST_DIFFERENCE]
     lying_in = [s for s in boxes if s not in own]
     widest = max(design.rod.width, *(s.width for s in lying_in))
     width = widest + channel.wider_by
@@ -31,14 +32,14 @@ def box_steps(design: Design, rod: RodPlace, end_cutter: float) -> list[Step]:
     x_end = rod.length + reach
     steps = [
         Step(
-            "run",
+            StepName.RUN,
             run_from(rod),
             x_end,
             width,
             depth,
             depth,
             corner_end=0.0 if last in own else corner,
-            end_end="open" if last in own else end,
+            end_end=EndKind.OPEN if last in own else end,
             narrowest=widest,
         )
     ]
@@ -53,8 +54,8 @@ def box_steps(design: Design, rod: RodPlace, end_cutter: float) -> list[Step]:
                 box.width + channel.wider_by,
                 *(box.top + box.height + deeper,) * 2,
                 corner_end=corner if far else 0.0,
-                end_start="open" if at_adjuster else "square",
-                end_end=end if far else "square",
+                end_start=EndKind.OPEN if at_adjuster else EndKind.SQUARE,
+                end_end=end if far else EndKind.SQUARE,
                 narrowest=box.width,
             )
         )

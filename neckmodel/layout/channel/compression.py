@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.run import far_end, inward, run_from, stretch_of
-from neckmodel.layout.channel.step import LEAST_DIFFERENCE, Step
+from neckmodel.layout.channel.step import LEAST_DIFFERENCE, EndKind, Step, StepName
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
@@ -29,27 +29,27 @@ def bent_steps(design: Design, rod: RodPlace, end_cutter: float) -> list[Step]:
         start_of_anchor = stretch_of(rod, anchor)[0]
         floor = rod.axis_at((anchor.x_start + anchor.x_end) / 2) + anchor.height / 2 + channel.deeper_by
         pocket = Step(
-            "anchor",
+            StepName.ANCHOR,
             start_of_anchor - channel.end_clearance,
             x_end,
             at_end,
             floor,
             floor,
             corner_end=corner,
-            end_start="square",
+            end_start=EndKind.SQUARE,
             end_end=end,
             narrowest=max(across, rod.diameter),
         )
     depths = [rod.axis_at(rod.x_adjuster - rod.outward * s) + below for s in (start, (start + x_end) / 2, x_end)]
     run = Step(
-        "run",
+        StepName.RUN,
         start,
         x_end,
         width,
         depths[0],
         depths[2],
         corner_end=0.0 if own else corner,
-        end_end="open" if own else end,
+        end_end=EndKind.OPEN if own else end,
         depth_middle=depths[1],
         narrowest=rod.diameter,
     )
@@ -66,4 +66,4 @@ def washer_step(design: Design, rod: RodPlace, smallest: float) -> Step | None:
     depth = washer.axis + washer.diameter / 2 + channel.deeper_by
     start = min(start - channel.end_clearance, end - smallest)
     width = washer.diameter + channel.wider_by  # a washer does not move: it gets the same play as the rod
-    return Step("washer", start, end, width, depth, depth, end_end="square", narrowest=washer.diameter)
+    return Step(StepName.WASHER, start, end, width, depth, depth, end_end=EndKind.SQUARE, narrowest=washer.diameter)

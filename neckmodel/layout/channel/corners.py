@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from neckmodel.layout.channel.step import Step
+from neckmodel.layout.channel.step import End, EndKind, Step
 
 NEAR = 1e-6  # mm, steps this near to each other meet
 
@@ -19,7 +19,7 @@ class Corner:
     takes part of them, 0 where none does.
     """
 
-    end: str
+    end: End
     x: float
     area: float
     deep_from: float
@@ -42,23 +42,23 @@ def shoulder_area(radius: float, width: float, pocket: float | None = None) -> f
     return 2 * (primitive(radius) - primitive(min(max(width / 2 - straight, 0.0), radius)))
 
 
-def run_on(step: Step, end: str, steps: Sequence[Step] = ()) -> float:
+def run_on(step: Step, end: End, steps: Sequence[Step] = ()) -> float:
     """How far a cutter, set to the step's depth, may run past the step's end ("start" or "end") without cutting wood
     that must stay, mm.
 
     0 where the step's end, or the step that it opens into, is closed. inf where the step leaves the wood. Otherwise as
     far as another step at least as deep and as wide goes on.
     """
-    kind, x = _end(step, end)
-    if kind != "open":
+    kind, x = step.end(end)
+    if kind != EndKind.OPEN:
         return 0.0
     others = _meeting(step, x, steps)
     if not any(_before(other, x, end) > NEAR for other in others):
-        walled = any((s.end_start if end == "start" else s.end_end) != "open" for s in others)
+        walled = any(s.end(end)[0] != EndKind.OPEN for s in others)
         return 0.0 if walled else math.inf
     depth, free = step.depth_at(x), 0.0
     for other in others:
-        stretch = (other.x_start, min(x, other.x_end)) if end == "start" else (max(x, other.x_start), other.x_end)
+        stretch = (other.x_start, min(x, other.x_end)) if end is End.START else (max(x, other.x_start), other.x_end)
         length = stretch[1] - stretch[0]
         if length > NEAR and other.width >= step.width - NEAR:
             least = other.floor.between(*stretch).extremes()[0]
@@ -71,14 +71,14 @@ def corners_of(step: Step, radius: float, steps: Sequence[Step] = ()) -> tuple[C
 
     Where a step ends in a shallower one it has a wall of its own below the shallower floor, and corners in that wall.
     """
-    found = (_corner(step, end, min(radius, step.width / 2), steps) for end in ("start", "end"))
+    found = (_corner(step, end, min(radius, step.width / 2), steps) for end in End)
     return tuple(corner for corner in found if corner is not None)
 
 
-def _corner(step: Step, end: str, radius: float, steps: Sequence[Step]) -> Corner | None:
+def _corner(step: Step, end: End, radius: float, steps: Sequence[Step]) -> Corner | None:
     """The corners at one end of a step; None where nothing is left."""
-    kind, x = _end(step, end)
-    if kind == "round" or run_on(step, end, steps) == math.inf:
+    kind, x = step.end(end)
+    if kind == EndKind.ROUND or run_on(step, end, steps) == math.inf:
         return None
     others, deepest, deep_from = _meeting(step, x, steps), step.depth_at(x), math.inf
     area = entering = 0.0
@@ -92,23 +92,19 @@ def _corner(step: Step, end: str, radius: float, steps: Sequence[Step]) -> Corne
     return Corner(end, x, area, deep_from, deepest, entering) if area > NEAR else None
 
 
-def _end(step: Step, end: str) -> tuple[str, float]:
-    return (step.end_start, step.x_start) if end == "start" else (step.end_end, step.x_end)
-
-
 def _meeting(step: Step, x: float, steps: Sequence[Step]) -> list[Step]:
     """The other steps on the same line that reach this x."""
     return [s for s in steps if s != step and s.y == step.y and s.x_start - NEAR <= x <= s.x_end + NEAR]
 
 
-def _before(other: Step, x: float, end: str) -> float:
+def _before(other: Step, x: float, end: End) -> float:
     """How far another step goes on past this end, away from the step."""
-    return x - other.x_start if end == "start" else other.x_end - x
+    return x - other.x_start if end is End.START else other.x_end - x
 
 
-def _beyond(other: Step, x: float, end: str) -> float:
+def _beyond(other: Step, x: float, end: End) -> float:
     """How far another step goes from this end along the step itself."""
-    return _before(other, x, "end" if end == "start" else "start")
+    return _before(other, x, End.END if end is End.START else End.START)
 
 
 def _floor_at(other: Step, x: float) -> float:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.corners import NEAR, Corner, corners_of, run_on
-from neckmodel.layout.channel.step import Step
+from neckmodel.layout.channel.step import End, Step
 
 if TYPE_CHECKING:
     from neckmodel.design import Cutter, Workshop
@@ -81,7 +81,7 @@ def pass_count(depth: float, step: float) -> int:
 def room_along(step: Step, steps: Sequence[Step] = ()) -> float:
     """Diameter of the largest cutter that has room along a step, mm: the step's length and how far it may run on past
     its ends."""
-    return step.x_end - step.x_start + run_on(step, "start", steps) + run_on(step, "end", steps)
+    return step.x_end - step.x_start + run_on(step, End.START, steps) + run_on(step, End.END, steps)
 
 
 def sled_reach(step: Step, base: float) -> float:

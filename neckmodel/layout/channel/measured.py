@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from neckmodel.geometry.curve import Curve
-from neckmodel.layout.channel.step import LEAST_DIFFERENCE, Step
+from neckmodel.layout.channel.step import LEAST_DIFFERENCE, EndKind, Step
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
@@ -90,7 +90,7 @@ def _following(
     sizes: dict[str, float] = {}
     before = next(one for one in planned if one.name == step.name)
     for mine, theirs, kind in (("x_start", "x_end", before.end_start), ("x_end", "x_start", before.end_end)):
-        if kind != "open" or f"{SECTION}{step.name}.{mine}" in own:
+        if kind != EndKind.OPEN or f"{SECTION}{step.name}.{mine}" in own:
             continue
         for other, moved in zip(planned, cut, strict=True):
             met = other.y == before.y and abs(getattr(other, theirs) - getattr(before, mine)) < LEAST_DIFFERENCE

@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.channel.step import EndKind
+
 if TYPE_CHECKING:
     from neckmodel.design import Design
     from neckmodel.layout.rod.rod import RodPlace, Segment
@@ -37,18 +39,18 @@ def stretch_of(rod: RodPlace, s: Segment) -> tuple[float, float]:
     return min(a, b), max(a, b)
 
 
-def far_end(design: Design, anchor: float, width: float, end_cutter: float) -> tuple[float, float, str]:
+def far_end(design: Design, anchor: float, width: float, end_cutter: float) -> tuple[float, float, EndKind]:
     """(how far the channel reaches beyond the anchor, radius left in its corners, mm; kind of end).
 
     anchor, width: across the anchor and the channel round it, mm.
     """
     clear, radius = design.channel.end_clearance, min(end_cutter, width) / 2
     if design.channel.ends == "squared":
-        return clear, 0.0, "square"
+        return clear, 0.0, EndKind.SQUARE
     if design.channel.ends == "run-long":
         play = CORNER_PLAY * max(width - anchor, 0.0) / 2
-        return max(clear, run_long(anchor, width, radius, play)), radius, "round"
-    return clear, radius, "round"
+        return max(clear, run_long(anchor, width, radius, play)), radius, EndKind.ROUND
+    return clear, radius, EndKind.ROUND
 
 
 def run_from(rod: RodPlace) -> float:

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.channel.step import Step
+from neckmodel.layout.channel.step import Step, StepName
 from neckmodel.layout.rod.compression import LEAST_STRIP
 
 if TYPE_CHECKING:
@@ -28,7 +28,7 @@ def lift_of(rod: RodPlace, planned: Steps, cut: Steps, clearance: float) -> floa
         room = [after.depth - deepest(boxes) for _, after in higher if (boxes := boxes_in(rod, after, cut))]
         return max(rod.below - min(room, default=rod.below), 0.0)
     middle = (rod.x_start + rod.x_end) / 2
-    by = max((a.depth_at(middle) - b.depth_at(middle) for a, b in higher if a.name == "run"), default=0.0)
+    by = max((a.depth_at(middle) - b.depth_at(middle) for a, b in higher if a.name == StepName.RUN), default=0.0)
     covered = rod.diameter / 2 + (LEAST_STRIP if rod.strip is not None else 0.0)
     free = [rod.curve.extremes()[0] - covered, *(rod.below + box.top for box in rod.segments)]
     return max(min(by - clearance, *free), 0.0)
@@ -37,7 +37,7 @@ def lift_of(rod: RodPlace, planned: Steps, cut: Steps, clearance: float) -> floa
 def boxes_in(rod: RodPlace, step: Step, steps: Iterable[Step]) -> tuple[Segment, ...]:
     """The rod's boxes that lie in a step. Those without a pocket of their own lie in the run."""
     boxes = [s for s in rod.segments if s.x_end > s.x_start]
-    if step.name != "run":
+    if step.name != StepName.RUN:
         return tuple(s for s in boxes if s.name == step.name)
     own = {each.name for each in steps}
     return tuple(s for s in boxes if s.name not in own)

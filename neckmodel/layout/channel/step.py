@@ -3,11 +3,45 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from enum import StrEnum
 from functools import cached_property
 
 from neckmodel.geometry.curve import Curve
+from neckmodel.layout.rod.rod import Box
 
 LEAST_DIFFERENCE = 1e-6  # mm, sizes that differ by less are the same
+
+
+class StepName(StrEnum):
+    """A step of which a channel has one at most. Other steps bear the name of the bar, or of the odd segment of the
+    rod, that lies in them."""
+
+    RUN = "run"
+    BLOCK = Box.BLOCK.value
+    ANCHOR = Box.ANCHOR.value
+    WASHER = "washer"
+    ADJUSTER = "adjuster"
+    ACCESS_SLOT = "access-slot"
+    KEY_SWING = "key-swing"
+
+
+FOR_THE_KEY = (StepName.ACCESS_SLOT, StepName.KEY_SWING)
+"""Steps that only the adjusting key needs, and comes through."""
+
+
+class End(StrEnum):
+    """An end of a step: where x is least, and where it is largest."""
+
+    START = "start"
+    END = "end"
+
+
+class EndKind(StrEnum):
+    """How a step ends: into another step or out of the wood; to be squared by hand; as the cutter leaves it."""
+
+    OPEN = "open"
+    SQUARE = "square"
+    ROUND = "round"
 
 
 @dataclass(frozen=True)
@@ -31,8 +65,8 @@ class Step:
     y: float = 0.0
     corner_start: float = 0.0
     corner_end: float = 0.0
-    end_start: str = "open"
-    end_end: str = "open"
+    end_start: EndKind = EndKind.OPEN
+    end_end: EndKind = EndKind.OPEN
     depth_middle: float | None = None
     narrowest: float | None = None
 
@@ -40,6 +74,10 @@ class Step:
     def floor(self) -> Curve:
         """The floor's depth along x. Everything that needs a depth takes it from here."""
         return Curve(self.x_start, self.x_end, self.depth_start, self.depth_end, self.depth_middle)
+
+    def end(self, end: End) -> tuple[EndKind, float]:
+        """(how it ends there, x of that end)."""
+        return (self.end_start, self.x_start) if end is End.START else (self.end_end, self.x_end)
 
     @property
     def depth(self) -> float:
@@ -80,7 +118,9 @@ class Step:
         if self.x_start >= x - LEAST_DIFFERENCE:
             return None
         floor = self.floor.between(self.x_start, x)
-        return replace(self, x_end=x, depth_end=floor.end, depth_middle=floor.middle, corner_end=0.0, end_end="open")
+        return replace(
+            self, x_end=x, depth_end=floor.end, depth_middle=floor.middle, corner_end=0.0, end_end=EndKind.OPEN
+        )
 
 
 def plain(step: str) -> str:

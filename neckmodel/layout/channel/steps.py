@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from neckmodel.design.defaults.defaults import RANGES
 from neckmodel.layout.channel.boxes import box_steps
 from neckmodel.layout.channel.compression import bent_steps, washer_step
-from neckmodel.layout.channel.step import Step
-from neckmodel.layout.rod.bars import BAR_FIT
+from neckmodel.layout.channel.step import EndKind, Step, StepName
+from neckmodel.layout.rod.bars import BAR_FIT, is_bar
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
@@ -17,13 +17,16 @@ if TYPE_CHECKING:
     from neckmodel.layout.rod.rod import RodPlace
 
 LEAST_ADJUSTER_CLEARANCE = RANGES["channel.adjuster_clearance"].low  # the low end of the usual range
-FOR_THE_KEY = ("access-slot", "key-swing")  # steps that the adjusting key needs
-WORDS = {"run": "run", "access-slot": "access slot", "key-swing": "pocket in which the key swings"}
+WORDS: dict[str, str] = {
+    StepName.RUN: StepName.RUN,
+    StepName.ACCESS_SLOT: "access slot",
+    StepName.KEY_SWING: "pocket in which the key swings",
+}
 
 
 def step_words(step: str) -> str:
     """A step's name in plain words, as it follows "the"."""
-    return WORDS.get(step) or (f"channel of {step}" if step.startswith("bar-") else f"{step} pocket")
+    return WORDS.get(step) or (f"channel of {step}" if is_bar(step) else f"{step} pocket")
 
 
 def rod_steps(
@@ -56,7 +59,7 @@ def adjuster_step(design: Design, rod: RodPlace) -> Step:
     width = rod.adjuster_diameter + channel.adjuster_clearance
     narrowest = rod.adjuster_diameter + min(channel.adjuster_clearance, LEAST_ADJUSTER_CLEARANCE)
     start = -channel.end_clearance
-    return Step("adjuster", start, inner, width, depth, depth, end_start="square", narrowest=narrowest)
+    return Step(StepName.ADJUSTER, start, inner, width, depth, depth, end_start=EndKind.SQUARE, narrowest=narrowest)
 
 
 def bar_steps(bars: tuple[Bar, ...], clearance: float) -> tuple[Step, ...]:
@@ -70,8 +73,8 @@ def bar_steps(bars: tuple[Bar, ...], clearance: float) -> tuple[Step, ...]:
             bar.height + BAR_FIT,
             bar.height + BAR_FIT,
             y=bar.y,
-            end_start="square",
-            end_end="square",
+            end_start=EndKind.SQUARE,
+            end_end=EndKind.SQUARE,
         )
         for bar in bars
     )

@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from neckmodel.layout.channel.step import Step
+from neckmodel.layout.channel.step import Step, StepName
 from neckmodel.layout.neck.outside import Heel, Outside
 from neckmodel.layout.neck.section import Opening, section_walls
+from neckmodel.layout.rod.bars import is_bar
 
 if TYPE_CHECKING:
     from neckmodel.design.tables.limits import Limits
@@ -19,16 +20,16 @@ STATIONS = 9  # sections looked at along each step
 BENT_STATIONS = (
     181  # along a curved floor, or where the back changes its shape, for there the least wall may lie anywhere
 )
-LIMITED_AS = {
-    "access-slot": "access_slot",
-    "key-swing": "access_slot",
+LIMITED_AS: dict[str, str] = {
+    StepName.ACCESS_SLOT: "access_slot",
+    StepName.KEY_SWING: "access_slot",
 }  # other steps have a limit of their own name, or the run's
 
 
 def limit_of(limits: Limits, step: str) -> float:
     """The least wall that the design's limits allow round a step of this name, mm."""
     walls = limits.wall
-    name = "bar" if step.startswith("bar-") else LIMITED_AS.get(step, step)
+    name = "bar" if is_bar(step) else LIMITED_AS.get(step, step)
     return float(getattr(walls, name, walls.run))
 
 

@@ -9,6 +9,7 @@ from neckmodel.layout.neck.outside import Heel
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
+    from neckmodel.design.tables.heel import ScrewKind
 
 
 # Wood Handbook FPL-GTR-282 (2021), pages 8-10 and 8-11: the root is about two thirds of the shank; the lead hole for
@@ -58,7 +59,7 @@ class Screw:
     """
 
     name: str
-    kind: str
+    kind: ScrewKind
     x: float
     y: float
     z_bottom: float

@@ -12,6 +12,7 @@ from neckmodel.geometry.types import Point
 from neckmodel.layout.head.volute import Volute
 
 if TYPE_CHECKING:
+    from neckmodel.design.tables.head import HeadKind
     from neckmodel.geometry.contour import Contour
 
 HEAD_CORNER = 8.0  # mm, radius of the head's far corners; common practice, no source
@@ -34,7 +35,7 @@ class Head:
     near is the width where the swell ends and far the largest width. volute: None where there is none.
     """
 
-    kind: str
+    kind: HeadKind
     x_line: float
     angle: float
     drop: float

@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from neckmodel.layout.heel.tenon import Tenon
+
+if TYPE_CHECKING:
+    from neckmodel.design.tables.heel import HeelKind
 
 
 @dataclass(frozen=True)
@@ -14,7 +18,7 @@ class Heel:
     With a tenon the heel ends square at the joint, and x_end is the tenon's end.
     """
 
-    kind: str
+    kind: HeelKind
     x_joint: float
     x_end: float
     half_width: float | None

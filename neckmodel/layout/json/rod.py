@@ -21,7 +21,7 @@ def rod_json(rod: RodPlace) -> dict[str, Any]:
     to_adjuster = rod.x_adjuster - rod.x_start
     data: dict[str, Any] = {
         "kind": rod.kind,
-        "adjuster_at": "heel" if rod.at_heel else "head",
+        "adjuster_at": rod.adjuster_at,
         "x_start": rod.x_start,
         "x_end": rod.x_end,
         "x_adjuster": rod.x_adjuster,

@@ -4,8 +4,12 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from neckmodel.geometry.types import Point3
+
+if TYPE_CHECKING:
+    from neckmodel.design.tables.key import KeyKind
 
 
 @dataclass(frozen=True)
@@ -21,7 +25,7 @@ class KeyPlace:
     bar's end from that axis.
     """
 
-    kind: str
+    kind: KeyKind
     size: float
     corners: float
     x_tip: float

@@ -42,7 +42,7 @@ def key_reach(design: Design) -> float:
         return math.inf
     corners = across_corners(key.size)
     taken = key.engaged_depth + corners + design.channel.key_clearance
-    at_heel = rod is not None and rod.adjuster_at == "heel"
+    at_heel = rod is not None and rod.at_heel
     if rod is not None and rod.kind == "compression" and rod.axis_depth is not None:
         depths, over = rod.axis_depth, design.fretboard.thickness if at_heel else design.nut.height
         rise = (4 * depths.middle - 3 * depths.adjuster - depths.anchor) / rod.length

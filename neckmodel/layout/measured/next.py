@@ -11,13 +11,14 @@ from typing import TYPE_CHECKING
 from neckmodel.design import changed
 from neckmodel.design.reading.measured import WORTH_SAYING
 from neckmodel.layout.channel.measured import SECTION
-from neckmodel.layout.channel.steps import FOR_THE_KEY, step_words
+from neckmodel.layout.channel.step import FOR_THE_KEY, EndKind, StepName
+from neckmodel.layout.channel.steps import step_words
 from neckmodel.layout.channel.walls import limit_of
 from neckmodel.layout.lay_out import lay_out
 from neckmodel.layout.measured.numbers import channel_numbers
 from neckmodel.layout.measured.operations import HEEL as HEEL_SAWN
 from neckmodel.layout.measured.operations import done, step_cut
-from neckmodel.layout.rod.bars import BAR_FIT
+from neckmodel.layout.rod.bars import BAR_FIT, is_bar
 from neckmodel.lengths import rounded_down, rounded_up
 
 if TYPE_CHECKING:
@@ -79,12 +80,12 @@ def _planned_free(layout: Layout, step: Step, what: str) -> float:
     """How much room the plan leaves, in this size of a step, round what lies in it or passes through it, mm."""
     channel, end = layout.design.channel, step.end_start if what == "x_start" else step.end_end
     if what.startswith("x_"):
-        return channel.end_clearance if end == "square" and step.name not in FOR_THE_KEY else 0.0
-    if step.name.startswith("bar-"):
+        return channel.end_clearance if end == EndKind.SQUARE and step.name not in FOR_THE_KEY else 0.0
+    if is_bar(step.name):
         return BAR_FIT
     if step.name in FOR_THE_KEY:
         return channel.key_clearance * (2 if what == "width" else 1)
-    if step.name == "adjuster":
+    if step.name == StepName.ADJUSTER:
         return channel.adjuster_clearance / (1 if what == "width" else 2)
     return channel.wider_by if what == "width" else channel.deeper_by
 

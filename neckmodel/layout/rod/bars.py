@@ -14,7 +14,13 @@ if TYPE_CHECKING:
     from neckmodel.layout.strings.frets import Frets
 
 
+BAR = "bar-"  # before a bar's number in its name, which its channel bears too
 BAR_FIT = 0.10  # mm in all for the glue round a bar; common practice (0.10 to 0.20), no source
+
+
+def is_bar(step: str) -> bool:
+    """Whether a step of the channel, by its name, is a bar's."""
+    return step.startswith(BAR)
 
 
 @dataclass(frozen=True)
@@ -67,6 +73,6 @@ def place_bars(design: Design, frets: Frets, x_wood_end: float, board: Fretboard
         )
         cover = board.x_end - abs(board.slope_end) * (abs(y) + half) - clearance - bars.length
         upper = (*in_wood_to, Bound("the fretboard's end", cover, fretboard_end_key(design), shifts=True))
-        start, end, name = bars.from_nut, bars.from_nut + bars.length, f"bar-{k + 1}"
+        start, end, name = bars.from_nut, bars.from_nut + bars.length, f"{BAR}{k + 1}"
         placed.append(Bar(name, start, end, y, bars.width, bars.height, bars.material, lower, upper))
     return tuple(placed)

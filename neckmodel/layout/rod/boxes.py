@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.rod.rod import Segment
+from neckmodel.layout.rod.rod import Box, Segment
 from neckmodel.lengths import no_more
 
 if TYPE_CHECKING:
@@ -18,7 +18,7 @@ def lay_segments(design: Design, rod: Rod, x_start: float, curve: Curve | None) 
 
     A compression rod has one box at most: its anchor, centred on the axis.
     """
-    at_heel = rod.adjuster_at == "heel"
+    at_heel = rod.at_heel
     if curve is not None:
         anchor = rod.anchor
         if anchor.length <= 0:
@@ -29,7 +29,7 @@ def lay_segments(design: Design, rod: Rod, x_start: float, curve: Curve | None) 
             says = f"stands {anchor.height / 2 - axis:.2f} mm above the glue plane, on an axis {axis:.2f} mm deep"
             raise design.problem("rod.anchor.height", says, f"at most {no_more(2 * axis)}")
         top = axis - anchor.height / 2 - design.channel.deeper_by
-        return (Segment("anchor", x0, x0 + anchor.length, anchor.width, anchor.height, top),)
+        return (Segment(Box.ANCHOR, x0, x0 + anchor.length, anchor.width, anchor.height, top),)
     x = x_start + rod.length if at_heel else x_start
     outward = 1 if at_heel else -1
     x -= outward * rod.adjuster.length
@@ -45,15 +45,15 @@ def _boxes(rod: Rod) -> list[tuple[str, float, float, float, float]]:
     """(name, length, width, height, top) from the adjuster inward; the longest of odd segments is the span."""
     if rod.segments:
         lengths, last = [s.length for s in rod.segments], len(rod.segments) - 1
-        names = ["block"] + [f"segment-{k + 1}" for k in range(1, last)] + ["anchor"] * (last > 0)
-        names[lengths.index(max(lengths))] = "span"
+        names = [Box.BLOCK] + [f"segment-{k + 1}" for k in range(1, last)] + [Box.ANCHOR] * (last > 0)
+        names[lengths.index(max(lengths))] = Box.SPAN
         return [(n, s.length, s.width, s.height, s.top) for n, s in zip(names, rod.segments, strict=True)]
     block, anchor = rod.block, rod.anchor
     span = rod.length - rod.adjuster.length - block.length - anchor.length
     return [
-        ("block", block.length, block.width, block.height, 0.0),
-        ("span", span, rod.width, rod.height, 0.0),
-        ("anchor", anchor.length, anchor.width, anchor.height, 0.0),
+        (Box.BLOCK, block.length, block.width, block.height, 0.0),
+        (Box.SPAN, span, rod.width, rod.height, 0.0),
+        (Box.ANCHOR, anchor.length, anchor.width, anchor.height, 0.0),
     ]
 
 
@@ -62,7 +62,7 @@ def end_lengths(rod: Rod) -> tuple[float, float]:
     if rod.kind == "compression":
         return (rod.washer.thickness if rod.washer is not None else 0.0), rod.anchor.length
     found = {name: length for name, length, *_ in _boxes(rod)}
-    return found.get("block", 0.0), found.get("anchor", 0.0)
+    return found.get(Box.BLOCK, 0.0), found.get(Box.ANCHOR, 0.0)
 
 
 def held_past_joint(design: Design, rod: RodPlace) -> float:

@@ -57,7 +57,7 @@ def bent_axis(design: Design, rod: Rod, x_start: float) -> Curve:
         allowed = f"at least {no_less(rod.diameter + LEAST_OVER)}"
         raise design.problem("rod.adjuster.diameter", "is not wider than the rod it is screwed on", allowed)
     ends = (rod.axis_depth.adjuster, rod.axis_depth.anchor)
-    start, end = ends if rod.adjuster_at == "head" else ends[::-1]
+    start, end = ends[::-1] if rod.at_heel else ends
     curve = Curve(x_start, x_start + rod.length, start, end, rod.axis_depth.middle)
     steepest = max(abs(curve.slope(curve.x_start)), abs(curve.slope(curve.x_end)))
     if steepest > MOST_SLOPE:

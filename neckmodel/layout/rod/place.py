@@ -53,7 +53,7 @@ def place_rod(
 
     Gaps to a slanted nut or joint hold over the whole width of the pocket that lies there: `|sigma| v` more.
     """
-    at_heel = rod.adjuster_at == "heel"
+    at_heel = rod.at_heel
     interval = _at_heel(design, rod, frets, x_wood_end, board, lift) if at_heel else None
     room = interval or _at_head(design, rod, frets, x_wood_end, board)
     stated = design.rod_place.from_nut

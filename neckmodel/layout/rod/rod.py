@@ -5,11 +5,16 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from neckmodel.geometry.curve import Curve
 from neckmodel.layout.rod.bars import Bar
 from neckmodel.layout.rod.bounds import Bound
 from neckmodel.layout.rod.compression import CoverStrip, Washer
+
+if TYPE_CHECKING:
+    from neckmodel.design.tables.rod import AdjusterEnd, RodKind
 
 
 def in_wood(bounds: Iterable[Bound]) -> tuple[Bound, ...]:
@@ -25,6 +30,14 @@ def bounds_in_wood(placed: RodPlace | Bar) -> tuple[Bound, Bound]:
     if isinstance(placed, RodPlace) and placed.x_wheel > max(low.x, high.x):
         low = placed.wheel_bound
     return low, high
+
+
+class Box(StrEnum):
+    """A box of the rod: next to the adjuster, the longest, and at the other end. Odd ones are "segment-2" and so on."""
+
+    BLOCK = "block"
+    SPAN = "span"
+    ANCHOR = "anchor"
 
 
 @dataclass(frozen=True)
@@ -85,7 +98,7 @@ class RodPlace:
     x_well_covered: float = math.inf
     fitting_to_well_covered: float = math.inf
     x_joint: float = 0.0
-    kind: str = "two-way"
+    kind: RodKind = "two-way"
     at_heel: bool = False
     wheel: float = 0.0
     collar: float = 0.0
@@ -112,6 +125,11 @@ class RodPlace:
     def wheel_bound(self) -> Bound:
         """The bound by which a wheel that stands above the glue plane lies wholly beyond the fretboard's end."""
         return Bound("the wheel clear of the fretboard", self.x_wheel, "fretboard.ends_at", shifts=True)
+
+    @property
+    def adjuster_at(self) -> AdjusterEnd:
+        """The end of the neck at which the adjuster lies."""
+        return "heel" if self.at_heel else "head"
 
     @property
     def outward(self) -> int:

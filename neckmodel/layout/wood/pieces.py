@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.geometry.types import Point
 from neckmodel.layout.neck.outside import LEAST_STOCK, Outside
+from neckmodel.layout.sides import SIGNS
 from neckmodel.layout.wood.scarf import Scarf, scarf_projection
 from neckmodel.lengths import no_less
 
@@ -129,7 +130,7 @@ def core_half(design: Design, outside: Outside) -> float:
     back, heel = outside.back, outside.heel
     end = heel.half_width if heel.half_width is not None else back.half_width(heel.x_end)
     winged = {wing.side for wing in design.head.wings}
-    bare = [outside.head.reach(sign) for side, sign in (("bass", -1), ("treble", 1)) if side not in winged]
+    bare = [outside.head.reach(sign) for side, sign in SIGNS if side not in winged]
     widest = max(end, back.half_width(outside.head.x_line), back.half_width(heel.x_swell), *bare, 0.0)
     return widest + design.allowance.sides
 
@@ -137,7 +138,7 @@ def core_half(design: Design, outside: Outside) -> float:
 def _wings(design: Design, outside: Outside, half: float, profile: tuple[Point, ...]) -> list[Piece]:
     head, low = outside.head, _low(profile)
     found: list[Piece] = []
-    for side, sign in (("bass", -1), ("treble", 1)):
+    for side, sign in SIGNS:
         wings = [(k, wing) for k, wing in enumerate(design.head.wings) if wing.side == side]
         if not wings:
             continue

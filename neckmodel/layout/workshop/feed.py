@@ -11,7 +11,9 @@ feed; with its right side it would climb. So each line lies to the left of the o
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
+
+from neckmodel.layout.sides import Side, Toward
 
 if TYPE_CHECKING:
     from neckmodel.layout.layout import Layout
@@ -26,30 +28,30 @@ class Feed:
     guide lies. first: the side of the step that is cut first, "treble" or "bass".
     """
 
-    toward: str
-    hand: str
-    first: str
+    toward: Toward
+    hand: Literal["left", "right"]
+    first: Side
 
     @property
-    def begins(self) -> str:
+    def begins(self) -> Toward:
         """The end at which a cut begins."""
-        return "body" if self.toward == "head" else "head"
+        return self.toward.other
 
     @property
-    def last(self) -> str:
+    def last(self) -> Side:
         """The side of the step that is cut last."""
-        return "bass" if self.first == "treble" else "treble"
+        return self.first.other
 
 
 def along_fence(layout: Layout) -> Feed:
     """The feed with the router's base along a fence on the bass side. Seen from above with x to the right, a
     right-handed neck has its bass side below, and so is the left of the way toward the head."""
-    return Feed("body" if layout.left_handed else "head", "left", "treble")
+    return Feed(Toward.BODY if layout.left_handed else Toward.HEAD, "left", Side.TREBLE)
 
 
 def along_edge(layout: Layout) -> Feed:
     """A guide fixed to the router runs along the blank's bass-side edge."""
-    return Feed("head" if layout.left_handed else "body", "right", "bass")
+    return Feed(Toward.HEAD if layout.left_handed else Toward.BODY, "right", Side.BASS)
 
 
 def fence_lines(setting: RouterSetting) -> tuple[float, ...]:

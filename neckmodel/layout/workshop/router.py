@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.channel.step import EndKind
+from neckmodel.layout.sides import Toward
 from neckmodel.layout.workshop.fences import line_centres, template_offset
 from neckmodel.layout.workshop.sled import SAME, Sled, sled_of
 
@@ -48,9 +50,9 @@ class RouterSetting:
         return None if self.last is None or self.base is None else self.last + self.base
 
     @property
-    def open_ends(self) -> tuple[str, ...]:
-        """The ends, "head" and "body", at which the cut leaves the wood."""
-        return tuple(side for side, end in (("head", self.first), ("body", self.last)) if end is None)
+    def open_ends(self) -> tuple[Toward, ...]:
+        """The ends at which the cut leaves the wood."""
+        return tuple(side for side, end in ((Toward.HEAD, self.first), (Toward.BODY, self.last)) if end is None)
 
 
 @dataclass(frozen=True)
@@ -82,12 +84,12 @@ def level_steps(setting: RouterSetting) -> tuple[LevelStep, ...]:
 
 def leaves_wood(layout: Layout, step: Step) -> bool:
     """Whether the step runs out of the wood at its head-side end."""
-    return step.end_start == "open" and step.x_start <= layout.head.x_line + SAME
+    return step.end_start == EndKind.OPEN and step.x_start <= layout.head.x_line + SAME
 
 
 def leaves_at_heel(layout: Layout, step: Step) -> bool:
     """Whether the step runs out of the wood at its body-side end, as an adjuster's pocket at the heel may."""
-    return step.end_end == "open" and step.x_end >= layout.heel.x_end - SAME
+    return step.end_end == EndKind.OPEN and step.x_end >= layout.heel.x_end - SAME
 
 
 def router_settings(layout: Layout) -> tuple[RouterSetting, ...]:

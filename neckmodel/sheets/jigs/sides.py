@@ -5,8 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from neckmodel.work.words import side_up
-
 if TYPE_CHECKING:
     from neckmodel.geometry.types import Point3
     from neckmodel.jigs.types import Bare
@@ -64,10 +62,9 @@ def looks(kind: str, piece: Bare) -> tuple[Look, ...]:
 
 def words(look: Look, layout: Layout) -> str:
     """The side and the directions in words: `seen from above; the body to the right, the treble side up`."""
-    aside = "treble" if side_up(layout) == "bass" else "bass"
     ends = {
         ALONG: ("the body", "the head"),
-        ACROSS: (f"the {side_up(layout)} side", f"the {aside} side"),
+        ACROSS: (f"the {layout.side_up} side", f"the {layout.side_up.other} side"),
         UPWARD: ("above", "below"),
     }
 

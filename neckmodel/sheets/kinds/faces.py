@@ -18,7 +18,6 @@ from neckmodel.sheets.pages.titles import Titles
 from neckmodel.sheets.views.hand import as_built
 from neckmodel.sheets.views.outlines import head_plan
 from neckmodel.sheets.views.plan import fret_line, wing_boxes
-from neckmodel.work.words import side_up
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -83,7 +82,7 @@ def head(layout: Layout, titles: Titles) -> Contours:
     flat.line(layers.CENTRE, (along(place.x_far), 0.0), (0.0, 0.0))
     says = [
         heading(titles, "head, on its face"),
-        f"x = 0 is the head line, y = 0 the centre line, the {side_up(layout)} side up; true size on the face.",
+        f"x = 0 is the head line, y = 0 the centre line, the {layout.side_up} side up; true size on the face.",
         f"{with_unit(place.thickness, unit)} thick, square to the face; the head line lies at x "
         f"{with_unit(place.x_line, unit)} from the nut",
     ]

@@ -18,7 +18,7 @@ from neckmodel.sheets.views.hand import as_built
 from neckmodel.sheets.views.outlines import template_opening
 from neckmodel.sheets.views.plan import blank_reach
 from neckmodel.sheets.views.pockets import step_lines
-from neckmodel.work.words import datum_words, floor_words, side_up
+from neckmodel.work.words import datum_words, floor_words
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -103,7 +103,7 @@ def _template_words(setting: RouterSetting, bush: float, unit: str) -> str:
 
 def origin(layout: Layout) -> str:
     """Where x and y are 0, in words."""
-    return f"x = 0 is {datum_words(layout)}, y = 0 the centre line, the {side_up(layout)} side up; true size."
+    return f"x = 0 is {datum_words(layout)}, y = 0 the centre line, the {layout.side_up} side up; true size."
 
 
 def heading(titles: Titles, what: str) -> str:

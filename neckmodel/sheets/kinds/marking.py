@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.step import plain
+from neckmodel.layout.sides import Side
 from neckmodel.layout.workshop.router import router_settings
 from neckmodel.lengths import with_unit
 from neckmodel.sheets.marks import layers
@@ -18,7 +19,7 @@ from neckmodel.sheets.pages.tiles import grid, pages_of
 from neckmodel.sheets.views.holes import label_holes
 from neckmodel.sheets.views.plan import blank_reach, draw_plan, plan_half
 from neckmodel.sheets.views.side import draw_elevation, side_notes
-from neckmodel.work.words import datum_words, side_up
+from neckmodel.work.words import datum_words
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -30,7 +31,6 @@ EDGE = 5.0  # mm round the drawing
 BETWEEN = 5.0  # mm between the parts of the drawing
 NOTE = 28.0  # mm that a note under the side view may take: it must stand whole on a sheet
 NEAR = 1e-6
-SIDES = ("bass", "treble")
 
 
 def draw_marking(layout: Layout, titles: Titles) -> Drawing:
@@ -129,7 +129,7 @@ def _reading(layout: Layout) -> list[str]:
     hand = " Left-handed." if layout.left_handed else ""
     slanted = " Frets are marked where they cross the centre line." if layout.frets.slope(0) else ""
     return [
-        f"Seen from above, {side_up(layout)} side up.{hand} x = 0 is {datum_words(layout)}.",
+        f"Seen from above, {layout.side_up} side up.{hand} x = 0 is {datum_words(layout)}.",
         "Mark every station from x = 0, never one from another." + slanted,
         f"The {edge} edge is the reference edge (bass side): fence and square always there.",
     ]
@@ -144,7 +144,7 @@ def _slanted_ends(layout: Layout) -> list[tuple[float, str]]:
         found += [(front_bass, "nut's front, bass edge"), (back_bass, "nut's back, bass edge")]
         found += [(front_treble, "nut's front, treble edge"), (back_treble, "nut's back, treble edge")]
     if abs(board.slope_end) > 0:
-        found += [(x, f"fretboard's end, {side} edge") for (x, _), side in zip(board.end, SIDES, strict=True)]
+        found += [(x, f"fretboard's end, {side} edge") for (x, _), side in zip(board.end, Side, strict=True)]
     return found
 
 

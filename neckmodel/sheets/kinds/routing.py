@@ -15,7 +15,7 @@ from neckmodel.work import cautions
 from neckmodel.work.order import Work, order_of_work
 from neckmodel.work.router import edge_words, router_words
 from neckmodel.work.settings import extent, floor, setting_rows
-from neckmodel.work.words import datum_words, side_up
+from neckmodel.work.words import datum_words
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -30,7 +30,7 @@ def draw_routing(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing,
     pages = Pages(paper, "routing sheet, in the order of work", titles, cautions.FIRST)
     pages.paragraph(
         f"{router_words(layout)} x = 0 is {datum_words(layout)}, x runs toward the body, y from the centre line toward "
-        f"the {side_up(layout)} side. {edge_words(layout)}"
+        f"the {layout.side_up} side. {edge_words(layout)}"
     )
     settings = {setting.step.name: setting for setting in router_settings(layout)}
     for number, work in enumerate(order_of_work(layout), 1):

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from neckmodel.geometry.types import Floats
+from neckmodel.layout.rod.rod import Box
 from neckmodel.strength.bending.beam import off_chord, relief
 from neckmodel.strength.bending.column import Column
 from neckmodel.strength.materials.metals import bar_modulus
@@ -136,7 +137,7 @@ def stretch(layout: Layout, rod: Rod) -> tuple[float, float]:
     if not isinstance(rod, TwoWayRod):
         return faces(layout)
     assert layout.rod is not None  # there is a rod
-    span = layout.rod.segment("span")
+    span = layout.rod.segment(Box.SPAN)
     return span.x_start, span.x_end
 
 

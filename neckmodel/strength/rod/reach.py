@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.rod.rod import Box
 from neckmodel.strength.materials.woods import Wood
 from neckmodel.strength.rod.bearing import Face, bearing_faces
 from neckmodel.strength.rod.compression import CompressionRod
@@ -157,5 +158,5 @@ def _blocks(layout: Layout, rod: TwoWayRod, force: float) -> Blocks:
     assert place is not None
     moment = force * rod.spacing
     end, lever, run = rod.end_force(moment), rod.lever(moment), stated.width + layout.design.channel.wider_by
-    glue = 2 * layout.fretboard.half_width(place.segment("span").x_start) - run
+    glue = 2 * layout.fretboard.half_width(place.segment(Box.SPAN).x_start) - run
     return Blocks(end, end / (stated.width * lever), end / (glue * lever))

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Protocol
 import numpy as np
 
 from neckmodel.geometry.types import Floats
+from neckmodel.layout.rod.rod import Box
 from neckmodel.strength.materials.metals import COARSE_THREADS, MOST_THREAD, STEEL_MODULUS, STEEL_PROOF, stress_area
 
 if TYPE_CHECKING:
@@ -168,7 +169,7 @@ def two_way_rod(layout: Layout) -> TwoWayRod | None:
     thread, pitch = max(fitting, default=(room, 0.17 * room))
     core = stress_area(thread, pitch)
     inertia = stated.width * flat**3 / 12 + core**2 / (4 * math.pi)
-    inner = place.segment("span")
+    inner = place.segment(Box.SPAN)
     return TwoWayRod(
         length=inner.x_end - inner.x_start,
         spacing=stated.height - flat / 2 - thread / 2,

@@ -12,7 +12,8 @@ from typing import TYPE_CHECKING
 from neckmodel.layout.channel.measured import SECTION
 from neckmodel.layout.channel.run import run_long
 from neckmodel.layout.channel.seat import boxes_in, deepest
-from neckmodel.layout.channel.step import LEAST_DIFFERENCE, Step
+from neckmodel.layout.channel.step import LEAST_DIFFERENCE, EndKind, Step, StepName
+from neckmodel.layout.rod.bars import is_bar
 from neckmodel.variants.limits import SLACK, Margin
 
 if TYPE_CHECKING:
@@ -55,7 +56,7 @@ def cut_margins(layout: Layout) -> Iterator[Margin]:
         for end in _fixed(layout, step, measured):
             lack = [_along(layout, step, part, end) for part in parts]
             if lack:
-                kind = "fit" if step.name.startswith("bar-") else "place"
+                kind = "fit" if is_bar(step.name) else "place"
                 yield Margin(f"the {step.name.replace('-', ' ')}{AS_CUT} {WAYS[end]}", min(lack), kind)
 
 
@@ -77,7 +78,7 @@ def _lying(layout: Layout, step: Step) -> Iterator[_Lying]:
         if bar.name == step.name:
             yield _bar(bar)
     rod = layout.rod
-    if rod is not None and not step.name.startswith("bar-"):
+    if rod is not None and not is_bar(step.name):
         yield from _of_rod(layout, rod, step)
 
 
@@ -86,11 +87,11 @@ def _bar(bar: Bar) -> _Lying:
 
 
 def _of_rod(layout: Layout, rod: RodPlace, step: Step) -> Iterator[_Lying]:
-    if step.name == "adjuster":
+    if step.name == StepName.ADJUSTER:
         x0, x1 = sorted((rod.x_adjuster, rod.x_adjuster - rod.outward * (rod.wheel or rod.adjuster_length)))
         radius, axis = rod.adjuster_diameter / 2, max(rod.axis, rod.axis_at(rod.x_block))
         yield _Lying(x0, x1, 2 * radius, axis + radius, TURNS)
-    elif step.name == "washer" and rod.washer is not None:
+    elif step.name == StepName.WASHER and rod.washer is not None:
         washer = rod.washer
         yield _Lying(washer.x_start, washer.x_end, washer.diameter, washer.axis + washer.diameter / 2)
     else:
@@ -101,7 +102,7 @@ def _inner(layout: Layout, rod: RodPlace, step: Step) -> Iterator[_Lying]:
     """The parts between the adjuster and the channel's far end; the last needs room for its corners."""
     boxes = boxes_in(rod, step, layout.steps)
     parts = [_Lying(s.x_start, s.x_end, s.width, rod.below + deepest([s]), below=rod.below) for s in boxes]
-    if rod.curve is not None and step.name == "run":
+    if rod.curve is not None and step.name == StepName.RUN:
         x0, x1 = sorted((rod.x_block, rod.x_anchor_end))
         parts.append(_Lying(x0, x1, rod.diameter, rod.axis_at((x0 + x1) / 2) + rod.diameter / 2))
     corner = step.corner_start if rod.at_heel else step.corner_end
@@ -121,7 +122,7 @@ def _fixed(layout: Layout, step: Step, measured: set[str]) -> Iterator[str]:
             for other in layout.planned_steps
             if other.name != step.name and other.y == step.y and abs(getattr(other, theirs) - at) < LEAST_DIFFERENCE
         ]
-        names = {f"{SECTION}{step.name}.{mine}", *(f"{SECTION}{name}.{theirs}" for name in met if kind == "open")}
+        names = {f"{SECTION}{step.name}.{mine}", *(f"{SECTION}{name}.{theirs}" for name in met if kind == EndKind.OPEN)}
         if names & measured:
             yield mine
 

@@ -10,7 +10,9 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from neckmodel.layout.channel.step import FOR_THE_KEY, EndKind
 from neckmodel.layout.neck.edge import hole_rim
+from neckmodel.layout.rod.bars import is_bar
 from neckmodel.layout.rod.boxes import held_past_joint
 from neckmodel.layout.rod.rod import bounds_in_wood
 from neckmodel.layout.workshop.tolerance import sideways_left
@@ -24,8 +26,6 @@ if TYPE_CHECKING:
     from neckmodel.layout.rod.bars import Bar
     from neckmodel.layout.rod.rod import RodPlace
     from neckmodel.variants.tolerance.errors import Errors
-
-REACHED = ("access-slot", "key-swing")  # steps that the key passes through: nothing needs to cover them
 
 
 @dataclass(frozen=True)
@@ -48,7 +48,7 @@ def straight_checks(
     yield from _glue(layout, tolerances, errors)
     yield from _along(layout, tolerances, measuring, errors)
     for step in layout.steps:
-        if step.name in errors and step.name not in REACHED:
+        if step.name in errors and step.name not in FOR_THE_KEY:  # nothing need cover what the key comes through
             yield from _cover(layout, step, tolerances, errors[step.name].sideways, measuring)
     yield from _tuners(layout, tolerances, necks, generator)
 
@@ -84,7 +84,7 @@ def _along(layout: Layout, tolerances: Tolerances, measuring: Floats, errors: di
             yield Straight("place/wheel", clear, 0.0, clear + measuring, takes)
     for bar in layout.bars:
         yield _placed(f"place/{bar.name}", bar, measuring, takes)
-    ends = [step.x_end for step in layout.steps if step.end_end != "open" and step.x_end > 0]
+    ends = [step.x_end for step in layout.steps if step.end_end != EndKind.OPEN and step.x_end > 0]
     if ends and errors:
         stock = next(reversed(errors.values())).stock
         left = min([heel.x_end, *(cut.from_ for cut in layout.design.body.cutouts)]) - max(ends)
@@ -105,7 +105,7 @@ def _cover(layout: Layout, step: Step, tolerances: Tolerances, aside: Floats, me
     low, high = step.y - step.width / 2, step.y + step.width / 2
     half = max(abs(low), abs(high))
     end = board.x_end - abs(board.slope_end) * half
-    opens = layout.rod is not None and layout.rod.at_heel and not step.name.startswith("bar-")
+    opens = layout.rod is not None and layout.rod.at_heel and not is_bar(step.name)
     if opens and step.x_start >= end:
         return
     beyond = math.inf if opens else end - step.x_end

@@ -8,7 +8,7 @@ from neckmodel.geometry.types import Point
 from neckmodel.layout import Layout
 from neckmodel.layout.channel.corners import run_on
 from neckmodel.layout.channel.cutters import BASE_THICKNESS, LEAST_TEMPLATE, TEMPLATE_THICKNESS
-from neckmodel.layout.channel.step import Step
+from neckmodel.layout.channel.step import End, Step
 from neckmodel.layout.workshop.router import RouterSetting, leaves_at_heel, leaves_wood, router_settings
 
 # mm; common practice, no source
@@ -96,8 +96,8 @@ def cut_range(layout: Layout, step: Step, radius: float) -> Point:
     def past(leaves: bool, free: float) -> float:
         return radius + PAST if leaves else min(radius, free)
 
-    start = past(leaves_wood(layout, step), run_on(step, "start", layout.steps))
-    return step.x_start - start, step.x_end + past(leaves_at_heel(layout, step), run_on(step, "end", layout.steps))
+    start = past(leaves_wood(layout, step), run_on(step, End.START, layout.steps))
+    return step.x_start - start, step.x_end + past(leaves_at_heel(layout, step), run_on(step, End.END, layout.steps))
 
 
 def waste_pins(layout: Layout, x: Point, near: float) -> tuple[Point, ...]:

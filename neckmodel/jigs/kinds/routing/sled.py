@@ -15,6 +15,7 @@ from neckmodel.jigs.shaping import box, cylinder, placed, prism, turned
 from neckmodel.jigs.split import REACH, Joint, clearance, joint_places, split
 from neckmodel.jigs.types import ON_ITS_BASS_SIDE, ON_ITS_TREBLE_SIDE, UPSIDE_DOWN, Bare, Label, Pose, Whole
 from neckmodel.layout import Layout
+from neckmodel.layout.sides import Side
 from neckmodel.solids.kernel.gate import cut, fuse, gate
 from neckmodel.solids.kernel.shapes import arc_edge, line_edge, plane_face, swept, wire
 
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
     from neckmodel.design.tables.workshop import Printer
 
 SURE = 0.98  # of the slope at which the printer still prints without support; keeps the pins' holes off its limit
-LONG_SIDES = (("bass", -1.0, ON_ITS_BASS_SIDE), ("treble", 1.0, ON_ITS_TREBLE_SIDE))
+LONG_SIDES = ((Side.BASS, -1.0, ON_ITS_BASS_SIDE), (Side.TREBLE, 1.0, ON_ITS_TREBLE_SIDE))
 
 
 @dataclass(frozen=True)
@@ -48,7 +49,7 @@ def draft_sled(layout: Layout, plan: SledPlan) -> SledPieces:
     return SledPieces(tuple(rails), _carriage(layout, plan), tuple(wholes))
 
 
-def _rail(layout: Layout, plan: SledPlan, side: str, way: float, pose: Pose) -> tuple[list[Bare], Whole]:
+def _rail(layout: Layout, plan: SledPlan, side: Side, way: float, pose: Pose) -> tuple[list[Bare], Whole]:
     name, fit = f"{plan.name}-rail-{side}", layout.design.workshop.printer.fit_per_side
     solid = _rail_solid(layout, plan, way)
     joints = _joints(layout, plan, pose)
@@ -142,7 +143,7 @@ def _joints(layout: Layout, plan: SledPlan, pose: Pose) -> tuple[Joint, ...]:
     return tuple(joints)
 
 
-def _labels(plan: SledPlan, side: str, way: float, joints: tuple[Joint, ...]) -> list[Label]:
+def _labels(plan: SledPlan, side: Side, way: float, joints: tuple[Joint, ...]) -> list[Label]:
     """On each piece's outer side, between its joints."""
     x0, x1 = plan.x_range
     starts = [x0 + APART / 2, *(joint.x + REACH + APART / 2 for joint in joints)]

@@ -36,6 +36,7 @@ from neckmodel.jigs.shaping import box, cylinder, prism
 from neckmodel.jigs.split import REACH, Cut, Joint, clearance, joint_places, split
 from neckmodel.jigs.types import UPSIDE_DOWN, Bare, Draft, JigError, Label, Whole
 from neckmodel.layout import Layout
+from neckmodel.layout.sides import Side, Toward
 from neckmodel.solids.channel import step_path
 from neckmodel.solids.kernel.gate import cut, fuse
 from neckmodel.solids.kernel.shapes import upright
@@ -148,7 +149,7 @@ def _label(design: str, plan: Template, joints: tuple[Joint, ...], piece: Cut) -
     k, (x0, x1) = piece.number - 1, plan.x_range
     start = joints[k - 1].x + REACH + APART if k > 0 else x0 + BAR + APART
     end = joints[k].x - APART if k < len(joints) else x1 - BAR - APART
-    treble, outer = piece.side != "bass", plan.half + FENCE - APART / 2
+    treble, outer = piece.side != Side.BASS, plan.half + FENCE - APART / 2
     inner = plan.opening.width / 2 + (plan.opening.y if treble else -plan.opening.y) + APART / 2
     pins, windows = [(x, PIN / 2) for x, _ in plan.pins], [(x, WINDOW / 2) for _, x in plan.windows]
     strip = _longest_free(start, end, pins if treble else pins + windows)
@@ -156,7 +157,7 @@ def _label(design: str, plan: Template, joints: tuple[Joint, ...], piece: Cut) -
     for a, b in ((start, plan.opening.x_start - APART), (plan.opening.x_end + APART, end)):
         if b > a and not piece.side:
             rooms.append((_longest_free(max(a, start), min(b, end), pins + windows), (-outer, outer)))
-    words = (plan.name, f"{piece.number}/{len(joints) + 1}", "treble" if treble else "bass", "up")
+    words = (plan.name, f"{piece.number}/{len(joints) + 1}", Side.TREBLE if treble else Side.BASS, "up")
     labels = [_room(plan, words, x, y) for x, y in rooms]
     whole = (one for one in labels if whole_label((design, "routing-template", *words), one.width, one.height))
     return next(whole, labels[0])
@@ -181,7 +182,7 @@ def _stops(plans: tuple[Template, ...]) -> tuple[Bare, ...]:
     plan, deep = plans[0], min(plan.thickness for plan in plans)
     outer = plan.half + FENCE
     stops = []
-    for side, at, out in zip(("head", "body"), peg_places(plan), (-1.0, 1.0), strict=True):
+    for side, at, out in zip(Toward, peg_places(plan), (-1.0, 1.0), strict=True):
         top = (plan.thickness, plan.thickness + BAR_HEIGHT)
         ends = sorted((at - out * BAR / 2, at + out * (BAR / 2 + BAR_BEYOND)))
         bar = box((ends[0], ends[1]), (-outer, outer), top)
