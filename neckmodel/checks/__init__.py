@@ -12,14 +12,14 @@ if TYPE_CHECKING:
 
 
 def check(parts: Parts, progress: Callable[[str], None] | None = None) -> Findings:
-    """Measure the solids and hold every number against its limit; worst first. See `run.check`."""
+    """Measures the solids and compares every number with its limit; worst first. See `run.check`."""
     from neckmodel.checks.run import check as run  # kept inside: the texts of `registry` need no kernel
 
     return run(parts, progress)
 
 
 def prove(parts: Parts, findings: Findings, progress: Callable[[str], None] | None = None) -> Findings:
-    """Try every remedy of a failing finding on a copy, and keep only what was seen to work. See `proof.prove`."""
+    """Tries every remedy of a failing finding on a copy, and keeps only those that worked. See `proof.prove`."""
     from neckmodel.checks.proof import prove as run
 
     return run(parts, findings, progress)

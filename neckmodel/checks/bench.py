@@ -1,4 +1,5 @@
-"""What the checks share: the parts' meshes, the neck made ready, the tools in the wood; each made once, when asked."""
+"""What the checks share: the parts' meshes, the neck prepared for measuring, the tools in the wood. Each is made once,
+when first asked for."""
 
 from __future__ import annotations
 
@@ -24,7 +25,7 @@ HARDWARE_LINEAR = 0.02  # mm, of hardware and fretboard: flat or round and small
 
 
 class Bench:
-    """The parts of one design laid out for measuring. Not frozen: it remembers what it has already made."""
+    """The parts of one design, ready for measuring. Not frozen: it keeps what it has made."""
 
     def __init__(self, parts: Parts | Uncut) -> None:
         self.parts = parts
@@ -35,15 +36,17 @@ class Bench:
 
     @property
     def layout(self) -> Layout:
+        """The layout that the parts were built from."""
         return self.parts.layout
 
     @property
     def design(self) -> Design:
+        """The design that the parts were built from."""
         return self.parts.layout.design
 
     @cached_property
     def next_cuts(self) -> NextCuts:
-        """What is told to do next to a neck of which something was measured."""
+        """The instructions for the next work on a neck of which something was measured."""
         return next_cuts(self.layout)
 
     @cached_property
@@ -52,15 +55,17 @@ class Bench:
         return prepare_neck(self.parts.carved, self.parts.openings)
 
     def tool(self, step: str) -> Tool:
+        """The solid that cuts this step."""
         return next(tool for tool in self.parts.tools if tool.step == step)
 
     def tool_mesh(self, step: str) -> trimesh.Trimesh:
+        """The mesh of the solid that cuts this step."""
         if step not in self._tools:
             self._tools[step] = tool_mesh(self.tool(step).solid)
         return self._tools[step]
 
     def wall_tool(self, step: str) -> trimesh.Trimesh:
-        """A step's tool up to glue plane and wood's end, for walls: what it overtravels is in nobody's way."""
+        """A step's tool as far as the glue plane and the wood's end, for walls: what it overruns cuts no wood."""
         if step not in self._wall_tools:
             whole = to_manifold(self.tool_mesh(step), step).trim_by_plane((0.0, 0.0, -1.0), 0.0)
             if self.layout.step(step).end_end == EndKind.OPEN:
@@ -69,12 +74,14 @@ class Bench:
         return self._wall_tools[step]
 
     def in_wood(self, step: str) -> ToolInWood:
+        """The part of a step's tool that lies in the wood."""
         if step not in self._in_wood:
             self._in_wood[step] = in_wood(self.neck, self.tool_mesh(step))
         return self._in_wood[step]
 
     def mesh(self, name: str) -> trimesh.Trimesh:
-        """A part's mesh; the neck's is the carved mesh less the tools' meshes, for its own would take far longer."""
+        """A part's mesh. The neck's is its carved mesh less the tools' meshes, for meshing the cut neck would take far
+        longer."""
         if name not in self._meshes:
             if name in self.wood_names:
                 self._meshes[name] = from_manifold(self.wood_parts[name])
@@ -84,12 +91,12 @@ class Bench:
 
     @property
     def wood_names(self) -> tuple[str, ...]:
-        """The neck and what is glued to it."""
+        """The names of the neck and of the parts glued to it."""
         return ("neck", *(region.step for region in self.parts.regions))
 
     @cached_property
     def wood_parts(self) -> dict[str, manifold3d.Manifold]:
-        """The drilled neck parted along its seams."""
+        """The drilled neck, divided along its seams."""
         rest, found = self.drilled, {}
         for region in self.parts.regions:
             room = to_manifold(mesh_of(region.solid, HARDWARE_LINEAR), region.step)
@@ -107,7 +114,7 @@ class Bench:
 
     @cached_property
     def drilled(self) -> manifold3d.Manifold:
-        """The neck and what is glued to it as one, with its channel and every hole."""
+        """The neck and the parts glued to it as one, with its channel and every hole."""
         holes = [to_manifold(mesh_of(hole.solid, HARDWARE_LINEAR), hole.step) for hole in self.parts.holes]
         return manifold3d.Manifold.batch_boolean([self.cut_wood, *holes], manifold3d.OpType.Subtract)
 

@@ -1,4 +1,4 @@
-"""body/cut-outs and body/skew: the neck against the body's template and its holes."""
+"""body/cut-outs, body/skew and body/wings: the neck against the body's template, its holes and its wings."""
 
 from __future__ import annotations
 
@@ -13,11 +13,12 @@ if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.findings import Remedy
 
-USUAL_OFF = 0.5  # mm off the body's centre line at the bridge that nobody minds; common practice, no source
-DRAWN = 0.01  # mm, how far a drawing's curves are followed
+USUAL_OFF = 0.5  # mm off the body's centre line at the bridge that does not matter; common practice, no source
+DRAWN = 0.01  # mm within which a drawing's curves are followed
 
 
 def check_body(bench: Bench) -> list[Finding]:
+    """The findings on the body: cut-outs, skew, wings."""
     body = bench.layout.body
     findings = [_cut_outs(bench)] if body.cut_outs and bench.layout.heel.kind != "through" else []
     findings += check_wings(bench)
@@ -25,7 +26,7 @@ def check_body(bench: Bench) -> list[Finding]:
 
 
 def _cut_outs(bench: Bench) -> Finding:
-    """Wood of the body between the neck's end and the first cut-out behind it, by the neck's solid."""
+    """Wood of the body between the neck's end and the first cut-out behind it, measured on the neck's solid."""
     layout, limit = bench.layout, bench.design.limits.wall.rod_end
     end, first = float(bench.mesh("neck").bounds[1][0]), layout.body.x_back
     measured = first - end
@@ -82,11 +83,12 @@ def _skew(bench: Bench) -> Finding:
     )
 
 
-BEYOND = 0.01  # mm of a wing past the neck that is no more than rounding
+BEYOND = 0.01  # mm of a wing past the neck that counts as rounding
 
 
 def check_wings(bench: Bench) -> list[Finding]:
-    """How much of the wings' inner sides has no neck, or no inner wing, to be glued to; the largest of all."""
+    """The length of a wing's inner side that lies against neither the neck nor an inner wing; the largest of all
+    wings."""
     wings = bench.layout.body_wings
     if not wings:
         return []

@@ -13,10 +13,11 @@ if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
 
 STOCK = ("board", "blank")
-CHORDS = 0.05  # mm, what the facets of a round part in its round hole may add to a stated fit
+CHORDS = 0.05  # mm that the facets of a round part in its round hole may add to a stated fit
 
 
 def check_overlaps(bench: Bench) -> list[Finding]:
+    """A finding for each pair of parts that overlap; one for all where none do."""
     layout = bench.layout
     names = [name for name in bench.parts.names if name not in STOCK]
     wood = bench.wood_names

@@ -1,6 +1,6 @@
-"""Remedies that prove themselves: each is applied to a copy, built and checked, before a maker is told of it.
+"""Tries every remedy before a maker is told of it: it is applied to a copy, which is built and checked.
 
-Only for failing findings: a design that passes costs nothing here.
+Only for failing findings: a design that passes costs no time here.
 """
 
 from __future__ import annotations
@@ -23,18 +23,21 @@ if TYPE_CHECKING:
     from neckmodel.solids.parts import Parts
 
 GRADES = (0, 3)  # of remedy.graded: usual sizes; fine ones without the worst case
-ROUNDS = 6  # in which a remedy may be joined by what it needs; a larger washer needs more wood, and so bears more
-MOST_PAIRS = 6  # of those that the layout allows, built and checked for one finding
+ROUNDS = (
+    6  # most rounds in which a remedy is joined with the change it needs: a larger washer needs more wood, and so on
+)
+MOST_PAIRS = 6  # pairs that the layout allows, built and checked for one finding
 TOGETHER = "; with it, "
-MOST_TOLD = 2  # of the ways that were tried for nothing
+MOST_TOLD = 2  # ways that did not work named in a finding
 
 
 def prove(parts: Parts, findings: Findings, progress: Callable[[str], None] | None = None) -> Findings:
-    """The findings with only such remedies as were seen to work: the finding then passes, no other check fails anew,
-    and none that fails does so by more. The finding whose remedy mends most comes first; what it mends follows it.
+    """The findings, with only those remedies that worked when tried: the finding then passes, no other check starts to
+    fail, and none that fails misses its limit by more.
 
-    What passes only with something else is offered together with it. findings: of `check(parts)`. progress: called
-    with a short text before each trial. Returns the same findings if none fails.
+    First comes the finding whose remedy mends most, followed by those it mends. A remedy that works only with another
+    change is offered together with it. findings: of `check(parts)`. progress: called with a short text before each
+    trial. Returns the same findings if none fails.
     """
     if findings.passed:
         return findings
@@ -46,14 +49,14 @@ def prove(parts: Parts, findings: Findings, progress: Callable[[str], None] | No
 
 
 class Proof:
-    """What is found out about the remedies of one design."""
+    """Finds out which remedies of one design work."""
 
     def __init__(self, trials: Trials) -> None:
         self.trials = trials
 
     def proved(self, findings: Findings) -> dict[str, Finding]:
-        """Every failing finding by its check, with what was seen to mend it. One that another's remedy mends may go
-        without one of its own, where that remedy mends everything."""
+        """Every failing finding, by its check, with the remedies that work. A finding that another one's remedy mends
+        may have none of its own, where that remedy mends everything."""
         failing = by_cause(f for f in findings.findings if f.verdict == FAIL)
         found = {finding.check: replace(finding, remedy=None) for finding in failing}
         for finding in failing:
@@ -67,7 +70,8 @@ class Proof:
         return found
 
     def alone(self, finding: Finding) -> Finding:
-        """The finding with those of its own remedies that pass; of these, the ones that mend most other checks."""
+        """The finding with those of its own remedies that work by themselves; of these, the ones that mend most other
+        checks."""
         good = [best for way in ways_of(finding.remedy) if (best := self._best(finding.check, way)) is not None]
         if any(way.leaves == PASS for way in good):
             good = [way for way in good if way.leaves == PASS]
@@ -80,8 +84,8 @@ class Proof:
         return replace(finding, remedy=either(*told))
 
     def with_more(self, finding: Finding, pool: list[Remedy]) -> Finding:
-        """The finding with the least change that goes on from one of its own remedies to what the design then needs, or
-        with one that mends another finding too, or with the smallest pair of remedies that mends it."""
+        """The finding with the smallest combined change that works: one of its own remedies joined with what the design
+        then needs, or with one that mends another finding too, or the smallest pair of remedies that mends it."""
         ways = ways_of(finding.remedy)
         found = self._first(finding.check, self._onward(finding.check, ways))
         if found is None:
@@ -95,8 +99,8 @@ class Proof:
         return frozenset() if finding.remedy is None else self.trials.of(finding.remedy.set).cleared()
 
     def _best(self, check: str, way: Remedy) -> Remedy | None:
-        """A way as far as it passes: the first amount that does with the worst case included, or else the first that
-        does without; None where none does."""
+        """The first amount of a way with which the check passes, worst case included; else the first with which it
+        passes without; None where no amount does."""
         bare = None
         for each in (way, *way.finer):
             verdict = self.trials.mends(check, each.set)
@@ -107,23 +111,23 @@ class Proof:
         return bare
 
     def _still(self, check: str, way: Remedy) -> str:
-        """What is still missing after a change that no amount makes pass with the worst case included."""
+        """What is still missing after a change of which no amount passes with the worst case included."""
         found = self.trials.of(way.set).all_found().get(check)
         if found is None or found.worst_case is None or found.limit is None or found.worst_case >= found.limit:
             return "; it then still warns"
-        if found.unit != "mm":  # an estimate's range is no length that one could add
+        if found.unit != "mm":  # an estimate's range is no length to be added
             return "; in the worst case it is then still too little"
         return f"; with every tolerance at its worst {said(found.limit - found.worst_case)} mm is then missing"
 
     def _told(self, way: Remedy, trial: Trial) -> Remedy:
-        """A way with what it makes warn."""
+        """A way, with the checks that it makes warn named in it."""
         warns = trial.warns_anew()
         if not warns:
             return way
         return replace(way, says=f"{way.says} ({', '.join(warns)} then {'warns' if len(warns) == 1 else 'warn'})")
 
     def _first(self, check: str, remedies: Iterable[Remedy]) -> Remedy | None:
-        """The first that passes, of at most so many that have to be built."""
+        """The first remedy that works, of those few that are built and checked."""
         tried = 0
         for remedy in remedies:
             if tried >= MOST_PAIRS:
@@ -139,17 +143,18 @@ class Proof:
         return iter(sorted(unlike.values(), key=lambda remedy: size_of(self.trials.design, remedy.set)))
 
     def _onward(self, check: str, ways: tuple[Remedy, ...]) -> Iterator[Remedy]:
-        """Each remedy together with what the design then needs, and then needs again, the smallest change first."""
+        """Each remedy joined with the changes that the design then needs, the smallest first."""
         found = [self._followed(check, way) for way in ways]
         return self._smallest([remedy for remedy in found if remedy is not None])
 
     def _followed(self, check: str, way: Remedy) -> Remedy | None:
-        """A remedy with all that it turns out to need, in the usual sizes where these lead to an end, else in finer
-        ones; None where something has no remedy, or there is no end to it."""
+        """A remedy joined with every change that it turns out to need: in the usual sizes where that succeeds, else in
+        finer ones. None where one of those needs has no remedy, or where each change keeps needing another."""
         found = (self._followed_in(grade, check, way) for grade in GRADES)
         return next((remedy for remedy in found if remedy is not None), None)
 
     def _followed_in(self, grade: int, check: str, way: Remedy) -> Remedy | None:
+        """The same in sizes of one grade; None where it does not succeed within ROUNDS."""
         joined = replace(way, finer=())
         for _ in range(ROUNDS):
             trial = self.trials.of(joined.set)
@@ -169,7 +174,7 @@ class Proof:
         return None
 
     def _all_of(self, remedies: list[Remedy]) -> Remedy:
-        """Several remedies of one design as one: of two values for one key the one farther from what is stated."""
+        """Several remedies joined into one. Of two values for one key the one farther from the stated value counts."""
         settings: Settings = {}
         for remedy in remedies:
             for key, value in remedy.set.items():
@@ -180,8 +185,8 @@ class Proof:
         return Remedy(TOGETHER.join(told), settings)
 
     def _both(self, one: Remedy, two: Remedy, over: bool = False) -> Remedy | None:
-        """Two remedies as one. over: the second goes on from the first, and may set the same key farther; otherwise
-        they must not set one key to two values."""
+        """Two remedies joined into one. over: the second builds on the first, and may move the same key farther;
+        otherwise they must not set one key to two values."""
         shared = {key for key in one.set.keys() & two.set.keys() if one.set[key] != two.set[key]}
         if shared and not over:
             return None
@@ -192,7 +197,7 @@ class Proof:
         return Remedy(says, both)
 
     def _why(self, finding: Finding) -> str:
-        """Why no remedy is offered."""
+        """Why no remedy is offered: the ways tried, and why each does not work."""
         said_of = []
         for way in ways_of(finding.remedy)[:MOST_TOLD]:
             said_of.append(f"{way.says}, but {self._wrong_with(finding.check, self.trials.of(way.set))}")
@@ -210,5 +215,5 @@ class Proof:
 
 
 def _graded(way: Remedy, grade: int) -> Remedy:
-    """A way in sizes so fine, or in the finest that it knows."""
+    """A way in sizes of this grade, or in the finest that it has."""
     return (way, *way.finer)[min(grade, len(way.finer))]

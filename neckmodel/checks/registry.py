@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 
 EXPLAINED = ABOUT + ABOUT_JIGS
-"""What `explain` knows: the checks of a design, and the findings of jigs."""
+"""All that `explain` knows: the checks of a design, and the findings of jigs."""
 
 
 def functions() -> tuple[Check, ...]:
@@ -27,7 +27,8 @@ def functions() -> tuple[Check, ...]:
 
 
 def groups() -> tuple[tuple[Check, ...], tuple[Check, ...]]:
-    """The functions of the checks: those for which no neck need be carved, the quick ones first; and the others."""
+    """The functions of the checks in two groups: those that need no carved neck, the quick ones first; and the
+    others."""
     from neckmodel.checks import body, overlap, strings
     from neckmodel.checks.rod import access, bars, fit, place, recess
     from neckmodel.checks.strength import relief
@@ -65,5 +66,6 @@ def groups() -> tuple[tuple[Check, ...], tuple[Check, ...]]:
 
 
 def about(check: str) -> About:
-    """What is told of a check by its name ("wall/run") or its pattern ("wall/<step>"); KeyError if there is none."""
+    """What `explain` prints about a check, by its name ("wall/run") or its pattern ("wall/<step>"). KeyError where
+    there is none."""
     return told_of(check, EXPLAINED)

@@ -1,4 +1,4 @@
-"""Which failing finding lies at the root: the one whose remedy mends most. What it mends follows it."""
+"""Finds the failing finding at the root: the one whose remedy mends most. Those it mends follow it."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from neckmodel.checks.trial import Trials
     from neckmodel.findings import Finding, Findings
 
-# families of checks, causes before what they lead to: of two findings whose remedies mend as much the first is the root
+# families of checks, causes before effects: of two findings whose remedies mend equally much the first is the root
 CAUSES = (
     "place",
     "access",
@@ -35,15 +35,16 @@ CAUSES = (
 
 
 def by_cause(findings: Iterable[Finding]) -> list[Finding]:
-    """Causes first; the order within each family is kept."""
+    """The findings with causes first; those of one family keep their order."""
     families = {family: number for number, family in enumerate(CAUSES)}
     return sorted(findings, key=lambda finding: families.get(finding.check.partition("/")[0], len(CAUSES)))
 
 
 def roots_first(findings: Findings, proved: Mapping[str, Finding], trials: Trials) -> Findings:
-    """The findings with the failing ones in the order of how much their remedies mend, each followed by what it mends.
+    """The findings, the failing ones ordered by how much their remedies mend, each followed by those it mends.
 
-    proved: the failing findings by their check. What warns, and passes with a root's remedy, follows that too.
+    proved: the failing findings by their check. A finding that warns, and passes with a root's remedy, follows that
+    root too.
     """
     left = {finding.check: finding for finding in by_cause(proved.values())}
     failing: list[Finding] = []
@@ -64,7 +65,7 @@ def roots_first(findings: Findings, proved: Mapping[str, Finding], trials: Trial
 
 
 def _mended(finding: Finding, trials: Trials) -> frozenset[str]:
-    """The failing checks that all ways of a finding's remedy mend."""
+    """The failing checks that every way of a finding's remedy mends."""
     sets = [trials.of(way.set).cleared() for way in ways_of(finding.remedy)]
     return frozenset.intersection(*sets) if sets else frozenset()
 

@@ -1,4 +1,4 @@
-"""All checks of one design."""
+"""Runs all checks on one design."""
 
 from __future__ import annotations
 
@@ -22,10 +22,10 @@ if TYPE_CHECKING:
 
 
 def check(parts: Parts, progress: Callable[[str], None] | None = None) -> Findings:
-    """Measure the solids and hold every number against its limit; worst first.
+    """Measures the solids and compares every number with its limit; worst first.
 
-    progress: called with a short text before each check. Raises MeshError where a solid's mesh does not close, or the
-    exact neck is not the measured one.
+    progress: called with a short text before each check. Raises MeshError where a solid's mesh does not close, or where
+    the exact neck differs from the measured one.
     """
     bench = Bench(parts.measured)
     assert_same_wood(bench)
@@ -34,8 +34,8 @@ def check(parts: Parts, progress: Callable[[str], None] | None = None) -> Findin
 
 
 def find(bench: Bench, progress: Callable[[str], None] | None = None) -> tuple[Finding, ...]:
-    """What every check finds, worst first, as it is told: where it lies on the finished neck, remedies as the design's
-    file takes them."""
+    """The findings of every check, worst first, as they are printed: places on the finished neck, remedies as the
+    design's file takes them."""
     found: list[Finding] = []
     for function in functions():
         if progress is not None:
@@ -45,28 +45,28 @@ def find(bench: Bench, progress: Callable[[str], None] | None = None) -> tuple[F
 
 
 def as_told(found: list[Finding], bench: Bench) -> list[Finding]:
-    """What a check's function has found, as it is told: with what was measured, remedies as the design's file takes
-    them, and where it lies on the finished neck."""
+    """A check's findings as they are printed: with what was measured, remedies as the design's file takes them, and
+    places on the finished neck."""
     cuts = bench.next_cuts if bench.design.measured else None
     found = [_as_stated(finding, bench) for finding in tell_as_built(found, bench.layout, cuts)]
     return [_mirrored(finding) for finding in found] if bench.layout.left_handed else found
 
 
 def _as_stated(finding: Finding, bench: Bench) -> Finding:
-    """The finding with its remedy's settings as this design's file would take them."""
+    """The finding, its remedy's settings as this design's file takes them."""
     if finding.remedy is None:
         return finding
     return replace(finding, remedy=either(*[as_set_in(bench.design, way) for way in ways_of(finding.remedy)]))
 
 
 def _mirrored(finding: Finding) -> Finding:
-    """The finding's place on a left-handed neck."""
+    """The finding with its place on a left-handed neck."""
     at = finding.at
     return finding if at is None else replace(finding, at=replace(at, y=-at.y + 0.0))
 
 
 def _rank(finding: Finding) -> tuple[int, float, str]:
-    """Worst verdict first, then the least to spare against the limit, then by name."""
+    """Order of a finding: worst verdict first, then the least to spare against the limit, then by name."""
     return VERDICTS.index(finding.verdict), finding.spare, finding.check
 
 
@@ -98,7 +98,7 @@ BROKEN = 0.02  # the same where a channel comes out along the skin, of which the
 
 
 def assert_same_wood(bench: Bench) -> None:
-    """Raise MeshError where cutting the exact solids took out something else than cutting their meshes did."""
+    """Raises MeshError where cutting the exact solids has removed another volume than cutting their meshes."""
     exact = volume(bench.parts.carved) - sum(volume(bench.parts[name].solid) for name in bench.wood_names)
     meshed = bench.neck.wood.volume() - bench.drilled.volume()
     share = BROKEN if any(wall.wall < 0 for wall in bench.layout.walls) else SHARE

@@ -20,16 +20,16 @@ if TYPE_CHECKING:
     from neckmodel.layout.hardware.tuners import TunerPlace
 
 # mm, common practice, no source
-LEAST_OVER_FACE = 2.0  # of a string that a tree holds down
-LEAST_ON_POST = 4.0  # over the face, where a string leaves a low post
-ROUND_POST = 10.0  # from a tree to the middle of any tuner
-KEYS_WAY = 6.0  # from the centre line, along which a key is put in
-SHARES = (0.5, 0.4, 0.6, 0.3, 0.7)  # of the way from nut to post, where a tree is tried
+LEAST_OVER_FACE = 2.0  # of a string over the head's face under a tree
+LEAST_ON_POST = 4.0  # over the head's face, where a string leaves a low post
+ROUND_POST = 10.0  # from a string tree to the middle of any tuner
+KEYS_WAY = 6.0  # from the centre line, along which the key is put in
+SHARES = (0.5, 0.4, 0.6, 0.3, 0.7)  # shares of the way from nut to post at which a tree is tried
 AIMED = 0.05  # degrees over the limit
 
 
 def check_head_strings(bench: Bench) -> list[Finding]:
-    """Both findings; none where no tuners are stated, which head/tuners tells."""
+    """Both findings; none where no tuners are stated, which head/tuners reports."""
     layout = bench.layout
     if not layout.tuners:
         return []
@@ -94,7 +94,7 @@ def _break_angle(bench: Bench) -> Finding:
         verdict=WARN if low else PASS,
         says=says,
         measured=round(least.bend, 4),
-        error=0.0,  # straight lines of the layout: nothing is measured
+        error=0.0,  # straight lines of the layout, of which nothing is measured
         limit=limit,
         unit="degrees",
         basis=COMMON,
@@ -110,7 +110,7 @@ def _strings(ways: Iterable[HeadWay]) -> str:
 
 
 def _degrees(ways: Iterable[HeadWay]) -> str:
-    """Rounded down, so that what misses its limit does not look as if it kept it."""
+    """The angles in words, rounded down so that one that misses its limit does not seem to keep it."""
     bends = [math.floor(way.bend * 10 + 1e-6) / 10 for way in ways]
     if f"{min(bends):.1f}" == f"{max(bends):.1f}":
         return f"{bends[0]:.1f} degrees"
@@ -118,7 +118,7 @@ def _degrees(ways: Iterable[HeadWay]) -> str:
 
 
 def _remedy(bench: Bench, low: list[HeadWay]) -> Remedy | None:
-    """String trees; lower posts; a deeper step, where that is enough."""
+    """String trees, lower posts, or a higher step in the head, where one of them is enough."""
     layout, limit = bench.layout, bench.design.limits.head_break_angle
 
     def enough(then: Layout) -> bool:
@@ -130,7 +130,7 @@ def _remedy(bench: Bench, low: list[HeadWay]) -> Remedy | None:
 
 
 def _needed(way: HeadWay, limit: float) -> float:
-    """By how much a string has to fall for each mm along its way."""
+    """How far a string must fall for each mm along its way."""
     return math.tan(math.radians(limit + AIMED + way.rise))
 
 
@@ -161,7 +161,8 @@ def _trees(layout: Layout, low: list[HeadWay], limit: float) -> Remedy | None:
 
 
 def _tree(layout: Layout, way: HeadWay, limit: float) -> tuple[float, float, float] | None:
-    """(place along the face, height of the string's underside over it, y) of a tree that bends the string by enough."""
+    """(place along the face, height of the string's underside over the face, y) of a tree that bends the string enough,
+    mm; None where none does."""
     head, turn = layout.head, math.radians(layout.head.angle)
     (x0, y0, z0), (x1, y1, _) = way.points[0], way.points[-1]
     half = layout.frets.strings[way.string - 1].diameter / 2

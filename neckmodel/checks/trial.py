@@ -1,4 +1,4 @@
-"""One change tried on a copy of the design: laid out, then looked at check by check, only as far as it is asked."""
+"""Tries one change on a copy of the design: lays it out, then runs check after check, only as far as needed."""
 
 from __future__ import annotations
 
@@ -21,14 +21,14 @@ if TYPE_CHECKING:
 
 Settings = dict[str, float | str]
 
-MOST_BUILT = 40  # trials of one design that may go as far as the carved neck: beyond that too much is wrong with it
-SURE = 0.1  # mm by which a wall by section must miss its limit before the solid need not be looked at
-WORSE = 0.01  # mm (or times, degrees) that a failing check may lack more and count as it was
-MESHES = 0.1  # mm of a measuring error at most that counts for that
+MOST_BUILT = 40  # trials of one design that may carve a neck; a design that needs more has too much wrong with it
+SURE = 0.1  # mm by which a wall by section must miss its limit for the solid not to be needed
+WORSE = 0.01  # mm (or times, degrees) by which a failing check may get worse and still count as unchanged
+MESHES = 0.1  # mm, the most of a measuring error that counts toward that
 
 
 class Trials:
-    """All changes tried on one design, remembered. parts, findings: of the design itself."""
+    """All changes tried on one design; each is tried once. parts, findings: of the design itself."""
 
     def __init__(self, parts: Parts, findings: Findings, progress: Callable[[str], None] | None = None) -> None:
         self.parts, self.progress = parts, progress
@@ -39,21 +39,23 @@ class Trials:
 
     @property
     def design(self) -> Design:
+        """The design itself."""
         return self.parts.layout.design
 
     def known(self, settings: Mapping[str, float | str]) -> bool:
+        """Whether this change was tried before."""
         return _as_key(settings) in self._known
 
     def of(self, settings: Mapping[str, float | str]) -> Trial:
-        """The change tried, or as it was tried before."""
+        """The trial of this change, made now or before."""
         key = _as_key(settings)
         if key not in self._known:
             self._known[key] = self._try(settings)
         return self._known[key]
 
     def mends(self, check: str, settings: Mapping[str, float | str]) -> Verdict | None:
-        """The verdict, "pass" or "warn", of a failing check after the change; None where it still fails, or another
-        check fails that did not, or one that failed does so by more."""
+        """The verdict, "pass" or "warn", of a failing check after the change; None where it still fails, or where
+        another check starts to fail or fails by more."""
         return self.of(settings).mends(check)
 
     def _try(self, settings: Mapping[str, float | str]) -> Trial:
@@ -70,7 +72,7 @@ class Trials:
 
 
 class Trial:
-    """What comes of a change. refused: why it is out of the question; "" where it is not."""
+    """The result of a change. refused: why it is impossible; "" where it is possible."""
 
     def __init__(
         self, trials: Trials, settings: Mapping[str, float | str], layout: Layout | None = None, refused: str = ""
@@ -82,7 +84,7 @@ class Trial:
         self._looks = iter(()) if layout is None else self._look(layout)
 
     def mends(self, check: str) -> Verdict | None:
-        """See `Trials.mends`. Looks no further than it takes to tell."""
+        """See `Trials.mends`. Runs no more checks than needed."""
         if check in self._sure or not self._holds():
             return None
         for _ in self._looks:
@@ -94,7 +96,7 @@ class Trial:
 
     @property
     def failing(self) -> frozenset[str]:
-        """The checks that fail, of those that were looked at."""
+        """The checks that fail, of those run so far."""
         return frozenset(name for name, finding in self._found.items() if finding.verdict == FAIL)
 
     def all_found(self) -> Mapping[str, Finding]:
@@ -104,17 +106,17 @@ class Trial:
         return {} if self.refused else self._found
 
     def cleared(self) -> frozenset[str]:
-        """The checks that failed, and then do not."""
+        """The checks that failed before and no longer do."""
         return frozenset() if not self.all_found() else self._trials.failing - self.failing
 
     def warns_anew(self) -> tuple[str, ...]:
-        """The checks that then warn, and passed before."""
+        """The checks that warn and passed before."""
         before = self._trials.before
         found = (name for name, finding in self.all_found().items() if finding.verdict == WARN)
         return tuple(sorted(name for name in found if name not in before or before[name].verdict == PASS))
 
     def broken(self) -> tuple[str, ...]:
-        """The checks that fail and did not, or lack more than they did, of those that were looked at."""
+        """The checks, of those run so far, that start to fail or fail by more."""
         before, failed = self._trials.before, self._trials.failing
         sure = [name for name, lack in self._sure.items() if name not in failed or lack > _lack(before[name]) + SURE]
         new = [name for name in self.failing if name not in failed]
@@ -125,7 +127,7 @@ class Trial:
         return not self.broken()
 
     def _look(self, layout: Layout) -> Iterator[None]:
-        """One check function after the other, as far as it is asked for."""
+        """Runs one check function after the other, as far as asked for."""
         bench = Bench(Uncut(layout, self._trials.parts.measured))
         plain, carved = groups()
         for function in (*plain, *carved):
@@ -136,14 +138,14 @@ class Trial:
             except (KernelError, MeshError):
                 self.refused = "then it cannot be built"
                 return
-            except DesignError as error:  # a reading that the changed neck cannot have given
+            except DesignError as error:  # the changed neck cannot have given that reading
                 self.refused = f"then {error.problems[0].key} {error.problems[0].says}"
                 return
             self._found |= {finding.check: finding for finding in found}
             yield
 
     def _may_build(self) -> bool:
-        """Whether there is time for a carved neck; counted once a trial."""
+        """Whether a carved neck may still be made; each trial is counted once."""
         trials = self._trials
         if not self._counted:
             if trials.built >= MOST_BUILT:
@@ -160,20 +162,21 @@ class Trial:
 
 
 def _sure_to_fail(layout: Layout) -> dict[str, float]:
-    """Walls that are sure to fail by the layout's sections alone, and how much they lack: that spares the solids."""
-    swell = layout.heel.x_swell  # beyond it the heel gives more wood than the section tells
+    """The walls that surely fail by the layout's sections alone, and how much they lack, mm: no solid is needed for
+    them."""
+    swell = layout.heel.x_swell  # beyond this the heel adds wood that the section leaves out
     lacks = {f"wall/{w.step}": limit_of(layout.design.limits, w.step) - w.wall for w in layout.walls if w.x <= swell}
     return {name: lack for name, lack in lacks.items() if lack > SURE}
 
 
 def worse(before: Finding, after: Finding) -> bool:
-    """Whether a check that failed and still fails lacks more than before, beyond what measuring may be wrong."""
+    """Whether a check that failed and still fails lacks more than before, by more than measuring may be wrong."""
     errors = (f.error or 0.0 for f in (before, after)) if after.unit == "mm" else (0.0,)
     return _lack(after) > _lack(before) + WORSE + min(sum(errors), MESHES)
 
 
 def _lack(finding: Finding) -> float:
-    """How far a failing check's number lies on the wrong side of its limit; 0 where it has none."""
+    """How far a failing check's number lies on the wrong side of its limit; 0 where it has no number."""
     if finding.measured is None or finding.limit is None:
         return 0.0
     return abs(finding.measured - finding.limit)

@@ -1,4 +1,4 @@
-"""Printed or milled helpers from the same design. Naming the types needs no CAD kernel; making a jig loads it."""
+"""Printed or milled helpers from the same design. Importing the types needs no CAD kernel; making a jig loads it."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ def make_jig(layout: Layout, kind: str) -> Jig:
 
 
 def inspect(jig: Jig) -> Findings:
-    """What the finished jig measures; see `inspect.inspect_jig`."""
+    """Measures the finished jig; see `inspection.inspect_jig`."""
     from neckmodel.jigs.inspection import inspect_jig
 
     return inspect_jig(jig)

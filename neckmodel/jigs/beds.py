@@ -1,4 +1,4 @@
-"""Which piece lies where on which bed: the longest first, in rows. Plain numbers. Lengths mm."""
+"""Places the pieces on the printer's beds: the longest first, in rows. Plain numbers. Lengths mm."""
 
 from __future__ import annotations
 
@@ -13,7 +13,8 @@ BETWEEN = 5.0  # mm kept free between two pieces; common practice, no source
 
 @dataclass(frozen=True)
 class Spot:
-    """Where a piece's lower left corner lies. bed: counted from 1; turned: by a quarter turn on the bed."""
+    """Place of a piece's lower left corner on a bed. bed: counted from 1; turned: whether the piece is turned by 90
+    degrees."""
 
     bed: int
     x: float

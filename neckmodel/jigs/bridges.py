@@ -1,4 +1,5 @@
-"""Level ceilings of a piece as it lies on the bed: which are held at both ends, how far they span, which only hang."""
+"""Level ceilings of a piece as it lies on the bed: those held at both ends, with their span, and those that only
+hang."""
 
 from __future__ import annotations
 
@@ -15,16 +16,16 @@ from neckmodel.jigs.regions import level_section
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
 
-UNDER, NEAR = 0.02, 0.05  # mm: where walls are looked for below a ceiling; how near to one an edge is held
-SPECK = 0.02  # mm; what is narrower comes from the rounding of coordinates
+UNDER, NEAR = 0.02, 0.05  # mm: how far below a ceiling walls are looked for; how near to a wall an edge counts as held
+SPECK = 0.02  # mm; anything narrower comes from rounded coordinates
 LINES = 4  # between two corners of a ceiling; its edges are straight there
 
 
 def spans(triangles: Floats, solid: manifold3d.Manifold) -> tuple[float, bool]:
-    """(widest bridge, whether anything hangs) of level ceilings, (n, 3, 3) mm; solid: the piece.
+    """(widest bridge, mm; whether anything hangs) of level ceilings, (n, 3, 3) mm; solid: the piece.
 
-    A ceiling with walls all round is drawn over its narrow side: the largest disc under it counts. One with free edges
-    is drawn along these, from wall to wall; where a stretch so drawn ends in the air at either side, it hangs.
+    A ceiling with walls all round is printed over its narrow side: the largest disc under it counts. A ceiling with
+    free edges is printed along these, from wall to wall; a stretch that ends in the air at either side hangs.
     """
     from shapely import unary_union
     from shapely.geometry import Polygon
@@ -55,7 +56,7 @@ def _direction(free: BaseGeometry) -> float:
 
 
 def _drawn(ceiling: BaseGeometry, walls: BaseGeometry, angle: float) -> float | None:
-    """The longest of the stretches drawn at an angle that cover a ceiling, mm; None where one is not held at an end."""
+    """The longest stretch, printed at an angle, that a ceiling needs, mm; None where one is not held at an end."""
     from shapely.affinity import rotate
     from shapely.geometry import LineString, Point
 

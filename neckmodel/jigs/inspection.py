@@ -1,4 +1,4 @@
-"""What a finished jig measures: every piece as it prints, the joints between pieces, and the kind's own checks."""
+"""Measures a finished jig: every piece as it prints, the joints between pieces, and the kind's own checks."""
 
 from __future__ import annotations
 
@@ -21,9 +21,9 @@ from neckmodel.solids.kernel.gate import is_sound, volume
 FINE = 0.02  # mm, of the meshes that are measured
 BRIDGE = 10.0  # mm that a level ceiling may span from wall to wall; common practice, no source
 LEAST_CONTACT = 100.0  # mm2 on the bed; common practice, no source
-PARTING_SHARE = 1e-3  # by how much the pieces and their joints' clearance may miss the whole
+PARTING_SHARE = 1e-3  # share by which the pieces and their joints' clearance may differ from the whole
 SIZING = 0.03  # mm to which thin walls and slots are measured
-TOUCH = 0.5  # mm3 of two meshes along faces that touch; exact faces leave none, round ones less than this
+TOUCH = 0.5  # mm3 that two meshes share along faces that touch; exact faces share none, round ones less than this
 
 
 def inspect_jig(jig: Jig) -> Findings:
@@ -36,7 +36,8 @@ def inspect_jig(jig: Jig) -> Findings:
 
 @dataclass(frozen=True)
 class Lying:
-    """A piece on its bed, measured once. sound: what the kernel says of it; tight: what its mesh says."""
+    """A piece on its bed, measured once. sound: whether the kernel finds no fault in it; tight: whether its mesh is
+    closed."""
 
     piece: Printed
     mesh: trimesh.Trimesh
@@ -134,7 +135,7 @@ def _labels(jig: Jig) -> Iterator[Finding]:
 
 
 def _joints(jig: Jig) -> Iterator[Finding]:
-    """Pieces put together: none in another's room, and nothing missing but the joints' own clearance."""
+    """Pieces put together: none may enter another, and nothing may be missing except the joints' own clearance."""
     solids = {piece.name: piece.solid for piece in jig.draft.pieces}
     names = list(solids)
     bodies = {name: to_manifold(mesh_of(solids[name], FINE), name) for name in names}
@@ -166,7 +167,8 @@ def _joints(jig: Jig) -> Iterator[Finding]:
 
 
 def _widest_gap(whole: manifold3d.Manifold, pieces: list[manifold3d.Manifold]) -> float:
-    """Widest gap between pieces, mm: twice the volume of each left-over region by its surface, as of a thin sheet."""
+    """Widest gap between pieces, mm: for each region left over, twice its volume over its surface, as for a thin
+    sheet."""
     rest = whole
     for piece in pieces:
         rest = rest - piece
@@ -185,7 +187,8 @@ def _fact(one: Lying) -> PartFact:
 
 
 def _sized(size: float, least: float) -> float:
-    """A wall or slot as measured, which is up to SIZING less than it is, mm: the limit, where it may be just that."""
+    """A wall or slot as measured, which may read up to SIZING less than it is, mm; the limit itself where it may be
+    just that."""
     return least if least - SIZING <= size < least else size
 
 

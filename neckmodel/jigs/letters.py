@@ -1,4 +1,4 @@
-"""Letters of straight strokes, to be cut as grooves. Plain polygons: the same on every machine, no font file."""
+"""Letters of straight strokes, to be cut as grooves. Plain polygons, the same on every machine; no font file."""
 
 from __future__ import annotations
 
@@ -65,7 +65,7 @@ STROKES: dict[str, tuple[Stroke, ...]] = {
 
 
 def plain(text: str) -> str:
-    """The text in the letters there are: capitals, digits and - / . +; anything else becomes a hyphen."""
+    """The text in the letters that exist here: capitals, digits and - / . +; any other becomes a hyphen."""
     flat = unicodedata.normalize("NFKD", text.replace("ß", "ss")).encode("ascii", "ignore").decode().upper()
     return "".join(sign if sign in STROKES or sign == " " else "-" for sign in " ".join(flat.split()))
 
@@ -73,8 +73,8 @@ def plain(text: str) -> str:
 def lines_for(words: Sequence[str], width: float, height: float) -> tuple[tuple[str, ...], float]:
     """(lines, height of a letter, mm) that fill the room best; words stay whole.
 
-    A word may be parted behind a hyphen. Where the room is too small for all of them at the least height, the last
-    words are left out; the first word is cut short if even that is too long.
+    A word may be broken after a hyphen. Where the room is too small for all words at the least height, the last words
+    are left out; the first word is cut short if even that is too long.
     """
     kept = [part for word in words for part in _parted(plain(word))]
     while True:
@@ -129,7 +129,7 @@ def _broken(words: Sequence[str], count: int) -> tuple[str, ...]:
 
 
 def whole_label(words: Sequence[str], width: float, height: float) -> bool:
-    """Whether all words find room."""
+    """Whether all words have room."""
     lines, _ = lines_for(words, width, height)
     return "".join(lines).replace(" ", "") == "".join(map(plain, words)).replace(" ", "")
 
@@ -139,9 +139,9 @@ def _parted(word: str) -> list[str]:
     return parts if len(parts) < MOST_PARTS else word.split()
 
 
-MOST_PARTS = 4  # of one word; more ways to break a line than this are not tried
+MOST_PARTS = 4  # of one word; more ways to break a line are not tried
 
 
 def _joined(words: Sequence[str]) -> str:
-    """One line; no blank behind a hyphen."""
+    """The words as one line, without a blank after a hyphen."""
     return "".join(word if word.endswith("-") else f"{word} " for word in words).rstrip()

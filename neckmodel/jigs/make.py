@@ -1,4 +1,4 @@
-"""The one way from a layout to a finished jig: drafted, mirrored for the left hand, labelled, laid on the beds."""
+"""The one way from a layout to a finished jig: drafted, mirrored for the left hand, labelled, placed on the beds."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ QUARTER_TURN = Pose(((0.0, -1.0, 0.0), (1.0, 0.0, 0.0), (0.0, 0.0, 1.0)))
 def make_jig(layout: Layout, kind: str) -> Jig:
     """One kind of jig for one design.
 
-    Raises JigError for a kind that is not known, that this design has no use for, or that fits no bed; KernelError
+    Raises JigError for a kind that does not exist, that this design has no use for, or that fits no bed; KernelError
     where the kernel fails.
     """
     chosen = kind_named(kind)
@@ -50,19 +50,20 @@ def make_jig(layout: Layout, kind: str) -> Jig:
 
 
 def _label(layout: Layout, kind: str, piece: Bare) -> Label:
-    """The piece's label on the finished jig: which design, which kind, then its own words.
+    """The label on the finished jig: the design, the kind, then the piece's own words.
 
-    On the mirrored neck of a left hand it moves with its face, and still reads from left to right."""
+    On the mirrored neck of a left hand it moves with its face, and still reads from left to right.
+    """
     label, (x, y, z) = piece.label, piece.label.at
     words = (layout.name, kind, *label.words)
     right = label.right
-    if layout.left_handed and abs(label.outward[1]) > SIDEWAYS:  # its face now looks the other way
+    if layout.left_handed and abs(label.outward[1]) > SIDEWAYS:  # the mirrored face looks the other way
         right = (-right[0], right[1], -right[2])
     return replace(label, words=words, at=(x, layout.across(y), z), right=right)
 
 
 def corner(solid: cq.Solid) -> tuple[Point3, Point3]:
-    """Lowest and highest x, y, z from the surfaces themselves, mm."""
+    """Lowest and highest x, y, z of a solid, from its surfaces themselves, mm."""
     x0, y0, z0, x1, y1, z1 = box(solid)
     return (x0, y0, z0), (x1, y1, z1)
 

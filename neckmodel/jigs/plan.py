@@ -1,4 +1,4 @@
-"""The level faces of a piece as outlines of straight stretches and true arcs: what a drawing for machines shows."""
+"""The level faces of a piece as outlines of straight stretches and true arcs, for drawings for machines."""
 
 from __future__ import annotations
 
@@ -19,8 +19,8 @@ from OCP.TopAbs import TopAbs_REVERSED
 
 LEVEL = 1e-6
 SAME = 3  # decimals of mm to which two points are one
-SMOOTH = math.cos(math.radians(10.0))  # of the angle between two faces that make up a curve: no edge is drawn
-CHORD = 0.01  # mm that the chords of a curve which is no arc may stray from it
+SMOOTH = math.cos(math.radians(10.0))  # of the angle between two faces that form a curve: no edge is drawn between them
+CHORD = 0.01  # mm by which chords may differ from a curve that is no arc
 
 
 @dataclass(frozen=True)
@@ -46,7 +46,7 @@ def level_outlines(solid: cq.Solid) -> tuple[Outline, ...]:
 
 
 def slope_edges(solid: cq.Solid) -> tuple[tuple[Point3, Point3], ...]:
-    """The straight edges of the flat faces that look up aslant, each once; none between faces that make up a curve."""
+    """The straight edges of the sloping flat faces that look up, each once; none between faces that form a curve."""
     found: dict[tuple[Point3, Point3], list[cq.Vector]] = {}
     for face in solid.Faces():
         if face.geomType() != "PLANE" or not LEVEL < face.normalAt().z < 1 - LEVEL:
@@ -63,8 +63,8 @@ def _rounded(p: cq.Vector) -> Point3:
 
 
 def cut_outlines(solid: cq.Solid) -> tuple[Outline, ...]:
-    """The same, each line once: one that stands on several levels, as a plate's rim does, on the lowest of them, which
-    is how far down it is cut."""
+    """The level outlines, each line once: a line that stands on several levels, as a plate's rim does, on the lowest of
+    them, which is how far down it is cut."""
     once: dict[frozenset[tuple[Point, Point, float]], Outline] = {}
     for outline in level_outlines(solid):
         once.setdefault(_shape_of(outline), outline)
@@ -72,7 +72,7 @@ def cut_outlines(solid: cq.Solid) -> tuple[Outline, ...]:
 
 
 def _shape_of(outline: Outline) -> frozenset[tuple[Point, Point, float]]:
-    """Its stretches, whichever way round and from wherever it starts."""
+    """Its stretches, however it is run and wherever it starts."""
     near = [(round(x, SAME) + 0.0, round(y, SAME) + 0.0) for x, y in outline.points]
     stretches = zip(near, [*near[1:], near[0]], outline.bulges, strict=True)
     return frozenset(

@@ -1,4 +1,4 @@
-"""How a piece prints, measured on its mesh as it lies on the bed: contact, overhangs, bridges, thin walls and slots."""
+"""How a piece prints, measured on its mesh on the bed: contact, overhangs, bridges, thin walls and slots."""
 
 from __future__ import annotations
 
@@ -21,10 +21,10 @@ if TYPE_CHECKING:
 ON_BED = 1e-3  # mm, a facet this near to the bed lies on it
 LEVEL = 1e-6  # of a normal's z; facets flatter than this look straight down
 # What a disc of radius r leaves in a corner of 45 degrees reaches 1.61 r beyond the disc, is 2.41 r long along its
-# sides and 1.24 r**2 large; what is more than that is a thin wall, not a corner.
+# sides and 1.24 r**2 large; anything larger is a thin wall, not a corner.
 CORNER, CORNER_SPAN, CORNER_AREA = 1.8, 2.6, 1.3
-MOST = 3.0  # mm; what is thicker than this need not be known closer
-LAYER = 0.4  # mm; a level that goes on for less than this is a groove's floor or a rounding, not a wall of its own
+MOST = 3.0  # mm; a thicker wall need not be measured exactly
+LAYER = 0.4  # mm; a level that lasts for less is a groove's floor or a rounding, not a wall of its own
 ARC = 4  # chords a quarter circle, where a section is shrunk and grown
 GROWN = 0.08  # of a radius: a circle of these chords is smaller by up to 0.02 of it, once shrunk and once grown
 SPECK = 1e-5  # mm2, left over by the rounding of coordinates
@@ -32,8 +32,8 @@ SPECK = 1e-5  # mm2, left over by the rounding of coordinates
 
 @dataclass(frozen=True)
 class Overhang:
-    """steepest: of all facets that look down and rest on nothing, degrees from the vertical: 90 where a level ceiling
-    is not held at both ends. bridge: the widest span of those that are, mm."""
+    """steepest: of all facets that look down and rest on nothing, degrees from the vertical; 90 where a level ceiling
+    is not held at both ends. bridge: the widest span of the ceilings that are, mm."""
 
     steepest: float
     bridge: float
@@ -46,7 +46,7 @@ def contact_area(mesh: trimesh.Trimesh) -> float:
 
 
 def overhang(mesh: trimesh.Trimesh) -> Overhang:
-    """What hangs over nothing. A level ceiling held at both ends is a bridge; all else hangs."""
+    """The facets that hang over nothing. A level ceiling held at both ends is a bridge; all else hangs."""
     corners = _corners(mesh)
     normal = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     length = np.maximum(np.linalg.norm(normal, axis=1), 1e-300)
@@ -74,7 +74,7 @@ def least_features(mesh: trimesh.Trimesh, most: float = MOST) -> tuple[float, fl
 
 
 def level_sections(mesh: trimesh.Trimesh) -> list[BaseGeometry]:
-    """A section half way between every two heights at which corners of the mesh lie."""
+    """A section half way between every two neighbouring heights of the mesh's corners."""
     heights = np.unique(np.round(np.asarray(mesh.vertices)[:, 2], 4))
     solid = to_manifold(mesh)
     middles = [(a + b) / 2 for a, b in pairwise(heights) if b - a > LAYER]
@@ -96,7 +96,8 @@ def _thinnest(section: BaseGeometry, most: float) -> float:
 
 
 def _leaves_more_than_corners(section: BaseGeometry, width: float) -> bool:
-    """Whether a disc of that diameter leaves more of a section than the corners of 45 degrees and more."""
+    """Whether a disc of that diameter, moved about inside a section, leaves more of it than corners of 45 degrees and
+    more."""
     radius = width / 2
     opened = section.buffer(-radius, quad_segs=ARC).buffer(radius * (1 + GROWN), quad_segs=ARC)
     lost = section.difference(opened)

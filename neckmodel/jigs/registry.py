@@ -1,4 +1,4 @@
-"""All kinds of jigs. A new kind is one module and one line here; command, findings and tests pick it up."""
+"""Every kind of jig. A new kind is one file and one line here; command, findings and tests find it."""
 
 from __future__ import annotations
 
@@ -15,14 +15,14 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Kind:
-    """name: as a maker asks for it. says: a line about it. module: where its `refuse` and `draft` are."""
+    """name: as a maker asks for it. says: a line about it. module: the file with its `refuse` and `draft`."""
 
     name: str
     says: str
     module: str
 
     def refuse(self, layout: Layout) -> None:
-        """Raise JigError, with the reason, where the design has no use for this kind."""
+        """Raises JigError, with the reason, where the design has no use for this kind."""
         self._call("refuse")(layout)
 
     def draft(self, layout: Layout) -> Draft:
@@ -55,7 +55,7 @@ KINDS: dict[str, Kind] = {
 
 
 def kind_named(name: str) -> Kind:
-    """Raises JigError for a name that is not a kind's."""
+    """The kind of this name. Raises JigError where there is none."""
     if name not in KINDS:
         raise JigError(f"jig {name!r} is not known; it is one of: {', '.join(KINDS)}")
     return KINDS[name]

@@ -1,4 +1,4 @@
-"""Solids that jigs are made of, beside those of the neck: polygons, boxes, grooves, turned copies. Lengths mm."""
+"""Solids from which jigs are made: polygons, boxes, grooves, turned copies. Lengths mm."""
 
 from __future__ import annotations
 
@@ -63,7 +63,7 @@ def cylinder_along(at: Point3, radius: float, length: float) -> cq.Solid:
 
 
 def turned(solid: cq.Solid, pose: Pose) -> cq.Solid:
-    """The solid in the pose in which it is printed."""
+    """The solid turned into the pose in which it is printed."""
     return _transformed(solid, pose.rows, (0.0, 0.0, 0.0), "turning a piece")
 
 
@@ -73,6 +73,7 @@ def placed(solid: cq.Solid, rows: tuple[Point3, Point3, Point3], by: Point3) -> 
 
 
 def shifted(solid: cq.Solid, by: Point3) -> cq.Solid:
+    """The solid moved by (x, y, z), mm."""
     return _transformed(solid, ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)), by, "moving a piece")
 
 

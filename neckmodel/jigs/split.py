@@ -1,4 +1,5 @@
-"""A long jig in pieces that fit the bed, joined by dovetails that drop into each other from above. Lengths mm."""
+"""Splits a long jig into pieces that fit the bed, joined by dovetails that drop into each other from above. Lengths
+mm."""
 
 from __future__ import annotations
 
@@ -21,7 +22,7 @@ AWAY = 1000.0  # mm, farther out than any jig
 
 @dataclass(frozen=True)
 class Joint:
-    """A cut square to x. keys: y of the dovetail in each strip of material that crosses it."""
+    """A cut square to x. keys: y of the dovetail in each strip of material that the cut crosses."""
 
     x: float
     keys: tuple[float, ...]
@@ -49,7 +50,7 @@ WIDEST = ROOT + 2 * REACH * math.tan(math.radians(FLANK))
 
 
 def joint_places(x_from: float, x_to: float, bed: float, avoid: Sequence[tuple[float, float]] = ()) -> list[float]:
-    """Where to cut a length so that every piece, its key included, is no longer than the bed less its margins.
+    """x at which to cut a length so that every piece, with its key, is no longer than the bed less its margins.
 
     avoid: stretches of x that no joint, from its face to its key's end, may touch. Pieces come out as even as that
     allows. Raises JigError where there is no such place.
@@ -88,7 +89,8 @@ def _places(
 
 @dataclass(frozen=True)
 class Cut:
-    """One piece of a split: number: from 1 at low x; side: where an opening parts it."""
+    """One piece of a split. number: from 1 at low x; side: of the opening that divides the piece, None where none
+    does."""
 
     number: int
     side: Side | None
@@ -96,6 +98,7 @@ class Cut:
 
     @property
     def name(self) -> str:
+        """The piece's name: its number, and its side where it has one."""
         return f"{self.number}-{self.side}" if self.side else f"{self.number}"
 
 
@@ -106,9 +109,9 @@ def split(
     operation: str,
     opening: tuple[float, float, float] | None = None,
 ) -> list[Cut]:
-    """The pieces from low x to high x; each but the last carries keys at its high end. fit: per side, mm.
+    """The pieces from low x to high x; each but the last has keys at its high end. fit: gap at each side, mm.
 
-    opening: (x from, x to, y) of one that runs along the jig: a piece with a joint in it at either end falls in two.
+    opening: (x from, x to, y) of one along the jig: a piece with a joint in it at either end falls in two.
     """
     from neckmodel.jigs.shaping import box, prism
     from neckmodel.solids.kernel.gate import common
@@ -144,7 +147,7 @@ def split(
 
 
 def clearance(whole: cq.Solid, joints: Sequence[Joint], fit: float, operation: str) -> float:
-    """Volume that the fit takes of the whole round all keys, mm3."""
+    """Volume that the joints' fit takes from the whole round all keys, mm3."""
     from neckmodel.jigs.shaping import prism
     from neckmodel.solids.kernel.gate import common, volume
 

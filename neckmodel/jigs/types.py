@@ -1,4 +1,4 @@
-"""What a jig is made of. No kernel here: the solids are only named."""
+"""The types from which a jig is made. No kernel here: solids are only named."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 
 class JigError(NeckmodelError, ValueError):
-    """A kind of jig that is not known, or that this design has no use for; the text says why."""
+    """The kind of jig does not exist, or this design has no use for it; the text says why."""
 
 
 @dataclass(frozen=True)
@@ -46,12 +46,13 @@ class Pose:
 
     @property
     def undone(self) -> Pose:
+        """The opposite turn."""
         a, b, c = zip(*self.rows, strict=True)
         return Pose((a, b, c))
 
     @property
     def mirrored(self) -> Pose:
-        """For the mirror image of a piece (y -> -y): it lies on the same face, seen in a mirror."""
+        """The pose for the mirror image of a piece (y -> -y): it lies on the same face, seen in a mirror."""
         a, b, c = ((x, -y, z) for x, y, z in self.rows)
         return Pose((a, (-b[0], -b[1], -b[2]), c))
 
@@ -68,8 +69,8 @@ ON_ITS_TREBLE_SIDE = Pose(((1.0, 0.0, 0.0), (0.0, 0.0, 1.0), (0.0, -1.0, 0.0)))
 class Label:
     """Words cut into a plane face, in place on the neck.
 
-    at: middle of the room for them, on the face. right, up: unit vectors along the writing and toward its top; their
-    cross product points out of the face. width, height: of the room, mm.
+    at: middle of their room, on the face. right, up: unit vectors along the writing and toward its top; their cross
+    product points out of the face. width, height: of the room, mm.
     """
 
     words: tuple[str, ...]
@@ -81,6 +82,7 @@ class Label:
 
     @property
     def outward(self) -> Point3:
+        """Unit vector out of the face."""
         (a, b, c), (d, e, f) = self.right, self.up
         return b * f - c * e, c * d - a * f, a * e - b * d
 
@@ -101,7 +103,7 @@ class Bare:
 
 @dataclass(frozen=True)
 class Whole:
-    """What a split was made from. solid: before it; pieces: the names of what it became; clearance: volume that the
+    """A whole that was split. solid: before the split; pieces: the names of its pieces; clearance: volume that the
     joints' fit takes, mm3, by its closed form."""
 
     name: str
@@ -112,7 +114,8 @@ class Whole:
 
 @dataclass(frozen=True)
 class Draft:
-    """A kind's answer: bare pieces, what was split, the checks that only this kind knows, remarks for the maker."""
+    """What a kind returns: bare pieces, the wholes that were split, checks that only this kind has, remarks for the
+    maker."""
 
     pieces: tuple[Bare, ...]
     wholes: tuple[Whole, ...] = ()
@@ -131,8 +134,8 @@ class Printed:
 
 @dataclass(frozen=True)
 class Jig:
-    """A finished jig. parts: in place on the neck, as they are put together. printed: the same, each as it lies on its
-    bed. draft: the right-handed pieces without labels, which the checks measure."""
+    """A finished jig. parts: in place on the neck, put together. printed: the same, each as it lies on its bed. draft:
+    the right-handed pieces without labels, which the checks measure."""
 
     layout: Layout
     kind: str
@@ -143,8 +146,10 @@ class Jig:
 
     @property
     def name(self) -> str:
+        """The design's name."""
         return self.layout.name
 
     @property
     def beds(self) -> int:
+        """How many beds it takes."""
         return max(piece.bed for piece in self.printed)

@@ -13,6 +13,7 @@ class Side(StrEnum):
 
     @property
     def other(self) -> Side:
+        """The opposite side."""
         return Side.BASS if self is Side.TREBLE else Side.TREBLE
 
 
@@ -33,4 +34,5 @@ class Toward(StrEnum):
 
     @property
     def other(self) -> Toward:
+        """The opposite direction."""
         return Toward.BODY if self is Toward.HEAD else Toward.HEAD

@@ -1,4 +1,4 @@
-"""The order of work: the blank, from the board to its sawn side."""
+"""The order of work on the blank: from the board to its sawn side."""
 
 from __future__ import annotations
 
@@ -23,6 +23,7 @@ MOISTURE = "6 to 9 %"  # of the wood at build; common practice, no source
 
 
 def rough_out(layout: Layout) -> Work:
+    """Sawing out roughly, and resting the wood."""
     say = words_of(layout)
     wanted = "; ".join(
         f"{plain(piece.name)}, {say.sizes((piece.length, piece.width, piece.thickness))}"
@@ -43,7 +44,7 @@ def rough_out(layout: Layout) -> Work:
 
 
 def _bought(layout: Layout) -> list[str]:
-    """What is not made but measured, so that the wood can be cut to it."""
+    """The parts that are bought and must be measured before the wood is cut to them."""
     screws = {"wood-screw": "screws", "insert": "inserts", "dowel": "dowels"}
     kinds = dict.fromkeys(screws[screw.kind] for screw in layout.screws)
     there = (
@@ -57,7 +58,7 @@ def _bought(layout: Layout) -> list[str]:
 
 
 def glue_scarf(layout: Layout) -> Work | None:
-    """Gluing the head on, before anything is trued."""
+    """Gluing on the head, before anything is trued; None for a head in one piece."""
     scarf = layout.scarf
     if scarf is None:
         return None
@@ -96,6 +97,7 @@ def glue_scarf(layout: Layout) -> Work | None:
 
 
 def true_blank(layout: Layout) -> Work:
+    """Planing the blank true."""
     say, plane = words_of(layout), layout.design.workshop.tolerances.glue_plane
     thick = say(wanted_pieces(layout)[0].thickness)
     glued = layout.scarf is not None or any(piece.name.startswith("heel-block") for piece in layout.pieces)
@@ -120,7 +122,7 @@ def true_blank(layout: Layout) -> Work:
 
 
 def _stated_as_trued(layout: Layout) -> str:
-    """What is to be done where a board that is stated as trued leaves little to plane off."""
+    """What to do where a board stated as trued leaves little to plane off; empty where it leaves enough."""
     say, board, thick = words_of(layout), layout.design.board, wanted_pieces(layout)[0].thickness
     if board is None or board.surface != "trued" or board.thickness - thick >= TRUED_OFF:
         return ""
@@ -132,6 +134,7 @@ def _stated_as_trued(layout: Layout) -> str:
 
 
 def mark_out(layout: Layout) -> Work:
+    """Marking out from the datum."""
     say = words_of(layout)
     return Work(
         "Mark out",
@@ -145,7 +148,8 @@ def mark_out(layout: Layout) -> Work:
 
 
 def heel_blocks(layout: Layout) -> Work | None:
-    """Blocks under the heel, once the routing has had a flat under side to lie on."""
+    """Gluing the blocks under the heel, after the routing, for which the under side must be flat; None without
+    blocks."""
     blocks = [p for p in layout.pieces if p.name.startswith("heel-block") and p.seam is not None]
     if not blocks:
         return None
@@ -172,7 +176,7 @@ def heel_blocks(layout: Layout) -> Work | None:
 
 
 def _seamed(layout: Layout, blocks: list[Piece]) -> list[tuple[Piece, float, float]]:
-    """(block, z of its upper face, x of its body end) of each: it ends where the blank does at that depth."""
+    """(block, z of its upper face, x of its body end) of each block; it ends where the blank does at that depth. mm."""
     return [
         (block, block.seam, max(x for x, z in layout.blank_profile if z <= block.seam + SAME))
         for block in blocks
@@ -181,6 +185,7 @@ def _seamed(layout: Layout, blocks: list[Piece]) -> list[tuple[Piece, float, flo
 
 
 def saw_profile(layout: Layout) -> Work:
+    """Sawing the side profile."""
     say, head, heel = words_of(layout), layout.head, layout.heel
     off, through = layout.design.workshop.tolerances.stock, heel.kind == "through"
     bottom = "bottom of the centre block" if through else "heel's bottom"
@@ -212,12 +217,13 @@ def saw_profile(layout: Layout) -> Work:
 
 
 def ends_early(layout: Layout) -> bool:
-    """Whether the rod stands out beyond the neck's wood at the heel, so that its end is sawn before the trial."""
+    """Whether the rod reaches beyond the neck's wood at the heel, so that the wood's end is sawn before the rod is
+    tried."""
     return layout.rod is not None and layout.rod.x_end > layout.heel.x_end + SAME
 
 
 def rest_again(layout: Layout) -> Work:
-    """The last truing of the glue plane: what it takes off, the channel loses in depth."""
+    """Resting, and the last truing of the glue plane, which makes the channel shallower by what it takes off."""
     say, plane = words_of(layout), layout.design.workshop.tolerances.glue_plane
     says = [
         "Let the blank rest again for some days, free on all sides: wood moves when so much of it is cut away. Then "

@@ -1,4 +1,5 @@
-"""The cautions that stand wherever a cut, dust, glue or a load is described; common practice, local rules first."""
+"""The cautions, which stand wherever a cut, dust, glue or a load is described. Common practice; local rules come
+first."""
 
 from __future__ import annotations
 

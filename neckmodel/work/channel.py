@@ -1,4 +1,4 @@
-"""The order of work: routing the channel and the access slot, and trying what goes into them."""
+"""The order of work on the channel: routing it and the access slot, and trying the parts that go in."""
 
 from __future__ import annotations
 
@@ -20,12 +20,12 @@ from neckmodel.work.rod import felt_free, way_up
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
 
-LEAST_SAG = 0.01  # mm; less is not worth a word
+LEAST_SAG = 0.01  # mm; less sag is not mentioned
 
 
 def _cuts(layout: Layout, for_key: bool) -> tuple[str, ...]:
-    """Steps in the order in which they are routed: wider ones first. Where a narrow one runs into a wide one that is
-    cut later, the wide one's first line would find wood on its right alone, and climb."""
+    """The steps in the order in which they are routed, the wider ones first. If a narrow step that runs into a wide one
+    were cut first, the wide one's first line would have wood on its right only, and the cutter would climb."""
     steps = [step for step in layout.steps if (step.name in FOR_THE_KEY) == for_key]
     return tuple(step.name for step in sorted(steps, key=lambda step: -step.width))
 
@@ -36,6 +36,7 @@ def _routing_cautions(layout: Layout) -> tuple[str, ...]:
 
 
 def rout_channel(layout: Layout) -> Work | None:
+    """Routing the channel; None without one."""
     chief = _cuts(layout, for_key=False)
     if not chief:
         return None
@@ -72,7 +73,7 @@ def _lying(layout: Layout) -> str:
 
 
 def _carried(layout: Layout) -> list[str]:
-    """What carries the router's base beside the blank, and over a head that already falls away."""
+    """What carries the router's base beside the blank, and over a head that falls away."""
     say, reach = words_of(layout), base_reach(layout, router_settings(layout))
     span = "along its whole length and farther" if reach is None else f"from x {say(reach[0])} to {say(reach[1])}"
     said = [f"{_packing(layout)} so that the base does not tip there."] if layout.scarf is not None else []
@@ -85,7 +86,7 @@ def _carried(layout: Layout) -> list[str]:
 
 
 def _packing(layout: Layout) -> str:
-    """What lies on the head's face under the router's base, as far as that goes."""
+    """The packing on the head's face under the router's base, as far as the base reaches."""
     say, head, reach = words_of(layout), layout.head, base_reach(layout, router_settings(layout))
     x_to = head.x_far if reach is None else max(reach[0], head.x_far)
     span = f"from the head line at x {say(head.x_line)} to x {say(x_to)}"
@@ -96,7 +97,7 @@ def _packing(layout: Layout) -> str:
 
 
 def _sawn_first(layout: Layout) -> str:
-    """What a blank needs whose side profile is sawn already, as it is given out for a machine."""
+    """What a blank needs if its side profile is sawn already, as for a machine."""
     sag, say = blank_sag(layout), words_of(layout)
     says = "If the side profile is sawn already, the shaft stands free"
     if sag is not None and sag.sag >= LEAST_SAG:
@@ -113,6 +114,7 @@ def _sawn_first(layout: Layout) -> str:
 
 
 def try_parts(layout: Layout) -> Work | None:
+    """Squaring the corners, and trying rod and bars; None without a channel."""
     chief = _cuts(layout, for_key=False)
     if not chief:
         return None
@@ -136,7 +138,7 @@ def try_parts(layout: Layout) -> Work | None:
 
 
 def _bars_lie(layout: Layout) -> list[str]:
-    """How deep the bars lie on their channels' floors before any glue is under them, those alike in one line."""
+    """How deep the bars lie on their channels' floors without glue under them; those alike in one line."""
     say, by_depth = words_of(layout), dict[tuple[float, float], list[str]]()
     for bar in layout.bars:
         dry = layout.step(bar.name).depth - bar.height
@@ -189,6 +191,7 @@ def _rod_trial(layout: Layout) -> list[str]:
 
 
 def rout_slot(layout: Layout) -> Work | None:
+    """Routing the access slot; None without one."""
     names = _cuts(layout, for_key=True)
     if not names:
         return None
@@ -209,6 +212,7 @@ def rout_slot(layout: Layout) -> Work | None:
 
 
 def try_key(layout: Layout) -> Work | None:
+    """Trying the key before the rod is laid; None where no key is stated."""
     key, rod = layout.key, layout.rod
     if key is None or rod is None:
         return None

@@ -1,4 +1,4 @@
-"""The order of work: the fretboard, made and glued on."""
+"""The order of work on the fretboard: making it, and gluing it on."""
 
 from __future__ import annotations
 
@@ -13,10 +13,11 @@ from neckmodel.work.rod import laid
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
 
-APART = {"mm": "60 mm", "in": "2 1/2 in"}  # from one clamp to the next over a fretboard; common practice, no source
+APART = {"mm": "60 mm", "in": "2 1/2 in"}  # distance between clamps over a fretboard; common practice, no source
 
 
 def make_fretboard(layout: Layout) -> Work:
+    """Planing the fretboard, sawing its fret slots and its taper."""
     board, say = layout.fretboard, words_of(layout)
     checks = ["the fretboard is as wide as that, and straight along both sides"]
     if not math.isinf(board.radius_nut):
@@ -41,7 +42,8 @@ def make_fretboard(layout: Layout) -> Work:
 
 
 def _crown_and_slots(layout: Layout) -> str:
-    """A floor that follows the crown is sawn after it, a level one before."""
+    """The order of crown and fret slots: slots whose floor follows the crown are sawn after it, slots with a level
+    floor before it."""
     board, say = layout.fretboard, words_of(layout)
     slots = f"the fret slots {say.fine(board.slot_width)} wide and {say.fine(board.slot_depth)} deep"
     if math.isinf(board.radius_nut):
@@ -55,6 +57,7 @@ def _crown_and_slots(layout: Layout) -> str:
 
 
 def nut_groove(layout: Layout) -> Work | None:
+    """Cutting the nut's groove; None for a nut on a ledge."""
     nut, say = layout.nut, words_of(layout)
     if nut.z_seat == 0:
         return None
@@ -71,6 +74,7 @@ def nut_groove(layout: Layout) -> Work | None:
 
 
 def glue_fretboard(layout: Layout) -> Work:
+    """Gluing on the fretboard."""
     board, strip, say = layout.fretboard, layout.nut_strip, words_of(layout)
     flat = math.isinf(board.radius_nut)
     more = "" if strip is None else " Glue on the strip behind the nut's groove with it."

@@ -1,4 +1,4 @@
-"""What is measured after each operation, with nominal values and bounds from the workshop's tolerances. Lengths mm."""
+"""What is measured after each operation: the planned value, and bounds from the workshop's tolerances. Lengths mm."""
 
 from __future__ import annotations
 
@@ -20,7 +20,8 @@ MOST_BAR_FIT = 0.20  # mm in all for the glue round a bar; common practice (0.10
 
 @dataclass(frozen=True)
 class Measure:
-    """says: what is measured. key: dotted key in `[measured]`, "" where it has none. None: no bound that way."""
+    """One size to measure. says: which. key: dotted key in `[measured]`, "" where it has none. A bound of None: no
+    bound on that side."""
 
     says: str
     key: str
@@ -30,7 +31,7 @@ class Measure:
 
 
 def measures(layout: Layout) -> tuple[tuple[str, tuple[Measure, ...]], ...]:
-    """(operation, what to measure then), in the order of work."""
+    """(operation, sizes to measure after it), in the order of work."""
     groups = (
         ("After truing the blank", _blank(layout)),
         ("After routing", tuple(row for step in layout.steps for row in step_measures(layout, step))),
@@ -53,7 +54,7 @@ def _blank(layout: Layout) -> tuple[Measure, ...]:
     if layout.board is not None:
         rough = layout.design.board is not None and layout.design.board.surface == "rough"
         for name, size in zip(("length", "width", "thickness"), layout.board, strict=True):
-            key = "" if rough else f"board.{name}"  # what is measured as built is the board as it was bought
+            key = "" if rough else f"board.{name}"  # the measured board is the board as bought
             rows.append(Measure(f"board, trued: {name}, at least", key, size, size - allowed.stock, None))
     rows += [
         Measure("blank: width, at least", "", 2 * half, 2 * half - allowed.stock, None),
@@ -87,20 +88,20 @@ def _tenon(layout: Layout) -> tuple[Measure, ...]:
 
 
 def step_measures(layout: Layout, step: Step) -> tuple[Measure, ...]:
-    """What is measured of one step of the channel."""
+    """The sizes to measure on one step of the channel."""
     allowed, channel = layout.design.workshop.tolerances, layout.design.channel
     key = f"channel.{step.name}"
     low, high = step.width - allowed.sideways, step.width + allowed.sideways
     if (
         step.name == StepName.RUN and layout.rod is not None
-    ):  # from the rod's own width to the play that the check allows
+    ):  # from the rod's own width to that width with the play that the check allows
         own = step.width - channel.wider_by
         low, high = own, own + layout.design.limits.fit_run
     elif bar := next((bar for bar in layout.bars if bar.name == step.name), None):  # glue needs room, but no gap
         low, high = bar.width + BAR_FIT, bar.width + MOST_BAR_FIT
     elif step.narrowest is not None:
         low = max(low, step.narrowest)
-    # half of the room that the rod has at its end; where there is none, what the workshop holds sideways
+    # half of the room at the rod's end; where it has none, the workshop's sideways tolerance
     along = channel.end_clearance / 2 or allowed.sideways
     rows = [
         Measure(f"{step.name}: width", f"{key}.width", step.width, low, high),
@@ -122,8 +123,8 @@ def step_measures(layout: Layout, step: Step) -> tuple[Measure, ...]:
 
 
 def _least_depth(layout: Layout, step: Step) -> float:
-    """What lies in a step must not stand above the glue plane; 0 for one that nothing rests on, or that was cut too
-    shallow already, which the checks tell."""
+    """The least depth of a step with which the part in it does not stand above the glue plane, mm; 0 for a step that
+    nothing rests on, or one already cut too shallow, which the checks report."""
     rod = layout.rod
     if bar := next((bar for bar in layout.bars if bar.name == step.name), None):
         least = step.depth - bar.below
@@ -135,7 +136,7 @@ def _least_depth(layout: Layout, step: Step) -> float:
 
 
 def _floor(step: Step) -> list[tuple[str, float]]:
-    """Depths to try along a floor that is not level."""
+    """(where, depth) at which to measure a floor that is not level."""
     if step.is_level:
         return []
     middle = [] if step.depth_middle is None else [("half way", step.depth_middle)]

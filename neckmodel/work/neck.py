@@ -1,4 +1,4 @@
-"""The order of work: tenon, holes, plan, back, and what the body needs."""
+"""The order of work on the neck: tenon, holes, plan, back, and the fit to the body."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ SPARE = 1.0  # mm left outside the fretboard's lines when the sides are sawn; co
 
 
 def cut_tenon(layout: Layout) -> Work | None:
-    """Cheeks and shoulders, with the angle at which the neck stands to the body."""
+    """Cutting the tenon's cheeks and shoulders, at the angle of the neck to the body; None without a tenon."""
     heel, say, action = layout.heel, words_of(layout), layout.action
     if heel.tenon is None:
         return None
@@ -57,11 +57,11 @@ def cut_tenon(layout: Layout) -> Work | None:
     )
 
 
-LEVEL = 0.005  # deg; less is no angle
+LEVEL = 0.005  # deg; a smaller angle counts as none
 
 
 def knows_body(layout: Layout) -> bool:
-    """Whether the design states how high the fretboard lies over the body, or what that follows from."""
+    """Whether the design states how high the fretboard lies over the body, or a value from which that follows."""
     keys = (
         "action.bridge_height",
         "action.fretboard_above_body",
@@ -73,6 +73,7 @@ def knows_body(layout: Layout) -> bool:
 
 
 def head_wings(layout: Layout) -> Work | None:
+    """Gluing on the head's wings; None without any."""
     wings = [piece for piece in layout.pieces if piece.name.startswith("wing") and piece.seam is not None]
     if not wings:
         return None
@@ -100,7 +101,7 @@ HOW_DRILLED = (
 
 
 def drill(layout: Layout) -> Work | None:
-    """Holes, while the edges are still straight and square."""
+    """Drilling all holes, while the edges are still straight and square; None without any."""
     if not (layout.screws or layout.tuners):
         return None
     say, head = words_of(layout), layout.head
@@ -134,7 +135,7 @@ def drill(layout: Layout) -> Work | None:
 
 
 def saw_plan(layout: Layout) -> Work:
-    """The taper, the heel's plan and the head's outline."""
+    """Sawing the taper, the heel's plan and the head's outline."""
     say, back, head, heel = words_of(layout), layout.back, layout.head, layout.heel
     x_to = heel.x_joint if heel.half_width is None else heel.x_swell
     says = [
@@ -157,7 +158,7 @@ def saw_plan(layout: Layout) -> Work:
 
 
 def wings_of_body(layout: Layout) -> Work | None:
-    """Gluing the body's wings to a neck that runs through, from its sides outward."""
+    """Gluing the body's wings to a neck that runs through, from its sides outward; None without any."""
     say, wings = words_of(layout), sorted(layout.body_wings, key=lambda wing: abs(wing.seam))
     if not wings:
         return None
@@ -174,6 +175,7 @@ def wings_of_body(layout: Layout) -> Work | None:
 
 
 def carve(layout: Layout) -> Work:
+    """Planing the sides flush and carving the back."""
     say, back, off = words_of(layout), layout.back, layout.design.workshop.tolerances.carve
     says = [
         "Plane the sides flush with the fretboard.",
@@ -194,7 +196,8 @@ def carve(layout: Layout) -> Work:
 
 
 def fit_to_body(layout: Layout) -> Work | None:
-    """The tenon's fit, the neck's angle, and what an adjuster at the heel and its key need of the body."""
+    """Fitting the tenon, setting the neck's angle, and making room in the body for an adjuster at the heel and its key;
+    None where nothing is to be done."""
     action = layout.action
     said, checks = [], []
     if layout.heel.tenon is not None:
@@ -226,7 +229,7 @@ def fit_to_body(layout: Layout) -> Work | None:
 
 
 def _glued_in(layout: Layout) -> str:
-    """Gluing in a tenon; where the glue plane lies level with the body's top, the fretboard's end with it."""
+    """Gluing in a tenon; with it the fretboard's end, where the glue plane lies level with the body's top."""
     over = knows_body(layout) and abs(layout.design.body.top) < SAME and layout.fretboard.x_end > layout.heel.x_joint
     return (
         "When it fits dry, and not before, glue the tenon in"
@@ -236,7 +239,8 @@ def _glued_in(layout: Layout) -> str:
 
 
 def _over_bridge(layout: Layout) -> str:
-    """Where a straightedge along the fretboard ends: the height of the frets' line there, less a fret."""
+    """The height at which a straightedge along the bare fretboard passes over the bridge: that of the frets' line, less
+    a fret."""
     say, action = words_of(layout), layout.action
     line = action.over_body if action.bridge is None else action.bridge - action.at_bridge
     fret, scale = layout.design.fretboard.fret_height, layout.frets.scale

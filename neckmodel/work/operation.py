@@ -1,4 +1,4 @@
-"""One piece of the work, and the few words that many of them share."""
+"""One piece of work, and the words that many of them share."""
 
 from __future__ import annotations
 
@@ -17,8 +17,8 @@ GLUING = "Pressure, open time and clamping time: as the glue's data sheet says."
 
 @dataclass(frozen=True)
 class Work:
-    """says: what is done. cuts: the steps of the channel that are cut in it, by name, in order. checks: what must be so
-    before the work goes on."""
+    """One piece of work. says: what to do. cuts: names of the steps of the channel cut in it, in order. checks: what
+    must be right before the work goes on."""
 
     title: str
     says: tuple[str, ...]
@@ -29,7 +29,7 @@ class Work:
 
 @dataclass(frozen=True)
 class Words:
-    """Lengths in the design's own unit."""
+    """Writes lengths in the design's own unit."""
 
     unit: str
 
@@ -37,19 +37,22 @@ class Words:
         return with_unit(length, self.unit)
 
     def sizes(self, lengths: Iterable[float]) -> str:
+        """Lengths as sizes: `600.00 mm x 62.00 mm x 20.00 mm`."""
         return " x ".join(self(length) for length in lengths)
 
     def fine(self, length: float) -> str:
-        """Without the nearest 1/64, for what is told more finely than that."""
+        """A length without the nearest 1/64, for sizes finer than that."""
         return decimal(length, self.unit)
 
     def printed(self, sheet: str) -> str:
-        """How a sheet that is drawn for machines alone, unless it is asked for, comes on paper."""
+        """How to get a sheet for machines on paper: the option to type."""
         return f"on paper: --sheet {sheet} --paper {USUAL_PAPER[self.unit]}"
 
     def between(self, length: float, off: float) -> str:
+        """The range of a length with its tolerance either way."""
         return f"{self.fine(length - off)} to {self.fine(length + off)}"
 
 
 def words_of(layout: Layout) -> Words:
+    """The words for a layout, in its design's unit."""
     return Words(layout.design.design.units)

@@ -1,4 +1,4 @@
-"""The order of work: what is done one after the other, with which numbers, checks and cautions."""
+"""The order of work: what is done after what, with numbers, checks and cautions."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 __all__ = ["Work", "order_of_work"]
 
 # All of it common practice, no source. The channel is routed while the blank is still square: it lies flat, the base of
-# the router has no step to tip over, and the fence has a straight edge. The key can only be tried once the head is
+# the router has no step to tip over, and the fence has a straight edge. The key can be tried only once the head is
 # sawn. Whatever is glued in comes after the last truing of the glue plane, and before the fretboard.
 IN_ORDER = (
     rough_out,
@@ -48,5 +48,5 @@ IN_ORDER = (
 
 
 def order_of_work(layout: Layout) -> tuple[Work, ...]:
-    """From the board to the finished neck; only what this design has."""
+    """From the board to the finished neck, only the work that this design needs."""
     return tuple(work for make in IN_ORDER if (work := make(layout)) is not None)

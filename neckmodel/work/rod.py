@@ -1,4 +1,4 @@
-"""The order of work: rod and bars, as they are felt, laid, glued in and first turned."""
+"""The order of work on rod and bars: felt free, laid, glued in, and first turned."""
 
 from __future__ import annotations
 
@@ -16,13 +16,13 @@ if TYPE_CHECKING:
     from neckmodel.layout import Layout
     from neckmodel.layout.rod.rod import RodPlace
 
-LEAST_PLAY = 0.005  # mm; less is none
-ALIKE = 0.05  # mm; an axis that lies so near to half the rod's height lies alike from both its faces
+LEAST_PLAY = 0.005  # mm; less counts as no play
+ALIKE = 0.05  # mm; an axis this near to half the rod's height counts as equally far from both faces
 SLACK = "The adjuster stays as it is until the glue has set for its full time: never turn a rod while glue sets."
 
 
 def felt_free(rod: RodPlace) -> str:
-    """How a rod is brought to where it does nothing; a two-way rod turns both ways, others one."""
+    """How to set a rod slack. A two-way rod takes hold in both directions, others in one."""
     if rod.kind == "two-way":
         return (
             "Feel the rod free: turn its adjuster by hand both ways until each just takes hold, then back to the "
@@ -35,7 +35,7 @@ def felt_free(rod: RodPlace) -> str:
 
 
 def faces_of(layout: Layout) -> tuple[float, float]:
-    """How far the adjuster's axis lies from the face of a straight rod that goes up, and from the other one, mm."""
+    """Distance of the adjuster's axis from the face of a straight rod that goes up, and from the other face, mm."""
     rod, stated = layout.rod, layout.design.rod
     assert rod is not None
     assert stated is not None
@@ -44,7 +44,7 @@ def faces_of(layout: Layout) -> tuple[float, float]:
 
 
 def way_up(layout: Layout) -> str:
-    """Which face of a straight rod lies up, and which end goes where."""
+    """Which face of a straight rod goes up, and which end goes where."""
     rod, say, (up, down) = layout.rod, words_of(layout), faces_of(layout)
     assert rod is not None
     said = f"The rod goes in with its adjuster at the {rod.adjuster_at}"
@@ -65,6 +65,7 @@ def way_up(layout: Layout) -> str:
 
 
 def glue_bars(layout: Layout) -> Work | None:
+    """Gluing in the bars; None without any."""
     bars = layout.bars
     if not bars:
         return None
@@ -93,7 +94,7 @@ def glue_bars(layout: Layout) -> Work | None:
 
 
 def cover_strip(layout: Layout) -> Work | None:
-    """Gluing in the strip over a rod, level with the glue plane."""
+    """Gluing in the strip over a rod, level with the glue plane; None without one."""
     rod, say = layout.rod, words_of(layout)
     strip = None if rod is None else rod.strip
     if rod is None or strip is None:
@@ -120,7 +121,7 @@ def cover_strip(layout: Layout) -> Work | None:
 
 
 def laid(layout: Layout) -> list[str]:
-    """What is done with the rod just before the fretboard goes on."""
+    """What to do with the rod just before the fretboard goes on."""
     rod, say = layout.rod, words_of(layout)
     if rod is None:
         return []
@@ -143,7 +144,7 @@ def laid(layout: Layout) -> list[str]:
 
 
 def _play(layout: Layout, rod: RodPlace) -> float:
-    """The rod's play across in its run, as that is cut, or will come out of the cutter, mm."""
+    """The rod's play in width in its run, as that is cut or will come out of the cutter, mm."""
     own = rod.diameter if rod.curve is not None else min(s.width for s in rod.segments if s.x_end > s.x_start)
     cutting, width = layout.cutting(StepName.RUN), layout.step(StepName.RUN).width
     if cutting is not None and not is_measured(layout.design, "channel.run.width") and narrower(cutting, width):
@@ -152,7 +153,7 @@ def _play(layout: Layout, rod: RodPlace) -> float:
 
 
 def string_up(layout: Layout) -> Work | None:
-    """The first use of the rod."""
+    """Stringing up, and the first use of the rod; None without a rod."""
     rod, say = layout.rod, words_of(layout)
     if rod is None:
         return None

@@ -1,4 +1,4 @@
-"""The router in words: its base and its bush, what a template takes, and the corners that a cutter leaves."""
+"""The router in words: its base and bush, the room for a template, and the corners that a cutter leaves."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ NOT_LEVEL = (
 
 
 def router_words(layout: Layout) -> str:
-    """The router as it is stated; where its base is not, what to measure and how to set fence and stops with it."""
+    """The router as stated; where its base is not stated, what to measure, and how to set fence and stops by it."""
     unit, shop = layout.design.design.units, layout.design.workshop
     bush = "No guide bush." if shop.guide_bush is None else f"Guide bush {with_unit(shop.guide_bush, unit)} outside."
     if shop.router_base is not None:
@@ -34,7 +34,7 @@ def router_words(layout: Layout) -> str:
 
 
 def edge_words(layout: Layout) -> str:
-    """Where the fence lies, and the centre line from it."""
+    """The place of the fence, and of the centre line measured from it."""
     return (
         "The fence lies along the blank's bass-side edge, always. The blank's centre line lies "
         f"{with_unit(layout.blank_half_width, layout.design.design.units)} from that edge."
@@ -42,6 +42,7 @@ def edge_words(layout: Layout) -> str:
 
 
 def with_bush(setting: RouterSetting, larger: float, unit: str) -> str:
+    """The size of a template's opening for a guide bush, the direction of feed, and how thick the template may be."""
     step, room, ends = setting.step, setting.cutting.template_room, open_ends(setting)
     if room is not None and room < LEAST_TEMPLATE - SAME:
         return "this cutter does not reach the floor through a template; work along the fence"
@@ -58,7 +59,7 @@ def with_bush(setting: RouterSetting, larger: float, unit: str) -> str:
 
 
 def corner_words(setting: RouterSetting, unit: str) -> str:
-    """Where a cutter leaves corners, and how much of them."""
+    """The corners that a cutter leaves, and how much wood is in them."""
     said = []
     for corner in setting.cutting.corners_at:
         where = f"{_area(corner.area, unit)} in plan at x {with_unit(corner.x, unit)}"
@@ -73,12 +74,13 @@ def _area(area: float, unit: str) -> str:
 
 
 def only_plunged(setting: RouterSetting) -> bool:
-    """Whether a step is no longer than its cutter, so that there is nothing to feed along."""
+    """Whether a step is no longer than its cutter, so that the cutter is only plunged."""
     length = setting.step.x_end - setting.step.x_start
     return length - setting.cutter < WORTH_FEEDING and not setting.open_ends
 
 
 def open_ends(setting: RouterSetting) -> str:
-    """`head-side end`, `head- and body-side ends`: where the cut leaves the wood; "" where it does not."""
+    """`head-side end`, `head- and body-side ends`: the ends at which the cut leaves the wood; empty where it does
+    not."""
     sides = setting.open_ends
     return f"{'- and '.join(sides)}-side {'end' if len(sides) == 1 else 'ends'}" if sides else ""

@@ -1,4 +1,4 @@
-"""The settings of each cut, in words."""
+"""The settings of each cut in words."""
 
 from __future__ import annotations
 
@@ -19,26 +19,29 @@ if TYPE_CHECKING:
     from neckmodel.layout.channel.step import Step
 
 
-OFF = 0.01  # mm; an arc nearer to the floor needs no word about it
+OFF = 0.01  # mm; an arc nearer to the floor is not mentioned
 
 
 SAME = 1e-6  # mm
 
 
-LEVEL = 0.005  # mm; a rail that differs by less is level
+LEVEL = 0.005  # mm; a rail that rises by less counts as level
 
 
 def extent(step: Step, unit: str, left: bool = False) -> str:
+    """x, width and, off the centre line, y of a step. left: on a left-handed neck."""
     says = f"x {with_unit(step.x_start, unit)} to {with_unit(step.x_end, unit)}, {with_unit(step.width, unit)} wide"
     return says if step.y == 0 else f"{says}, its middle at y {with_unit(-step.y if left else step.y, unit)}"
 
 
 def floor(step: Step, unit: str) -> str:
+    """The depth of a step's floor below the glue plane."""
     words = floor_words(step, unit)
     return f"{words} below the glue plane" if step.is_level else words
 
 
 def setting_rows(layout: Layout, setting: RouterSetting, unit: str) -> list[tuple[str, str]]:
+    """(name, words) of every setting of one cut."""
     cutting = setting.cutting
     reach = (
         f"{WAYS[cutting.way]} it needs {with_unit(cutting.reach, unit)} of stick-out, and may stick out "
@@ -78,7 +81,8 @@ def _lines(layout: Layout, setting: RouterSetting, unit: str) -> str:
 
 
 def _fence(setting: RouterSetting, unit: str) -> str:
-    """Where the fence stands for each line; where the router's base is not stated, where the cutter's middle runs."""
+    """Distances at which the fence stands for each line; or, where the router's base is not stated, at which the
+    cutter's middle runs."""
     if setting.base is None:
         middles = _in_turn([with_unit(centre, unit) for centre in sorted(setting.centres, reverse=True)])
         return f"the cutter's middle {middles} inside the reference edge; the fence farther out by your base's size"
@@ -93,7 +97,7 @@ def _fence(setting: RouterSetting, unit: str) -> str:
 
 
 def _in_turn(settings: list[str]) -> str:
-    """Settings of lines that are cut one after the other."""
+    """Settings of the lines, in the order of their cuts."""
     return ", then ".join(settings)
 
 
@@ -109,7 +113,7 @@ def _feed(layout: Layout, setting: RouterSetting, unit: str) -> str:
 
 
 def _guide(layout: Layout, setting: RouterSetting, unit: str) -> str:
-    """How a guide is set that is fixed to the router, in place of the fence."""
+    """How to set a guide fixed to the router, used in place of the fence."""
     feed, radius = along_edge(layout), setting.cutter / 2
     if setting.cutting.way == SLED:
         return "not here: the sled's rails stand along that edge"
@@ -175,7 +179,7 @@ def _beyond(layout: Layout, setting: RouterSetting, end: Toward, unit: str) -> s
 
 
 def _sled(setting: RouterSetting, sled: Sled, unit: str) -> str:
-    """How the rails are made that lead the router along a floor that is not level, or what takes their place."""
+    """How to make the rails that lead the router along a floor that is not level; or what to do without them."""
     if setting.cutting.way != SLED:
         return (
             f"{floor_words(setting.step, unit)}: too steep for rails; rout it in level steps that stay above the "

@@ -1,4 +1,4 @@
-"""Words for the datum, the sides and floors."""
+"""Words for the datum, for the sides, and for floors."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 
 def datum_words(layout: Layout) -> str:
-    """What x = 0 is on the wood."""
+    """Where x = 0 is on the wood."""
     zero = layout.design.fretboard.zero_fret
     what = "the zero fret's middle line" if zero else "the nut's fretboard-side face"
     return f"{what} where it crosses the centre line" if abs(layout.frets.slope(0)) > 0 else what

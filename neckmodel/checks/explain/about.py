@@ -1,4 +1,4 @@
-"""What a maker is told of a check: plain texts, no kernel."""
+"""What `explain` prints about a check: plain texts, no kernel."""
 
 from __future__ import annotations
 
@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class About:
-    """What a maker is told of a check. name: "family/topic", a `<word>` standing for a part's or step's name."""
+    """What `explain` prints about a check. name: "family/topic", where a `<word>` stands for a part's or step's
+    name."""
 
     name: str
     measures: str
@@ -17,7 +18,8 @@ class About:
 
 
 def told_of(check: str, entries: Iterable[About]) -> About:
-    """The entry of that name, else the first of its family that stands for all its steps or parts; else KeyError."""
+    """The entry of that name, else the first entry of its family that holds for all steps or parts. KeyError where
+    there is none."""
     named = {entry.name: entry for entry in entries}
     if check in named:
         return named[check]

@@ -6,7 +6,7 @@ from neckmodel.checks.explain.about import About
 from neckmodel.checks.explain.head import ABOUT_HEAD
 from neckmodel.checks.explain.strength import ABOUT_STRENGTH
 
-# Told without loading a kernel, so the texts stand here and the functions are imported when they run.
+# `explain` loads no kernel, so the texts stand here, apart from the functions, which are imported when they run.
 ABOUT: tuple[About, ...] = (
     About(
         "wall/<step>",

@@ -1,4 +1,4 @@
-"""What is told of the checks of the head."""
+"""What `explain` prints about the checks of the head."""
 
 from __future__ import annotations
 

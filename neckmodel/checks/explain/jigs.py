@@ -1,4 +1,4 @@
-"""What a maker is told of the findings of jigs; the jigs measure these themselves when they are made."""
+"""What `explain` prints about the findings of jigs. The jigs measure these themselves when they are made."""
 
 from __future__ import annotations
 

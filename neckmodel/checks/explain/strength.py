@@ -1,4 +1,4 @@
-"""What is told of the checks of strength: all of them estimates."""
+"""What `explain` prints about the checks of strength, which are all estimates."""
 
 from __future__ import annotations
 

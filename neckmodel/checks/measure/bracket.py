@@ -1,8 +1,8 @@
-"""Closes the gap between a mesh's wall and the true one: the skin within reach is split on its exact surface.
+"""Narrows the gap between a mesh's wall and the true wall by splitting the skin within reach on its exact surface.
 
-Each triangle of the skin carries a bound for its distance from the surface. A true wall lies between the least of
+Each triangle of the skin has a bound for its distance from the surface. The true wall lies between the least of
 (distance - bound) and the least of (distance + bound), so only triangles between the two matter. They are split in
-four, the new corners put on the exact surface, which quarters the bound, until it is small enough.
+four, the new corners put on the exact surface, which makes the bound four times smaller, until it is small enough.
 """
 
 from __future__ import annotations
@@ -33,7 +33,7 @@ _QUARTERS = ((0, 3, 5), (3, 1, 4), (5, 4, 2), (3, 4, 5))  # corners 0 1 2, then 
 class Patch:
     """Triangles of skin: corners (k, 3, 3) mm, surface parameters (k, 3, 2), face numbers (k,).
 
-    asked: (k,) deflection they were made for. bound: (k,) bound for their distance from the surface.
+    asked: (k,) deflection they were made for. bound: (k,) bound for their distance from the surface. mm.
     """
 
     corners: Floats
@@ -48,9 +48,9 @@ class Patch:
 
 @dataclass(frozen=True, eq=False)
 class Bracket:
-    """The true least distance lies in [lo, hi]; the nearest points (3,) found, and the skin's face there.
+    """The true least distance lies in [lo, hi], mm, with the nearest points (3,) found and the skin's face there.
 
-    range_x: where along the neck the distance is within `SAME` of the least.
+    range_x: x between which the distance is within `SAME` of the least.
     """
 
     lo: float
@@ -87,7 +87,7 @@ def bracket(mesh: SolidMesh, skin: Ints, tool: Floats, first: float) -> Bracket:
 
 
 def _range_x(tool: Floats, skin: Floats, reach: float) -> tuple[float, float]:
-    """The range of x over which the tool is within reach of the skin, by nearest points and corners."""
+    """x between which the tool is within reach of the skin, by nearest points and corners."""
     t, u, _, y, _ = pairs_within(tool, skin, reach)
     found = [y[:, 0]]
     for i in range(3):
@@ -100,7 +100,7 @@ def _range_x(tool: Floats, skin: Floats, reach: float) -> tuple[float, float]:
 
 
 def _within_reach(mesh: SolidMesh, skin: Ints, tool: Floats, first: float) -> Patch:
-    """The skin's triangles that can hold the true nearest point, with their bounds."""
+    """The skin's triangles that may hold the true nearest point, with their bounds."""
     face = mesh.face_of_triangle[skin]
     asked = np.full(len(skin), mesh.linear)
     whole = Patch(mesh.triangles[skin], mesh.uv[skin], face, asked, asked)
@@ -114,10 +114,8 @@ def _within_reach(mesh: SolidMesh, skin: Ints, tool: Floats, first: float) -> Pa
 
 
 def _bounded(mesh: SolidMesh, patch: Patch) -> Patch:
-    """The same with its bounds: the deflection it was made for or 1.25 x the sampled one.
-
-    On a plane only its rim is off.
-    """
+    """The patch with its bounds: the deflection it was made for, or 1.25 x the sampled one. On a plane only its rim is
+    off."""
     bound = np.full(len(patch.face), mesh.edges)
     for number in np.unique(patch.face):
         surface, mine = mesh.surfaces[number], patch.face == number
@@ -128,7 +126,8 @@ def _bounded(mesh: SolidMesh, patch: Patch) -> Patch:
 
 
 def _split(mesh: SolidMesh, patch: Patch) -> Patch:
-    """Every triangle in four, the new corners on the exact surface. Half the edge is a quarter of the deflection."""
+    """Every triangle split in four, the new corners on the exact surface. Half the edge gives a quarter of the
+    deflection."""
     middles = np.empty_like(patch.corners)
     uv_middles = (patch.uv + np.roll(patch.uv, -1, axis=1)) / 2
     for number in np.unique(patch.face):

@@ -1,4 +1,4 @@
-"""What of a cutting tool's volume lies in the wood, and what of it has come out through the skin."""
+"""The part of a cutting tool that lies in the wood, and the part that has come out through the skin."""
 
 from __future__ import annotations
 
@@ -22,15 +22,16 @@ if TYPE_CHECKING:
 TOOL_LINEAR = 0.005
 """Deflection of a tool's mesh, mm: tools are flat-sided with a few small rounds, so that fineness costs little."""
 
-_NO_VOLUME = 1e-6  # what a boolean leaves of two solids that only touch, mm3
+_NO_VOLUME = 1e-6  # mm3, what a boolean leaves of two solids that only touch
 _WIDE = 1e4  # beyond any neck, mm
 
 
 @dataclass(frozen=True, eq=False)
 class ToolInWood:
-    """surface: (s, 3, 3) triangles of the tool's own surface within the wood, openings left out, mm.
+    """surface: (s, 3, 3) triangles of the tool's own surface within the wood, without those in openings, mm.
 
-    escaped: corners (k, 3) of what of it lies outside the wood and not above an opening; none where it holds.
+    escaped: (k, 3) corners of the part of the tool outside the wood and not above an opening; none where the wall
+    holds.
     """
 
     surface: Floats
@@ -43,10 +44,10 @@ def tool_mesh(solid: cq.Solid) -> trimesh.Trimesh:
 
 
 def in_wood(neck: PreparedNeck, tool: trimesh.Trimesh, between: tuple[float, float] | None = None) -> ToolInWood:
-    """Part a tool at the wood's surface. between: only the tool's length within this range of x, mm.
+    """Divides a tool at the wood's surface. between: only the tool's length within this range of x.
 
-    The faces that the parting itself makes are not the tool's and are left out, and so are faces of the tool that lie
-    in an opening.
+    Faces made by the division itself are not the tool's and are left out, as are faces of the tool that lie in an
+    opening.
     """
     whole = to_manifold(tool, "a channel tool").as_original()
     kept = whole if between is None else whole ^ _slab(*between)
@@ -78,7 +79,7 @@ def _own_triangles(solid: manifold3d.Manifold, original: int) -> Floats:
 
 
 def _in_plane_of(triangles: Floats, openings: tuple[Opening, ...]) -> NDArray[np.bool_]:
-    """Triangles that lie in an opening, whichever way they look."""
+    """Mask of the triangles that lie in an opening, whichever way they face."""
     if not len(triangles):
         return np.zeros(0, bool)
     turned = triangles[:, ::-1]

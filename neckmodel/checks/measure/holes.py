@@ -1,4 +1,4 @@
-"""Wood between round holes and a channel, or the skin. A hole is its axis and radius, exact for its side."""
+"""Wood between round holes and a channel, or the skin. A hole is an axis with a radius, so its side is exact."""
 
 from __future__ import annotations
 
@@ -15,14 +15,14 @@ from neckmodel.checks.measure.triangles import as_point, pierced
 from neckmodel.geometry.types import Floats, Point3
 from neckmodel.meshes.exact import point_to_faces
 
-_TOUCH = 0.25  # an axis that ends this near a face starts on it, mm; the neck's mesh is off by less
+_TOUCH = 0.25  # mm: an axis that ends this near a face counts as starting on it; the neck's mesh is off by less
 
 
 @dataclass(frozen=True)
 class RoundHole:
-    """A drilled hole, screw or dowel, mm: the axis from `start`, where it enters the wood, to `end`, and the radius.
+    """A drilled hole, screw or dowel, mm: its axis from `start`, where it enters the wood, to `end`, and its radius.
 
-    through: whether it is meant to come out at `end`. A blind end counts as a half ball, which errs the safe way.
+    through: whether it is meant to come out at `end`. A blind end counts as a half ball, which errs on the safe side.
     """
 
     start: Point3
@@ -38,7 +38,8 @@ class RoundHole:
 
 @dataclass(frozen=True)
 class HoleWall:
-    """lo, hi: the exact wood is between them, mm; negative where they meet. at_hole: on the axis; at_other: nearest."""
+    """lo, hi: the true wood lies between them, mm; negative where hole and other surface meet. at_hole: on the axis;
+    at_other: the nearest point."""
 
     lo: float
     hi: float
@@ -49,7 +50,7 @@ class HoleWall:
 def hole_to_tool(hole: RoundHole, tool: ToolInWood, tool_error: float = TOOL_LINEAR) -> HoleWall | None:
     """Wood between a hole's side and a channel tool in the wood; None where the tool is not in the wood.
 
-    Where the axis itself enters the tool the wood is given as minus the radius.
+    Where the axis itself enters the tool the wood is minus the radius.
     """
     if not len(tool.surface):
         return None
@@ -66,10 +67,11 @@ def hole_to_hole(first: RoundHole, second: RoundHole) -> HoleWall:
 
 
 def hole_to_skin(hole: RoundHole, neck: PreparedNeck) -> HoleWall | None:
-    """Wood between a hole's side and the finished skin; None where the skin is only what the hole is drilled through.
+    """Wood between a hole's side and the finished skin; None where all skin near it is what the hole is drilled
+    through.
 
-    The faces that the first half of the axis (for a through hole the whole) meets are those it is drilled through; they
-    are no wall of its. Coming out at a blind end is a negative wall of the radius.
+    The faces that the first half of the axis meets (for a through hole, the whole axis) are those it is drilled
+    through, and count as no wall. Coming out at a blind end gives minus the radius.
     """
     skin = neck.skin[~np.isin(neck.mesh.face_of_triangle[neck.skin], _drilled(hole, neck))]
     if not len(skin):
@@ -102,7 +104,7 @@ def _crossing(start: Floats, end: Floats, triangle: Floats) -> Floats:
 
 
 def _drilled(hole: RoundHole, neck: PreparedNeck) -> NDArray[np.int64]:
-    """Numbers of the faces the hole is meant to go through, its own length drawn out a little at the open ends."""
+    """Numbers of the faces that the hole is meant to go through; its axis is extended a little at the open ends."""
     start, end, _ = hole.axis[0]
     along = (end - start) / np.linalg.norm(end - start)
     last = end + _TOUCH * along if hole.through else (start + end) / 2

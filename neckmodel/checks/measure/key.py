@@ -1,4 +1,5 @@
-"""The space an adjusting key needs: put in, turned and drawn out, as convex pieces that can be held against solids.
+"""The space that an adjusting key sweeps: put in, turned and drawn out, as convex pieces that can be compared with
+solids.
 
 The key's own frame is the adjuster's: the axis along x, the engaged end at x = 0, the head side negative.
 """
@@ -20,15 +21,16 @@ from neckmodel.meshes import manifold_arrays
 STEP = math.radians(5.0)
 """Largest turn between two neighbouring positions of a swept key, rad."""
 
-_SEGMENTS = 64  # of a round section; drawn around the circle, not within it
+_SEGMENTS = 64  # sides of a round section, drawn around the circle, not inside it
 _NO_VOLUME = 1e-6
 
 
 @dataclass(frozen=True)
 class StraightKey:
-    """A straight or ball-end key, mm: across = its size across corners, length from the engaged end, handle if any.
+    """A straight or ball-end key, mm: across: its size across corners; length: from the engaged end, its handle
+    included.
 
-    handle_length is counted within the length, at the far end.
+    handle_length is part of the length, at the far end.
     """
 
     across: float
@@ -48,7 +50,8 @@ class BentKey:
 
 @dataclass(frozen=True)
 class UprightBar:
-    """A bar that stands in a wheel, mm: its diameter, how far its end stands from the wheel's axis, length, handle.
+    """A bar that stands in a wheel, mm: its diameter, the distance of its end from the wheel's axis, its length, its
+    handle.
 
     The handle lies beyond the length.
     """
@@ -62,7 +65,7 @@ class UprightBar:
 
 @dataclass(frozen=True)
 class Collision:
-    """What a key's way meets: the solid's name, the largest volume shared by one piece (mm3), and its centroid."""
+    """What a key's way meets: the solid's name, the largest volume shared by one piece (mm3), and its centroid (mm)."""
 
     name: str
     volume: float
@@ -70,7 +73,7 @@ class Collision:
 
 
 def straight_sweep(key: StraightKey, withdraw: float) -> list[manifold3d.Manifold]:
-    """The space of a straight key turned about its own axis anywhere on its way out by `withdraw`, in pieces."""
+    """The space of a straight key turned about its own axis anywhere on its way out by `withdraw` mm, in pieces."""
     pieces = [_rod(-key.length - withdraw, 0.0, key.across / 2)]
     if key.handle_diameter > 0:
         pieces.append(_rod(-key.length - withdraw, key.handle_length - key.length, key.handle_diameter / 2))
@@ -78,9 +81,9 @@ def straight_sweep(key: StraightKey, withdraw: float) -> list[manifold3d.Manifol
 
 
 def bar_sweep(bar: UprightBar, angle: float, withdraw: float, step: float = STEP) -> list[manifold3d.Manifold]:
-    """The space of a bar turned by +-angle (rad) about the wheel's axis and drawn out upright by `withdraw`.
+    """The space of a bar turned by +-angle (rad) about the wheel's axis and drawn out upright by `withdraw` mm.
 
-    Round pieces swept by the hulls of neighbouring positions, longer by so much that the hulls' chords hold their arc.
+    Round pieces swept by the hulls of neighbouring positions, lengthened so that the hulls' chords enclose their arc.
     """
     count = max(2, 2 * math.ceil(angle / step))
     turn = 2 * angle / count
@@ -98,10 +101,10 @@ def bar_sweep(bar: UprightBar, angle: float, withdraw: float, step: float = STEP
 
 
 def bent_sweep(key: BentKey, angle: float, withdraw: float, step: float = STEP) -> list[manifold3d.Manifold]:
-    """The space of an L-key turned by +-angle (rad) and drawn out by `withdraw` at both ends and in the middle.
+    """The space of an L-key turned by +-angle (rad), and drawn out by `withdraw` mm at both ends and in the middle.
 
-    The arm in the socket is a cylinder across corners. The upright one is a box of that width, swept by the hulls of
-    neighbouring positions; it is taken longer by so much that the hulls' chords still hold the arc of its far corners.
+    The arm in the socket is a cylinder across corners. The upright arm is a box of that width, swept by the hulls of
+    neighbouring positions, and lengthened so that the hulls' chords enclose the arc of its far corners.
     """
     count = max(2, 2 * math.ceil(angle / step))
     turn = 2 * angle / count
@@ -115,9 +118,9 @@ def bent_sweep(key: BentKey, angle: float, withdraw: float, step: float = STEP) 
 
 
 def placed(pieces: Sequence[manifold3d.Manifold], tip: Point3, outward: Point3) -> list[manifold3d.Manifold]:
-    """Pieces moved from the key's frame to the neck's, an upright arm staying upright.
+    """The pieces moved from the key's frame to the neck's; an upright arm stays upright.
 
-    tip: where the engaged end stands in the socket. outward: unit vector from there along the key, in the plane y = 0.
+    tip: place of the engaged end in the socket, mm. outward: unit vector from there along the key, in the plane y = 0.
     """
     x, _, z = outward
     side = 1.0 if x < 0 else -1.0
@@ -129,7 +132,7 @@ def placed(pieces: Sequence[manifold3d.Manifold], tip: Point3, outward: Point3) 
 def collisions(
     pieces: Sequence[manifold3d.Manifold], solids: Mapping[str, manifold3d.Manifold], least: float = _NO_VOLUME
 ) -> list[Collision]:
-    """The named solids that any piece of the way shares more than `least` (mm3) with, the most first."""
+    """The named solids that share more than `least` mm3 with any piece of the way, the largest volume first."""
     found = []
     for name, solid in solids.items():
         common = [piece ^ solid for piece in pieces if _meet(piece, solid)]

@@ -1,4 +1,5 @@
-"""The carved neck made ready for measuring, once: its mesh, its skin, and the wood with everything open filled up."""
+"""The carved neck prepared for measuring, once: its mesh, its skin, and the wood with the space over every opening
+filled."""
 
 from __future__ import annotations
 
@@ -26,21 +27,20 @@ NECK_LINEAR = 0.2
 NECK_EDGES = 0.0125
 """Deflection of the neck's edges, mm: a face's own rim is not refined later, so it is fine from the start."""
 
-ON_PLANE = 1e-4  # a vertex this near an opening's plane lies in it, mm
+ON_PLANE = 1e-4  # mm: a vertex this near an opening's plane lies in it
 SAME_WAY = 0.9999  # least cosine between a face's normal and its opening's
-RISES = 0.05  # an opening this steep (n_z) has no space above it to fill
-_SEAL = 1e-3  # half the thickness of the leaf over an upright opening, mm; the kernel's own tolerance is 5e-6
-_ABOVE = 100.0  # how far the filling reaches above the highest point of the wood, mm
+RISES = 0.05  # n_z of an opening too steep to have space above it to fill
+_SEAL = 1e-3  # mm: half the thickness of the sheet over an upright opening; the kernel's own tolerance is 5e-6
+_ABOVE = 100.0  # mm by which the filling reaches above the highest point of the wood
 
 
 @dataclass(frozen=True, eq=False)
 class PreparedNeck:
     """A carved, uncut neck ready for measuring walls.
 
-    solid: the exact solid. mesh: its mesh. openings: where cutters enter.
-    skin: (k,) numbers of the triangles that are finished skin.
-    wood: the neck as a mesh solid. opened: the same united with all space above its openings, so that what of a tool
-    lies outside it has broken through the skin.
+    solid: the exact solid. mesh: its mesh. openings: where cutters enter. skin: (k,) numbers of the triangles that are
+    finished skin. wood: the neck as a mesh solid. opened: the wood united with all space above its openings, so that
+    any part of a tool outside it has broken through the skin.
     """
 
     solid: cq.Solid
@@ -62,7 +62,7 @@ class PreparedNeck:
 
 
 def prepare_neck(carved: cq.Solid, openings: Iterable[Opening], linear: float = NECK_LINEAR) -> PreparedNeck:
-    """Mesh a carved neck (deflection `linear`, mm) and part its surface into openings and finished skin."""
+    """Meshes a carved neck (deflection `linear`, mm) and divides its surface into openings and finished skin."""
     given = tuple(openings)
     mesh = solid_mesh(carved, linear, edges=min(linear, NECK_EDGES))
     triangles = mesh.triangles
@@ -78,7 +78,7 @@ def prepare_neck(carved: cq.Solid, openings: Iterable[Opening], linear: float = 
 
 
 def in_openings(triangles: Floats, openings: Iterable[Opening]) -> NDArray[np.bool_]:
-    """(m,) mask of the triangles (m, 3, 3) that lie in an opening and look the way it looks."""
+    """(m,) mask of the triangles (m, 3, 3) that lie in an opening and face the way it faces."""
     normals, middle = unit_normals(triangles), triangles.mean(axis=1)
     found = np.zeros(len(triangles), bool)
     for opening in openings:
@@ -97,7 +97,8 @@ def facing(triangles: Floats, direction: tuple[float, float, float], least: floa
 
 
 def _seal(triangles: Floats, opening: Opening, top: float) -> manifold3d.Manifold:
-    """A leaf over an upright opening: the space before it and the wood meet there but for the kernel's tolerance."""
+    """A sheet over an upright opening: it closes the gap, as wide as the kernel's tolerance, between the wood and the
+    space before it."""
     if opening.normal[2] > RISES or not len(triangles):
         return manifold3d.Manifold()
     low = np.unique(triangles.reshape(-1, 3), axis=0)
@@ -108,7 +109,7 @@ def _seal(triangles: Floats, opening: Opening, top: float) -> manifold3d.Manifol
 
 
 def _before(triangles: Floats, opening: Opening) -> manifold3d.Manifold:
-    """The space before an opening that faces the body: no other opening has it above."""
+    """The space before an opening that faces the body, which no other opening has above it."""
     if opening.normal[0] <= 1 - RISES or not len(triangles):
         return manifold3d.Manifold()
     corners = np.unique(triangles.reshape(-1, 3), axis=0)

@@ -1,4 +1,5 @@
-"""Parts that share space: which, how much, how deep, where, and which way one would have to go."""
+"""Parts that share space: which parts, how much, how deep, where, and in which direction they would have to move
+apart."""
 
 from __future__ import annotations
 
@@ -20,14 +21,14 @@ FLAT = 1e-4
 CURVED_SHARE = 0.25
 """The same for round contact, as a share of the meshes' deflection: chords of two meshes differ by up to 0.23 of it."""
 
-_SHRINK = 1e-6  # boxes that only touch do not overlap, mm
+_SHRINK = 1e-6  # mm: boxes that only touch do not overlap
 
 
 @dataclass(frozen=True)
 class Fit:
     """A pair that is meant to share space: a press fit, a screw in its wood, a key in its socket.
 
-    depth: mean thickness expected at most, mm.
+    depth: largest mean thickness expected, mm.
     """
 
     first: str
@@ -37,11 +38,11 @@ class Fit:
 
 @dataclass(frozen=True)
 class Overlap:
-    """Two parts sharing space.
+    """Two parts that share space.
 
     first, second: their names. volume: mm3. thickness: mean thickness 2V/A, mm (right for slabs and shells, low for
-    wedges). allowed: the thickness up to which it is no overlap. at: centroid, mm.
-    direction: unit vector along which the shared space is thinnest, from the first toward the second part.
+    wedges). allowed: the thickness up to which it counts as none. at: centroid, mm. direction: unit vector along which
+    the shared space is thinnest, from the first part toward the second.
     """
 
     first: str
@@ -63,7 +64,7 @@ def overlaps(
     """All pairs of named closed meshes that share more space than they may, the thickest first.
 
     linear: deflection of the meshes, mm. curved: pairs of names that touch along a round face, where two meshes cannot
-    agree better than a quarter of it. fits: pairs that are meant to share space, and how deep.
+    agree better than a quarter of it. fits: pairs that are meant to share space, with how deep.
     """
     return [
         found for found in shared(parts, linear=linear, curved=curved, fits=fits) if found.thickness > found.allowed
@@ -77,7 +78,7 @@ def shared(
     curved: Iterable[frozenset[str]] = (),
     fits: Iterable[Fit] = (),
 ) -> list[Overlap]:
-    """As `overlaps`, with the pairs that share no more than they may."""
+    """All pairs that share space, those that share no more than they may included."""
     round_pairs = set(curved)
     depths = {frozenset((fit.first, fit.second)): fit.depth for fit in fits}
     boxes = {name: np.asarray(mesh.bounds) for name, mesh in parts.items()}
@@ -100,10 +101,10 @@ def shared(
 
 
 def _shrunk(solid: manifold3d.Manifold, box: Floats) -> manifold3d.Manifold:
-    """The solid a hair smaller each way, so that faces that only touch part.
+    """The solid a hair smaller each way, so that faces that only touch separate.
 
-    Without it the shared space of a part pushed into the floor of its close channel drags along sheets of no
-    thickness up the channel's walls, and their area halves the mean thickness.
+    Otherwise the space that a part shares with the floor of its close channel would include sheets of no thickness up
+    the channel's walls, whose area halves the mean thickness.
     """
     centre, size = box.mean(axis=0), np.maximum(np.ptp(box, axis=0), 4 * _SHRINK)
     shrunk: manifold3d.Manifold = solid.translate(-centre).scale(1 - 2 * _SHRINK / size).translate(centre)
@@ -111,7 +112,7 @@ def _shrunk(solid: manifold3d.Manifold, box: Floats) -> manifold3d.Manifold:
 
 
 def _described(one: str, two: str, common: manifold3d.Manifold, allowed: float, toward: Floats) -> Overlap:
-    """The overlap by its thickest piece; the volume is that of all of it."""
+    """The overlap, described by its thickest piece; the volume is that of all pieces."""
     piece = max(common.decompose(), key=_thickness)
     triangles = _triangles(piece)
     direction = _thin_direction(triangles)
@@ -127,7 +128,7 @@ def _thickness(solid: manifold3d.Manifold) -> float:
 
 
 def _thin_direction(triangles: Floats) -> Floats:
-    """Unit vector (3,) that most of the surface looks along: across a slab or a shell."""
+    """Unit vector (3,) that most of the surface faces: across a slab or a shell."""
     normals = np.cross(triangles[:, 1] - triangles[:, 0], triangles[:, 2] - triangles[:, 0])
     areas = np.maximum(np.linalg.norm(normals, axis=1), 1e-300)
     spread = np.einsum("ki,kj,k->ij", normals, normals, 1 / areas)

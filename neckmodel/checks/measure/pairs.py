@@ -1,4 +1,4 @@
-"""The least distance between two sets of triangles, with its place: every pair is bounded, few are measured."""
+"""The least distance between two sets of triangles, and its place. Every pair gets a bound; few are measured."""
 
 from __future__ import annotations
 
@@ -11,13 +11,14 @@ from neckmodel.checks.measure.triangles import separation, triangle_triangle
 from neckmodel.geometry.types import Floats
 from neckmodel.meshes.weld import Ints
 
-_EXACT = 1e-6  # pairs that could win by less than this are left, mm
+_EXACT = 1e-6  # mm: pairs that could be nearer by less than this are left out
 _CHUNK = 256
 
 
 @dataclass(frozen=True, eq=False)
 class Pair:
-    """The nearest points of two sets of triangles: distance mm, a point (3,) and the number of a triangle of each."""
+    """The nearest points of two sets of triangles: distance in mm, a point (3,) and the number of a triangle of
+    each."""
 
     distance: float
     on_first: Floats
@@ -29,7 +30,7 @@ class Pair:
 def least_pair(first: Floats, second: Floats) -> Pair:
     """The nearest points of two non-empty sets of triangles (k, 3, 3) and (l, 3, 3) that do not cross each other.
 
-    Pairs are taken in rising order of the distance between their boxes until no box can hold anything nearer.
+    Pairs are measured in rising order of the distance between their boxes, until no box can hold a nearer point.
     """
     best = _nearest_corners(first, second)
     reach = _box_gap_to_all(first, second) <= best.distance

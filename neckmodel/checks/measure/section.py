@@ -46,17 +46,18 @@ class Section:
 
 
 def sections(mesh: trimesh.Trimesh, stations: Iterable[float]) -> list[Section | None]:
-    """The sections of a closed mesh at each x; None where the plane misses it.
+    """The sections of a closed mesh at each x; None where the plane misses the mesh.
 
-    A station that falls on a face square to x gives the section just beyond or before it: keep stations off such faces.
+    At an x that lies on a face square to x, the section is the one just beyond or before it: keep stations off such
+    faces.
     """
-    # the mesh library cuts level: turn x up, so that its (x, y) are this module's (y, z)
+    # the mesh library cuts level sections: x is turned up, so that its (x, y) are this file's (y, z)
     turned = to_manifold(mesh).transform(np.array([[0.0, 1, 0, 0], [0, 0, 1, 0], [1, 0, 0, 0]]))
     return [_section(x, [np.asarray(ring) for ring in turned.slice(x).to_polygons()]) for x in stations]
 
 
 def _section(x: float, rings: list[Floats]) -> Section | None:
-    """Green's theorem over all rings, holes being wound the other way."""
+    """The section by Green's theorem over all rings; holes are wound the other way."""
     if not rings:
         return None
     area = first_y = first_z = second = 0.0
@@ -74,7 +75,7 @@ def _section(x: float, rings: list[Floats]) -> Section | None:
     return Section(x, area, first_y / area, z, second - area * z * z, float(heights.min()), float(heights.max()))
 
 
-EXACT = 1e-4  # mm, of a section of a bent bar against its law
+EXACT = 1e-4  # mm within which a section of a bent bar is found
 
 
 _WIDE = 1e4  # mm, beyond any neck
@@ -92,10 +93,10 @@ def extent_at(solid: cq.Solid, x: float) -> Floats:
 
 
 def whole_extent(solid: cq.Solid) -> Floats:
-    """(2, 3) bounds of a solid, mm, exact where a mesh of it has chords for arcs."""
+    """(2, 3) bounds of a solid, mm, exact where a mesh of it would have chords for arcs."""
     return bounds_of(solid.wrapped)
 
 
 def tidy(value: Any, decimals: int = 6) -> float:
-    """A length without what binary fractions add to it, mm."""
+    """A length without the error of binary fractions, mm."""
     return round(float(value), decimals) + 0.0

@@ -1,4 +1,4 @@
-"""The strings at pitch, as they run from the bridge over the nut to their tuners. Lengths mm."""
+"""The strings at pitch, from the bridge over the nut to their tuners, as solids. Lengths mm."""
 
 from __future__ import annotations
 

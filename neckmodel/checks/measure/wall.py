@@ -1,4 +1,4 @@
-"""The least wall between a cutting tool's volume and the finished skin of the neck."""
+"""The least wall between a cutting tool and the finished skin of the neck."""
 
 from __future__ import annotations
 
@@ -25,9 +25,9 @@ from neckmodel.meshes.weld import Ints
 class Wall:
     """The wood left between a tool and the skin, mm.
 
-    lo, hi: the exact wall is between them; negative where the tool has come out through the skin, by its depth.
-    at_tool, at_skin: the nearest points. face: number of the exact face there, in the prepared neck's mesh.
-    through: whether the tool comes out. range_x: where along the neck the wall is within 0.02 of the least.
+    lo, hi: the true wall lies between them; negative, by the tool's depth, where the tool has come out through the
+    skin. at_tool, at_skin: the nearest points. face: number of the exact face there, in the prepared neck's mesh.
+    through: whether the tool comes out. range_x: x between which the wall is within 0.02 of the least.
     """
 
     lo: float
@@ -80,7 +80,7 @@ def least_wall(
 
 
 def _break_through(neck: PreparedNeck, skin: Ints, escaped: Floats, tool_error: float) -> Wall | None:
-    """A negative wall, by the corner of the escaped volume that is farthest from the skin."""
+    """A negative wall, from the corner of the escaped volume that is farthest from the skin."""
     if not len(escaped):
         return None
     found = _deepest(escaped, neck.skin_triangles, np.isin(neck.skin, skin))
@@ -106,9 +106,10 @@ def _break_through(neck: PreparedNeck, skin: Ints, escaped: Floats, tool_error: 
 
 
 def _deepest(points: Floats, triangles: Floats, counted: NDArray[np.bool_]) -> tuple[Floats, Floats, int] | None:
-    """Of points (k, 3) the one farthest from triangles (n, 3, 3), its nearest point there, and that triangle's number.
+    """The one of points (k, 3) that is farthest from triangles (n, 3, 3), its nearest point there, and that triangle's
+    number.
 
-    Points whose nearest triangle is not counted (n,) are passed over.
+    Points whose nearest triangle is not counted (mask (n,)) are left out.
     """
     unique = np.unique(points, axis=0)
     bound = cKDTree(triangles.reshape(-1, 3)).query(unique)[0]

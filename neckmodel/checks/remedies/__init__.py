@@ -1,1 +1,1 @@
-"""What to change so that a finding passes."""
+"""Remedies: what to change so that a finding passes."""

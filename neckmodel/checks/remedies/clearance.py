@@ -1,4 +1,4 @@
-"""Remedies where the key meets tuners or screws: they are moved aside, out of the key's whole way. Lengths mm."""
+"""Remedies where the key's way meets tuners or screws: they are moved sideways, out of it. Lengths mm."""
 
 from __future__ import annotations
 
@@ -17,14 +17,15 @@ if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.findings import Remedy
 
-CLEAR = 0.05  # mm left between the key's way and what is moved out of it: as much as gaps between meshes may be wrong
+CLEAR = 0.05  # mm left between the key's way and what is moved out of it, as much as a gap between meshes may be wrong
 HALVINGS = 14
 
 
 def moved_aside(bench: Bench, way: list[manifold3d.Manifold], names: Iterable[str]) -> Remedy | None:
-    """Each of these tuners or screws farther from the centre line, by as little as leaves the key's way free.
+    """A remedy that moves each of these tuners or screws away from the centre line, just far enough to leave the key's
+    way free.
 
-    None where one of them is none of these, or does not lie to one side.
+    None where one of the names is no tuner or screw, or where it does not lie to one side of the key.
     """
     layout = bench.layout
     stated = {t.name: (f"head.tuners.{k}.y", t.on_face[1]) for k, t in enumerate(layout.tuners)}
@@ -44,10 +45,10 @@ def moved_aside(bench: Bench, way: list[manifold3d.Manifold], names: Iterable[st
 
 
 def _least(way: list[manifold3d.Manifold], solid: manifold3d.Manifold, side: int) -> float:
-    """The least distance that takes a solid out of the key's way to one side."""
+    """The least distance to one side that takes a solid out of the key's way, mm."""
     reach = max(float(np.abs(np.asarray(piece.bounding_box()).reshape(2, 3)[:, 1]).max()) for piece in way)
     _, low, _, _, high, _ = solid.bounding_box()
-    beside = reach - float(min(side * low, side * high))  # there it lies beside all of the way
+    beside = reach - float(min(side * low, side * high))  # at this distance it lies beside the whole way
 
     def free(by: float) -> bool:
         return not collisions(way, {"moved": solid.translate((0.0, side * by, 0.0))})

@@ -1,4 +1,4 @@
-"""What is cut already cannot be changed: what no remedy may ask for. More wood can still be taken away."""
+"""Which changes are no longer possible because wood is cut already. More wood can still be taken away."""
 
 from __future__ import annotations
 
@@ -15,34 +15,34 @@ if TYPE_CHECKING:
     from neckmodel.design import Design
     from neckmodel.layout import Layout
 
-# keys of [channel] that a measured size stands in the place of, and the measures of a step that do so
+# keys of [channel] that measured sizes of a step replace, and which sizes do
 CUT = {
     "channel.wider_by": (None, ("width",)),
     "channel.deeper_by": (None, ("depth",)),
     "channel.adjuster_clearance": (StepName.ADJUSTER, ("width", "depth")),
 }
-BOUGHT = ("rod", "bars")  # another one may be had as long as it is not laid in, and another board while nothing is cut
+BOUGHT = ("rod", "bars")  # can be exchanged as long as they are not laid in; so can the board while nothing is cut
 
 
 def frozen(design: Design, keys: Iterable[str]) -> bool:
-    """Whether one of these keys would change what was measured already."""
+    """Whether one of these keys would change a size that was measured."""
     measured = [split(key) for key, _ in design.measured or ()]
     return any(_cut(key, path) or _meets(split(key), path) for key in keys for path in measured)
 
 
 def puts_back(before: Layout, after: Layout) -> bool:
-    """Whether wood that is cut away before would be there again, or what is glued on would have to come off."""
+    """Whether the change would need wood that is cut away, or the removal of a part that is glued on."""
     return bool(undone(before, after)[0])
 
 
 def only_if(before: Layout, after: Layout) -> str:
-    """What must not be done yet for this change, where the order of work tells that it likely is; empty for nothing."""
+    """The work that must not be done yet for this change, where it probably is; empty where there is none."""
     return not_yet(before, undone(before, after)[1])
 
 
 def replacing(layout: Layout, settings: Mapping[str, float | str]) -> dict[str, float | str]:
-    """The settings with what was measured of a thing that is bought set as measured of another one, where that can
-    still be had."""
+    """The settings, with measured sizes of a bought part set as those of its replacement, where it can still be
+    exchanged."""
     state, measured = done(layout), {key for key, _ in layout.design.measured or ()}
 
     def another(key: str) -> bool:

@@ -1,4 +1,4 @@
-"""Remedies of a neck of which something was measured: what is cut is left alone, what likely is cut says so."""
+"""Remedies for a neck of which something was measured: what is cut stays as it is; what is probably cut is named."""
 
 from __future__ import annotations
 
@@ -22,12 +22,14 @@ if TYPE_CHECKING:
 ANOTHER = ", another than the one that was measured"
 NONE_LEFT = "no remedy was found in what is still to be cut"
 CLOSED = "what lies under the fretboard can no longer be changed, and "
-UNDER_IT = ("wall", "fit", "overlap", "access", "place")  # families of checks of what may lie there
+UNDER_IT = ("wall", "fit", "overlap", "access", "place")  # families of checks whose parts may lie under the fretboard
 
 
 def offered(layout: Layout, ways: Iterable[Remedy]) -> Remedy | None:
-    """One remedy of all these ways, without those that would need wood put back; None where none is left. First those
-    that need nothing to be undone yet and no other thing to be bought, then the smallest change."""
+    """One remedy of all these ways, without those that would need wood put back; None where no way is left.
+
+    First come ways that need nothing undone and nothing else bought, then the smallest change.
+    """
     unlike: dict[tuple[tuple[str, float | str], ...], Remedy] = {}
     for way in ways:
         kept = [one for each in (way, *way.finer) if (one := _kept(layout, replace(each, finer=()))) is not None]
@@ -43,7 +45,7 @@ def _rank(layout: Layout, way: Remedy) -> tuple[bool, bool, float]:
 
 
 def _kept(layout: Layout, way: Remedy) -> Remedy | None:
-    """The way with what must not be done yet for it; None where what it changes is cut already."""
+    """The way, with the work that must not be done yet for it; None where it changes what is cut already."""
     way = bare(way)
     settings = replacing(layout, way.set)
     if settings != way.set:
@@ -52,7 +54,7 @@ def _kept(layout: Layout, way: Remedy) -> Remedy | None:
         return None
     try:
         after = lay_out(changed(layout.design, as_set(layout.design, settings)))
-    except DesignError:  # with something else it may be laid out; it is tried as a whole before it is told
+    except DesignError:  # together with another change it may be possible; the whole is tried before it is printed
         return way
     if puts_back(layout, after):
         return None
@@ -61,14 +63,14 @@ def _kept(layout: Layout, way: Remedy) -> Remedy | None:
 
 
 def bare(way: Remedy) -> Remedy:
-    """A remedy, without ways, as it is without what must not be done yet."""
+    """A remedy, without its other ways, and without the words on work that must not be done yet."""
     if way.finer:
         way = replace(way, finer=tuple(bare(each) for each in way.finer))
     return replace(way, says=way.says.removeprefix(f"if {way.only_if}: "), only_if="") if way.only_if else way
 
 
 def all_bare(findings: Findings) -> Findings:
-    """Findings whose remedies can be joined with others."""
+    """The findings with such remedies, which can be joined with others."""
     found = (
         f if f.remedy is None else replace(f, remedy=either(*[bare(way) for way in ways_of(f.remedy)]))
         for f in findings.findings
@@ -77,7 +79,7 @@ def all_bare(findings: Findings) -> Findings:
 
 
 def all_offered(layout: Layout, findings: Findings) -> Findings:
-    """Findings with their remedies as they are told; a failing one that has none says so."""
+    """The findings with their remedies as printed. A failing finding without one says so."""
     return replace(findings, findings=tuple(_told(layout, finding) for finding in findings.findings))
 
 

@@ -1,4 +1,4 @@
-"""What was measured at the bench, told in the findings that it bears on, with the number for the next cut."""
+"""Adds what was measured at the bench to the findings that depend on it, with the number for the next cut."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from neckmodel.layout.channel.step import Step
     from neckmodel.layout.measured.carve import Carve, NextCuts
 
-# what beside the step's own sizes bears on a family of checks
+# keys, beside the step's own sizes, on which a family of checks depends
 BEARING = {
     "wall": ("neck.", "fretboard.thickness", "heel.depth", "heel.tenon.", "heel.wood_ends_at", "head.thickness"),
     "section": ("neck.", "fretboard.", SECTION),
@@ -40,9 +40,10 @@ BEARING = {
 
 
 def tell_as_built(findings: list[Finding], layout: Layout, cuts: NextCuts | None = None) -> list[Finding]:
-    """The findings, with a word of it in those that a measured size bears on, and remedies that what is cut allows.
+    """The findings; those that depend on a measured size name it, and their remedies allow for wood that is cut.
 
-    cuts: what is told to do next, where it is worked out already: that takes longer than most checks.
+    cuts: the instructions for the next work, where they are known already, for finding them takes longer than most
+    checks.
     """
     measured = as_built(layout)
     if not measured:
@@ -71,14 +72,16 @@ def _told(finding: Finding, layout: Layout, off: list[Number], cuts: NextCuts) -
     if step is not None and step.name in dict(cuts.no_deeper):
         words, more = _no_deeper(layout, step, dict(cuts.no_deeper)[step.name])
         says += words
-    elif step is not None and (finding.at is None or finding.at.x <= layout.heel.x_joint):  # not at the wood's end
+    elif step is not None and (
+        finding.at is None or finding.at.x <= layout.heel.x_joint
+    ):  # only away from the wood's end
         words, more = _carve(layout, step, cuts.carve)
         says += words
     return replace(finding, says=says, more={**finding.more, **more})
 
 
 def _no_deeper(layout: Layout, step: Step, deepest: float) -> tuple[str, dict[str, float]]:
-    """How deep this step may be cut: in words, and as a number."""
+    """How deep this step may be cut: in words, and as a number in mm."""
     says, need = f"; cut it no deeper than {deepest:.2f} mm", least_depth(layout, step)
     if deepest < need - SLACK:
         says += f", but what lies in it needs {need:.2f} mm and then no longer fits"
@@ -86,7 +89,7 @@ def _no_deeper(layout: Layout, step: Step, deepest: float) -> tuple[str, dict[st
 
 
 def _carve(layout: Layout, step: Step, carve: Carve | None) -> tuple[str, dict[str, float]]:
-    """How thin the neck may be carved, and what is to be cut before: in words, and as numbers."""
+    """How thin the neck may be carved, and what must be cut before: in words, and as numbers in mm."""
     if carve is None:
         return "", {}
     own = least_carve(layout, step.name)

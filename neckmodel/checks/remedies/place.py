@@ -1,4 +1,5 @@
-"""Remedies for a rod or bars that lie where they may not: another place, another length, more wood. Lengths mm."""
+"""Remedies for a rod or bars in a place where they may not lie: another place, another length, more wood. Lengths
+mm."""
 
 from __future__ import annotations
 
@@ -21,13 +22,13 @@ if TYPE_CHECKING:
     from neckmodel.layout.rod.bounds import Bound
     from neckmodel.layout.rod.rod import RodPlace
 
-STEP = 0.5  # mm, in which a rod lies by itself
+STEP = 0.5  # mm: a rod placed automatically lies at a multiple of this
 PLACE, LENGTH, WOOD = "rod_place.from_nut", "rod.length", "heel.wood_ends_at"
 
 
 @dataclass(frozen=True)
 class Room:
-    """Where a rod or bar may start: in wood and within the key's reach. Its cover is measured by a check of its own."""
+    """Where the nut-side end of a rod or bar may lie, by wood and the key's reach. Its cover is a check of its own."""
 
     low: Bound
     high: Bound
@@ -35,41 +36,44 @@ class Room:
 
     @property
     def margin(self) -> float:
-        """How far x lies inside the interval, negative outside."""
+        """How far x lies inside the interval, mm; negative outside."""
         return min(self.x - self.low.x, self.high.x - self.x)
 
     @property
     def nearest(self) -> Bound:
+        """The bound nearest to x."""
         return self.low if self.x - self.low.x < self.high.x - self.x else self.high
 
     @property
     def short(self) -> float:
-        """How much the interval lacks; 0 or less where there is one."""
+        """How much the interval lacks, mm; 0 or less where there is one."""
         return self.low.x - self.high.x
 
     def nearest_to(self, key: str, aim: Aim) -> float:
-        """The place in the interval that is nearest to x, as far inside as is aimed at."""
+        """The place nearest to x that lies as far inside the interval as the aim asks, mm."""
         if self.x > self.high.x - aim.spare:
             return aim.down(key, self.high.x - aim.spare)
         return aim.up(key, self.low.x + aim.spare)
 
 
 def room_of(place: RodPlace | Bar) -> Room:
+    """The room of a rod or bar in its place."""
     return Room(*bounds_in_wood(place), place.x_start)
 
 
 def rod_placed(layout: Layout, spare: float = 0.0) -> bool:
+    """Whether the rod lies inside its room by this much, mm."""
     return layout.rod is not None and room_of(layout.rod).margin >= spare - SLACK
 
 
 def move_rod(design: Design, rod: RodPlace, loss: float) -> Remedy | None:
-    """Inside a real interval the rod is moved; beside it, or where there is none, the rod must be shorter or longer, or
-    the wood longer."""
+    """Moves the rod inside its interval. Where there is none, or where that does not help, the rod gets shorter or
+    longer, or the wood longer."""
     return _good(design, lambda aim: _rod_ways(design, rod, room_of(rod), aim), rod_placed, loss)
 
 
 def _rod_ways(design: Design, rod: RodPlace, room: Room, aim: Aim) -> Iterator[Remedy]:
-    beyond = room.x > room.high.x - aim.spare  # too near the body, or too long
+    beyond = room.x > room.high.x - aim.spare  # the rod lies too near to the body, or is too long
     lack = aim.spare - (room.high.x - room.x if beyond else room.x - room.low.x)
     in_wood = room.high.key == WOOD and beyond
     moved = change(design, {PLACE: room.nearest_to(PLACE, aim)})
@@ -79,7 +83,7 @@ def _rod_ways(design: Design, rod: RodPlace, room: Room, aim: Aim) -> Iterator[R
         yield from (resized, moved) if room.low.key == "rod_place.past_joint" and not beyond else (moved, resized)
     else:
         yield moved
-    if in_wood:  # where the rod lies by itself it keeps clear of both bounds, in steps of 0.5
+    if in_wood:  # a rod placed automatically keeps clear of both bounds, in steps of 0.5
         more = lack if rod.stated else lack + aim.spare + STEP
         yield change(design, {WOOD: aim.up(WOOD, room.high.value + more)})
     if room.short > SLACK and rod.stated:
@@ -89,8 +93,8 @@ def _rod_ways(design: Design, rod: RodPlace, room: Room, aim: Aim) -> Iterator[R
 
 
 def reach_joint(design: Design, rod: RodPlace, short: float, loss: float) -> Remedy | None:
-    """Farther from the nut where there is room, else a longer rod, if that has a place. short: of what is wanted past
-    the joint."""
+    """Moves the rod farther from the nut where there is room; else takes a longer rod, if that has a place. short: how
+    much it lacks past the joint, mm."""
 
     def ways(aim: Aim) -> Iterator[Remedy]:
         by = short + aim.spare
@@ -107,7 +111,7 @@ def reach_joint(design: Design, rod: RodPlace, short: float, loss: float) -> Rem
 
 
 def before_fret_1(design: Design, rod: RodPlace) -> Remedy | None:
-    """The rod nearer to the nut, until it bends the neck from fret 1 on."""
+    """Moves the rod nearer to the nut, until it bends the neck from fret 1 on."""
 
     def spans(new: Layout, spare: float) -> bool:
         return rod_placed(new, spare) and new.rod is not None and new.rod.x_start <= new.rod.x_span + SLACK
@@ -116,7 +120,8 @@ def before_fret_1(design: Design, rod: RodPlace) -> Remedy | None:
 
 
 def clear_of_fretboard(layout: Layout, rod: RodPlace, spare: float, loss: float) -> Remedy | None:
-    """A wheel behind the fretboard: the rod nearer to the body, or the fretboard shorter. spare: between the two."""
+    """For a wheel behind the fretboard: moves the rod nearer to the body, or shortens the fretboard. spare: gap between
+    the two, mm."""
     design, ends = layout.design, "fretboard.ends_at"
 
     def ways(aim: Aim) -> Iterator[Remedy]:
@@ -130,13 +135,14 @@ def clear_of_fretboard(layout: Layout, rod: RodPlace, spare: float, loss: float)
 
 
 def move_bars(design: Design, bar: Bar, loss: float) -> Remedy | None:
+    """Moves the bar inside its interval, or changes its length."""
     start, size, room = "bars.from_nut", "bars.length", room_of(bar)
     length = bar.x_end - bar.x_start
 
     def ways(aim: Aim) -> Iterator[Remedy]:
         yield change(design, {start: room.nearest_to(start, aim)})
         yield change(design, {size: aim.down(size, length + room.margin - aim.spare)})
-        # at the gap from the nut, just long enough to reach past the joint
+        # it starts at the gap from the nut, and is just long enough to reach past the joint
         least = aim.up(start, max(b.x for b in bar.lower if b.key == start) + aim.spare)
         reach = next(b.x for b in bar.lower if b.key == "rod_place.past_joint") + length - least
         yield change(design, {size: aim.up(size, reach + aim.spare), start: least})
@@ -153,7 +159,7 @@ def _good(
     good: Callable[[Layout, float], bool],
     loss: float = 0.0,
 ) -> Remedy | None:
-    """Those of the ways that can be laid out and then are good, with as much to spare as is aimed at."""
+    """Those of the ways that can be laid out and are then good, with as much to spare as the aim asks."""
 
     def make(aim: Aim) -> Remedy | None:
         return any_of(*(possible(design, way.set, lambda new: good(new, aim.spare)) for way in ways(aim)))

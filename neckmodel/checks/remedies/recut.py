@@ -1,4 +1,5 @@
-"""A step that came out smaller than planned is cut again: more wood can be taken away, what was measured grows."""
+"""Remedies that cut a step again which came out smaller than planned: wood can still be taken away, so a measured size
+can still grow."""
 
 from __future__ import annotations
 
@@ -18,14 +19,14 @@ FOR_KEY = (*FOR_THE_KEY, StepName.ADJUSTER)
 
 
 def more_cut(finding: Finding, layout: Layout) -> list[Remedy]:
-    """The cuts that would bring the steps that a failing finding is about to what is planned."""
+    """Cuts that bring each step behind a failing finding to its planned size."""
     cuts = [cut for cut in short_of_plan(layout) if _is_about(finding, cut.step, cut.what)]
     ways = [Remedy(cut.says, {cut.key: cut.to}) for cut in cuts]
     return [way for way in ways if tried(layout.design, way.set) is not None]
 
 
 def _is_about(finding: Finding, step: str, what: str) -> bool:
-    """Whether this measure of this step bears on what the finding is about."""
+    """Whether this size of this step matters for the finding."""
     family, _, topic = finding.check.partition("/")
     if family == "access":
         return step in FOR_KEY

@@ -1,4 +1,4 @@
-"""Remedies are tried on the layout before they are told: what cannot be laid out is no remedy."""
+"""Makes remedies. Each is tried on the layout first: a change that cannot be laid out is no remedy."""
 
 from __future__ import annotations
 
@@ -25,18 +25,21 @@ if TYPE_CHECKING:
 
 Settings = Mapping[str, float | str]
 
-NEUTRAL = 0.05  # the size of a change from one word to another, beside lengths changed by a share of themselves
+NEUTRAL = (
+    0.05  # how large a change from one word to another counts; a changed length counts as the share by which it changes
+)
 
 
 def as_set(design: Design, settings: Settings) -> dict[str, float | str]:
-    """Settings in mm as `--set` takes them for this design's file: in a file in inches a length carries its unit."""
+    """Settings in mm, as `--set` takes them for this design's file: in a file in inches each length carries its
+    unit."""
     if design.design.units == "mm":
         return dict(settings)
     return {key: _with_unit(design, key, value) for key, value in settings.items()}
 
 
 def as_set_in(design: Design, remedy: Remedy) -> Remedy:
-    """A remedy, and what is tried where it does not pass, with settings as this design's file takes them."""
+    """A remedy, with all its finer amounts, whose settings are as this design's file takes them."""
     settings = as_set(design, remedy.set)
     says = retold(remedy.says, remedy.set, settings)
     return replace(remedy, says=says, set=settings, finer=tuple(as_set_in(design, way) for way in remedy.finer))
@@ -65,12 +68,12 @@ def tried(design: Design, settings: Settings) -> Layout | None:
     return None if before is not None and puts_back(before, after) else after
 
 
-def _any(layout: Layout) -> bool:  # noqa: ARG001 - that it can be laid out is enough
+def _any(layout: Layout) -> bool:  # noqa: ARG001 - any layout is good enough
     return True
 
 
 def first_good(design: Design, remedies: Iterable[Remedy], good: Callable[[Layout], bool] = _any) -> Remedy | None:
-    """The first remedy that can be laid out and then is `good`."""
+    """The first remedy that can be laid out and is then `good`."""
     for remedy in remedies:
         layout = tried(design, remedy.set)
         if layout is not None and good(layout):
@@ -79,7 +82,7 @@ def first_good(design: Design, remedies: Iterable[Remedy], good: Callable[[Layou
 
 
 def either(*remedies: Remedy) -> Remedy:
-    """One remedy, offered with others that do as well."""
+    """One remedy that offers all of these, each of which is enough."""
     ways = tuple(way for remedy in remedies for way in ways_of(remedy))
     if len(ways) == 1:
         return ways[0]
@@ -88,10 +91,10 @@ def either(*remedies: Remedy) -> Remedy:
 
 @dataclass(frozen=True)
 class Aim:
-    """What a remedy is to reach: `spare` mm beyond the limit, in sizes that can be bought or cut.
+    """What a remedy must reach: `spare` mm beyond the limit, in sizes that can be bought or cut.
 
-    spare: what the tolerances may take in the worst case; 0 aims at the bare limit. grade: "usual" sizes, the finest
-    that can still be cut ("fine"), or where even these lie too far off, to 0.01 mm ("hair").
+    spare: what the tolerances may take in the worst case; 0 aims at the limit itself. grade: "usual" sizes, the finest
+    that can still be cut ("fine"), or, where even these lie too far off, sizes to 0.01 mm ("hair").
     """
 
     unit: str
@@ -112,8 +115,8 @@ class Aim:
 
 
 def graded(design: Design, make: Callable[[Aim], Remedy | None], loss: float = 0.0) -> Remedy | None:
-    """The remedy made with the worst case included and in usual sizes; behind each of its ways, to be tried where it
-    does not pass, the same in finer sizes, and last with the worst case left out. None where none can be made.
+    """The remedy for the worst case in usual sizes. Behind each of its ways, to be tried where it does not pass, stands
+    the same way in finer sizes, and last without the worst case. None where no remedy can be made.
 
     loss: what the worst case takes from what was measured, mm.
     """
@@ -121,7 +124,9 @@ def graded(design: Design, make: Callable[[Aim], Remedy | None], loss: float = 0
     aims = [Aim(unit, loss, "usual", rough), Aim(unit, loss, "fine", rough), Aim(unit, loss, "hair")]
     if loss > SLACK:
         aims += [Aim(unit, 0.0, "fine", rough), Aim(unit, 0.0, "hair")]
-    kinds: dict[tuple[frozenset[str], int], list[Remedy]] = {}  # by the keys, and which of the ways with these keys
+    kinds: dict[
+        tuple[frozenset[str], int], list[Remedy]
+    ] = {}  # by the keys, and by the number of the way among those with these keys
     for aim in aims:
         seen: Counter[frozenset[str]] = Counter()
         for way in ways_of(make(aim)):
@@ -135,20 +140,20 @@ def graded(design: Design, make: Callable[[Aim], Remedy | None], loss: float = 0
 
 
 def possible(design: Design, settings: Settings, good: Callable[[Layout], bool] = _any) -> Remedy | None:
-    """A remedy of these settings, in mm; None where there are none, where they cannot be laid out, or are not `good`
-    then."""
+    """A remedy with these settings, in mm; None where there are none, where they cannot be laid out, or are not
+    `good`."""
     layout = tried(design, settings) if settings else None
     return change(design, settings) if layout is not None and good(layout) else None
 
 
 def any_of(*remedies: Remedy | None) -> Remedy | None:
-    """Those that there are, as one; None where there is none."""
+    """These remedies as one, None among them left out; None where all are."""
     found = [remedy for remedy in remedies if remedy is not None]
     return either(*found) if found else None
 
 
 def ladder(design: Design, *tries: Settings) -> Remedy | None:
-    """The first of these settings, in mm, that can be laid out, the others behind it; None where none can."""
+    """The first of these settings, in mm, that can be laid out, with the others behind it; None where none can."""
     found: list[Remedy] = []
     for settings in tries:
         remedy = possible(design, settings)
@@ -158,12 +163,12 @@ def ladder(design: Design, *tries: Settings) -> Remedy | None:
 
 
 def change(design: Design, settings: Settings) -> Remedy:
-    """A remedy of these settings, lengths in mm, in the words of the bench."""
+    """A remedy with these settings, lengths in mm, in words for the bench."""
     return Remedy(worded(design, as_set(design, settings)), dict(settings))
 
 
 def size_of(design: Design, settings: Settings) -> float:
-    """How large a change is: the sum of its values' changes, each as a share of what it was."""
+    """How large a change is: the sum over its values, each counted as the share by which it changes."""
     stated = design.model_dump(by_alias=True)
     return sum(_change(look_up(stated, split(key)), value) for key, value in settings.items())
 

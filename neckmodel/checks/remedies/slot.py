@@ -1,5 +1,5 @@
-"""An access slot that does not leave the wood where it should: on a stepped head deeper than its face, at the heel just
-before the wood ends. Lengths mm."""
+"""Remedies for an access slot that does not leave the wood where it should: on a stepped head one that is deeper than
+the head's face, at the heel one that ends just before the wood does. Lengths mm."""
 
 from __future__ import annotations
 
@@ -16,11 +16,12 @@ if TYPE_CHECKING:
 
 
 def runs_out_at_far_end(layout: Layout, step: Step) -> bool:
-    """Whether it is the access slot of a stepped head, and comes out through the head's far end."""
+    """Whether the step is the access slot of a stepped head and comes out through the head's far end."""
     return step.name == StepName.ACCESS_SLOT and layout.design.head.kind == "stepped" and _out(layout)
 
 
 def trough_says(layout: Layout, step: Step) -> str:
+    """The words for an access slot that never leaves the wood before the head's far end."""
     return (
         f"the access slot's floor lies {up(_below_face(layout, step)):.2f} mm below the head's face: it never leaves "
         "the wood, but runs on as a trough and out through the head's far end"
@@ -28,8 +29,8 @@ def trough_says(layout: Layout, step: Step) -> str:
 
 
 def raised(layout: Layout, step: Step) -> Remedy | None:
-    """A floor that is no deeper than the head's face: the adjuster nearer to the rod's top, the head stepped down more,
-    or less play under the key. The head's face and the slot's floor may each be off by the depth's tolerance."""
+    """Makes the floor no deeper than the head's face: the adjuster nearer to the rod's top, the head stepped down more,
+    or less clearance under the key. Face and floor may each be off by the depth tolerance."""
     design, by = layout.design, _below_face(layout, step)
     now = {"head.drop": design.head.drop, "channel.key_clearance": design.channel.key_clearance}
     if design.rod is not None:
@@ -56,8 +57,8 @@ def _below_face(layout: Layout, step: Step) -> float:
 
 
 def run_out(layout: Layout, aim: Aim) -> Remedy | None:
-    """A key's slot at the heel that ends within the wood: the rod nearer to the body, or the wood shorter, until the
-    slot runs out of the wood's end and the key has no pocket to turn in."""
+    """For a key's slot that ends inside the heel: the rod nearer to the body, or the wood shorter, until the slot runs
+    out of the wood's end and the key needs no pocket to turn in."""
     design, rod, by = layout.design, layout.rod, left_at_end(layout) + aim.spare
     if rod is None or by <= aim.spare + SLACK:
         return None
@@ -67,10 +68,11 @@ def run_out(layout: Layout, aim: Aim) -> Remedy | None:
 
 
 def left_at_end(layout: Layout) -> float:
-    """How much wood is left beyond a key's slot that ends within the heel, mm; 0 where none does."""
+    """How much wood is left beyond a key's slot that ends inside the heel, mm; 0 where none does."""
     ends = [s.x_end for s in layout.steps if s.name in FOR_THE_KEY and s.end_end != EndKind.OPEN]
     return layout.heel.x_end - max((x for x in ends if x > 0), default=layout.heel.x_end)
 
 
 def _open_at_end(layout: Layout) -> bool:
+    """Whether the key's slot runs out of the wood's end."""
     return all(step.end_end == EndKind.OPEN for step in layout.steps if step.name in FOR_THE_KEY)

@@ -1,4 +1,4 @@
-"""Remedies for a wall that is too thin: by how much neck, heel, head or rod must change. Lengths mm."""
+"""Remedies for a wall that is too thin: how much neck, heel, head or rod must change. Lengths mm."""
 
 from __future__ import annotations
 
@@ -31,20 +31,20 @@ if TYPE_CHECKING:
     Settings = dict[str, float | str]
 
 MOST = 12.0  # mm, no remedy asks for more
-STEEP = 0.5  # a wall whose direction is more level than this is not mended by a thicker neck
-SPARE = 1.02  # where the law of a transition is only followed to first order
-FELT = 0.2  # a change at fret 1 is worth offering alone where at least this share of it arrives
-TARGET = 5e-5  # mm above the limit: what the taper may grow by with the thickness
+STEEP = 0.5  # share of its direction along the neck above which a thicker neck does not mend a wall
+SPARE = 1.02  # factor where a transition is followed to first order only
+FELT = 0.2  # a change of thickness at fret 1 alone is offered only if the wall gains at least this share of it
+TARGET = 5e-5  # mm above the limit, for the taper may grow with the thickness
 ROUNDS = 6
 CLOSE = 65  # sections looked at along a step
-NEAR_ADJUSTER = 0.25  # of a bent rod's length, within which the depth at its adjuster tells
+NEAR_ADJUSTER = 0.25  # share of a bent rod's length near its adjuster, in which the axis depth at the adjuster matters
 FRET_1, FRET_12 = "neck.thickness.fret_1", "neck.thickness.fret_12"
 HEEL, HEAD = "heel.depth", "head.thickness"
 
 
 @dataclass(frozen=True)
 class Short:
-    """A wall of one step against its limit."""
+    """A wall of one step, and the limit that it misses."""
 
     step: Step
     wall: Wall
@@ -53,35 +53,39 @@ class Short:
 
     @cached_property
     def normal(self) -> tuple[float, float, float]:
-        """Unit vector from the channel to the skin (also where the channel has come out)."""
+        """Unit vector from the channel to the skin, also where the channel has come out."""
         across = np.subtract(self.wall.at_skin, self.wall.at_tool) * (-1 if self.wall.through else 1)
         x, y, z = (across / (np.linalg.norm(across) or 1.0)).tolist()
         return x, y, z
 
     @property
     def by(self) -> float:
+        """How much the wall misses its limit, mm."""
         return self.limit - self.measured
 
     @property
     def x(self) -> float:
+        """x of the wall, mm."""
         return self.wall.at_tool[0]
 
     @property
     def toward_end(self) -> bool:
-        """Whether the wood between channel and end is meant, not that under the channel."""
+        """Whether the wall lies between the channel and the wood's end, not under the channel."""
         return abs(self.normal[0]) > STEEP
 
     def taper(self, layout: Layout) -> float:
-        """What the solid reads less than the section by itself, mm: the skin is not square to the section."""
+        """How much less the solid reads than the section alone, mm, for the skin is not square to the section."""
         if not self.on_shaft(layout):
             return 0.0
         return max(layout.wall_at(self.step, self.x) - self.measured, 0.0)
 
     def on_shaft(self, layout: Layout) -> bool:
+        """Whether the wall lies on the shaft, between the nut and the heel's swell."""
         return 0.0 <= self.x <= layout.heel.x_swell
 
     def kept(self, new: Layout, taper: float) -> float:
-        """How much the step has to spare by the sections of another layout, mm; negative where it lacks."""
+        """How much more than its limit the step has by the sections of another layout, mm; negative where it has
+        less."""
         step = next((s for s in new.steps if s.name == self.step.name), None)
         if step is None:
             return math.inf
@@ -93,15 +97,18 @@ class Short:
 
 
 def _flowing(layout: Layout, x: float) -> Section:
-    """The section where the shaft flows into head or heel, as if it were no fuller than on the shaft: it is fuller."""
+    """The section where the shaft flows into head or heel, taken as no fuller than on the shaft; the true one is
+    fuller."""
     back, outside = layout.back, layout.outside
     return Section(outside.half_width(x), outside.keel(x), back.exponent(x), back.apex(x))
 
 
 def more_wood(layout: Layout, short: Short, aim: Aim) -> Remedy | None:
-    """What makes this wall meet its limit: shorter toward an end, thicker toward the back; None where neither would.
+    """A remedy with which this wall meets its limit: a shorter channel toward an end, a thicker neck toward the back.
+    None where neither helps.
 
-    short: with the limit that is aimed at."""
+    short: with the limit to aim at.
+    """
     nx, _, nz = short.normal
     taper = short.taper(layout)
     if short.toward_end and short.x > layout.heel.x_joint:
@@ -117,10 +124,8 @@ def more_wood(layout: Layout, short: Short, aim: Aim) -> Remedy | None:
 
 
 def _holding(layout: Layout, short: Short, taper: float, remedy: Remedy, aim: Aim) -> Remedy | None:
-    """The remedy, if by the layout's sections the step then keeps its limit everywhere; else with a thicker neck too.
-
-    None where no neck up to MOST thicker would do, or where it cannot be laid out.
-    """
+    """The remedy if, by the layout's sections, the step then keeps its limit everywhere; else the remedy with a thicker
+    neck. None where no neck up to MOST thicker does, or where it cannot be laid out."""
     design = layout.design
     for _ in range(ROUNDS):
         new = tried(design, remedy.set)
@@ -140,19 +145,19 @@ def _holding(layout: Layout, short: Short, taper: float, remedy: Remedy, aim: Ai
         for key, value in ((HEEL, new.design.heel.depth), (HEAD, new.design.head.thickness)):
             if key in remedy.set:
                 settings[key] = aim.up(key, value + by)
-        if HEEL not in settings and tried(design, settings) is None:  # the heel may not be shallower than the neck
+        if HEEL not in settings and tried(design, settings) is None:  # the heel must not be shallower than the neck
             settings[HEEL] = aim.up(HEEL, design.heel.depth + neck.fret_1 + by - design.neck.thickness.fret_1)
         remedy = change(design, settings)
     return None
 
 
 def _neck(design: Design, fret_1: float, fret_12: float, aim: Aim) -> Settings:
-    """Both thicknesses, as far as the neck is not carved yet."""
+    """Settings of the thickness at both frets, except where the neck is carved already."""
     return {k: aim.up(k, t) for k, t in ((FRET_1, fret_1), (FRET_12, fret_12)) if not frozen(design, [k])}
 
 
 def _amounts(layout: Layout, short: Short, taper: float) -> tuple[float | None, float | None]:
-    """(how much thicker the neck must be, how much shallower the step): by the section's own law along the shaft."""
+    """(how much thicker the neck must be, how much shallower the step, mm) by the section alone, along the shaft."""
     step, x, (_, _, nz) = short.step, short.x, short.normal
     if not short.on_shaft(layout):
         felt = abs(nz) * min(1.0, abs(short.wall.at_skin[2]) / layout.outside.keel(x))
@@ -169,7 +174,8 @@ def _amounts(layout: Layout, short: Short, taper: float) -> tuple[float | None, 
 
 
 def _thicker(layout: Layout, short: Short, taper: float, aim: Aim) -> Iterator[Remedy]:
-    """The neck thicker by as little as will do; head and heel with it where they hold the wall, or must stay deeper."""
+    """A neck thicker by the least that is enough; head and heel with it where they bound the wall, or must stay
+    deeper."""
     more, less = _amounts(layout, short, taper)
     if more is None or more > MOST:
         return
@@ -199,7 +205,7 @@ def _thicker(layout: Layout, short: Short, taper: float, aim: Aim) -> Iterator[R
 
 
 def _end_too(layout: Layout, short: Short, aim: Aim) -> Settings:
-    """What the same step lacks at the wood's end, which would be the next to fail."""
+    """Settings for what the same step lacks at the wood's end, which would fail next."""
     lack = short.limit + TARGET - (layout.heel.x_end - short.step.x_end)
     if short.step.end_end == EndKind.OPEN or lack <= TARGET:
         return {}
@@ -208,7 +214,7 @@ def _end_too(layout: Layout, short: Short, aim: Aim) -> Settings:
 
 
 def _alone(layout: Layout, short: Short, more: float, aim: Aim) -> Iterator[Remedy]:
-    """The same by the thickness at fret 1 alone, where enough of it arrives."""
+    """A thicker neck at fret 1 alone, where the wall gains enough of it."""
     share = (layout.back.x_12 - short.x) / (layout.back.x_12 - layout.back.x_1)
     if short.on_shaft(layout) and share > FELT:
         one = aim.up(FRET_1, layout.design.neck.thickness.fret_1 + more / share)
@@ -216,7 +222,7 @@ def _alone(layout: Layout, short: Short, more: float, aim: Aim) -> Iterator[Reme
 
 
 def _lower(layout: Layout, short: Short, by: float, aim: Aim) -> Iterator[Remedy]:
-    """The same wood won by a shallower step."""
+    """A shallower step that leaves the same wood."""
     design, step = layout.design, short.step
     rod, bars = design.rod, design.bars
     if is_bar(step.name):
@@ -239,23 +245,23 @@ def _lower(layout: Layout, short: Short, by: float, aim: Aim) -> Iterator[Remedy
 
 
 def _shallower_axis(layout: Layout, short: Short, by: float, aim: Aim) -> Iterator[Remedy]:
-    """A bent rod's axis shallower where its adjuster lies, for what is cut there."""
+    """A bent rod's axis, less deep at its adjuster, for the steps cut there."""
     rod, place = layout.design.rod, layout.rod
     if rod is None or rod.axis_depth is None or place is None:
         return
     u, key = abs(short.x - place.x_adjuster) / rod.length, "rod.axis_depth.adjuster"
-    if u < NEAR_ADJUSTER:  # its share in the parabola there
+    if u < NEAR_ADJUSTER:  # its share in the parabola at that place
         yield change(layout.design, {key: aim.down(key, rod.axis_depth.adjuster - by / ((1 - u) * (1 - 2 * u)))})
 
 
 def shorter(layout: Layout, step: Step, by: float, key: str, aim: Aim) -> Remedy | None:
-    """A rod or bar shorter by so much, or the wood (`key`) longer."""
+    """A rod or bar shorter by this much, mm, or the wood (`key`) longer."""
     design = layout.design
     bar = is_bar(step.name)
     length = design.bars.length if bar and design.bars is not None else design.rod.length if design.rod else 0.0
     size = "bars.length" if bar else "rod.length"
     settings: Settings = {size: aim.down(size, length - by)}
-    if layout.rod is not None and not bar and not layout.rod.stated:  # the rod stays where it lies
+    if layout.rod is not None and not bar and not layout.rod.stated:  # the rod stays in its present place
         settings["rod_place.from_nut"] = layout.rod.x_start
     ways = [settings]
     if key == "heel.wood_ends_at":

@@ -1,6 +1,7 @@
-"""Keys whose wood is still there, each by the least change with which a failing check of a measured neck passes.
+"""For a neck of which something was measured: the keys that can still be changed, each with the least change that makes
+a failing check pass.
 
-Looked for on the layout; what is found is tried on a copy like any remedy before it is told. Lengths mm.
+Found on the layout; like any remedy it is tried on a copy before it is printed. Lengths mm.
 """
 
 from __future__ import annotations
@@ -27,19 +28,19 @@ if TYPE_CHECKING:
 
 STEP = 0.01  # mm; remedies are rounded to it
 MOST_WAYS = 6  # of one finding, the smallest ones
-HEAD_WOOD = 0.01  # mm more than what is lacking: what is measured on meshes is a lower bound
+HEAD_WOOD = 0.01  # mm more than is lacking, for a size measured on meshes is a lower bound
 
 
 @dataclass(frozen=True)
 class Key:
-    """Keys changed together by the same amount, at most `most`. way: -1 where less of it helps."""
+    """Keys changed together by the same amount, `most` mm at most. way: -1 where less of it helps."""
 
     keys: tuple[str, ...]
     way: int
     most: float
 
 
-# what makes the blank smaller, by the part of it that is too large
+# part of the blank that is too large: the keys that make it smaller
 LOWER = {
     "head": (
         Key(("head.drop",), -1, 12.0),
@@ -91,7 +92,7 @@ def open_ways(finding: Finding, layout: Layout) -> list[Remedy]:
 
 
 def _smaller_blank(layout: Layout) -> list[Remedy]:
-    """A blank that comes out of the board: every part of it that is too large made smaller by one key each."""
+    """A blank that comes out of the board: one key for each part of it that is too large."""
     design = layout.design
     parts = [part for part in LOWER if _blank_spare(part)(layout) < -SLACK]
     choices = [
@@ -107,7 +108,7 @@ def _blank_spare(part: str) -> Spare:
     """How much more board there is than a part of the blank needs, mm."""
 
     def spare(layout: Layout) -> float:
-        assert layout.board is not None  # asked for only where one is stated
+        assert layout.board is not None  # callers ask only where a board is stated
         length, width, thickness = layout.board
         xs = [x for x, _ in layout.blank_profile]
         deep = {
@@ -123,11 +124,11 @@ def _blank_spare(part: str) -> Spare:
 
 
 def _more_wood(measured: float, loss: float, layout: Layout, step: str) -> list[Remedy]:
-    """What leaves more wood round a step on the shaft without a thicker neck."""
+    """Changes that leave more wood round a step on the shaft without a thicker neck."""
     limit, walls = limit_of(layout.design.limits, step), [wall.wall for wall in layout.walls if wall.step == step]
     if not walls:
         return []
-    reads_less = max(walls[0] - measured, 0.0)  # the solid, than the section
+    reads_less = max(walls[0] - measured, 0.0)  # how much less the solid reads than the section
 
     def spare(new: Layout) -> float:
         return min((w.wall for w in new.walls if w.step == step), default=0.0) - limit - reads_less
@@ -137,7 +138,7 @@ def _more_wood(measured: float, loss: float, layout: Layout, step: str) -> list[
 
 
 def _by(design: Design, key: Key, lack: float, loss: float, times: float) -> list[Remedy]:
-    """A key changed by what is lacking, or by so many times that."""
+    """A key changed by what is lacking, or by that many times as much."""
 
     def by(aim: Aim) -> Remedy | None:
         amount = times * (lack + aim.spare)
@@ -148,9 +149,9 @@ def _by(design: Design, key: Key, lack: float, loss: float, times: float) -> lis
 
 
 def least_change(design: Design, key: Key, spare: Spare, loss: float = 0.0) -> Remedy | None:
-    """The least change of a key with which there is no less than nothing to spare, with what the worst case takes and
-    in sizes that can be cut; behind it finer ones, and without the worst case. None where none up to its most will do,
-    where the design does not state it, or where it is cut."""
+    """The least change of a key with which the check has enough, worst case included, in sizes that can be cut; behind
+    it finer ones, and ones without the worst case. None where no change up to its most is enough, where the design does
+    not state the key, or where it is cut."""
 
     @cache
     def least(wanted: float) -> float | None:
@@ -164,7 +165,7 @@ def least_change(design: Design, key: Key, spare: Spare, loss: float = 0.0) -> R
 
 
 def _least(design: Design, key: Key, spare: Spare) -> float | None:
-    """By how much a key must be changed at least, mm, in steps."""
+    """The least change of a key that is enough, mm, in steps; None where none is."""
 
     def enough(steps: int) -> bool:
         settings = _changed(design, key, steps * STEP, Aim(design.design.units, grade="hair"))
@@ -172,7 +173,7 @@ def _least(design: Design, key: Key, spare: Spare) -> float | None:
         return new is not None and spare(new) >= -SLACK
 
     low, high = 0, round(key.most / STEP)
-    if not enough(high):  # a change so large may be refused; half of it may be enough
+    if not enough(high):  # the layout may refuse so large a change; half of it may be enough
         high = next((steps for steps in (high // 2, high // 4) if enough(steps)), 0)
     if not high:
         return None
@@ -183,7 +184,7 @@ def _least(design: Design, key: Key, spare: Spare) -> float | None:
 
 
 def _changed(design: Design, key: Key, by: float, aim: Aim) -> Settings:
-    """Nothing where the design does not state one of the keys."""
+    """The changed settings; none where the design does not state one of the keys."""
     stated, settings = design.model_dump(by_alias=True), {}
     for name in key.keys:
         value = look_up(stated, split(name))

@@ -1,5 +1,5 @@
-"""Remedies in the unit of the design's file: in inches to 0.001, rounded to the far side of what is stated now, so that
-what is told, what is typed and what was tried are one number."""
+"""Remedies in the unit of the design's file: in inches to 0.001, rounded away from the present value, so that the
+printed, the typed and the tried number are the same."""
 
 from __future__ import annotations
 
@@ -12,12 +12,12 @@ from neckmodel.design.values.keys import look_up, split
 from neckmodel.units import MM_PER, to_mm
 
 THOUSANDTHS = 1000
-_EVEN = Fraction(1, 1000)  # of a thousandth: what binary fractions add to a number
-BOUGHT_IN_MM = ("adjusting_key.size", "rod.adjuster.socket.size")  # a key of 4 mm is no other number of inches
+_EVEN = Fraction(1, 1000)  # of a thousandth: the error of binary fractions is smaller
+BOUGHT_IN_MM = ("adjusting_key.size", "rod.adjuster.socket.size")  # a 4 mm key is not sold in inches
 
 
 def in_file_unit(design: Design, key: str, value: float) -> str:
-    """A length in mm as a file in inches states it: `0.744 in`. Where nothing is stated it is rounded up."""
+    """A length in mm as a file in inches states it: `0.744 in`. Where the file states none it is rounded up."""
     if key in BOUGHT_IN_MM:
         return f"{value:g} mm"
     exact = Fraction(repr(float(value))) / MM_PER["in"] * THOUSANDTHS
@@ -25,13 +25,13 @@ def in_file_unit(design: Design, key: str, value: float) -> str:
     if abs(exact - near) > _EVEN:
         now = _now(design, key)
         if key.startswith("measured.channel.") or now is None:
-            now = math.inf if key.endswith(".x_start") else -math.inf  # what is cut only grows
+            now = math.inf if key.endswith(".x_start") else -math.inf  # a cut can only grow
         near = math.ceil(exact) if value > now else math.floor(exact)
     return f"{near / THOUSANDTHS:.3f} in"
 
 
 def retold(says: str, before: dict[str, float | str], after: dict[str, float | str]) -> str:
-    """A remedy's sentence, in mm, with the numbers that it sets as they came out; in inches they then read the same."""
+    """A remedy's sentence, in mm, with the numbers as they are set, so that they read the same in inches."""
     for key, value in before.items():
         new = after[key]
         if isinstance(value, int | float) and isinstance(new, str) and new != f"{value} mm":
@@ -40,6 +40,6 @@ def retold(says: str, before: dict[str, float | str], after: dict[str, float | s
 
 
 def _now(design: Design, key: str) -> float | None:
-    """What a length is now, mm; None where it is a word, or not stated at all."""
+    """The present length, mm; None where it is a word, or not stated at all."""
     found = look_up(design.model_dump(by_alias=True), split(key.removeprefix("measured.")))
     return float(found) if isinstance(found, int | float) and not isinstance(found, bool) else None

@@ -1,4 +1,5 @@
-"""Remedies where a compression rod presses its washer or its anchor into the wood: less pull, or more to press on."""
+"""Remedies where a compression rod presses its washer or its anchor into the wood: less pull, or a larger face. Lengths
+mm."""
 
 from __future__ import annotations
 
@@ -21,15 +22,15 @@ if TYPE_CHECKING:
     from neckmodel.strength.estimate import Strength
     from neckmodel.strength.rod.bearing import Face
 
-LARGEST = 3.0  # times its size, a washer or an anchor is not tried larger
+LARGEST = 3.0  # times its present size, the most that is tried for a washer or anchor
 HALVINGS = 9
-DEEPER = 8.0  # mm, an axis is not tried deeper by more
+DEEPER = 8.0  # mm, the most that is tried for a deeper axis
 MIDDLE, SLOT = "rod.axis_depth.middle", "fretboard.fret_slot.depth"
 
 
 def bearing_spares(strength: Strength) -> tuple[float, float] | None:
-    """(as likely, in the worst case) how many times the end grain bears what is pressed on it, where it bears least;
-    None of a rod that can set nothing."""
+    """(likely, in the worst case) how many times the pressure the end grain bears, at the face where it bears least.
+    None for a rod that can set nothing."""
     rod, wood = strength.rod, strength.neck
     if rod is None or not rod.faces:
         return None
@@ -40,10 +41,10 @@ def bearing_spares(strength: Strength) -> tuple[float, float] | None:
 
 
 def relieved(layout: Layout, strength: Strength) -> Remedy | None:
-    """The rod bent more, so that it need pull less; washer and anchor larger; or fret slots as shallow as is usual, for
-    a fretboard that carries more leaves less to the rod."""
+    """Remedies: a rod bent more, which needs less pull; a larger washer and anchor; or fret slots of the usual depth,
+    for a fretboard that carries more leaves less to the rod."""
     rod = strength.rod
-    assert rod is not None  # it presses
+    assert rod is not None  # the rod presses on a face
     depth = layout.design.rod.axis_depth if layout.design.rod is not None else None
     slot = layout.design.fretboard.fret_slot.depth
 
@@ -80,13 +81,14 @@ def _bears(layout: Layout, settings: dict[str, float], worst: bool) -> bool:
         return False
     try:
         spares = bearing_spares(estimate(new))
-    except DesignError:  # a reading that the changed neck cannot have given
+    except DesignError:  # the changed neck cannot have given that reading
         return False
     return spares is not None and spares[worst] >= 1.0 - SLACK
 
 
 def _wider(layout: Layout, faces: tuple[Face, ...], need: float, aim: Aim) -> dict[str, float]:
-    """Washer and anchor each as large as it takes for so much wood behind them, mm2; nothing where none is enough."""
+    """Washer and anchor, each as large as it must be to have this much wood behind it, mm2; nothing where no size is
+    enough."""
     sizes: dict[str, float] = {}
     for face in faces:
         if face.area < need:
@@ -98,7 +100,7 @@ def _wider(layout: Layout, faces: tuple[Face, ...], need: float, aim: Aim) -> di
 
 
 def _size(layout: Layout, face: Face, need: float, aim: Aim) -> float | None:
-    """The least size of a face with so much wood behind it; None where none up to LARGEST will do."""
+    """The least size of a face with this much wood behind it, mm; None where no size up to LARGEST has it."""
 
     def enough(size: float) -> bool:
         area = next(f.area for f in bearing_faces(layout, {face.key: size}) if f.name == face.name)

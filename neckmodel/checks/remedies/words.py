@@ -1,4 +1,5 @@
-"""Changes of a design in the words of the bench: what the hand does, or what is bought. One home for all remedies."""
+"""Changes of a design in the words of the bench: what the hand does, or what is bought. All remedies take their words
+from here."""
 
 from __future__ import annotations
 
@@ -18,9 +19,7 @@ if TYPE_CHECKING:
     from neckmodel.design import Design
 
     Settings = Mapping[str, float | str]
-    Left = dict[
-        str, str
-    ]  # what is not said yet: each key with its value as it is said, lengths in mm without their unit
+    Left = dict[str, str]  # keys not worded yet, each with its value in words, lengths in mm without their unit
 
 PHRASES = {
     "rod_place.from_nut": "start the rod {} mm from the nut",
@@ -66,7 +65,7 @@ WORDS = {
     ("channel.ends", "squared"): "square the channel's end with a chisel",
     ("fretboard.fret_slot.floor", "curved"): "saw the fret slots with a floor that follows the crown",
 }
-# several keys as one phrase, in the order in which they are said
+# functions that word several keys as one phrase, in the order of the phrases
 TOGETHER = (
     (
         ("rod.length", "rod_place.from_nut"),
@@ -109,7 +108,7 @@ PLACES = {
 
 
 def worded(design: Design, settings: Settings) -> str:
-    """Settings, lengths in mm or with their unit, as a sentence without an end: "a rod 450 mm long"."""
+    """Settings, lengths in mm or with their unit, as a phrase: "a rod 450 mm long"."""
     left = {_planned(key): _value(value) for key, value in settings.items()}
     order = {key: number for number, key in enumerate(left)}
     phrases: list[tuple[int, str]] = []
@@ -130,14 +129,15 @@ def worded(design: Design, settings: Settings) -> str:
 
 
 def _planned(key: str) -> str:
-    """Another rod than the one that was measured is told like any rod; a step that is cut on as it was measured."""
+    """The key to word: a size measured on the present rod is worded as that of another rod; a measured step as a
+    cut."""
     return key if key.startswith("measured.channel.") else key.removeprefix("measured.")
 
 
 def _value(value: float | str) -> str:
     try:
         return said(to_mm(value, "mm"))
-    except ValueError:  # a word, as "auto"
+    except ValueError:  # a word such as "auto"
         return str(value)
 
 
@@ -148,7 +148,7 @@ def _board(_: Design, left: Left) -> Iterator[str]:
 
 
 def _heights(_: Design, left: Left) -> Iterator[str]:
-    """A rod's height with those of its blocks, which never stand above it."""
+    """A rod's height with that of its blocks, which never stand above it."""
     if "rod.height" in left:
         heights = [left.pop(key) for key in HEIGHTS if key in left]
         most = max(heights, key=float)
@@ -165,7 +165,7 @@ def _pairs(_: Design, left: Left) -> Iterator[str]:
 
 
 def _deeper(design: Design, left: Left) -> Iterator[str]:
-    """What the router does, not how much the channel then is deeper than the rod."""
+    """How deep the router cuts, and not how much deeper than the rod the channel is."""
     key = "channel.deeper_by"
     if key in left:
         by = float(left.pop(key)) - design.channel.deeper_by
@@ -175,7 +175,7 @@ def _deeper(design: Design, left: Left) -> Iterator[str]:
 
 
 def _places(_: Design, left: Left) -> Iterator[str]:
-    """Tuners and screws moved."""
+    """Tuners and screws moved to another place."""
     moved = []
     for key in [*left]:
         found = ITEM.fullmatch(key)
@@ -187,7 +187,7 @@ def _places(_: Design, left: Left) -> Iterator[str]:
 
 
 def _alike(left: Left, table: str, size: str) -> dict[str, list[int]]:
-    """Which items of a list are given which size; they are said together."""
+    """Which items of a list get which size; those with one size are worded together."""
     found: dict[str, list[int]] = {}
     for key in [*left]:
         item = ITEM.fullmatch(key)
@@ -197,7 +197,7 @@ def _alike(left: Left, table: str, size: str) -> dict[str, list[int]]:
 
 
 def _posts(_: Design, left: Left) -> Iterator[str]:
-    """Posts by the height at which they hold their strings."""
+    """Posts, worded by the height at which they hold their strings."""
     for height, numbers in _alike(left, "head.tuners", "string_height").items():
         names = listed(f"tuner-{k + 1}" for k in numbers)
         posts, their = ("posts", "their strings lie") if len(numbers) > 1 else ("post", "its string lies")

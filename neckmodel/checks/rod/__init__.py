@@ -1,1 +1,1 @@
-"""Whether the rod lies, fits and can be turned."""
+"""Checks of the rod: whether it lies, fits and can be turned."""

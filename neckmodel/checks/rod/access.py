@@ -1,4 +1,5 @@
-"""access/swing, access/withdraw, access/strings: the key's whole way, swept, with all there that will be there."""
+"""access/swing, access/withdraw, access/strings: the key's whole way, swept through everything that will be in place
+when the key is used."""
 
 from __future__ import annotations
 
@@ -35,19 +36,20 @@ if TYPE_CHECKING:
     from neckmodel.layout import Layout
     from neckmodel.layout.key.key import KeyPlace
 
-NEXT = ("flat to flat", "hole to hole")  # of a hexagon, of a spoke wheel
+NEXT = ("flat to flat", "hole to hole")  # the next place of the key in a hexagon, in a spoke wheel
 # play of the worst key in the worst socket, degrees, from the limits of ISO 4762 sockets and JIS B 4648 keys at 4 mm
 WORST_PLAY = 7.3
 GAP_ERROR = 0.05  # mm, of gaps between meshes
-WORDS = ("neck", "nut", "nut-strip", "fretboard")  # parts of which there is one
-TELLING = 0.1  # mm3, no more decimals are told
-FREE = 1.0  # mm beyond the socket at which a key counts as out of it
-SEARCH = 10.0  # mm, how far the key's way is looked around
+WORDS = ("neck", "nut", "nut-strip", "fretboard")  # parts that are named with "the", for there is one of each
+TELLING = 0.1  # mm3: volumes are printed to this
+FREE = 1.0  # mm outside the socket at which a key counts as drawn out
+SEARCH = 10.0  # mm round the key's way within which gaps are measured
 NO_KEY = "no key is stated: add [adjusting_key]"
 BASIS = "geometry"
 
 
 def check_access(bench: Bench) -> list[Finding]:
+    """The findings on the key's way; none where no key is stated or no rod is there."""
     key = bench.layout.key
     if key is None:
         return (
@@ -72,10 +74,10 @@ def check_access(bench: Bench) -> list[Finding]:
 
 
 def _around(bench: Bench, key: KeyPlace) -> dict[str, manifold3d.Manifold]:
-    """What may be in the key's way: wood, nut, fretboard, and tuners at the head or screws at the heel."""
+    """The parts that may be in the key's way: wood, nut, fretboard, and tuners at the head or screws at the heel."""
     layout = bench.layout
     if key.outward < 0:
-        near = bench.drilled.trim_by_plane((-1.0, 0.0, 0.0), -layout.back.x_1)  # nothing of its way lies past fret 1
+        near = bench.drilled.trim_by_plane((-1.0, 0.0, 0.0), -layout.back.x_1)  # the key's way ends before fret 1
         others = [t.name for t in layout.tuners]
     else:
         near = bench.drilled.trim_by_plane((1.0, 0.0, 0.0), min(layout.heel.x_joint, key.x_tip) - SEARCH)
@@ -86,12 +88,12 @@ def _around(bench: Bench, key: KeyPlace) -> dict[str, manifold3d.Manifold]:
 
 
 def _swing_needed(key: KeyPlace) -> float:
-    """Degrees from one place in the socket to the next, with the play of the worst key in the worst socket."""
+    """Degrees from one place in the socket to the next, plus the play of the worst key in the worst socket."""
     return key.turn + (0.0 if key.kind == "bar" else WORST_PLAY)
 
 
 def key_way(key: KeyPlace, withdraw: float) -> list[manifold3d.Manifold]:
-    """The key's sweep in the neck's frame: turned, and drawn out by `withdraw`, mm."""
+    """The key's sweep in the neck's frame: turned, and drawn out by `withdraw` mm."""
     handle = (key.handle_diameter, key.handle_length)
     if key.kind == "bar":
         bar = UprightBar(key.corners, key.tip_radius, key.length, *handle)
@@ -105,14 +107,14 @@ def key_way(key: KeyPlace, withdraw: float) -> list[manifold3d.Manifold]:
 
 
 def _room(pieces: list[manifold3d.Manifold], solids: dict[str, manifold3d.Manifold]) -> tuple[float, str]:
-    """(least gap, mm, to which solid); only for a way that meets nothing."""
+    """(least gap, mm; to which solid) for a way that meets nothing."""
     gaps = [(piece.min_gap(solid, SEARCH), name) for piece in pieces for name, solid in solids.items()]
     return min(gaps, default=(SEARCH, ""))
 
 
 @dataclass(frozen=True)
 class _Looked:
-    """One look at the key's way: what it meets, and the finding if it meets nothing."""
+    """One way of the key: its pieces, what it meets, and the finding if it meets nothing."""
 
     check: str
     hits: list[Collision]
@@ -168,7 +170,7 @@ def _depth(pieces: list[manifold3d.Manifold], solid: manifold3d.Manifold) -> flo
 def _swing(
     bench: Bench, key: KeyPlace, pieces: list[manifold3d.Manifold], solids: dict[str, manifold3d.Manifold]
 ) -> Finding:
-    """From one flat, or hole, to the next; an L-key needs the whole angle in the wood's slot."""
+    """The key turned from one flat or hole to the next; for an L-key, by the whole angle for which its slot is cut."""
     need = _swing_needed(key)
     if key.kind == "L-key" and key.swing < need:
         says = (
@@ -199,8 +201,8 @@ def _slot_ends(layout: Layout, key: KeyPlace) -> str:
 
 
 def _freed(bench: Bench, key: KeyPlace, looked: _Looked) -> Remedy | None:
-    """Tuners or screws moved aside; an L-key's adjuster nearer to the nut, or at the heel where its slot runs out of
-    the wood; a longer straight key, so that its handle lies beyond the head."""
+    """Remedies: tuners or screws moved aside; an L-key's adjuster nearer to the nut, or at the heel where its slot runs
+    out of the wood; a longer straight key, so that its handle lies beyond the head."""
     others = sorted({hit.name for hit in looked.hits} - set(WORDS))
     if others:
         return moved_aside(bench, looked.pieces, others)
@@ -215,7 +217,7 @@ def _other_way(layout: Layout, key: KeyPlace, aim: Aim) -> Remedy | None:
     elif layout.rod is not None:
         reach = key_reach(design)
         corner = min((cutter.diameter for cutter in design.workshop.cutters), default=0.0) / 2
-        for x in (reach, reach - corner):  # the corners that a cutter leaves in the pocket may be in the way
+        for x in (reach, reach - corner):  # corners that a cutter leaves in the pocket may be in the way
             if x < layout.rod.x_adjuster - SLACK:
                 found.append(possible(design, {place_key: aim.down(place_key, x - aim.spare)}, _no_pocket))
     if key.kind == "straight" and key.handle_diameter > 0:
@@ -237,7 +239,7 @@ def _withdraw(
 
 
 def _before_tuners(bench: Bench, key: KeyPlace) -> Finding | None:
-    """A ball-end key must be out of its slot before the first tuner; the finding if it is not."""
+    """A finding where a ball-end key is not out of its slot before it reaches the first tuner; None where it is."""
     layout = bench.layout
     slot = next((step for step in layout.steps if step.name == StepName.ACCESS_SLOT), None)
     if key.kind != "ball-end" or key.outward > 0 or slot is None or not layout.tuners:
@@ -262,7 +264,8 @@ def _before_tuners(bench: Bench, key: KeyPlace) -> Finding | None:
 
 
 def _strings(bench: Bench, key: KeyPlace, pieces: list[manifold3d.Manifold]) -> Finding:
-    """With the strings at pitch, from nut to tuner. A key that only turns with them pushed aside is worth a warning."""
+    """The key with the strings at pitch, from nut to tuner. A key that turns only with strings pushed aside gets a
+    warning."""
     layout = bench.layout
     far, to = min(layout.head.x_far, key.x_tip - key.reach), layout.back.x_1
     if key.outward > 0:

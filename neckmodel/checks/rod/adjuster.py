@@ -1,4 +1,4 @@
-"""fit/adjuster and fit/end: room to turn for the adjuster, and room for the anchor at the channel's other end."""
+"""fit/adjuster and fit/end: room for the adjuster to turn, and room for the anchor at the channel's other end."""
 
 from __future__ import annotations
 
@@ -25,20 +25,21 @@ if TYPE_CHECKING:
 
 USUAL = RANGES["channel.adjuster_clearance"]
 ADJUSTER_FROM, ADJUSTER_TO = USUAL.low, USUAL.high  # mm of clearance on the diameter
-MESH_ERROR = 0.02  # mm, round adjusters are meshed this fine
-INSIDE = 0.01  # mm, a slice is taken this far inside the ends
+MESH_ERROR = 0.02  # mm, deflection of the mesh of a round adjuster
+INSIDE = 0.01  # mm by which a slice lies inside the ends
 
 
 def reset(design: Design, key: str, none: float) -> Remedy | None:
-    """A fit of [channel] set so that its usual play is left, or else just none. none: the key's value that leaves no
-    play, mm; what of play is there does not follow the key alone."""
+    """A remedy that sets a fit of [channel] to its usual play, or else to none. none: the key's value that leaves no
+    play, mm; part of the play may not depend on the key."""
     sizes = sizes_of(key, design.design.units)
     usual = none + default(key)
     return ladder(design, {key: sizes.up(usual)}, {key: sizes.up(none)}, {key: sizes.up(none, fine=True)})
 
 
 def as_cut_words(bench: Bench, step: Step, own: float) -> str:
-    """What one line of a cutter narrower than the step leaves of the play of what is `own` wide, mm."""
+    """How much of the play of a part (`own` mm wide) is left where one line of a cutter narrower than the step cuts it,
+    in words."""
     cutting = bench.layout.cutting(step.name)
     if cutting is None or not narrower(cutting, step.width):
         return ""
@@ -49,13 +50,13 @@ def as_cut_words(bench: Bench, step: Step, own: float) -> str:
 
 
 def check_adjuster(bench: Bench, rod: manifold3d.Manifold) -> Finding:
-    """Clearance on the diameter, beside, under and over it, over the whole pocket: all of the adjuster's travel."""
+    """The adjuster's clearance on its diameter, beside, under and over it, over the whole pocket: all of its travel."""
     step = next((s for s in bench.layout.steps if s.name == StepName.ADJUSTER), None)
     return _beyond(bench) if step is None else _turning(bench, rod, step)
 
 
 def _beyond(bench: Bench) -> Finding:
-    """At the heel, behind the neck's wood: how far it begins past the wood's end."""
+    """An adjuster at the heel behind the neck's wood: how far past the wood's end it begins."""
     layout, rod = bench.layout, bench.layout.rod
     assert rod is not None  # asked for only where there is one
     measured = rod.x_adjuster - (rod.wheel or rod.adjuster_length) - layout.heel.x_end
@@ -105,7 +106,7 @@ def _turning(bench: Bench, rod: manifold3d.Manifold, step: Step) -> Finding:
     elif measured <= SLACK or ahead < -SLACK:
         verdict, says = FAIL, f"{says}; the adjuster cannot turn"
         remedy = ladder(layout.design, {clearance: default(clearance)}, {clearance: ADJUSTER_FROM})
-        if ahead < -SLACK:  # a pocket that was cut short: the rod farther inward
+        if ahead < -SLACK:  # the pocket was cut too short: the rod must lie farther inward
             inward = -place_of_rod.outward * -ahead
             x, key = place_of_rod.x_start + inward, "rod_place.from_nut"
             remedy = graded(
@@ -134,7 +135,7 @@ def _turning(bench: Bench, rod: manifold3d.Manifold, step: Step) -> Finding:
 
 
 def _deeper(bench: Bench, by: float) -> Remedy | None:
-    """The adjuster deeper by so much, and by the usual or the least clearance: a bent rod's own axis, or the whole
+    """The adjuster deeper by this much, mm, with the usual or the least clearance: a bent rod's own axis, or the whole
     rod."""
     design, stated = bench.design, bench.design.rod
     key, now = "channel.deeper_by", design.channel.deeper_by
@@ -146,7 +147,7 @@ def _deeper(bench: Bench, by: float) -> Remedy | None:
 
 
 def check_end(bench: Bench) -> list[Finding]:
-    """Whether a square anchor goes to the end of a channel whose corners the cutter has left round."""
+    """Whether a square anchor fits against the end of a channel whose corners the cutter has left round."""
     layout, rod = bench.layout, bench.layout.rod
     assert rod is not None  # asked for only where there is one
     anchor = (rod.segments[0] if rod.at_heel else rod.segments[-1]) if rod.segments else None
@@ -158,7 +159,7 @@ def check_end(bench: Bench) -> list[Finding]:
         if step.name in (StepName.RUN, StepName.ANCHOR) and step.end(far)[0] != EndKind.OPEN
     ]
     if not ends:
-        return []  # the channel does not end here: it has been cut off by the wood's end, which is told elsewhere
+        return []  # the channel does not end here: the wood's end cuts it off, which another check reports
     step, corner = ends[0]
     bounds = np.asarray(bench.tool_mesh(step.name).bounds)[:, 0]
     have = rod.x_anchor_end - float(bounds[0]) if rod.at_heel else float(bounds[1]) - rod.x_anchor_end

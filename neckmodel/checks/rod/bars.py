@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
 
 def check_bars(bench: Bench) -> list[Finding]:
+    """A finding for each glued bar."""
     return [_bar(bench, bar) for bar in bench.layout.bars]
 
 

@@ -1,4 +1,5 @@
-"""fit/... and cover/strip of a compression rod: its bent bar in the run, anchor, washer, and the strip over it."""
+"""fit/... and cover/strip of a compression rod: the bent bar in its run, the anchor, the washer, and the strip over the
+bar."""
 
 from __future__ import annotations
 
@@ -24,14 +25,19 @@ if TYPE_CHECKING:
     from neckmodel.layout.channel.step import Step
     from neckmodel.layout.rod.rod import RodPlace, Segment
 
-MESH_ERROR = 0.03  # mm, of a bent round bar's mesh in its channel's
+MESH_ERROR = 0.03  # mm by which the meshes of a bent round bar and of its channel may be off
 STATIONS = 41
-LOOKED_AT = (0, STATIONS // 2, STATIONS - 1)  # of the stations, where a bar as wide all along is looked at exactly
-SLICE = 0.02  # mm of x that is looked at in each place
-LOOSE = 0.3  # mm between rod and strip that gluing still takes up; common practice, no source
+LOOKED_AT = (
+    0,
+    STATIONS // 2,
+    STATIONS - 1,
+)  # numbers of the stations at which a bar of constant width is measured exactly
+SLICE = 0.02  # mm of x measured at each place
+LOOSE = 0.3  # mm between rod and strip that the glue still fills; common practice, no source
 
 
 def check_bent(bench: Bench, rod: manifold3d.Manifold) -> list[Finding]:
+    """The findings on a compression rod's fit."""
     layout, steps = bench.layout, {step.name: step for step in bench.layout.steps}
     assert layout.rod is not None  # asked for only where there is one
     found = []
@@ -54,7 +60,7 @@ def _at(solid: manifold3d.Manifold, x: float) -> Floats:
 
 
 def _run(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold, step: Step, anchor: Segment | None) -> Finding:
-    """Play in width, and room between the bar and the curved floor, all along."""
+    """Play in width, and the gap between the bar and the curved floor, all along the run."""
     ends = [step.x_start, step.x_end, place_of.x_start, place_of.x_end]
     x0, x1 = max(ends[0], ends[2]), min(ends[1], ends[3])
     if anchor is not None:
@@ -65,7 +71,7 @@ def _run(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold, step: Step,
     tool = to_manifold(bench.tool_mesh(step.name), step.name)
     xs = _stations(x0, x1)
     both = [(_at(rod, x), _at(tool, x)) for x in xs]
-    bar_solid = bench.parts["rod"].solid  # a mesh of a round bar is narrower than the bar
+    bar_solid = bench.parts["rod"].solid  # the exact solid, for a mesh of a round bar is narrower than the bar
     play = min(tidy(np.ptp(both[k][1][:, 1]) - np.ptp(extent_at(bar_solid, float(xs[k]))[:, 1]), 4) for k in LOOKED_AT)
     under = np.array([bar[0, 2] - cut[0, 2] for bar, cut in both])
     k = int(under.argmin())
@@ -121,7 +127,7 @@ def _washer(bench: Bench, step: Step) -> Finding:
 
 
 def _pocket(bench: Bench, step: Step, part: str, what: str, play: float, under: float, x: float) -> Finding:
-    """Whether a still part goes into its pocket."""
+    """Whether a part that does not move fits into its pocket."""
     channel, most = bench.design.channel, bench.design.limits.fit_run
     verdict, measured, limit, remedy, held = PASS, play, most, None, (0.0, most)
     says = f"{play:.2f} mm of play in width, {under:.2f} mm under the {what}"
@@ -150,7 +156,7 @@ def _pocket(bench: Bench, step: Step, part: str, what: str, play: float, under: 
 
 
 def _strip(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> list[Finding]:
-    """cover/strip: wood left over the rod, and the glue surface; fit/strip: whether the strip comes down to the rod."""
+    """cover/strip: wood over the rod, and the glue surface; fit/strip: whether the strip reaches down to the rod."""
     if place_of.strip is None:
         says = "no cover strip is stated: add rod.cover_strip with its thickness and wood"
         return [
@@ -213,9 +219,10 @@ def _strip(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> list[F
 
 
 def _deeper_ends(bench: Bench, place_of: RodPlace, limit: float, loss: float) -> Remedy | None:
-    """Either end of the axis as much deeper as the strip is too thin there, and the middle where that is not enough.
+    """Each end of the axis deeper by as much as the strip is too thin there, and the middle where that is not enough.
 
-    loss: what the worst case takes."""
+    loss: what the worst case takes, mm.
+    """
     strip, curve, stated = place_of.strip, place_of.curve, bench.design.rod
     assert strip is not None  # asked for only where there is one
     assert curve is not None

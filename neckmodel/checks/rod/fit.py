@@ -1,4 +1,4 @@
-"""fit/<step>: the rod in its run and pockets, and the bars in channels that were measured, between the solids."""
+"""fit/<step>: the rod in its run and pockets, and the bars in measured channels, measured between the solids."""
 
 from __future__ import annotations
 
@@ -23,11 +23,12 @@ if TYPE_CHECKING:
     from neckmodel.layout.rod.bars import Bar
     from neckmodel.layout.rod.rod import Segment
 
-INSIDE = 0.01  # mm, a slice is taken this far inside a segment's ends
-WORTH_SAYING = 0.005  # mm of void that was not planned
+INSIDE = 0.01  # mm by which a slice lies inside a segment's ends
+WORTH_SAYING = 0.005  # mm of unplanned gap that is mentioned
 
 
 def check_fit(bench: Bench) -> list[Finding]:
+    """The findings on the fit of rod and bars."""
     rod = bench.layout.rod
     if rod is None:
         return _bars(bench)
@@ -37,7 +38,7 @@ def check_fit(bench: Bench) -> list[Finding]:
 
 
 def _boxes(bench: Bench, solid: manifold3d.Manifold) -> list[Finding]:
-    """The rod's boxes in the run, and each that has a pocket of its own in that."""
+    """A finding for the rod's boxes in the run, and for each box with a pocket of its own."""
     layout = bench.layout
     assert layout.rod is not None  # asked for only where there is one
     found = []
@@ -49,7 +50,8 @@ def _boxes(bench: Bench, solid: manifold3d.Manifold) -> list[Finding]:
 
 
 def _step(bench: Bench, rod: manifold3d.Manifold, step: Step, lying: list[Segment]) -> Finding:
-    """Play in width; proud or too deep a rod, or a floor that is not deep enough, decides first.
+    """The fit in one step. A rod that stands proud, lies too deep, or has too shallow a floor decides first; then its
+    play in width.
 
     lying: the rod's boxes in this step.
     """
@@ -105,8 +107,8 @@ def _finding(
     more: dict[str, float],
     remedy: Remedy | None = None,
 ) -> Finding:
-    """told: verdict and words; numbers: what was measured, its limit, and the worst case of a limit of 0; held: the
-    range it should lie in."""
+    """A finding on one step. told: verdict and words; numbers: what was measured, its limit, and the worst case of a
+    limit of 0; held: the range it should lie in."""
     measured, limit, worst = numbers
     verdict, says = told
     return range_finding(
@@ -131,7 +133,7 @@ def _may_stand(top: float, worst: float) -> str:
 
 
 def _worst(bench: Bench, step: Step, top: float) -> float | None:
-    """Where the top may be of what lies on a floor that was measured too high, below the glue plane; else None."""
+    """How far below the glue plane the top may lie of a part on a floor measured too high, mm; None on other floors."""
     planned = next(s for s in bench.layout.planned_steps if s.name == step.name)
     if step.depth >= planned.depth:
         return None
@@ -139,7 +141,8 @@ def _worst(bench: Bench, step: Step, top: float) -> float | None:
 
 
 def _bars(bench: Bench) -> list[Finding]:
-    """Only those whose channels were measured: as planned a bar's channel has just the room for its glue."""
+    """Findings on those bars whose channels were measured. As planned, a bar's channel has just the room for its
+    glue."""
     layout = bench.layout
     steps = {step.name: step for step in layout.steps}
     return [_bar(bench, bar, steps[bar.name]) for bar in layout.bars if built_of(layout, bar.name)]

@@ -1,4 +1,4 @@
-"""place/...: where the rod and the bars lie against the interval in which they may."""
+"""place/...: where the rod lies against the interval in which it may."""
 
 from __future__ import annotations
 
@@ -22,10 +22,11 @@ if TYPE_CHECKING:
     from neckmodel.layout.rod.rod import RodPlace
 
 GEOMETRY = "geometry"
-WITHIN = 0.01  # mm, the solid must lie where the layout says
+WITHIN = 0.01  # mm within which the solid must lie where the layout puts it
 
 
 def check_place(bench: Bench) -> list[Finding]:
+    """The findings on the rod's place; none without a rod."""
     rod = bench.layout.rod
     if rod is None:
         return []
@@ -50,6 +51,7 @@ def check_place(bench: Bench) -> list[Finding]:
 
 
 def room_says(what: str, room: Room, worst: float) -> str:
+    """Where a rod or bar may lie, and how far inside that it lies, in words."""
     if room.short > SLACK:
         wrong = too_long_or_short(room.low, room.high)
         told = f"this {what}, it is {wrong}" if wrong else f"a {what} of any length, {room.short:.2f} mm are lacking"
@@ -65,7 +67,7 @@ def room_says(what: str, room: Room, worst: float) -> str:
 
 
 def _lengths(rod: RodPlace) -> str:
-    """Which rods fit, for one that does not."""
+    """Which lengths of rod fit, in words, for a rod that does not."""
     if rod.fitting_from > rod.fitting_to:
         return "; no rod of any length has a place between them"
     return f"; rods {rod.fitting_from:.2f} to {rod.fitting_to:.2f} mm long have a place in this neck"
@@ -101,7 +103,7 @@ def _adjuster(bench: Bench, rod: RodPlace) -> Finding:
 
 
 def _anchor(bench: Bench, rod: RodPlace, off: float) -> Finding:
-    """off: how far the rod's solid lies from its place, mm."""
+    """The anchor past the joint. off: how far the rod's solid lies from its place, mm."""
     stated = bench.design.rod_place
     measured = off + held_past_joint(bench.design, rod)
     worst = measured - bench.design.workshop.tolerances.measuring
@@ -153,7 +155,8 @@ def _span(bench: Bench, rod: RodPlace) -> Finding:
 
 
 def _wheel(bench: Bench, rod: RodPlace, x_end: float) -> Finding:
-    """Whether a wheel that stands above the glue plane lies wholly beyond the fretboard. x_end: the rod solid's."""
+    """Whether a wheel that stands above the glue plane lies wholly beyond the fretboard. x_end: the rod solid's end,
+    mm."""
     measured = x_end - rod.x_end + rod.x_start - rod.x_wheel
     worst = measured - bench.design.workshop.tolerances.measuring
     verdict = at_least(measured, 0.0, worst)

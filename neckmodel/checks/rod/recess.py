@@ -1,4 +1,4 @@
-"""access/body: what of the body must be cut away for an adjuster at the heel and its key."""
+"""access/body: the pockets that the body needs for an adjuster at the heel and its key."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ SIZES = ("x_start", "x_end", "width", "depth", "swing")
 
 
 def check_recess(bench: Bench) -> list[Finding]:
-    """Told with its numbers; the body is not built, so that nothing is measured against a limit."""
+    """A finding with the pocket's numbers. The body is not built, so nothing is measured against a limit."""
     recesses = bench.layout.recesses
     if not recesses:
         return []

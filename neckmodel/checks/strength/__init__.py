@@ -1,1 +1,1 @@
-"""The estimates of strength held against their limits."""
+"""The estimates of strength, compared with their limits."""

@@ -1,4 +1,4 @@
-"""strength/moisture: what a dry and a damp season do to fretboard, neck and relief. An estimate."""
+"""strength/moisture: the effect of a dry and a damp season on fretboard, neck and relief. An estimate."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from neckmodel.strength.moisture import MoistureEstimate
 
 CHECK = "strength/moisture"
-PROUD = 0.2  # mm a side by which fret ends may come to stand proud; a hand feels more. Common practice, no source
+PROUD = 0.2  # mm for each side by which fret ends may stand proud; a hand feels more. Common practice, no source
 RINGS, STATED_BY = ("quarter", "flat"), {"quarter": "radial", "flat": "tangential"}
 BASIS = (
     "estimate: Wood Handbook FPL-GTR-282 (2021), equation 4-5, shrinkage of table 4-3 and movement of table 13-5; the "
@@ -25,8 +25,8 @@ BASIS = (
 
 
 def moisture_gap(layout: Layout) -> Problem | None:
-    """What the design would have to state for the estimate: seasons that differ, woods that are known, and how the
-    fretboard's one moves."""
+    """What the design must still state for the estimate: seasons that differ, known woods, and a known movement of the
+    fretboard's wood. None where nothing is missing."""
     design = layout.design
     dry, damp = moistures(design)
     if damp <= dry:
@@ -39,7 +39,7 @@ def moisture_gap(layout: Layout) -> Problem | None:
     board = wood_of(design, design.fretboard.wood)
     assert board is not None  # `lacking` looked
     rings = design.fretboard.rings
-    # a flat-sawn board moves most: the quarter-sawn figure must not stand for it
+    # a flat-sawn board moves most, so the quarter-sawn figure must not be used for it
     wanted = [rings] if rings == "flat" else RINGS
     if all(board.change(way) is None for way in wanted):
         key = f"woods.{design.fretboard.wood}.shrinkage_{STATED_BY[rings]}"
@@ -49,11 +49,12 @@ def moisture_gap(layout: Layout) -> Problem | None:
 
 
 def check_moisture(layout: Layout) -> Finding:
-    """How far the fret ends come to stand proud when the fretboard dries; called where `moisture_gap` finds nothing.
+    """How far the fret ends stand proud when the fretboard dries. Called only where `moisture_gap` finds nothing.
 
-    Where the sawing is not stated it is judged as quarter-sawn, as most are (common practice, no source), and told for
-    flat-sawn too. That is another board, not a worst case of this one. A wood whose movement is known flat-sawn only is
-    judged so."""
+    Where the sawing is not stated the fretboard counts as quarter-sawn, as most are (common practice, no source), and
+    the text names the value for flat-sawn too; that is another board, not a worst case of this one. A wood whose
+    movement is known flat-sawn only counts as flat-sawn.
+    """
     design, board = layout.design, layout.fretboard
     neck, wood = wood_of(design, design.neck.wood), wood_of(design, design.fretboard.wood)
     assert neck is not None  # `moisture_gap` looked
@@ -79,7 +80,7 @@ def check_moisture(layout: Layout) -> Finding:
         verdict=WARN if proud[how] > PROUD + SLACK else PASS,
         says=_says(design, found, proud, how),
         measured=round(proud[how], 4),
-        error=0.0,  # a formula over the layout: nothing is measured
+        error=0.0,  # a formula over the layout, in which nothing is measured
         limit=PROUD,
         held=(None, PROUD),
         basis=BASIS,

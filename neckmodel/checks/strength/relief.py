@@ -1,4 +1,4 @@
-"""strength/relief and strength/section, and the other checks of strength called. All of it is an estimate."""
+"""strength/relief and strength/section; calls the other checks of strength. All are estimates."""
 
 from __future__ import annotations
 
@@ -19,12 +19,12 @@ if TYPE_CHECKING:
     from neckmodel.layout import Layout
 
 
-LARGE = 5.0  # mm of bow, several times what any neck is played with; common practice, no source
+LARGE = 5.0  # mm of bow, several times the relief of any playable neck; common practice, no source
 
 
 def check_strength(bench: Bench) -> list[Finding]:
-    """strength/relief, strength/section, with a rod strength/rod, with a compression rod strength/washer; all skipped
-    where a string's mass or a wood's strength is not known. strength/moisture needs no strings."""
+    """strength/relief and strength/section; with a rod strength/rod, with a compression rod strength/washer; all
+    skipped where a string's mass or a wood's strength is not known. strength/moisture needs no strings."""
     layout = bench.layout
     gap = moisture.moisture_gap(layout)
     check = moisture.CHECK
@@ -65,7 +65,7 @@ def _skipped(check: str, problem: Problem) -> Finding:
 
 
 def _gives_way(layout: Layout, strength: Strength) -> Finding:
-    """A pull beyond what the neck bears as a column: there is no relief to speak of."""
+    """A failure: the strings pull harder than the neck bears as a column, so it has no relief that could be stated."""
     bears = strength.bears_as_column
     says = (
         f"an estimate: the strings pull with {strength.load.pull:.0f} N, and a neck of weak wood bears no more than "
@@ -88,7 +88,7 @@ def _gives_way(layout: Layout, strength: Strength) -> Finding:
 
 
 def _relief(layout: Layout, strength: Strength) -> Finding:
-    """Where nothing can set the relief it should lie in the usual range, new and after years; a rod has its own
+    """The relief. Where no rod can set it, it should lie in the usual range, new and after years; a rod has its own
     check."""
     new, years = strength.relief, strength.relief_years
     usual = relief_range(Facts(layout.design.source.raw)).high

@@ -1,4 +1,4 @@
-"""strength/rod: what the rod can do about the relief; strength/washer: what a compression rod presses on. Estimates."""
+"""strength/rod: whether the rod can set the relief. An estimate."""
 
 from __future__ import annotations
 
@@ -31,8 +31,8 @@ def _cannot(check: str, layout: Layout) -> Finding:
 
 
 def check_rod(layout: Layout, strength: Strength) -> Finding:
-    """The setting with the least to spare, over the whole range of the estimate and after years, must be in reach; and
-    the ends of a rod of two bars must not dent the wood, even at the largest."""
+    """The setting with the least to spare, over the whole range of the estimate and after years, must be within the
+    rod's reach; and the ends of a rod of two bars must not dent the wood, even at the largest setting."""
     found, rod = _cannot("strength/rod", layout), strength.rod
     if rod is None or layout.rod is None:
         return found

@@ -1,4 +1,4 @@
-"""What a washer and an anchor press on their end grain."""
+"""strength/washer: the pressure of washer and anchor on their end grain. An estimate."""
 
 from __future__ import annotations
 
@@ -19,12 +19,12 @@ if TYPE_CHECKING:
     from neckmodel.strength.rod.reach import RodEstimate
 
 
-UNPRESSED = 100.0  # times; more is not told: a rod that sets nothing presses on nothing
+UNPRESSED = 100.0  # times; a larger factor is printed as this, for a rod that sets nothing presses on nothing
 
 
 def check_washer(layout: Layout, strength: Strength) -> Finding:
-    """The end grain behind washer and anchor must bear for years what sets the wanted relief; of the two faces the one
-    with the least to spare."""
+    """The end grain behind washer and anchor must bear for years the force that sets the wanted relief; the face with
+    the least to spare counts."""
     found, rod, wood = _cannot("strength/washer", layout), strength.rod, strength.neck
     if rod is None:
         return found

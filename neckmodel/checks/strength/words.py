@@ -1,4 +1,4 @@
-"""What strength/rod says: turns, reach, what is assumed of the rod, and what its ends do to the wood."""
+"""The words of strength/rod: turns, reach, what is assumed about the rod, and the pressure of its ends on the wood."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ if TYPE_CHECKING:
 
 
 def rod_words(layout: Layout, strength: Strength, rod: RodEstimate) -> str:
+    """The whole text of strength/rod."""
     wanted = layout.design.action.wanted_relief
     says = [f"{_turns(rod, wanted)}; {_reach(rod, wanted)}", *_assumed(layout, rod)]
     if rod.blocks is not None and rod.blocks_high is not None:
@@ -69,5 +70,5 @@ def _assumed(layout: Layout, rod: RodEstimate) -> list[str]:
 
 
 def _pitch(rod: RodEstimate) -> str:
-    """In full: coarse threads have 0.35, 1.25 and the like."""
+    """The pitch with all its decimals, for coarse threads have 0.35, 1.25 and the like."""
     return f"{rod.rod.thread:.2f}".rstrip("0").rstrip(".")

@@ -1,1 +1,1 @@
-"""Wood left: walls, sections, cover, fret slots, screws, head and heel."""
+"""Checks of the wood that is left: walls, sections, cover, fret slots, screws, head and heel."""

@@ -1,4 +1,4 @@
-"""cover/<step> and glue/nut: the fretboard over the channel, and the glue surface beside it."""
+"""cover/<step>: the fretboard over the channel."""
 
 from __future__ import annotations
 
@@ -29,9 +29,9 @@ STATIONS = 25
 
 
 def half_widths(mesh: trimesh.Trimesh, xs: Floats, z: float = 0.0) -> Floats:
-    """(n, 2) y of the outline's bass and treble side at each x, at height z; nan where the plane misses the mesh.
+    """(n, 2) y of the outline's bass and treble side at each x, at height z, mm; nan where the plane misses the mesh.
 
-    Edges of the mesh that cross or lie in the plane z are cut at each x: exact for flat-sided parts.
+    Edges of the mesh that cross or lie in the plane z are cut at each x, which is exact for parts with flat sides.
     """
     triangles = np.asarray(mesh.triangles)
     flat = triangles[np.abs(triangles[:, :, 2] - z).max(axis=1) < ON_GLUE_PLANE]
@@ -48,13 +48,14 @@ def half_widths(mesh: trimesh.Trimesh, xs: Floats, z: float = 0.0) -> Floats:
 
 
 def check_cover(bench: Bench) -> list[Finding]:
-    """How far the fretboard's underside reaches beyond each step that it must cover, sideways and at the end."""
+    """How far the fretboard's underside reaches past each step that it must cover, at the sides and at the end."""
     covered = [step for step in bench.layout.steps if step.name not in FOR_THE_KEY]
     return [found for step in covered if (found := _cover(bench, step)) is not None]
 
 
 def _cover(bench: Bench, step: Step) -> Finding | None:
-    """None where the step lies behind the fretboard and belongs to an adjuster at the heel, which stays open."""
+    """The finding on one step. None for a step behind the fretboard that belongs to an adjuster at the heel, which
+    stays open."""
     layout, limit = bench.layout, bench.design.limits.cover_run
     board = bench.mesh("fretboard")
     low, high = np.asarray(bench.wall_tool(step.name).bounds)
@@ -106,7 +107,7 @@ def _cover(bench: Bench, step: Step) -> Finding | None:
 
 
 def sheared(mesh: trimesh.Trimesh, slope: float) -> trimesh.Trimesh:
-    """The mesh with every line of this slope dx/dy made square to x."""
+    """The mesh sheared so that lines of this slope dx/dy become square to x."""
     if slope == 0:
         return mesh
     matrix = np.eye(4)
@@ -115,13 +116,13 @@ def sheared(mesh: trimesh.Trimesh, slope: float) -> trimesh.Trimesh:
 
 
 def _reach(mesh: trimesh.Trimesh, board: Fretboard, half: float) -> tuple[float, float]:
-    """From where to where along x the fretboard's solid lies over everything within `half` of the centre line."""
+    """x from and to which the fretboard's solid covers everything within `half` of the centre line, mm."""
     start = float(sheared(mesh, board.slope_start).bounds[0][0]) + abs(board.slope_start) * half
     return start, float(sheared(mesh, board.slope_end).bounds[1][0]) - abs(board.slope_end) * half
 
 
 def _wider(bench: Bench, step: Step, by: float, sideways: bool, aim: Aim) -> Remedy | None:
-    """A longer or wider fretboard, or a rod that ends sooner: nearer to the nut, or shorter."""
+    """A longer or wider fretboard, or a rod that ends sooner because it lies nearer to the nut or is shorter."""
     design, board, rod = bench.design, bench.layout.fretboard, bench.layout.rod
     ways: list[dict[str, float | str]] = []
     if sideways:
@@ -129,7 +130,9 @@ def _wider(bench: Bench, step: Step, by: float, sideways: bool, aim: Aim) -> Rem
     else:
         place, length, ends = "rod_place.from_nut", "rod.length", "fretboard.ends_at"
         longer: dict[str, float | str] = {ends: aim.up(ends, board.x_end + by)}
-        if rod is not None and not rod.stated:  # where the rod lies by itself must not follow the fretboard's end
+        if (
+            rod is not None and not rod.stated
+        ):  # the place of a rod placed automatically must not follow the fretboard's end
             longer[place] = rod.x_start
         ways.append(longer)
         if rod is not None and not is_bar(step.name):

@@ -1,4 +1,4 @@
-"""Glue surface either side of the channel."""
+"""glue/nut: the glue surface either side of the channel."""
 
 from __future__ import annotations
 
@@ -23,9 +23,10 @@ USUAL_GLUE = 6.0  # mm either side at the nut
 
 
 def check_glue(bench: Bench) -> list[Finding]:
-    """Glue surface either side of whatever is open at the nut's fretboard side, as far on as the nut is thick."""
+    """The glue surface either side of any opening at the nut's fretboard side, over a length equal to the nut's
+    thickness."""
     layout, limit = bench.layout, bench.design.limits.glue_nut
-    board = sheared(bench.mesh("fretboard"), layout.fretboard.slope_start)  # at the nut's own line
+    board = sheared(bench.mesh("fretboard"), layout.fretboard.slope_start)  # sheared so that the nut's line is square
     edge = half_widths(board, np.array([OFF_FACE]))[0]
     opened = [
         (float(low[1]), float(high[1]), step.name)
@@ -65,7 +66,7 @@ def check_glue(bench: Bench) -> list[Finding]:
 
 
 def _farther(bench: Bench, name: str) -> Remedy | None:
-    """The rod farther from the nut, until what is open there begins only as far on as the nut is thick."""
+    """The rod farther from the nut, until its opening begins beyond that length."""
     design, rod, key = bench.design, bench.layout.rod, "rod_place.from_nut"
     if rod is None or not name or is_bar(name) or name == StepName.KEY_SWING:
         return None

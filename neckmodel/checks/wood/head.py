@@ -1,4 +1,5 @@
-"""head/tuners, head/housings and heel/end: holes against the outside of head and heel."""
+"""head/tuners, head/housings and heel/end: holes against the outside of head and heel, and housings against each
+other."""
 
 from __future__ import annotations
 
@@ -26,14 +27,15 @@ if TYPE_CHECKING:
     from neckmodel.checks.measure.neck import PreparedNeck
     from neckmodel.findings import Remedy
 
-FACING = 0.7  # cosine between a hole's axis and the normal of skin that it may be drilled through
-SEARCH = 50.0  # mm, how far apart tuners are looked at
-INWARD = 0.05  # mm, steps in which a hole is moved
-AIMED = 0.1  # mm more than the limit: what is measured on meshes is a lower bound
+FACING = 0.7  # least cosine between a hole's axis and the normal of skin that it may be drilled through
+SEARCH = 50.0  # mm within which tuners are compared with each other
+INWARD = 0.05  # mm, steps by which a hole is moved
+AIMED = 0.1  # mm more than the limit, for a size measured on meshes is a lower bound
 ALONG = {"head.tuners": "x", "heel.screws": "from_end"}  # the key for a place along the neck
 
 
 def check_head(bench: Bench) -> list[Finding]:
+    """The findings on the tuners' holes and housings."""
     if not bench.layout.tuners:
         return [
             skipped_finding(
@@ -89,17 +91,19 @@ def _skin(
 
 
 def _beside(bench: Bench, hole: RoundHole) -> PreparedNeck:
-    """The neck with only such skin as may lie beside a hole: a back that goes on round its mouth is no wall of it."""
+    """The neck with only the skin that may lie beside a hole: a back that continues round the hole's mouth is no wall
+    of it."""
     axis = np.subtract(hole.end, hole.start)
     along = np.abs(unit_normals(bench.neck.skin_triangles) @ (axis / np.linalg.norm(axis)))
     return replace(bench.neck, skin=bench.neck.skin[along < FACING])
 
 
 def _inward(bench: Bench, where: str, found: list[tuple[HoleWall, int]], limit: float, aim: Aim) -> Remedy | None:
-    """Every hole that is too near moved away from the outside: across if the outside lies beside it, else along.
+    """Every hole that is too near to the outside moved away from it: across the neck if the outside lies beside it,
+    else along.
 
-    A tuner's hole that has come out is moved toward the centre line, as far as the head's outline asks. None where one
-    of the heel has come out: its axis no longer tells how far.
+    A tuner's hole that has come out is moved toward the centre line, as far as the head's outline requires. None where
+    a hole of the heel has come out, for its axis no longer tells how far.
     """
     settings: dict[str, float | str] = {}
     for wall, k in found:
@@ -117,7 +121,7 @@ def _inward(bench: Bench, where: str, found: list[tuple[HoleWall, int]], limit: 
         stated = bench.design.head.tuners[k] if where == "head.tuners" else bench.design.heel.screws[k]
         key = "y" if abs(across[1]) >= abs(across[0]) else ALONG[where]
         toward = float(np.sign(across[1]) if key == "y" else np.sign(across[0]))
-        if key == "from_end":  # counts against x
+        if key == "from_end":  # from_end counts the other way than x
             toward = -toward
         name, value = f"{where}.{k}.{key}", getattr(stated, key)
         settings[name] = aim.down(name, value - by) if toward > 0 else aim.up(name, value + by)
@@ -125,7 +129,8 @@ def _inward(bench: Bench, where: str, found: list[tuple[HoleWall, int]], limit: 
 
 
 def _within_outline(bench: Bench, k: int, limit: float, aim: Aim) -> float | None:
-    """The y nearest to a tuner's own at which its hole keeps the limit to the head's outline; None where none does."""
+    """The y nearest to a tuner's own at which its hole keeps the limit to the head's outline, mm; None where none
+    does."""
     tuner, outside = bench.design.head.tuners[k], bench.layout.outside
     need = tuner.hole / 2 + limit + AIMED
     y = 0.0
@@ -140,7 +145,7 @@ def _housings(bench: Bench, names: list[str]) -> list[Finding]:
     boxes = {name: np.asarray(solid.bounding_box()).reshape(2, 3) for name, solid in solids.items()}
     apart = sorted((_between(boxes[a], boxes[b]), a, b) for a, b in combinations(solids, 2))
     gaps: list[tuple[float, str, str]] = []
-    for least, a, b in apart:  # boxes farther apart than the nearest two solids need no measuring
+    for least, a, b in apart:  # pairs whose boxes are farther apart than the nearest two solids need no measuring
         if not gaps or least <= min(gaps)[0]:
             gaps.append((solids[a].min_gap(solids[b], SEARCH), a, b))
     if not gaps:
@@ -170,8 +175,8 @@ def _between(first: Floats, second: Floats) -> float:
 
 
 def _apart(bench: Bench, first: str, second: str) -> Remedy | None:
-    """Two housings apart along the head: the nearer one back toward the nut, the farther one on, or on with all that
-    follow it in its row. Either hole may be off by the place's tolerance."""
+    """Two housings moved apart along the head: the nearer one back toward the nut, or the farther one away with all
+    that follow it in its row. Either hole may be off by the tolerance of its place."""
     tuners = {tuner.name: k for k, tuner in enumerate(bench.layout.tuners)}
     stated = bench.design.head.tuners
     near, far = sorted((tuners[first], tuners[second]), key=lambda k: -stated[k].x)

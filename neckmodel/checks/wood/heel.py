@@ -1,4 +1,4 @@
-"""What of the channel comes out at the heel's end."""
+"""heel/end: a channel that comes out at the heel's end."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 
 
 def check_heel_end(bench: Bench) -> list[Finding]:
+    """The finding on the heel's end; none where no channel comes out there."""
     holes = [screw_as_hole(screw) for screw in bench.layout.screws]
     names = [screw.name for screw in bench.layout.screws]
     return _skin(bench, "heel/end", "heel.screws", names, holes, bench.design.limits.wall.screw)

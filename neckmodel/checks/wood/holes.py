@@ -22,10 +22,12 @@ if TYPE_CHECKING:
 
 
 def screw_as_hole(screw: Screw) -> RoundHole:
+    """The hole of a heel screw."""
     return RoundHole((screw.x, screw.y, screw.z_bottom), (screw.x, screw.y, screw.z_point), screw.diameter / 2)
 
 
 def tuner_as_hole(tuner: TunerPlace) -> RoundHole:
+    """The hole of a tuner."""
     back = np.subtract(tuner.on_face, np.multiply(tuner.axis, tuner.head_thickness))
     start = (float(back[0]), float(back[1]), float(back[2]))
     return RoundHole(start, tuner.on_face, tuner.hole / 2, through=True)
@@ -38,6 +40,8 @@ def _nearest(bench: Bench, hole: RoundHole, steps: list[str]) -> tuple[str, Hole
 
 @dataclass(frozen=True)
 class _Job:
+    """One kind of hole with its limit and names."""
+
     check: str
     name: str
     hole: RoundHole
@@ -45,10 +49,10 @@ class _Job:
 
 
 def check_hole_walls(bench: Bench) -> list[Finding]:
-    """wall/screw and wall/tuner: the hole nearest to the channel of each kind."""
+    """wall/screw and wall/tuner: for each kind, the hole nearest to the channel."""
     layout, limits = bench.layout, bench.design.limits.wall
     steps = [step.name for step in layout.steps]
-    # a slot for an adjuster at the heel has the whole neck between itself and the tuners: that is no wall
+    # between a slot for an adjuster at the heel and the tuners lies the whole neck, which is no wall
     at_head = [step.name for step in layout.steps if step.x_start < 0]
     slots = [name for name in at_head if name in FOR_THE_KEY]
     screws = [_Job("wall/screw", s.name, screw_as_hole(s), f"heel.screws.{k}.y") for k, s in enumerate(layout.screws)]

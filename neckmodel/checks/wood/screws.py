@@ -1,4 +1,4 @@
-"""heel/screws: how far the screws bite, and how near their points come to the fretboard."""
+"""heel/screws: how far the screws bite, and how near to the fretboard their points come."""
 
 from __future__ import annotations
 
@@ -14,12 +14,13 @@ if TYPE_CHECKING:
     from neckmodel.layout.hardware.screws import Screw
 
 BITE_FROM, BITE_TO = 18.0, 22.0  # mm in hardwood; common practice, no source
-AS_SHOWN = 0.005  # mm: no screw is known nearer, and a size that was turned into inches may be off by a third of it
+AS_SHOWN = 0.005  # mm: no screw is measured more exactly, and a size converted to inches may be off by a third of this
 BELOW_FRETBOARD = 1.0  # mm from a screw's point to the glue plane; common practice, no source
 WOOD_SCREW = "wood-screw"
 
 
 def check_screws(bench: Bench) -> list[Finding]:
+    """The finding on the heel's screws; none for a heel that needs none."""
     layout = bench.layout
     if not layout.screws:
         if layout.heel.kind != "bolted":
@@ -89,7 +90,7 @@ def _lengths(bench: Bench, tops: list[float]) -> Remedy | None:
 
 
 def _sold(bench: Bench, tops: list[float], aim: Aim) -> dict[str, float | str]:
-    """The new lengths by their keys. A screw stays as it is where no length would be nearer to what is wanted."""
+    """The new lengths by their keys. A screw stays as it is where no length sold is nearer to the wanted one."""
     screws, depth, limit = bench.layout.screws, bench.layout.heel.depth, bench.design.limits.heel_screws
     most, settings = depth - BELOW_FRETBOARD, dict[str, float | str]()
     for k, (screw, top) in enumerate(zip(screws, tops, strict=True)):
@@ -100,7 +101,7 @@ def _sold(bench: Bench, tops: list[float], aim: Aim) -> dict[str, float | str]:
             continue
         wanted = low if has < low else high
         length = (aim.up if has < low else aim.down)(key, screw.length + wanted - has)
-        if not low - SLACK <= has + length - screw.length <= high + SLACK:  # none is sold between
+        if not low - SLACK <= has + length - screw.length <= high + SLACK:  # no length is sold between
             length = aim.down(key, screw.length + high - has)
         nearer = length - screw.length if has < low else screw.length - length
         if nearer > AS_SHOWN:

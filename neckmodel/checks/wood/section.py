@@ -1,4 +1,4 @@
-"""section/nut: what is left of the cross-section where the neck is weakest."""
+"""section/nut: how much of the cross-section is left where the neck is weakest."""
 
 from __future__ import annotations
 
@@ -19,14 +19,14 @@ if TYPE_CHECKING:
 
 LEAST_AREA = 0.70  # of the area of the same section without the channel
 LEAST_MODULUS = 0.75  # of its section modulus at the back
-SHARE_ERROR = 0.005  # of a share: the back's modulus is known to half a percent where little is left
+SHARE_ERROR = 0.005  # error of a share: the back's modulus is known to half a percent where little is left
 SECTION_LINEAR = 0.1  # mm, deflection of the neck's mesh for sections
-OFF_FACE = 0.05  # mm, a section is taken this far off a face square to x
+OFF_FACE = 0.05  # mm by which a section is kept off a face square to x
 
 
 @dataclass(frozen=True)
 class _Left:
-    """Shares left by the channel at x: of the area, of the modulus at the back and at the glue plane."""
+    """Shares that the channel leaves at x: of the area, of the modulus at the back and at the glue plane."""
 
     x: float
     area: float
@@ -35,7 +35,7 @@ class _Left:
 
     @property
     def by_back(self) -> bool:
-        """Whether the back's modulus is nearer to its bound than the area."""
+        """Whether the back's modulus comes nearer to its limit than the area."""
         return self.back / LEAST_MODULUS < self.area / LEAST_AREA
 
     @property
@@ -44,7 +44,8 @@ class _Left:
 
 
 def _stations(layout: Layout) -> list[float]:
-    """At the nut, under it, at the head line, and in whatever is cut on the head side for the key."""
+    """x of the sections: at the nut, under it, at the head line, and in each step cut on the head side for the key,
+    mm."""
     stations = [OFF_FACE, layout.head.x_line / 2, layout.head.x_line + OFF_FACE]
     for step in layout.steps:
         if step.name in FOR_THE_KEY:
@@ -53,7 +54,7 @@ def _stations(layout: Layout) -> list[float]:
 
 
 def check_section(bench: Bench) -> list[Finding]:
-    """Area and back's modulus with the channel against without it, at the nut and behind it; the worst counts."""
+    """Area and back's modulus with the channel over those without it, at the nut and behind it; the worst counts."""
     layout = bench.layout
     stations = _stations(layout)
     mesh = mesh_of(bench.parts.carved, SECTION_LINEAR)

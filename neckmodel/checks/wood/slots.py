@@ -1,4 +1,4 @@
-"""fret-slots/wood and fret-slots/edge: measured on the fretboard's sections through its fret slots."""
+"""fret-slots/wood and fret-slots/edge: measured on sections of the fretboard through its fret slots."""
 
 from __future__ import annotations
 
@@ -19,16 +19,17 @@ if TYPE_CHECKING:
     from neckmodel.layout.fretboard.slots import FretSlot
 
 LEAST_WOOD = 1.0  # mm under a fret slot; common practice, no source
-MESH_ERROR = 0.02  # mm, the fretboard's mesh against its crown
+MESH_ERROR = 0.02  # mm by which the fretboard's mesh may differ from its crown
 
 
 def check_slots(bench: Bench) -> list[Finding]:
+    """The findings on the fret slots: the least wood under one, and the least seat at an edge."""
     board = bench.layout.fretboard
     whole = to_manifold(bench.mesh("fretboard"), "the fretboard")
 
     def top(x: float, slope: float) -> np.ndarray:
-        """(n, 2) corners (y, z) of the upper side of the section along the line of a slope through (x, 0); of each
-        upright side only its upper end, bass and treble last. A shear makes the line square."""
+        """(n, 2) corners (y, z), mm, of the upper side of the section along the line of a slope through (x, 0), bass to
+        treble; of each upright side only its upper end. A shear makes the line square."""
         turned = whole.transform(np.array([[0.0, 1, 0, 0], [0, 0, 1, 0], [1, -slope, 0, 0]]))
         corners = np.concatenate([np.asarray(ring) for ring in turned.slice(x).to_polygons()])
         bass, treble = corners[:, 0].min(), corners[:, 0].max()
@@ -47,8 +48,9 @@ def check_slots(bench: Bench) -> list[Finding]:
 
 
 def _wood(bench: Bench, measured: float, slot: FretSlot, y: float) -> Finding:
-    """The mesh lies below crown and curved floor, so that it never shows more wood than there is."""
-    if measured <= SLACK:  # cut through: how far is only known from the sizes
+    """The wood under a fret slot. The mesh lies below crown and curved floor, so it never shows more wood than there
+    is."""
+    if measured <= SLACK:  # the slot cuts through; how far is known only from the stated sizes
         slot = min(bench.layout.fretboard.slots, key=lambda each: each.wood_below)
         measured = min(slot.wood_below, 0.0)
     verdict = at_least(measured, LEAST_WOOD)
@@ -93,7 +95,7 @@ def _edge(bench: Bench, measured: float, slot: FretSlot, y: float) -> Finding:
 
 
 def _shallower(bench: Bench, by: float) -> Remedy | None:
-    """Fret slots less deep, as deep as is usual where that is enough; or else a thicker fretboard."""
+    """Shallower fret slots, of the usual depth where that is enough; else a thicker fretboard."""
     design, board, depth, thick = (
         bench.design,
         bench.layout.fretboard,

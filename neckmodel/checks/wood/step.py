@@ -1,4 +1,5 @@
-"""head/step: the wood under a stepped head's face, once the neck is carved or the step sawn; before it is refused."""
+"""head/step: the wood under a stepped head's face, once the neck is carved or the step sawn. Until then a design with
+too little is refused."""
 
 from __future__ import annotations
 
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
 
 
 def check_step(bench: Bench) -> list[Finding]:
+    """The finding on the wood under the step; none where neither is cut yet."""
     layout, head = bench.layout, bench.layout.head
     if head.drop == 0 or not step_cut(bench.design):
         return []
@@ -50,7 +52,7 @@ def _holds(layout: Layout) -> bool:
 
 
 def _ways(layout: Layout) -> Iterator[Remedy]:
-    """A lower step, or a neck not carved so thin, whichever is not cut yet."""
+    """A lower step, or a neck carved less thin, whichever is not cut yet."""
     design = layout.design
     if not is_measured(design, "head.drop"):
         most = most_drop(layout.outside)

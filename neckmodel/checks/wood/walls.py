@@ -25,8 +25,8 @@ if TYPE_CHECKING:
     from neckmodel.geometry.types import Point3
     from neckmodel.layout.channel.step import Step
 
-NEAR = 0.05  # mm from the limit within which the exact distance decides
-AIM = 4.0  # mm, a wall most makers would rather have; common practice, no source
+NEAR = 0.05  # mm: a wall this near to its limit is decided by the exact distance
+AIM = 4.0  # mm, a wall that most makers prefer; common practice, no source
 WORDS = {
     "sideways": "the channel's place across",
     "glue_plane": "the glue plane",
@@ -37,6 +37,7 @@ TOWARD_END = (1.0, 0.0, 0.0)
 
 
 def check_walls(bench: Bench) -> list[Finding]:
+    """A finding for each step: its least wall."""
     return [finding for step in bench.layout.steps if (finding := _wall(bench, step)) is not None]
 
 
@@ -55,7 +56,9 @@ def _wall(bench: Bench, step: Step) -> Finding | None:
     says, remedy = _says(step, wall, measured, limit, worst, largest), None
     if verdict == FAIL:
         loss = measured - worst
-        if short.toward_end:  # mended there, it is least under the step, where the tolerances may take more
+        if (
+            short.toward_end
+        ):  # once that is mended, the least wall lies under the step, where the tolerances may take more
             loss = max(loss, worst_loss(tolerances, 0.0, -1.0, step.depth, done))
         remedy = graded(
             bench.design, lambda aim: more_wood(bench.layout, replace(short, limit=limit + aim.spare), aim), loss
@@ -77,15 +80,15 @@ def _wall(bench: Bench, step: Step) -> Finding | None:
     )
 
 
-OUT_ERROR = 0.05  # mm; sections lie so near each other that a depth between them differs by no more
-TOUCHING = 1e-6  # mm; tool and skin this near meet
+OUT_ERROR = 0.05  # mm: by no more does the depth between two neighbouring sections differ
+TOUCHING = 1e-6  # mm: tool and skin this near to each other touch
 
 
 def _decide(
     bench: Bench, step: str, wall: Wall, limit: float, toward: Point3 | None = None, from_x: float = -math.inf
 ) -> tuple[float, float]:
-    """(value, error): the mesh's lower bound, or the exact distance where the limit is near or missed."""
-    if wall.through:  # how far the deepest corner stands out is known exactly; another may stand out farther by `error`
+    """(value, error) of a wall, mm: the mesh's lower bound, or the exact distance where the limit is near or missed."""
+    if wall.through:  # the deepest corner is known exactly; another one may stand out farther by `error`
         value, error = wall.hi - TOOL_LINEAR, wall.hi - wall.lo + SKIN_ERROR
         out = _out_by_sections(bench, step)
         return (value, error) if out >= value else (out, OUT_ERROR)
@@ -95,14 +98,14 @@ def _decide(
         )
         if exact is not None and exact.value > TOUCHING:
             return exact.value, SKIN_ERROR
-        if exact is not None:  # it comes out, by less than the meshes show: the sections say how far
+        if exact is not None:  # the step comes out by less than the meshes can show: the sections tell how far
             out = _out_by_sections(bench, step, swell=True)
             return out, -out + SKIN_ERROR
     return wall.lo, max(wall.hi - wall.lo, 0.0) + SKIN_ERROR
 
 
 def _out_by_sections(bench: Bench, step: str, swell: bool = False) -> float:
-    """How far a step stands out of the shaft, by the sections' closed form, negative; 0 where it does not.
+    """How far a step stands out of the shaft, by the sections' closed form, negative, mm; 0 where it does not.
 
     swell: also in the heel's swell, which has more wood than the shaft's section there.
     """
@@ -128,7 +131,7 @@ def _says(step: Step, wall: Wall, measured: float, limit: float, worst: float, l
 
 
 def check_rod_end(bench: Bench) -> list[Finding]:
-    """Wood beyond the channel's end, to the end of the neck's wood or the nearest cut-out of the body."""
+    """Wood beyond the channel's end, to the end of the neck's wood or to the nearest cut-out of the body."""
     layout = bench.layout
     ends = [step for step in layout.steps if step.end_end != EndKind.OPEN and step.x_end > 0]
     if not ends:
@@ -140,12 +143,14 @@ def check_rod_end(bench: Bench) -> list[Finding]:
     leaves = any(s.end_end == EndKind.OPEN and s.x_end >= layout.heel.x_end - SLACK for s in layout.steps)
     if leaves and reach >= layout.heel.x_end:
         return []
-    last = min(reach, layout.heel.x_end)  # a tenon's shoulders face the same way, but lie beside the channel
+    last = min(reach, layout.heel.x_end)  # a tenon's shoulders face the same way, but they lie beside the channel
     wall = None if leaves else least_wall(bench.neck, tool, toward=TOWARD_END, from_x=last)
     found = [(c.from_ - reach, SKIN_ERROR, f"body.cutouts.{k}.from") for k, c in enumerate(layout.design.body.cutouts)]
     if wall is not None:
         found.append((*_decide(bench, step.name, wall, limit, TOWARD_END, last), "heel.wood_ends_at"))
-    if leaves:  # the end is open there, and level: what stays beside and under the slot that runs out through it
+    if (
+        leaves
+    ):  # the end is open and level there: what counts is the wood beside and under the slot that runs out through it
         found.append((layout.heel.x_end - reach, SLACK, "heel.wood_ends_at"))
     if not found:
         return []

@@ -1,1 +1,1 @@
-"""Board, cutters and glued pieces."""
+"""Checks of the workshop: board, cutters and glued pieces."""

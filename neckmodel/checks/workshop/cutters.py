@@ -20,6 +20,7 @@ BASIS = "geometry; a base plate 8.0 mm thick by common practice, no source"
 
 
 def check_cutters(bench: Bench) -> list[Finding]:
+    """A finding for each step: whether a cutter fits it and reaches its floor."""
     layout = bench.layout
     if not bench.design.workshop.cutters:
         return [
@@ -110,5 +111,5 @@ def _none_fits(bench: Bench, step: Step, at: Place) -> Finding:
 
 
 def _sized(design: Design, key: str, value: float, *, longer: bool) -> Remedy | None:
-    """A cutter of at least, or at most, this size, in sizes that are sold."""
+    """A cutter of at least, or at most, this size, mm, in sizes that are sold."""
     return graded(design, lambda aim: possible(design, {key: (aim.up if longer else aim.down)(key, value)}))

@@ -1,4 +1,4 @@
-"""Necks glued up from pieces: the board that they take, and head/scarf, where the seam lies."""
+"""Necks glued up from pieces: the board they take, and head/scarf: where the seam lies."""
 
 from __future__ import annotations
 
@@ -22,16 +22,19 @@ if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.layout.wood.scarf import Scarf
 
-USUAL_CLEAR = 3.0  # mm between the seam and whatever is cut or shaped beside it; common practice, no source
+USUAL_CLEAR = 3.0  # mm between the seam and the nearest cut or shaped surface; common practice, no source
 ON_SEAM = 1e-3  # mm
-WITHIN = 0.05  # mm, the seam measured on the solids must lie where the layout says; a carved edge is a chord
+WITHIN = (
+    0.05  # mm within which the seam measured on the solids must lie where the layout puts it; a carved edge is a chord
+)
 
 
 def glued_size(bench: Bench) -> Floats | None:
-    """(3,) length, width and thickness of board, mm, for the shaft and, sawn from the same board, the head piece.
+    """(3,) length, width and thickness, mm, of one board for the shaft and the head piece. None for a blank of one
+    piece.
 
-    None for a blank of one piece. Heel blocks and wings come from other wood. The slanting cut of a scarf is shared:
-    its projection counts once, its kerf by `kerf / sin`.
+    Heel blocks and wings come from other wood. The slanting cut of a scarf is shared: its projection counts once, its
+    kerf by `kerf / sin`.
     """
     if not bench.parts.regions:
         return None
@@ -47,7 +50,7 @@ def glued_size(bench: Bench) -> Floats | None:
 
 
 def _parted(bench: Bench) -> tuple[trimesh.Trimesh, dict[str, trimesh.Trimesh]]:
-    """The blank's own board, and the pieces glued to it."""
+    """The part of the blank from its own board, and the pieces glued to it."""
     rest = to_manifold(bench.mesh("blank"), "blank")
     found: dict[str, manifold3d.Manifold] = {}
     for region in bench.parts.regions:
@@ -57,7 +60,8 @@ def _parted(bench: Bench) -> tuple[trimesh.Trimesh, dict[str, trimesh.Trimesh]]:
 
 
 def check_scarf(bench: Bench) -> list[Finding]:
-    """The seam as the head piece's solid has it: clear of the nut and the access slot; told where it meets a volute."""
+    """The seam of the head piece's solid, which must be clear of the nut and the access slot; a seam in a volute is
+    mentioned."""
     scarf = bench.layout.scarf
     if scarf is None:
         return []
@@ -122,9 +126,9 @@ def check_scarf(bench: Bench) -> list[Finding]:
 
 
 def _seam(neck: trimesh.Trimesh, scarf: Scarf) -> tuple[tuple[float, float], tuple[float, float]] | None:
-    """Both ends (x, z) of the seam as the neck's mesh has it in the side view; None where it has none.
+    """Both ends (x, z) of the seam on the neck's mesh in side view, mm; None where it has none.
 
-    The neck's own face is looked at: the head piece's may run on in the plane of the head's back.
+    The neck's own face is taken, for the head piece's may continue in the plane of the head's back.
     """
     corners = np.asarray(neck.triangles)
     height = corners[:, :, 2] - np.vectorize(scarf.seam)(corners[:, :, 0])
@@ -136,12 +140,13 @@ def _seam(neck: trimesh.Trimesh, scarf: Scarf) -> tuple[tuple[float, float], tup
     return (first, scarf.seam(first)), (last, scarf.seam(last))
 
 
-BESIDE = 10.0  # mm; a heel's seam at the same height lies farther off
-PLACES = 2001  # points looked at along the seam
+BESIDE = 10.0  # mm; the seam of a heel block at the same height lies farther off
+PLACES = 2001  # points along the seam that are tried
 
 
 def _to_box(seam: tuple[tuple[float, float], tuple[float, float]], x_from: float, x_to: float, floor: float) -> float:
-    """Distance in the side view from the seam to a cut from z = 0 (or above) down to a floor; negative inside it."""
+    """Distance in side view from the seam to a cut from z = 0 (or above) down to a floor, mm; negative where the seam
+    enters it."""
     points = np.linspace(seam[0], seam[1], PLACES)
     beside = np.maximum(np.maximum(x_from - points[:, 0], points[:, 0] - x_to), 0.0)
     below = np.maximum(floor - points[:, 1], 0.0)

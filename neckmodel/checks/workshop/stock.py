@@ -27,7 +27,7 @@ GRAIN_WARN = 1 / 20  # rise over run; common practice, no source
 
 
 def check_stock(bench: Bench) -> list[Finding]:
-    """Whether the blank comes out of the board as it is once trued."""
+    """Whether the blank comes out of the trued board; and the pieces, and the grain."""
     board = bench.design.board
     if board is None:
         says = "no board is stated: add [board] with length, width and thickness"
@@ -85,7 +85,7 @@ def check_stock(bench: Bench) -> list[Finding]:
 
 
 def _spare(bench: Bench) -> Floats:
-    """(3,) what the trued board has to spare round the blank in length, width and thickness, mm."""
+    """(3,) how much larger than the blank the trued board is in length, width and thickness, mm."""
     size, glued = np.ptp(bench.mesh("board").bounds, axis=0), glued_size(bench)
     if glued is not None:
         return np.asarray(size - glued)
@@ -95,17 +95,20 @@ def _spare(bench: Bench) -> Floats:
 
 
 def _for_blocks(bench: Bench, whole: float) -> float | None:
-    """The least thickness of a board from which shaft and heel can be glued up, where that is less than the whole."""
+    """The least thickness of a board from which shaft and heel can be glued up, mm; None where it is not less than the
+    whole blank's."""
     outside = bench.layout.outside
-    (_, z_heel) = shaft_ramps(outside, bench.design.allowance.back)[1]  # where it meets the heel's ramp
+    (_, z_heel) = shaft_ramps(outside, bench.design.allowance.back)[
+        1
+    ]  # the point at which the shaft meets the heel's ramp
     shaft = max(outside.deepest_shaft + LEAST_STOCK, -z_heel)
     return shaft if bench.layout.heel.kind != "through" and shaft < whole else None
 
 
 def _larger(bench: Bench, lacks: dict[str, float], stacked: float | None, aim: Aim) -> Remedy | None:
-    """A board larger by what it lacks; or just so thick that the heel can be glued up from blocks."""
+    """A board larger by what it lacks; or one just thick enough for the heel to be glued up from blocks."""
     board = bench.design.board
-    assert board is not None  # it is too small
+    assert board is not None  # the board is too small
     need = {f"board.{word}": aim.up(f"board.{word}", getattr(board, word) + by) for word, by in lacks.items()}
     whole, blocks = possible(bench.design, need), None
     if stacked is not None:
@@ -116,8 +119,8 @@ def _larger(bench: Bench, lacks: dict[str, float], stacked: float | None, aim: A
 
 
 def _pieces(bench: Bench, too_large: bool) -> list[Finding]:
-    """Whether what is glued on has room on the board beside the blank. None: there is nothing, or the blank itself is
-    too large and told so. Other wood of the same kind will do, so that it warns only."""
+    """Whether the glued pieces have room on the board beside the blank. None: nothing is glued on, or the blank itself
+    is too large, which another finding reports. Other wood of the same kind will do, so this only warns."""
     plan, layout = plan_board(bench.layout), bench.layout
     if plan is None or too_large or not any(piece.name != "head-piece" for piece in layout.pieces):
         return []

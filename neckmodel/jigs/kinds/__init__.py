@@ -1,1 +1,1 @@
-"""One module a kind of jig, each with `refuse` and `draft`."""
+"""The kinds of jig, one file each with `refuse` and `draft`."""

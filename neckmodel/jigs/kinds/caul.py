@@ -1,4 +1,4 @@
-"""A clamping caul for the fretboard: its face is the crown, cylinder or cone, with grooves that clear the frets."""
+"""A clamping caul for the fretboard. Its face is the crown, cylinder or cone, with grooves that clear the frets."""
 
 from __future__ import annotations
 
@@ -24,18 +24,19 @@ import cadquery as cq
 
 # mm; common practice, no source
 HEIGHT = 18.0  # over the crown's middle
-PAST = 2.0  # that the caul reaches beyond the fretboard's edges, and stays short of its ends
-GROOVE, OVER_FRET = 3.6, 0.5  # width of a fret's groove; air over the fret's top
+PAST = 2.0  # by which the caul reaches past the fretboard's edges, and stays short of its ends
+GROOVE, OVER_FRET = 3.6, 0.5  # width of a fret's groove; gap over the fret's top
 BESIDE = 1.0  # kept between a groove and a joint
-WIDER = 10.0  # that the cutting body is wider than the fretboard
-FINE, TRUE = 0.01, 0.02  # mesh measured; by how much the face may stray from the crown
+WIDER = 10.0  # by which the cutting solid is wider than the fretboard
+FINE, TRUE = 0.01, 0.02  # deflection of the mesh measured; by how much the face may differ from the crown
 
 
 def refuse(layout: Layout) -> None:
-    """Every design has a fretboard to glue."""
+    """Refuses no design, for each has a fretboard to glue."""
 
 
 def draft(layout: Layout) -> Draft:
+    """The caul in pieces as long as the bed."""
     fit = layout.design.workshop.printer.fit_per_side
     whole = _whole(layout)
     joints = _joints(layout)
@@ -53,6 +54,7 @@ def draft(layout: Layout) -> Draft:
     wholes = (Whole("whole", whole, tuple(p.name for p in pieces), clearance(whole, joints, fit, "joints' fit")),)
 
     def check() -> list[Finding]:
+        """Findings on the caul's face."""
         return _face(layout, pieces)
 
     return Draft(
@@ -68,13 +70,13 @@ def draft(layout: Layout) -> Draft:
 
 
 def x_range(layout: Layout) -> Point:
-    """The caul's length: within the fretboard, whose ends may be slanted."""
+    """x from and to which the caul reaches, mm: inside the fretboard, whose ends may be slanted."""
     board = layout.fretboard
     return max(x for x, _ in board.start) + PAST, min(x for x, _ in board.end) - PAST
 
 
 def frets(layout: Layout) -> tuple[Fret, ...]:
-    """The frets that the caul lies over."""
+    """The frets under the caul."""
     x0, x1 = x_range(layout)
     board = layout.fretboard
     return tuple(f for f in layout.fretted if any(x0 < x < x1 for x, _ in board.line(f.x, f.slope)))
@@ -126,7 +128,7 @@ def _label(layout: Layout, joints: tuple[Joint, ...], k: int) -> Label:
 
 
 def _face(layout: Layout, pieces: tuple[Bare, ...]) -> list[Finding]:
-    """Every facet that looks down: on the crown, or over a fret by at least the air that is meant."""
+    """Every facet that looks down: it lies on the crown, or over a fret with at least the intended gap."""
     board, air = layout.fretboard, layout.design.fretboard.fret_height + OVER_FRET
     off, least = 0.0, np.inf
     for piece in pieces:
@@ -137,7 +139,7 @@ def _face(layout: Layout, pieces: tuple[Bare, ...]) -> list[Finding]:
         for triangle in corners[down]:
             if (
                 triangle[:, 2].min() > board.thickness + air - 1e-6
-            ):  # a groove's floor; the crown is highest in the middle
+            ):  # the floor of a groove; the crown is highest in the middle
                 least = min(least, float(triangle[:, 2].min()) - board.thickness - layout.design.fretboard.fret_height)
             else:
                 points = (*triangle, triangle.mean(axis=0))

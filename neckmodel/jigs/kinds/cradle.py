@@ -1,4 +1,5 @@
-"""A cradle for carving and fretting: saddles on one level that hold the finished back on cork, heel and head clear."""
+"""A cradle for carving and fretting: saddles at one level that hold the finished back on cork, clear of heel and
+head."""
 
 from __future__ import annotations
 
@@ -27,9 +28,9 @@ TOP = -2.0  # z of the saddle's upper edges: below the glue plane, clear of glue
 FOOT, FOOT_HEIGHT = 14.0, 8.0  # flange at either side, for a screw
 SCREW = 4.5  # hole in the flange
 AIR = 3.0  # under heel and head
-TALLEST = 50.0  # of a saddle under the glue plane; a deeper heel or head hangs over the board's end
+TALLEST = 50.0  # height of a saddle under the glue plane; a deeper heel or head hangs over the board's end
 APART = 160.0  # most between two saddles
-LOOSE = 1.2  # most that the room for the cork grows where the neck tapers along a saddle
+LOOSE = 1.2  # the most by which the room for the cork may grow along a saddle, where the neck tapers
 TRUE = 0.02
 
 
@@ -43,11 +44,13 @@ class Saddle:
 
 
 def refuse(layout: Layout) -> None:
+    """Raises JigError where the shaft is too short for two saddles."""
     if _room(layout)[1] - _room(layout)[0] < LONG:
         raise JigError("cradle: the shaft between the nut and the swell of the heel is too short for two saddles")
 
 
 def draft(layout: Layout) -> Draft:
+    """The saddles."""
     saddles, floor = places(layout), floor_of(layout)
     pieces = tuple(_piece(layout, saddle, floor) for saddle in saddles)
 
@@ -65,14 +68,14 @@ def draft(layout: Layout) -> Draft:
 
 
 def _room(layout: Layout) -> tuple[float, float]:
-    """From where to where a saddle's middle may stand on the unaltered shaft."""
+    """x between which a saddle's middle may stand on the plain shaft, mm."""
     volute = layout.head.volute
     start = 0.0 if volute is None else max(0.0, volute.x_end)
     return start + LONG / 2 + 2.0, layout.heel.x_swell - LONG / 2
 
 
 def places(layout: Layout) -> tuple[Saddle, ...]:
-    """Saddles from the nut to the heel's swell, no farther apart than APART."""
+    """The saddles, from the nut to the heel's swell, no farther apart than APART."""
     start, end = _room(layout)
     count = max(2, int(np.ceil((end - start) / APART)) + 1)
     frets = layout.frets.frets
@@ -83,7 +86,8 @@ def places(layout: Layout) -> tuple[Saddle, ...]:
 
 
 def floor_of(layout: Layout) -> float:
-    """z of the board: under every saddle, and under heel and head where that does not make the saddles too tall."""
+    """z of the board's top, mm: under every saddle, and under heel and head where that does not make the saddles too
+    tall."""
     deepest = max(layout.back.depth(s.x - LONG / 2) for s in places(layout))
     deepest = max(deepest, *(layout.back.depth(s.x + LONG / 2) for s in places(layout)))
     least = deepest + CORK + UNDER
@@ -92,7 +96,7 @@ def floor_of(layout: Layout) -> float:
 
 
 def _held(layout: Layout, saddle: Saddle) -> Polygon:
-    """What of the neck passes through the saddle, seen along it."""
+    """The part of the neck that passes through the saddle, seen along the neck."""
     from shapely import unary_union
     from shapely.geometry import Polygon
 
@@ -128,7 +132,7 @@ def _piece(layout: Layout, saddle: Saddle, floor: float) -> Bare:
 
 
 def _cork(layout: Layout, saddle: Saddle, piece: Bare) -> Finding:
-    """The room between the saddle and the back's law, at both of its ends and between."""
+    """The room for cork between the saddle and the back, at both of its ends and between."""
     from shapely.geometry import Point, Polygon
 
     body = to_manifold(mesh_of(piece.solid, 0.005), piece.name).transform(

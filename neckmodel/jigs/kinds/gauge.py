@@ -1,4 +1,5 @@
-"""Contour gauges for the carved back: one plate a fret, its edge the finished section there, tips at the glue line."""
+"""Contour gauges for the carved back: one plate for each fret. Its edge is the finished section there, its tips lie on
+the glue line."""
 
 from __future__ import annotations
 
@@ -17,22 +18,23 @@ from neckmodel.meshes import mesh_of, to_manifold
 from neckmodel.solids.kernel.gate import cut
 
 # mm; common practice, no source
-CHOSEN = (1, 3, 5, 7, 9, 12, 15, 17, 19)  # frets, as far as the shaft goes unaltered
+CHOSEN = (1, 3, 5, 7, 9, 12, 15, 17, 19)  # frets, those on the plain shaft
 PLATE = 3.0  # thickness
 LEG, LEAST_UNDER, MOST_UNDER = 12.0, 20.0, 60.0  # beside the neck; under its back, as far as the label needs
 RING = 4.5  # hole by which the gauges hang together as a fan
-CHORD = 0.005  # that the polygon may stray from the section's law
-TRUE = 0.01  # that the gauge's edge may stray from the law, mesh included
+CHORD = 0.005  # by which the polygon may differ from the section
+TRUE = 0.01  # by which the gauge's edge, as meshed, may differ from the section
 NOTCH = 1.0  # half width and depth of the mark at the deepest line, cut into the plate's outer edge
 
 
 def refuse(layout: Layout) -> None:
+    """Raises JigError where no fret lies on the plain shaft."""
     if not frets(layout):
         raise JigError("contour-gauge: no fret lies on the shaft between the nut and the swell of the heel")
 
 
 def frets(layout: Layout) -> tuple[int, ...]:
-    """The frets at which the section is exactly the back's law: clear of a volute and of the heel's swell."""
+    """The frets at which the section is exactly the back's: clear of a volute and of the heel's swell."""
     volute = layout.head.volute
     start = 0.0 if volute is None else volute.x_end
     shaft = (f for f in layout.frets.frets if start <= f.x <= layout.heel.x_swell + 1e-6)
@@ -40,6 +42,7 @@ def frets(layout: Layout) -> tuple[int, ...]:
 
 
 def draft(layout: Layout) -> Draft:
+    """A gauge for each fret."""
     chosen = frets(layout)
     pieces = tuple(_gauge(layout, fret) for fret in chosen)
 
@@ -59,7 +62,7 @@ def draft(layout: Layout) -> Draft:
 
 
 def profile(section: Section) -> list[Point]:
-    """(y, z) of the section from the bass edge to the treble edge, chords within CHORD of the law."""
+    """(y, z) of the section from the bass edge to the treble edge, mm, chords within CHORD of it."""
     count = 25
     while True:
         t = np.linspace(0.0, math.pi, count)
@@ -99,7 +102,7 @@ def _gauge(layout: Layout, fret: int) -> Bare:
 
 
 def _contour(layout: Layout, fret: int, piece: Bare) -> Finding:
-    """The plate's edge, as meshed, against points of the law between those it was made from."""
+    """Compares the plate's edge, as meshed, with points of the section between those it was made from."""
     from shapely.geometry import LineString
     from shapely.geometry import Point as At
 

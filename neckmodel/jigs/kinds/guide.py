@@ -1,4 +1,4 @@
-"""What the drilling guides share: a plate on a flat face, a lip that hugs the outline, holes that lead a drill.
+"""What the drilling guides share: a plate on a flat face, a lip along the outline, holes that lead a drill.
 
 Built in the face's own frame: u along the neck, v across, w out of the wood; the face lies at w = 0.
 """
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 PLATE = 10.0  # thickness: what leads the drill
 LIP, LIP_DEPTH = 4.0, 6.0  # across, and down the side of the wood
 ROUND = 12  # chords a quarter circle where the lip goes round a corner
-OFF = 0.02  # by which a hole may lie beside its place
+OFF = 0.02  # by which a hole may miss its place
 SIGHT = 1.5  # half width of the notches at the centre line
 
 
@@ -45,8 +45,11 @@ class Hole:
 @dataclass(frozen=True)
 class Guide:
     """outline: (n, 2) of the face, closed by a straight end. lip_to: u at which the lip ends on the side of that end;
-    the lip goes round all the rest. toward: 1 where the open end looks to higher u, -1 to lower. fit: per side.
-    lean: how far the wood's sides, upright on the neck, lean in the face's frame: du for each mm of w."""
+    the lip goes round all the rest. toward: 1 where the open end faces higher u, -1 where it faces lower u. fit: gap at
+    each side.
+
+    lean: how far the wood's sides, which are upright on the neck, lean in the face's frame: du for each mm of w.
+    """
 
     outline: tuple[Point, ...]
     lip_to: float
@@ -57,6 +60,7 @@ class Guide:
 
 
 def face_polygon(guide: Guide) -> Polygon:
+    """The guide's outline as a polygon."""
     from shapely.geometry import Polygon
 
     return Polygon(guide.outline)
@@ -87,7 +91,7 @@ def _corners(polygon: Polygon) -> list[Point]:
 
 
 def findings(solid: cq.Solid, guide: Guide, part: str) -> list[Finding]:
-    """Where the holes are and how wide, and how the lip fits, measured on sections of the finished guide."""
+    """Places and widths of the holes, and the fit of the lip, measured on sections of the finished guide."""
     from shapely.affinity import translate
 
     body = to_manifold(mesh_of(solid, 0.005), part)
@@ -111,7 +115,7 @@ def findings(solid: cq.Solid, guide: Guide, part: str) -> list[Finding]:
 
 
 def _hole(rings: Sequence[np.ndarray], hole: Hole, fit: float, part: str) -> Finding:
-    """The ring round the place where the hole should be: its middle and its width."""
+    """Measures the ring round a hole's planned place: its middle and its width."""
     from shapely.geometry import Point as At
     from shapely.geometry import Polygon
 

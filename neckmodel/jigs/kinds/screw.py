@@ -1,4 +1,4 @@
-"""A drilling guide for the heel's screws, dowels and inserts: it lies on the heel's bottom, its lip round the heel."""
+"""A drilling guide for the heel's screws, dowels and inserts. It lies on the heel's bottom, its lip round the heel."""
 
 from __future__ import annotations
 
@@ -11,10 +11,11 @@ from neckmodel.layout.sides import Side
 from neckmodel.solids.neck.outline import heel_path
 
 PER_ARC = 17
-CLEAR = 1.0  # mm that the plate stays short of the joint
+CLEAR = 1.0  # mm by which the plate stays short of the joint
 
 
 def refuse(layout: Layout) -> None:
+    """Raises JigError where the heel has no screws, has a tenon, or has a screw on the head side of the joint."""
     if not layout.screws:
         raise JigError("screw-guide: no screws are stated for the heel; state heel.screws")
     if layout.heel.tenon is not None:
@@ -25,6 +26,7 @@ def refuse(layout: Layout) -> None:
 
 
 def draft(layout: Layout) -> Draft:
+    """The guide as one piece."""
     guide = plan(layout)
     flat = guide_solid(guide, "screw guide")
     rows: tuple[Point3, Point3, Point3] = ((1.0, 0.0, 0.0), (0.0, -1.0, 0.0), (0.0, 0.0, -1.0))
@@ -57,7 +59,7 @@ def plan(layout: Layout) -> Guide:
     """The guide in the frame of the heel's bottom seen from below: u along x, v toward the bass side."""
     heel = layout.heel
     start = heel.x_joint + CLEAR
-    path = [(float(x), float(y)) for x, y in heel_path(layout.outside).polyline(PER_ARC)]  # from treble to bass
+    path = [(float(x), float(y)) for x, y in heel_path(layout.outside).polyline(PER_ARC)]  # runs from treble to bass
     half = layout.outside.half_width(start)
     outline = [(start, -half), *((x, -y) for x, y in path if x > start), (start, half)]
     holes = tuple(Hole(s.name, s.x, -s.y, s.hole) for s in layout.screws)

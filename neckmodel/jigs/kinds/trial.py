@@ -1,4 +1,4 @@
-"""Small blocks with the same pockets, slot and head face as the neck, to try rod and key before wood is cut."""
+"""Small blocks with the neck's own pockets, slot and head face, to try rod and key before wood is cut."""
 
 from __future__ import annotations
 
@@ -19,18 +19,20 @@ import cadquery as cq
 
 # mm; common practice, no source
 FLOOR = 4.0  # material under the deepest pocket
-BASS_SIDE, TREBLE_SIDE = 8.0, 24.0  # beside the widest; the label finds room on the treble side
-RUN = 75.0  # of the run that the block shows behind the adjuster's pocket, or before the far end
+BASS_SIDE, TREBLE_SIDE = 8.0, 24.0  # beside the widest step; the label has room on the treble side
+RUN = 75.0  # length of the run in the block, behind the adjuster's pocket or before the far end
 BEYOND = 12.0  # behind the channel's closed end, or on the head before the slot
-FINE, VOLUME, DEPTH = 0.002, 0.5, 0.02  # meshes compared; by how much they may differ, mm, mm3, mm
+FINE, VOLUME, DEPTH = 0.002, 0.5, 0.02  # deflection of the meshes compared, mm; by how much they may differ, mm3, mm
 
 
 def refuse(layout: Layout) -> None:
+    """Raises JigError where the design has no channel."""
     if not layout.steps:
         raise JigError("trial-block: the design has no channel: it states neither a rod nor bars")
 
 
 def draft(layout: Layout) -> Draft:
+    """The blocks."""
     blocks = tuple(_block(layout, name, says, x) for name, says, x in _places(layout))
 
     def check() -> list[Finding]:
@@ -48,12 +50,12 @@ def draft(layout: Layout) -> Draft:
 
 
 def middle_steps(layout: Layout) -> list[Step]:
-    """The steps of the rod; the bars where there is no rod."""
+    """The steps of the rod; those of the bars where there is no rod."""
     return [step for step in layout.steps if step.y == 0.0] or list(layout.steps[:1])
 
 
 def _places(layout: Layout) -> list[tuple[str, str, tuple[float, float]]]:
-    """(name, what for, x range) of the blocks: round the adjuster, or else the start, and round the far end."""
+    """(name, use, x range) of the blocks: round the adjuster, or else the start; and round the far end."""
     steps = middle_steps(layout)
     low, high = min(s.x_start for s in steps), max(s.x_end for s in steps)
     left = min(low, layout.head.x_line) - BEYOND if low < 0 else low - BEYOND
@@ -71,7 +73,7 @@ def _places(layout: Layout) -> list[tuple[str, str, tuple[float, float]]]:
         bed = layout.design.workshop.printer.bed
         if right - left <= max(bed[:2]) - 2 * BED_MARGIN:
             return [("whole", "the whole channel", (left, right))]
-        to_first, from_last = (left + right + RUN) / 2, (left + right - RUN) / 2  # two halves that share some of it
+        to_first, from_last = (left + right + RUN) / 2, (left + right - RUN) / 2  # two halves that overlap
     return [
         (near, f"the {near} end of the channel", (left, to_first)),
         (far, f"the {far} end of the channel", (from_last, right)),
@@ -110,7 +112,7 @@ def _profile(layout: Layout, x: tuple[float, float], bottom: float) -> list[tupl
 
 
 def _pocket(layout: Layout, bare: Bare) -> Finding:
-    """The block against the blank itself, in the block's own room down to a little under the deepest pocket."""
+    """Compares the block with the blank itself, within the block's own room down to just under the deepest pocket."""
     sawn = _blank(layout)
     mesh = mesh_of(bare.solid, FINE)
     (x0, y0, _), (x1, y1, _) = (tuple(map(float, end)) for end in mesh.bounds)

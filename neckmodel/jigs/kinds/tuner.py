@@ -1,4 +1,4 @@
-"""A drilling guide for the tuners' holes: it lies on the head's face, between a lip round the finished outline."""
+"""A drilling guide for the tuners' holes. It lies on the head's face, between a lip round the finished outline."""
 
 from __future__ import annotations
 
@@ -21,11 +21,13 @@ PER_ARC = 17
 
 
 def refuse(layout: Layout) -> None:
+    """Raises JigError where no tuners are stated."""
     if not layout.tuners:
         raise JigError("tuner-guide: no tuners are stated; state head.tuners")
 
 
 def draft(layout: Layout) -> Draft:
+    """The guide, in pieces where the bed requires it."""
     guide, fit = plan(layout), layout.design.workshop.printer.fit_per_side
     whole = guide_solid(guide, "tuner guide")
     (u0, _), (u1, _) = min(guide.outline), max(guide.outline)
@@ -66,7 +68,7 @@ def draft(layout: Layout) -> Draft:
 
 
 def _open_up(layout: Layout) -> str:
-    """Which size each pilot hole is drilled to."""
+    """The sizes to which the pilot holes are drilled."""
     of: dict[float, list[str]] = {}
     for tuner in layout.tuners:
         of.setdefault(tuner.hole, []).append(tuner.name.replace("-", " "))
@@ -102,14 +104,14 @@ def _to_place(layout: Layout) -> tuple[tuple[Point3, Point3, Point3], Point3]:
 
 
 def _upside_down(layout: Layout) -> Pose:
-    """Back into the face's frame, then over about u: the plate's upper face on the bed."""
+    """Back into the face's frame, then turned over about u, so that the plate's upper face lies on the bed."""
     turn = math.radians(layout.head.angle)
     c, s = math.cos(turn), math.sin(turn)
     return Pose(((c, 0.0, s), (0.0, -1.0, 0.0), (s, 0.0, -c)))
 
 
 def _label(layout: Layout, guide: Guide, joints: tuple[Joint, ...], k: int) -> Label:
-    """Between the rows of holes, or beside them: the widest strip along the piece that no hole crosses."""
+    """The label between the rows of holes or beside them: on the widest strip along the piece without a hole."""
     u0, u1 = min(u for u, _ in guide.outline), max(u for u, _ in guide.outline)
     ends = [u0, *(joint.x for joint in joints), u1 - 6.0]
     start, end = ends[k] + (REACH + 2.0 if k else 0.0), ends[k + 1]

@@ -1,4 +1,4 @@
-"""Guide bush, cutter and router's base moved through the real templates: what they leave, against the blank."""
+"""Moves guide bush, cutter and router's base through the real templates, and compares the cut with the blank."""
 
 from __future__ import annotations
 
@@ -27,11 +27,13 @@ if TYPE_CHECKING:
 TRUE = 0.002  # mm, deflection of the meshes that are compared
 EASE = 2 * TRUE
 ARC = 96  # chords a quarter circle
-VOLUME, DEPTH = 0.5, 0.02  # mm3 and mm by which the swept pocket may miss the planned one
+VOLUME, DEPTH = 0.5, 0.02  # mm3 and mm by which the swept pocket may differ from the planned one
 Check = Callable[[], list[Finding]]
 
 
 def checks(layout: Layout, plans: tuple[Template, ...], pieces: tuple[Bare, ...]) -> tuple[Check, ...]:
+    """The checks of all templates, as one function that gives their findings."""
+
     def swept() -> list[Finding]:
         own = {plan.name: [p for p in pieces if _belongs(p, plan)] for plan in plans}
         paths = {plan.name: bush_places(plan, own[plan.name]) for plan in plans}
@@ -49,16 +51,17 @@ def _belongs(piece: Bare, plan: Template) -> bool:
 
 
 def plan_at(pieces: list[Bare], z: float) -> BaseGeometry:
-    """The pieces' section at a height, as they are put together."""
+    """The section of the pieces, put together, at a height."""
     from shapely import unary_union
 
     return unary_union([level_section(to_manifold(mesh_of(p.solid, TRUE), p.name), z) for p in pieces])
 
 
 def bush_places(plan: Template, pieces: list[Bare]) -> BaseGeometry:
-    """Where the middle of the bush can be, in the opening as built.
+    """Where the middle of the bush can be inside the opening as built.
 
-    EASE larger all round: the chords of the mesh would keep out a bush as wide as the opening."""
+    The opening counts EASE larger all round: the chords of its mesh would otherwise keep out a bush as wide as it is.
+    """
     from shapely.geometry import Point, box
 
     material = plan_at(pieces, plan.thickness / 2)
@@ -77,12 +80,12 @@ def _prism(shape: BaseGeometry, z_from: float, z_to: float) -> manifold3d.Manifo
 
 
 def union(solids: list[manifold3d.Manifold]) -> manifold3d.Manifold:
-    """All of them in one."""
+    """The union of solids."""
     return manifold3d.Manifold.batch_boolean(solids, manifold3d.OpType.Add)
 
 
 def wood_of(layout: Layout, solid: cq.Solid | None = None) -> manifold3d.Manifold:
-    """The blank, by default sawn to its side profile with nothing cut yet; what lies beyond the wood's end is off."""
+    """The blank, by default sawn to its side profile with nothing cut yet, without the wood beyond its end."""
     half = layout.blank_half_width
     left = layout.head.x_far - layout.design.allowance.ends
     kept = manifold3d.Manifold.cube((layout.heel.x_end - left, 4 * half, 400.0)).translate((left, -2 * half, -399.0))
@@ -95,7 +98,8 @@ def sawn(layout: Layout) -> cq.Solid:
 
 
 def _pocket(layout: Layout, plans: tuple[Template, ...], paths: dict[str, BaseGeometry]) -> Finding:
-    """What the cutter sweeps against the blank's channel; the corners that a round cutter leaves are counted apart."""
+    """Compares the cutter's sweep with the blank's channel; the corners that a round cutter leaves are counted
+    separately."""
     tools = [tool(layout, plan.setting.step).solid for plan in plans]
     wood = wood_of(layout)
     channel = wood - wood_of(layout, cut(sawn(layout), tools, "cutting the blank"))
@@ -135,7 +139,7 @@ def thickness(solid: manifold3d.Manifold) -> float:
 
 
 def _fit(layout: Layout, plan: Template, pieces: list[Bare]) -> Finding:
-    """The blank between the fences, at the height of the fences' middle."""
+    """The fit of the blank between the fences, at half the height of the fences."""
     from shapely.geometry import box
 
     fences = plan_at(pieces, -1.0)
@@ -174,9 +178,9 @@ def _reach(plan: Template) -> Finding:
 
 
 def _stops(layout: Layout, plan: Template, path: BaseGeometry) -> Finding:
-    """The router's base at both ends of the cut, against the stop bars."""
+    """Compares the router's base at both ends of the cut with the stop bars."""
     base = plan.setting.base
-    assert base is not None  # the jig is refused without it
+    assert base is not None  # `refuse` rules out a design without it
     fit = layout.design.workshop.printer.fit_per_side
     x0, _, x1, _ = path.bounds
     gaps = (x0 + EASE - base - plan.stops[0], plan.stops[1] - x1 + EASE - base)

@@ -1,4 +1,4 @@
-"""Where everything of a router template lies: opening, stop bars, pins and windows. Plain numbers: no kernel here."""
+"""Places and sizes of a router template: opening, stop bars, pins and windows. Plain numbers, no kernel."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ FENCE, FENCE_DEPTH = 8.0, 10.0  # of a fence: across, and down the blank's side
 BAR, BAR_HEIGHT, PEG = 22.0, 8.0, 8.0  # of a stop bar: along x on the plate, over it; its square pegs
 BAR_BEYOND = 8.0  # by which a bar reaches past the plate's end, to have room for its label
 PIN = 4.0  # diameter of the pins, and of the drill for them
-PIN_EDGE = 1.5  # of waste kept round a pin's hole
+PIN_EDGE = 1.5  # of waste wood kept round a pin's hole
 PAST = 0.5  # by which a cut that leaves the wood clears it beyond the cutter's radius
 APART = 3.0  # least material between two openings
 WINDOW, WINDOW_ACROSS = 8.0, 9.0  # along and across; the tips at both ends stand at the station
@@ -24,8 +24,9 @@ WINDOW, WINDOW_ACROSS = 8.0, 9.0  # along and across; the tips at both ends stan
 
 @dataclass(frozen=True)
 class Template:
-    """One step's template. cut: what the cutter sweeps, in plan, its corners as the cutter leaves them. opening: the
-    same, larger by the bush's offset. stops: x of the bars' faces. thickness: of the plate. pins, windows: places."""
+    """The template of one step. cut: the cutter's sweep in plan, its corners as the cutter leaves them. opening: the
+    same, larger by the bush's offset. stops: x of the bars' faces. thickness: of the plate. pins, windows: their
+    places. mm."""
 
     setting: RouterSetting
     cut: Step
@@ -38,22 +39,24 @@ class Template:
 
     @property
     def name(self) -> str:
+        """The piece's name: that of its step."""
         return self.setting.step.name
 
     @property
     def x_range(self) -> Point:
+        """x of the plate's two ends, mm."""
         return self.stops[0] - BAR, self.stops[1] + BAR
 
 
 def templates(layout: Layout) -> tuple[Template, ...]:
-    """One for each step with a level floor, in the order of the steps."""
+    """One template for each step with a level floor, in the order of the steps."""
     return tuple(_template(layout, setting) for setting in router_settings(layout) if setting.step.is_level)
 
 
 def _template(layout: Layout, setting: RouterSetting) -> Template:
     shop, step = layout.design.workshop, setting.step
-    assert setting.larger is not None  # refused without a guide bush
-    assert setting.base is not None  # or without the router's base
+    assert setting.larger is not None  # `refuse` rules out a design without a guide bush
+    assert setting.base is not None  # and one without the router's base
     radius, larger = setting.cutter / 2, setting.larger
     x0, x1 = cut_range(layout, step, radius)
     cut_plan = replace(
@@ -90,8 +93,9 @@ def _template(layout: Layout, setting: RouterSetting) -> Template:
 
 
 def cut_range(layout: Layout, step: Step, radius: float) -> Point:
-    """x from which and to which a cutter may cut a step: clear of the wood where it leaves it, else on into the step
-    that it opens into, so that it leaves no corner there, as far as the cutter's radius and as that step allows."""
+    """x from which and to which a cutter of this radius may cut a step, mm. Where the step leaves the wood the cut
+    clears it. Where it opens into another step the cut runs on into that, as far as the cutter's radius and that step
+    allow, so that no corner is left."""
 
     def past(leaves: bool, free: float) -> float:
         return radius + PAST if leaves else min(radius, free)
@@ -101,9 +105,9 @@ def cut_range(layout: Layout, step: Step, radius: float) -> Point:
 
 
 def waste_pins(layout: Layout, x: Point, near: float) -> tuple[Point, ...]:
-    """Two places for pins, one at each side, in wood that comes off later; none where there is none.
+    """Two places for pins, one at each side, in wood that comes off later; () where there are none.
 
-    x: the stretch that is covered; near: how near to the centre line a pin's middle may come.
+    x: the stretch that the plate covers; near: least distance of a pin's middle from the centre line, mm.
     """
     inset, outer = PIN / 2 + PIN_EDGE, layout.blank_half_width - PIN / 2 - PIN_EDGE
     best: tuple[float, float, float] | None = None
@@ -118,7 +122,8 @@ def waste_pins(layout: Layout, x: Point, near: float) -> tuple[Point, ...]:
 
 
 def _windows(layout: Layout, plan: Template, pins: tuple[Point, ...]) -> tuple[tuple[str, float], ...]:
-    """Stations worth seeing through the bass side of the plate: this step's ends first, then the nut and the joint."""
+    """Stations to be seen through the bass side of the plate: both ends of this step first, then the nut and the
+    joint."""
     step = plan.setting.step
     wanted = (
         (f"{step.name} starts", step.x_start),
@@ -143,15 +148,16 @@ def _windows(layout: Layout, plan: Template, pins: tuple[Point, ...]) -> tuple[t
 
 
 def window_range(layout: Layout, plan: Template) -> Point:
-    """Distance from the centre line from which and to which the windows reach, on the bass side."""
+    """Distances from the centre line between which the windows reach, on the bass side, mm."""
     low = max(plan.opening.width / 2 - plan.opening.y, 0.0) + APART
     return low, min(low + WINDOW_ACROSS, layout.blank_half_width - APART)
 
 
 def peg_places(plan: Template) -> Point:
-    """x of the middle of both stop bars."""
+    """x of the middles of both stop bars, mm."""
     return plan.stops[0] - BAR / 2, plan.stops[1] + BAR / 2
 
 
 def peg_sides(plan: Template) -> Point:
+    """y of the pegs of a stop bar, mm."""
     return -(plan.half - PEG), plan.half - PEG

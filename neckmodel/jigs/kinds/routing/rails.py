@@ -1,8 +1,8 @@
-"""Where everything of a router's sled lies: the line that the cutter's tip follows, rails, carriage, stops. No kernel.
+"""Places and sizes of a router's sled: the path of the cutter's tip, rails, carriage, stops. No kernel.
 
-A carriage, on which the router stands, slides along two rails beside the channel. It touches them at two lines only, at
-the same distance to both sides of the cutter, so where it stands is exact: on rails of one radius the middle between
-both lines follows an arc with the same centre, and so does the cutter's tip below it. Lengths mm.
+A carriage, on which the router stands, slides along two rails beside the channel. It touches them along two lines only,
+at equal distances from the cutter, so its place is exact: on rails of one radius the middle between both lines follows
+an arc with the same centre, and so does the cutter's tip below it. Lengths mm.
 """
 
 from __future__ import annotations
@@ -25,15 +25,15 @@ FOOT, FOOT_HEIGHT = 8.0, 2.0  # of the carriage: along it; least height under it
 MOST_PLATE = 10.0  # thickness of its plate
 SKIRT, SKIRT_DEEP = 5.0, 5.0  # of its sides outside the rails: across, and down from its feet
 STOP = 12.0  # of a rail's end that stands up as a stop, along the rail
-UNDER_BASE = 1.0  # by which stops stay below the router's base
+UNDER_BASE = 1.0  # by which stops are lower than the router's base
 MARK = 3.0  # of a notch at a station: half its width, and how deep it goes
-ROUNDS = 60  # of an iteration that gains at least a digit each
+ROUNDS = 60  # most rounds of an iteration; each gains at least one digit
 
 
 @dataclass(frozen=True)
 class Track:
-    """A line in side view, straight or an arc: x, z of a point on it, its slope there (radians), and its curvature, per
-    mm, positive where the centre lies above."""
+    """A line in side view, straight or an arc: x, z of a point on it, its slope there (radians), and its curvature,
+    1/mm, positive where the centre lies above."""
 
     x: float
     z: float
@@ -41,12 +41,12 @@ class Track:
     curvature: float
 
     def parallel(self, by: float) -> Track:
-        """The line so much higher, square to it."""
+        """The parallel line at this distance above it, mm, measured square to it."""
         x, z = self.x - by * math.sin(self.slope), self.z + by * math.cos(self.slope)
         return Track(x, z, self.slope, self.curvature / (1 - by * self.curvature))
 
     def at(self, along: float) -> Pose2:
-        """The place and the slope so far along the line from its point."""
+        """Place and slope at this distance along the line from its point, mm."""
         slope, k = self.slope + self.curvature * along, self.curvature
         if k == 0:
             return Pose2(self.x + along * math.cos(slope), self.z + along * math.sin(slope), slope)
@@ -71,13 +71,14 @@ class Track:
 
 @dataclass(frozen=True)
 class Pose2:
-    """Something moved along a track: its own u runs along the track, v up, square to it."""
+    """The place of something that moves along a track: its own u runs along the track, v up, square to it."""
 
     x: float
     z: float
     slope: float
 
     def point(self, u: float, v: float) -> Point:
+        """A point (u, v) of the moving thing as (x, z), mm."""
         cosine, sine = math.cos(self.slope), math.sin(self.slope)
         return self.x + u * cosine - v * sine, self.z + u * sine + v * cosine
 
@@ -89,10 +90,11 @@ class Pose2:
 
 @dataclass(frozen=True)
 class SledPlan:
-    """One step's sled. tip: the line of the cutter's tip. first, last: the carriage where it meets its stops. x_from,
-    x_to: what the cut may reach. rail: its top. down: of the tip below the lines on which the carriage stands. foot:
-    height of the carriage's feet; plate: its thickness; half_length: of the carriage; play: how far it can go to either
-    side, which makes the cut as wide as the step. inner, side, outer: of the rail at the treble side, in y."""
+    """The sled of one step, lengths mm. tip: the path of the cutter's tip. first, last: the carriage where it meets its
+    stops. x_from, x_to: bounds of the cut. rail: its top. down: of the tip below the lines on which the carriage
+    stands. foot: height of the carriage's feet; plate: its thickness; half_length: of the carriage; play: how far it
+    can move to either side, which makes the cut as wide as the step. inner, side, outer: y of the rail at the treble
+    side."""
 
     setting: RouterSetting
     sled: Sled
@@ -115,40 +117,42 @@ class SledPlan:
 
     @property
     def name(self) -> str:
+        """The name of its pieces: that of its step."""
         return self.setting.step.name
 
     @property
     def radius(self) -> float:
-        """Of the cutter."""
+        """The cutter's radius, mm."""
         return self.setting.cutter / 2
 
     @property
     def top(self) -> float:
-        """Of the carriage's plate, on which the router stands, over the cutter's tip."""
+        """Height over the cutter's tip of the carriage's plate, on which the router stands, mm."""
         return self.down + self.foot + self.plate
 
     @property
     def need(self) -> float:
-        """How far the cutter must stand out of the router."""
+        """How far the cutter must stick out of the router, mm."""
         return self.top + BASE_THICKNESS
 
     @property
     def reaches(self) -> bool:
+        """Whether the cutter may stick out that far."""
         return self.need <= self.setting.cutting.stick_out + 1e-6
 
     @property
     def rail_height(self) -> float:
-        """The least height of the rails over the glue plane."""
+        """The least height of the rails over the glue plane, mm."""
         return self.rail.lowest(*self.x_range)
 
     @property
     def stop_top(self) -> float:
-        """Of the stops, over the cutter's tip where the carriage meets them."""
+        """Height of the stops over the cutter's tip where the carriage meets them, mm."""
         return self.top - UNDER_BASE
 
     @property
     def x_range(self) -> Point:
-        """Of the rails."""
+        """x of the rails' two ends, mm."""
         out = self.half_length + STOP
         return self.first.point(-out, self.stop_top)[0], self.last.point(out, self.stop_top)[0]
 
@@ -159,19 +163,21 @@ def sleds(layout: Layout) -> tuple[SledPlan, ...]:
 
 
 def made(plan: SledPlan) -> bool:
-    """Whether a sled is worth making: for a curved floor always; for a straight ramp only where the cutter reaches
-    through it, since a steep one lifts the router by half the carriage's own rise."""
+    """Whether the sled is made: always for a curved floor; for a straight ramp only where the cutter reaches through
+    it, for a steep ramp lifts the router by half the carriage's own rise."""
     return plan.tip.curvature != 0 or plan.reaches
 
 
 def _sled(layout: Layout, setting: RouterSetting, sled: Sled) -> SledPlan:
     shop, step, radius = layout.design.workshop, setting.step, setting.cutter / 2
-    assert setting.base is not None  # the jig is refused without it
+    assert setting.base is not None  # `refuse` rules out a design without it
     tip = tip_track(setting)
     half_length = min(CARRIAGE * setting.base, max(shop.printer.bed[:2]) / 2 - BED_MARGIN)
     x_from, x_to = cut_range(layout, step, radius)
     first, last = _end(tip, radius, x_from, -1), _end(tip, radius, x_to, 1)
-    stands = half_length - FOOT if tip.curvature < 0 else half_length  # over a hill it stands on its inner edges
+    stands = (
+        half_length - FOOT if tip.curvature < 0 else half_length
+    )  # over a hill the carriage stands on its inner edges
     out = half_length + STOP
     down, rail = LEAST_RAIL + step.depth, tip
     for _ in range(ROUNDS):
@@ -206,7 +212,7 @@ def _sled(layout: Layout, setting: RouterSetting, sled: Sled) -> SledPlan:
 
 
 def tip_track(setting: RouterSetting) -> Track:
-    """The line of the cutter's tip, so that its flat end cuts the arc through the floor's start, middle and end.
+    """The path of the cutter's tip with which its flat end cuts the arc through the floor's start, middle and end.
 
     In a valley the edges of the flat end go deepest, on a radius of `sqrt(R**2 + r**2)`; over a hill its middle does.
     """
@@ -222,7 +228,7 @@ def tip_track(setting: RouterSetting) -> Track:
 
 
 def rail_track(tip: Track, down: float, stands: float) -> Track:
-    """The rails' top for a carriage that touches it `stands` to both sides of the cutter, its tip `down` below.
+    """The rails' top for a carriage that touches it `stands` mm to both sides of the cutter, its tip `down` mm below.
 
     The middle between two places on a circle, 2 s apart, follows a circle with the same centre: the rails' radius is
     `sqrt((R - d)**2 + s**2)` in a valley, `sqrt((R + d)**2 + s**2)` over a hill, R the tip's radius.
@@ -234,7 +240,8 @@ def rail_track(tip: Track, down: float, stands: float) -> Track:
 
 
 def _end(tip: Track, radius: float, x_end: float, way: int) -> Pose2:
-    """The carriage where nothing of the cutter below the glue plane, which leans as the track does, passes x_end."""
+    """The carriage's place at which the cutter below the glue plane, which leans as the track does, just does not pass
+    x_end."""
     low, high = -1000.0, 1000.0
     for _ in range(ROUNDS):
         along = (low + high) / 2

@@ -1,4 +1,4 @@
-"""How a carriage stands on its rails, from the facets of both as built: at two lines, wherever it is. Lengths mm."""
+"""How a carriage stands on its rails, from the facets of both as built: along two lines, wherever it is. Lengths mm."""
 
 from __future__ import annotations
 
@@ -17,17 +17,17 @@ if TYPE_CHECKING:
     from neckmodel.jigs.kinds.routing.rails import SledPlan
     from neckmodel.jigs.kinds.routing.sled import SledPieces
 
-CURVE = 2e-5  # mm, of the rails' mesh: that of the floor which it gives
-FACING = 0.9  # of a normal along a direction, of the facets that look that way
-MEANT = 1.0  # mm by which a facet may miss its planned place and is still known for what it is
-TURNS, SETTLED = 40, 1e-13  # of a search for the slope at which both feet touch; radians
+CURVE = 2e-5  # mm, deflection of the rails' mesh, and so of the floor that they give
+FACING = 0.9  # least share of a normal along a direction, for a facet to face that way
+MEANT = 1.0  # mm by which a facet may miss its planned place and still be recognised
+TURNS, SETTLED = 40, 1e-13  # most rounds of the search for the slope at which both feet touch; its end, radians
 
 
 @dataclass(frozen=True)
 class Ride:
     """A carriage on its rails. x, z: (n,) of the rails' top; feet: (m, 2) u, v of the carriage's undersides, v from the
     cutter's tip; axis: u of the cutter; play: to either side; body: the carriage in its own frame; first, middle, last:
-    where it stands at its stops and half way."""
+    its places at both stops and half way. mm."""
 
     x: Floats
     z: Floats
@@ -46,17 +46,18 @@ class Ride:
         return [(pose.x, pose.z, pose.slope) for pose in poses]
 
     def carriage_at(self, pose: Pose2) -> manifold3d.Manifold:
+        """The carriage as a solid at this place."""
         return self.body.rotate((0.0, -math.degrees(pose.slope), 0.0)).translate((pose.x, 0.0, pose.z))
 
 
 def stand(x: Floats, z: Floats, feet: Floats, at: float) -> Pose2:
-    """The carriage let down on the rails, its u = v = 0 over x = at: one foot of each end touches, none goes in."""
+    """The carriage set down on the rails, its u = v = 0 at x = at: one foot at each end touches, none sinks in."""
     slope, lift = 0.0, np.zeros(2)
     ends = (feet[feet[:, 0] < 0], feet[feet[:, 0] > 0])
     apart = feet[:, 0].max() - feet[:, 0].min()
     for _ in range(TURNS):
         cosine, sine = math.cos(slope), math.sin(slope)
-        # how high the carriage must be for the feet of either end to be on the rails
+        # the height at which the feet of each end are on the rails
         over = [
             np.interp(at + f[:, 0] * cosine - f[:, 1] * sine, x, z) - f[:, 0] * sine - f[:, 1] * cosine for f in ends
         ]
@@ -69,7 +70,7 @@ def stand(x: Floats, z: Floats, feet: Floats, at: float) -> Pose2:
 
 
 def ride_of(plan: SledPlan, pieces: SledPieces) -> Ride:
-    """Measured on the pieces."""
+    """The carriage and rails as measured on the pieces."""
     tops, faces, outer = [], {-1: np.zeros((0, 2)), 1: np.zeros((0, 2))}, 0.0
     for piece in pieces.rails:
         corners, normal = _facets(to_manifold(mesh_of(piece.solid, CURVE), piece.name))
@@ -110,7 +111,7 @@ def ride_of(plan: SledPlan, pieces: SledPieces) -> Ride:
 
 
 def _own_frame(plan: SledPlan, pieces: SledPieces) -> manifold3d.Manifold:
-    """The carriage with the cutter's tip at (0, 0, 0), as it was drawn, its plate's top where the router's base is."""
+    """The carriage with the cutter's tip at (0, 0, 0), as it was drawn, its plate's top under the router's base."""
     pose = plan.tip.at(0.0)
     placed = to_manifold(mesh_of(pieces.carriage.solid, CURVE), pieces.carriage.name)
     own = placed.translate((-pose.x, 0.0, -pose.z)).rotate((0.0, math.degrees(pose.slope), 0.0))
@@ -127,7 +128,7 @@ def _facets(solid: manifold3d.Manifold) -> tuple[Floats, Floats]:
 
 
 def _upper(points: Floats) -> tuple[Floats, Floats]:
-    """The highest z of each x, x ascending."""
+    """The highest z at each x, x rising."""
     order = np.lexsort((-points[:, 1], points[:, 0]))
     x, first = np.unique(np.round(points[order][:, 0], 7), return_index=True)
     return x, points[order][first, 1]

@@ -25,13 +25,13 @@ import cadquery as cq
 if TYPE_CHECKING:
     from neckmodel.design.tables.workshop import Printer
 
-SURE = 0.98  # of the slope at which the printer still prints without support; keeps the pins' holes off its limit
+SURE = 0.98  # of the steepest slope that prints without support; keeps the pins' holes off that limit
 LONG_SIDES = ((Side.BASS, -1.0, ON_ITS_BASS_SIDE), (Side.TREBLE, 1.0, ON_ITS_TREBLE_SIDE))
 
 
 @dataclass(frozen=True)
 class SledPieces:
-    """The pieces of one sled, and what was split."""
+    """The pieces of one sled, and the wholes that were split into pieces."""
 
     rails: tuple[Bare, ...]
     carriage: Bare
@@ -39,7 +39,7 @@ class SledPieces:
 
 
 def draft_sled(layout: Layout, plan: SledPlan) -> SledPieces:
-    """Both rails, in pieces where the bed asks for it, and the carriage, shown half way."""
+    """Both rails, in pieces where the bed requires it, and the carriage, half way along them."""
     rails: list[Bare] = []
     wholes = []
     for side, way, pose in LONG_SIDES:
@@ -73,7 +73,7 @@ def _rail_solid(layout: Layout, plan: SledPlan, way: float) -> cq.Solid:
         operation,
     )
     printer = layout.design.workshop.printer
-    flat = printer.nozzle + 0.1  # half of what holes and notches are wide at their tips, which else print closed
+    flat = printer.nozzle + 0.1  # half the width of holes and notches at their tips, which would otherwise print closed
     tools = [_pin_hole(plan, at, printer) for at in plan.pins if way * at[1] > 0]
     for _, x in plan.marks:
         tip, edge = way * (plan.inner + MARK), way * (plan.inner - 1.0)
@@ -84,8 +84,8 @@ def _rail_solid(layout: Layout, plan: SledPlan, way: float) -> cq.Solid:
 
 
 def _pin_hole(plan: SledPlan, at: Point, printer: Printer) -> cq.Solid:
-    """Across the layers a hole is a diamond round the pin, its upper sides as steep as the printer needs, its tips cut
-    off."""
+    """A pin's hole across the layers: a diamond round the pin, its upper sides as steep as the printer needs, its tips
+    cut off."""
     (x, y), lean, flat = at, math.radians(SURE * printer.overhang), printer.nozzle + 0.1
     reach = PIN / 2 + printer.fit_per_side
     along, tip = reach / math.cos(lean), reach / math.sin(lean) - flat / math.tan(lean)
@@ -95,12 +95,12 @@ def _pin_hole(plan: SledPlan, at: Point, printer: Printer) -> cq.Solid:
 
 
 def _over(plan: SledPlan) -> float:
-    """A level over everything of the rails."""
+    """A level above all of the rails."""
     return max(plan.first.point(0.0, 2 * plan.top)[1], plan.last.point(0.0, 2 * plan.top)[1]) + 10.0
 
 
 def _under_track(plan: SledPlan, bottom: float, y: Point, operation: str) -> cq.Solid:
-    """What lies under the rails' top, stops included, down to a level."""
+    """The material under the rails' top, stops included, down to a level."""
     (head, body), (x0, x1) = stop_faces(plan), plan.x_range
     outline = [(x0, head[1][1]), (x0, bottom), (x1, bottom), (x1, body[1][1]), body[1], body[0]]
 
@@ -118,8 +118,8 @@ def _under_track(plan: SledPlan, bottom: float, y: Point, operation: str) -> cq.
 
 
 def stop_faces(plan: SledPlan) -> tuple[tuple[Point, Point], tuple[Point, Point]]:
-    """(foot, top) of the face of the stop on the head side, and of the one on the body side: the carriage's own ends
-    where it meets them."""
+    """(foot, top) of the stop's face on the head side, and of the one on the body side: the carriage's own ends where
+    it meets them."""
     faces = []
     for pose, u in ((plan.first, -plan.half_length), (plan.last, plan.half_length)):
         v = plan.down
@@ -131,7 +131,7 @@ def stop_faces(plan: SledPlan) -> tuple[tuple[Point, Point], tuple[Point, Point]
 
 
 def _joints(layout: Layout, plan: SledPlan, pose: Pose) -> tuple[Joint, ...]:
-    """Keys in the plane of the rail's side, half way up where the rail is low."""
+    """Keys in the plane of the rail's side, at half height where the rail is low."""
     bed, (x0, x1), (head, body) = layout.design.workshop.printer.bed, plan.x_range, stop_faces(plan)
     avoid = [(x0, max(point[0] for point in head) + APART), (min(point[0] for point in body) - APART, x1)]
     avoid += [(x - PIN - APART, x + PIN + APART) for x, _ in plan.pins]
@@ -159,9 +159,9 @@ def _labels(plan: SledPlan, side: Side, way: float, joints: tuple[Joint, ...]) -
 
 
 def _carriage(layout: Layout, plan: SledPlan) -> Bare:
-    """Drawn level with the cutter's tip at (0, 0, 0), then put on the rails."""
+    """The carriage, drawn level with the cutter's tip at (0, 0, 0), then put on the rails."""
     bush, name = layout.design.workshop.guide_bush, f"carriage of the {plan.name}'s sled"
-    assert bush is not None  # refused without one
+    assert bush is not None  # `refuse` rules out a design without one
     long, under = plan.half_length, plan.down + plan.foot
     inside = plan.outer + plan.play
     wide = inside + SKIRT

@@ -1,6 +1,7 @@
-"""The cutter moved along the real sled: where the carriage's own feet stand on the rails' own curve, what it cuts.
+"""Moves the cutter along the real sled: where the carriage's own feet stand on the rails' own curve, and what it cuts
+there.
 
-Nothing here is taken from the plan but how deep the cutter is set; the plan only says which facets are meant.
+From the plan it takes the depth setting of the cutter only, and which facets are which.
 """
 
 from __future__ import annotations
@@ -28,16 +29,16 @@ if TYPE_CHECKING:
     from neckmodel.jigs.kinds.routing.sled import SledPieces
     from neckmodel.layout import Layout
 
-SPACING = 2.0  # mm between the places of the carriage that are looked at: the floor is then off by `4/(8 R)` at most
+SPACING = 2.0  # mm between the places of the carriage: the floor is then off by `4/(8 R)` at most
 ROUND = 48  # corners of the cutter, four of them across and along the cut
 CHORDS = 500  # of the floor's arc
-FINE = 0.005  # mm, of meshes with no curve in what is measured
+FINE = 0.005  # mm, deflection of meshes whose measured parts have no curve
 SHARED = 0.5  # mm3 that the meshes of carriage and rails may share where they touch
 Check = Callable[[], list[Finding]]
 
 
 def sled_checks(layout: Layout, plan: SledPlan, pieces: SledPieces) -> tuple[Check, ...]:
-    """Each gives one finding; how the carriage rides is measured once for all."""
+    """The checks of a sled, each for one finding. How the carriage rides is measured once for all."""
     ride = cache(partial(ride_of, plan, pieces))
     return (
         lambda: [_cut(layout, plan, ride())],
@@ -49,8 +50,8 @@ def sled_checks(layout: Layout, plan: SledPlan, pieces: SledPieces) -> tuple[Che
 
 
 def _cut(layout: Layout, plan: SledPlan, ride: Ride) -> Finding:
-    """What the cutter takes out of the blank against the channel, this step's floor being an arc. What the leaning,
-    round cutter leaves at the step's ends is counted apart."""
+    """Compares what the cutter takes out of the blank with the channel, this step's floor being an arc. The wood that
+    the leaning, round cutter leaves at the step's ends is counted separately."""
     step, wood = plan.setting.step, wood_of(layout)
     swept = wood ^ _swept(plan, ride)
     arc = _arc_tool(plan)
@@ -60,7 +61,10 @@ def _cut(layout: Layout, plan: SledPlan, ride: Ride) -> Finding:
     channel = wood ^ union([arc, *others])
     inner = [pose.point(0.0, 0.0)[0] for pose in (plan.first, plan.last)]
     upper = [pose.at_height(0.0, 0.0) for pose in (plan.first, plan.last)]
-    whole = (max(inner[0], upper[0]), min(inner[1], upper[1]))  # between the axes at both ends it is cut in full
+    whole = (
+        max(inner[0], upper[0]),
+        min(inner[1], upper[1]),
+    )  # between the cutter's axes at both ends the step is cut in full
     room = manifold3d.Manifold.cube((whole[1] - whole[0], 400.0, 400.0)).translate((whole[0], -200.0, -200.0))
     excess, missing, rest = swept - channel, (wood ^ arc ^ room) - swept, channel - swept - union(others)
     volume, depth = excess.volume() + missing.volume(), max(thickness(excess), thickness(missing))
@@ -93,10 +97,12 @@ def _crown(plan: SledPlan) -> float:
 
 
 def _swept(plan: SledPlan, ride: Ride) -> manifold3d.Manifold:
-    """The cutter from each place of the carriage to the next, to both sides as far as the carriage's skirts allow.
+    """The cutter's sweep from each place of the carriage to the next, to both sides as far as the carriage's skirts
+    allow.
 
-    Between two places the hull of both is what it sweeps in a valley and on a slope; over a hill such a hull would dig
-    in, as the flat end's edges stand off the floor there: its widest line alone, across the cut, goes all the way."""
+    In a valley and on a slope it sweeps the hull of both places. Over a hill such a hull would dig in, for the edges of
+    the flat end stand off the floor there: only its widest line, across the cut, goes all the way.
+    """
     turn = np.linspace(0, 2 * np.pi, ROUND, endpoint=False)
     cutter = np.column_stack([np.cos(turn), np.sin(turn)]) * plan.radius
     widest = np.array([(0.0, -plan.radius), (0.0, plan.radius)])
@@ -109,8 +115,8 @@ def _swept(plan: SledPlan, ride: Ride) -> manifold3d.Manifold:
 
 
 def _put(plan: SledPlan, ride: Ride, outline: Floats, place: tuple[float, float, float]) -> Floats:
-    """(n, 3) corners of what has that outline, (m, 2) of u and y, at both ends of the play, from the tip up out of the
-    wood."""
+    """(n, 3) corners of a solid with that outline, (m, 2) of u and y, at both ends of the play, from the tip up out of
+    the wood."""
     (x, z, slope), high = place, plan.setting.step.depth + 2 * OVER
     u = np.tile(ride.axis + outline[:, 0], 2)
     y = plan.setting.step.y + np.concatenate([outline[:, 1] + side * ride.play for side in (-1, 1)])
@@ -133,7 +139,7 @@ def _arc_tool(plan: SledPlan) -> manifold3d.Manifold:
 
 
 def _floor(plan: SledPlan, ride: Ride) -> Finding:
-    """The lowest that the cutter's flat end comes over each x, against the planned floor."""
+    """Compares the lowest point of the cutter's flat end over each x with the planned floor."""
     step, places = plan.setting.step, np.array(ride.places(SPACING))
     x = np.linspace(places[0, 0], places[-1, 0], 701)
     away = x[:, None] - (places[:, 0] + ride.axis * np.cos(places[:, 2]))
@@ -217,7 +223,8 @@ def _reach(plan: SledPlan) -> Finding:
 
 
 def too_steep(plan: SledPlan) -> list[Finding]:
-    """A ramp so steep that a sled for it would lift the router beyond the cutter's reach: no piece is made."""
+    """A finding for a ramp so steep that a sled for it would lift the router beyond the cutter's reach: no piece is
+    made."""
     step, slope = plan.setting.step, abs(np.degrees(plan.tip.slope))
     return [
         yes_no_finding(

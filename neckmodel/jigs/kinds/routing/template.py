@@ -1,7 +1,7 @@
-"""Router templates for the channel, one for each step, worked with a guide bush (or a bearing as wide as the cutter).
+"""Router templates for the channel, one for each step, used with a guide bush (or a bearing as wide as the cutter).
 
-A plate lies on the glue plane, its fences hug the blank's sides, pins hold it in wood that is taken off later, and its
-opening is larger than the step by the bush's offset. Two stop bars, pegged into the plate, stop the router's base.
+A plate lies on the glue plane, its fences clasp the blank's sides, and pins hold it in wood that is taken off later.
+Its opening is larger than the step by the bush's offset. Two stop bars, pegged into the plate, stop the router's base.
 A floor that is not level is cut on a sled instead.
 """
 
@@ -46,6 +46,8 @@ import cadquery as cq
 
 
 def refuse(layout: Layout) -> None:
+    """Raises JigError where the design has no channel, where bush, router's base or cutters are not stated or do not
+    fit, or where no template and no sled would be of use."""
     shop = layout.design.workshop
     if not layout.steps:
         raise JigError("routing-template: the design has no channel: it states neither a rod nor bars")
@@ -69,6 +71,7 @@ def refuse(layout: Layout) -> None:
 
 
 def draft(layout: Layout) -> Draft:
+    """The templates in pieces, their stop bars, and a sled for each floor that is not level."""
     fit = layout.design.workshop.printer.fit_per_side
     pieces: list[Bare] = []
     wholes: list[Whole] = []
@@ -136,7 +139,7 @@ def _joints(layout: Layout, plan: Template) -> tuple[Joint, ...]:
 
 
 def _key_sides(plan: Template) -> Point:
-    """Middle of the strips beside the opening."""
+    """y of the middles of the strips beside the opening, mm."""
     low = plan.opening.y - plan.opening.width / 2
     high = plan.opening.y + plan.opening.width / 2
     outer = plan.half + FENCE
@@ -144,8 +147,8 @@ def _key_sides(plan: Template) -> Point:
 
 
 def _label(design: str, plan: Template, joints: tuple[Joint, ...], piece: Cut) -> Label:
-    """On the router's face, clear of pins and windows: on the treble side (or a bass rail's own), else, where the whole
-    of it finds no room there, right across the plate before or behind the opening."""
+    """The label on the face under the router, clear of pins and windows: on the treble side (or a bass rail's own),
+    else, where it has no room there, right across the plate before or behind the opening."""
     k, (x0, x1) = piece.number - 1, plan.x_range
     start = joints[k - 1].x + REACH + APART if k > 0 else x0 + BAR + APART
     end = joints[k].x - APART if k < len(joints) else x1 - BAR - APART
@@ -169,7 +172,7 @@ def _room(plan: Template, words: tuple[str, ...], x: Point, y: Point) -> Label:
 
 
 def _longest_free(start: float, end: float, taken: list[Point]) -> Point:
-    """The longest stretch between two x that comes no nearer than APART to any of those taken: (middle, half)."""
+    """The longest stretch between two x that keeps APART from all those taken: (middle, half length), mm."""
     free = [(start, end)]
     for x, half in taken:
         low, high = x - half - APART, x + half + APART
@@ -178,7 +181,7 @@ def _longest_free(start: float, end: float, taken: list[Point]) -> Point:
 
 
 def _stops(plans: tuple[Template, ...]) -> tuple[Bare, ...]:
-    """The two bars, shown in the first template; their pegs reach no farther than the thinnest plate."""
+    """The two bars, shown in the first template. Their pegs are no longer than the thinnest plate."""
     plan, deep = plans[0], min(plan.thickness for plan in plans)
     outer = plan.half + FENCE
     stops = []

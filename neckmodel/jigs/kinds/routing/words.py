@@ -1,4 +1,4 @@
-"""What a maker is told of a sled. Plain texts: no kernel here."""
+"""The words of a sled's instructions. Plain texts, no kernel."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from neckmodel.jigs.kinds.routing.rails import SledPlan
 
 
 def usage(plan: SledPlan) -> list[str]:
-    """How the sled is set up and worked."""
+    """How to set up the sled and work with it."""
     cutting, set_to = plan.setting.cutting, plan.top
     said = [
         f"{plan.name}: clamp both rails against the blank's sides, their ledges down on the glue plane, a clamp at "
