@@ -17,7 +17,7 @@ from OCP.GCPnts import GCPnts_QuasiUniformDeflection
 from OCP.GeomAbs import GeomAbs_Circle, GeomAbs_Line
 from OCP.TopAbs import TopAbs_REVERSED
 
-LEVEL = 1e-6
+LEVEL = 1e-6  # of a normal's z: a face nearer to level, or to upright, counts as that
 SAME = 3  # decimals of mm to which two points are one
 SMOOTH = math.cos(math.radians(10.0))  # of the angle between two faces that form a curve: no edge is drawn between them
 CHORD = 0.01  # mm by which chords may differ from a curve that is no arc

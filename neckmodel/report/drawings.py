@@ -27,7 +27,7 @@ LETTERS = (
     1 / 150
 )  # height of capitals as a share of the drawing's length: legible where the drawing is as wide as a page
 EDGE = 4.0  # mm round a drawing
-SECTION_SCALE = 2.0
+SECTION_SCALE = 2.0  # cross-sections are drawn at twice their size
 SECTION_ROOM = 6.0  # mm beside a section, for its walls' values
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-SLACK = 1e-6
+SLACK = 1e-6  # mm; a limit missed by less is kept
 WALL = "wall"
 
 

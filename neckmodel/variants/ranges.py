@@ -17,7 +17,7 @@ from neckmodel.variants.limits import SLACK, Margin
 from neckmodel.variants.rods.margins import margins_at, room_of
 
 MOST = 500  # variants in one go
-NEAR = 1e-9
+NEAR = 1e-9  # of a step: the error of binary fractions is smaller
 
 
 @dataclass(frozen=True)

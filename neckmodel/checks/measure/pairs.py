@@ -53,7 +53,8 @@ def least_pair(first: Floats, second: Floats) -> Pair:
 
 
 def pairs_within(first: Floats, second: Floats, reach: float) -> tuple[Ints, Ints, Floats, Floats, Floats]:
-    """All pairs at most `reach` apart: numbers in each set, the nearest points (k, 3) on each, distances (k,)."""
+    """All pairs at most `reach` mm apart: numbers in each set, the nearest points (k, 3) on each, distances (k,),
+    mm."""
     kept = np.flatnonzero(_box_gap_to_all(first, second) <= reach)
     one, two, _ = close_boxes(first, second[kept], reach)
     two = kept[two]
@@ -65,7 +66,7 @@ def pairs_within(first: Floats, second: Floats, reach: float) -> tuple[Ints, Int
 
 
 def close_boxes(first: Floats, second: Floats, reach: float) -> tuple[Ints, Ints, Floats]:
-    """Pairs whose boxes are at most `reach` apart: numbers in each set and the distance of the boxes."""
+    """Pairs whose boxes are at most `reach` mm apart: numbers in each set and the distance of the boxes, mm."""
     low1, high1, low2, high2 = first.min(1), first.max(1), second.min(1), second.max(1)
     square = np.zeros((len(first), len(second)))
     for axis in range(3):

@@ -42,6 +42,7 @@ def _inch(step: float, fine: float, *sold: float) -> Sizes:
     return Sizes(step * INCH, fine * INCH, tuple(size * INCH for size in sold))
 
 
+# sizes that are sold, in mm and in inches: lengths, outside diameters, widths, diameters, lengths
 SCREWS = (10.0, 12.0, 16.0, 20.0, 25.0, 30.0, 35.0, 40.0, 45.0, 50.0, 60.0, 70.0, 80.0, 90.0, 100.0)
 SCREWS_IN = (0.375, 0.5, 0.625, 0.75, 0.875, 1.0, 1.25, 1.5, 1.75, 2.0, 2.25, 2.5, 2.75, 3.0, 3.5, 4.0)
 WASHERS = (7.0, 9.0, 10.0, 11.0, 12.0, 14.0, 15.0, 16.0, 18.0, 20.0, 22.0, 24.0, 28.0, 30.0)

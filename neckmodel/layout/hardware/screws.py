@@ -32,7 +32,8 @@ SERIES = ("fine", "medium", "coarse")
 
 
 def lead_hole(shank: float, wood: str = "hardwood") -> float:
-    """Diameter of the lead hole for a wood screw's thread; wood: "hardwood" or "softwood" (Wood Handbook, p. 8-11)."""
+    """Diameter of the lead hole for a wood screw's thread, mm; wood: "hardwood" or "softwood" (Wood Handbook, p.
+    8-11)."""
     return shank * ROOT_OF_SHANK * LEAD_OF_ROOT[wood]
 
 

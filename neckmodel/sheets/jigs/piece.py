@@ -28,13 +28,13 @@ if TYPE_CHECKING:
 
 LETTERS = 1.8  # mm, capitals of sizes and captions
 NAME = 2.4  # of a piece's name
-PITCH = 2.9
+PITCH = 2.9  # from one line of a caption to the next
 BEYOND = 3.0  # that the centre line reaches past a piece
 SLACK = 4.0  # that labels may spread past a view's ends
 SMALLEST = 1.1  # capitals of a label's words where there is little room
 LABEL = 40.0  # that a line of a label's words may take
 NARROW = 100.0  # that a caption may take over a narrower view
-STRAIGHT = 1e-9
+STRAIGHT = 1e-9  # of a unit vector: directions nearer to each other are the same
 STEP, FAR = 1.0, 60  # mm from one place for words to the next, and how many are tried each way
 WIDEST = 180.0  # mm that a caption may take: it must stand whole on a sheet
 

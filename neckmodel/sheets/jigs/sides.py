@@ -10,8 +10,8 @@ if TYPE_CHECKING:
     from neckmodel.jigs.types import Bare
     from neckmodel.layout import Layout
 
-FLAT = 5.0  # mm; a plate as thin as this is drawn from its chief side only
-SQUARE = 1 - 1e-9
+FLAT = 5.0  # mm; a plate this thin is drawn from its chief side only
+SQUARE = 1 - 1e-9  # least share of a direction along one axis for it to lie along that axis
 GUIDES = ("tuner-guide", "screw-guide")
 ALONG, ACROSS, UPWARD = 0, 1, 2
 """The neck's x, y and z."""

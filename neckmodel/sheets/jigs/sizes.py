@@ -13,7 +13,7 @@ from neckmodel.sheets.jigs.sides import ACROSS, axis
 SMALL = 16.0  # an opening no larger than this is placed by its middle and told by its size
 LEAST = 2.0  # an edge shorter than this is not measured to
 SAME = 0.02  # two sizes nearer to each other than this are one
-LEVEL = 1e-6
+LEVEL = 1e-6  # mm; an edge whose ends differ by less runs along the paper, or up it
 CENTRE_LINE = "centre line"
 INSIDE = 1.0  # how far inside a piece the centre line is, to be measured from
 

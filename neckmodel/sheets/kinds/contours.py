@@ -16,9 +16,9 @@ from neckmodel.work import cautions
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
 
-LETTERS = 2.3
-PITCH = 4.2
-EDGE = 6.0
+LETTERS = 2.3  # mm, capitals of the words
+PITCH = 4.2  # mm from one line of words to the next
+EDGE = 6.0  # mm round a drawing
 BAR_ROOM = 9.0  # mm from the words down to the scale bar's foot
 SCHEMA = "neckmodel/contours/1"
 WIDE = 170.0  # mm that a line of words may take: it must stand whole on a sheet of paper

@@ -30,7 +30,7 @@ LETTERS = 1.8  # mm, capitals of the running dimensions
 EDGE = 5.0  # mm round the drawing
 BETWEEN = 5.0  # mm between the parts of the drawing
 NOTE = 28.0  # mm that a note under the side view may take: it must stand whole on a sheet
-NEAR = 1e-6
+NEAR = 1e-6  # mm; places nearer to each other are one
 
 
 def draw_marking(layout: Layout, titles: Titles) -> Drawing:

@@ -32,7 +32,8 @@ def spread(places: Sequence[float], widths: Sequence[float], gap: float = 0.0) -
 def spread_within(
     places: Sequence[float], widths: Sequence[float], low: float, high: float, gap: float = 0.0
 ) -> list[float]:
-    """As `spread`, all between `low` and `high`; where they have no room there, evenly spaced beyond `high`."""
+    """Centres of labels as by `spread`, mm, all between `low` and `high`; where they have no room there, evenly spaced
+    beyond `high`."""
     centres = spread(places, widths, gap)
     if not centres:
         return centres

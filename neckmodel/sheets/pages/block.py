@@ -17,8 +17,8 @@ from neckmodel.sheets.views.holes import hole_rows
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
 
-WIDTH = BAR + 6.0
-INSET = 3.0
+WIDTH = BAR + 6.0  # mm, of the whole block
+INSET = 3.0  # mm from the block's frame to its words
 CAUTION = "Measure the bar and the square on the print first. Make a trial cut in scrap, and measure it."
 
 

@@ -31,7 +31,7 @@ HOLES = (
 )
 NUMBER = (3.2, 2.4, 1.8, 1.2)  # mm, capitals of a sheet's number on the key plan: the largest that stand clear
 LEAST_PLAN, KEY_PLAN, OVER_IT = 22.0, 60.0, 18.0  # mm: its height, and what stands over and under it
-LINE, LETTERS = 3.0, 1.7
+LINE, LETTERS = 3.0, 1.7  # mm: from one line to the next; height of capitals
 
 
 def draw_cover(layout: Layout, titles: Titles, way: Grid, title: str, reading: Sequence[str]) -> tuple[Drawing, ...]:

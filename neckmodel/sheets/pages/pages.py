@@ -12,7 +12,7 @@ from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.pages.sizes import Paper
 from neckmodel.sheets.pages.titles import BAR, Titles, scale_bar
 
-MARGIN = 12.0
+MARGIN = 12.0  # mm at the sides and at the top
 FOOT = 14.0  # mm at the bottom for scale bar and page number
 BODY, SMALL = 2.1, 1.8  # mm, capitals
 PITCH = 1.75  # of a line to the next, of its capitals' height

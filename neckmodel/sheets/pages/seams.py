@@ -16,7 +16,7 @@ OVERLAP = 10.0  # that neighbouring windows have in common, at least
 REGISTER_IN = 18.0  # from a window's end to the best place for its register marks
 CROSS = 3.4  # half of the room that a register mark takes
 STEP = 2.0  # from one place tried for it to the next
-NEAR = 1e-6
+NEAR = 1e-6  # mm; lengths that differ by less are the same
 
 Span = tuple[float, float]
 

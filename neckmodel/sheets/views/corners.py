@@ -17,7 +17,7 @@ from neckmodel.sheets.marks.sketch import Sketch
 if TYPE_CHECKING:
     from neckmodel.layout.workshop.router import RouterSetting
 
-SCALE = 2.0
+SCALE = 2.0  # corners are drawn at twice their size
 SHOWN = 14.0  # mm of the step shown from its end
 
 Place = Callable[[float, float], Point]

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 RUN_ON = 3.0  # mm, half of a usual cutter; common practice, no source
 STAGGER = 0.07  # of RUN_ON, by which each step runs on less than the one before, so that no two end on one line
 INSET = 0.25  # mm by which what runs on is narrower at either side than the step that it runs into, if that is wide
-NEAR = 1e-6
+NEAR = 1e-6  # mm; places nearer to each other are one
 
 
 @dataclass(frozen=True)

@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 
 POINTS = 721  # round the back
 DRAWN = 6  # every so many of them is drawn
-LETTERS = 1.8
+LETTERS = 1.8  # mm, capitals of the walls' values
 LEAST_PART = 0.1  # mm of a fretboard's width worth drawing
 BETWEEN = 3.0  # mm between the walls' values
 

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from neckmodel.layout.wood.pieces import Piece
 
 ALONG = 2.0  # mm between points of a curved line
-FLAT = 1e-9
+FLAT = 1e-9  # mm; depths that differ by less are the same
 STRETCHES = 40  # along the cover strip's underside
 ANGLE = 2.0  # mm, capitals of the head's angle
 

@@ -23,7 +23,7 @@ from neckmodel.writers.step.step import StepWriter
 if TYPE_CHECKING:
     from neckmodel.jigs import Jig
 
-PEN = 0.18
+PEN = 0.18  # mm, of the lines for machines
 
 
 def write_jig(

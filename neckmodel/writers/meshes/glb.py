@@ -13,7 +13,7 @@ from neckmodel.writers.base import VIEWING, Job, Target, named, refuse
 from neckmodel.writers.meshes.threemf import CORNER_MM, finished
 from neckmodel.writers.versions import PROGRAM
 
-MM = 0.001
+MM = 0.001  # m, the unit of the standard
 # columns: directions of the layout's x, y and z. x stays, z becomes y (up), y becomes -z: a turn about x, no mirror.
 TO_GLTF = ((MM, 0.0, 0.0, 0.0), (0.0, 0.0, MM, 0.0), (0.0, -MM, 0.0, 0.0), (0.0, 0.0, 0.0, 1.0))
 ROUGHNESS = 0.8  # wood with a dull finish

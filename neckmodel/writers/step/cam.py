@@ -12,9 +12,9 @@ from OCP.BRepAdaptor import BRepAdaptor_Surface
 from OCP.gp import gp_Cone, gp_Cylinder, gp_Pln, gp_Vec
 from OCP.ShapeAnalysis import ShapeAnalysis_CanonicalRecognition
 
-HIDDEN_MM = 1e-4
+HIDDEN_MM = 1e-4  # within which a free-form face counts as a plane, cylinder or cone
 UPRIGHT = 1.0 - 1e-9  # cosine: 0.003 degrees
-SHORT_EDGE_MM = 0.05
+SHORT_EDGE_MM = 0.05  # below which an edge counts as short
 FREE_FORM = {"BSPLINE", "BEZIER", "OFFSET", "EXTRUSION", "REVOLUTION", "OTHER"}
 
 
