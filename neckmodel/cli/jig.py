@@ -13,6 +13,7 @@ from neckmodel.cli.options import File, Json, Quiet, Set
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from neckmodel.cli.terminal.progress import Progress
     from neckmodel.findings import Findings
     from neckmodel.jigs import Jig
     from neckmodel.layout import Layout
@@ -104,12 +105,10 @@ def jig(
         raise typer.Exit(FAILED)
 
 
-def _made(layout: Layout, kind: str, step: object) -> tuple[Jig, Findings]:
-    from neckmodel.cli.terminal.progress import Progress
+def _made(layout: Layout, kind: str, step: Progress) -> tuple[Jig, Findings]:
     from neckmodel.jigs import inspect, make_jig
     from neckmodel.solids.kernel.load import load_cadquery
 
-    assert isinstance(step, Progress)
     step("loading the CAD kernel")
     load_cadquery()
     step(f"making {kind} for {layout.name}")
@@ -119,14 +118,12 @@ def _made(layout: Layout, kind: str, step: object) -> tuple[Jig, Findings]:
 
 
 def _written(
-    made: Jig, findings: Findings, folder: Path, despite: bool, papers: Sequence[str], step: object
+    made: Jig, findings: Findings, folder: Path, despite: bool, papers: Sequence[str], step: Progress
 ) -> Manifest:
-    from neckmodel.cli.terminal.progress import Progress
     from neckmodel.export import design_text
     from neckmodel.layout.json.layout import layout_json
     from neckmodel.writers.folders.jig import write_jig
 
-    assert isinstance(step, Progress)
     return write_jig(
         made,
         findings,

@@ -2,15 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from importlib import import_module
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol, cast
 
 from neckmodel.jigs.types import Draft, JigError
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
+
+
+class KindModule(Protocol):
+    """What the file of a kind holds."""
+
+    def refuse(self, layout: Layout) -> None: ...
+    def draft(self, layout: Layout) -> Draft: ...
 
 
 @dataclass(frozen=True)
@@ -23,17 +29,14 @@ class Kind:
 
     def refuse(self, layout: Layout) -> None:
         """Raises JigError, with the reason, where the design has no use for this kind."""
-        self._call("refuse")(layout)
+        self._loaded().refuse(layout)
 
     def draft(self, layout: Layout) -> Draft:
         """The pieces in place on the neck, right-handed, without labels."""
-        made = self._call("draft")(layout)
-        assert isinstance(made, Draft)
-        return made
+        return self._loaded().draft(layout)
 
-    def _call(self, name: str) -> Callable[[Layout], object]:
-        found: Callable[[Layout], object] = getattr(import_module(f"neckmodel.jigs.kinds.{self.module}"), name)
-        return found
+    def _loaded(self) -> KindModule:
+        return cast("KindModule", import_module(f"neckmodel.jigs.kinds.{self.module}"))
 
 
 KINDS: dict[str, Kind] = {

@@ -37,7 +37,7 @@ def build(layout: Layout) -> Parts:
     sawn = sideways(layout.blank_profile, -half, half, "blank")
     parts = []
     if layout.board is not None:
-        parts.append(Part("board", board_solid(layout), colour_of("board"), "stock"))
+        parts.append(Part("board", board_solid(layout, layout.board), colour_of("board"), "stock"))
     parts += [
         Part("blank", take(sawn, taken, "cutting the blank"), colour_of("blank"), "stock"),
         *wood_parts(take(carved, taken, "cutting the neck"), regions),
@@ -85,10 +85,10 @@ def wood_parts(whole: cq.Solid, regions: tuple[Tool, ...]) -> tuple[Part, ...]:
 PAST = 1.0  # mm by which a groove's cutting solid reaches past the wood
 
 
-def board_solid(layout: Layout) -> cq.Solid:
-    """The board as bought, its upper face on the glue plane, the blank in its middle."""
-    assert layout.board is not None  # asked for only where a board is stated
-    length, width, thickness = layout.board
+def board_solid(layout: Layout, board: tuple[float, float, float]) -> cq.Solid:
+    """The board as bought, its upper face on the glue plane, the blank in its middle. board: its length, width and
+    thickness, mm."""
+    length, width, thickness = board
     xs = [x for x, _ in layout.blank_profile]
     middle = (min(xs) + max(xs)) / 2
     x0, x1 = middle - length / 2, middle + length / 2

@@ -80,8 +80,8 @@ class Uncut:
 
     def _part(self, name: str) -> Part:
         layout, half = self.layout, self.layout.blank_half_width
-        if name == "board":
-            return Part(name, board_solid(layout), colour_of(name), "stock")
+        if name == "board" and layout.board is not None:
+            return Part(name, board_solid(layout, layout.board), colour_of(name), "stock")
         if name == "blank":
             return Part(name, sideways(layout.blank_profile, -half, half, name), colour_of(name), "stock")
         if name == "neck":

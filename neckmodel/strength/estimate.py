@@ -12,7 +12,7 @@ from neckmodel.strength.bending.bending import bending_of
 from neckmodel.strength.bending.calibration import calibrated_rod, corners_of
 from neckmodel.strength.bending.weakest import Weakest, weakest_section
 from neckmodel.strength.materials.metals import bar_modulus
-from neckmodel.strength.materials.own import lacking, wood_of
+from neckmodel.strength.materials.own import woods_of
 from neckmodel.strength.materials.woods import OWN, Wood
 from neckmodel.strength.rod.compression import compression_rod
 from neckmodel.strength.rod.reach import RodEstimate, reach_of
@@ -92,30 +92,32 @@ def _spread(wood: Wood) -> str:
 def missing(layout: Layout) -> Problem | None:
     """The first key that the design must state, or state otherwise, before an estimate is possible; None where none is
     missing."""
+    found = _woods_or_gap(layout)
+    return found if isinstance(found, Problem) else None
+
+
+def _woods_or_gap(layout: Layout) -> tuple[Wood, Wood] | Problem:
+    """The woods of neck and fretboard where an estimate is possible, or what it lacks."""
     design = layout.design
     pull = pull_of(design.strings)
     if pull.missing is not None:
         nor = ", nor its tension, wound or material" if pull.missing.endswith("mass_per_length") else ""
         return Problem(pull.missing, f"is not stated{nor}, so the strings' pull is not known")
-    for key, name in (("neck.wood", design.neck.wood), ("fretboard.wood", design.fretboard.wood)):
-        problem = lacking(design, key, name)
-        if problem is not None:
-            return problem
+    woods = woods_of(design)
+    if isinstance(woods, Problem):
+        return woods
     if design.bars is not None and bar_modulus(design.bars.material) is None:
         return Problem("bars.material", "is not in the table of materials", f'"{design.bars.material}"')
-    return None
+    return woods
 
 
 def estimate(layout: Layout) -> Strength:
     """The estimate for one layout. Raises DesignError, naming the key, where `missing` finds something."""
-    problem = missing(layout)
-    if problem is not None:
-        raise DesignError([problem])
-    design = layout.design
-    neck, board = wood_of(design, design.neck.wood), wood_of(design, design.fretboard.wood)
-    assert neck is not None  # `missing` looked
-    assert board is not None
-    pull = pull_of(design.strings)
+    woods = _woods_or_gap(layout)
+    if isinstance(woods, Problem):
+        raise DesignError([woods])
+    neck, board = woods
+    pull = pull_of(layout.design.strings)
     load = load_of(layout, pull)
     rod = calibrated_rod(layout, two_way_rod(layout) or compression_rod(layout))
     bending = bending_of(layout, load, rod)
@@ -130,8 +132,8 @@ def estimate(layout: Layout) -> Strength:
     ends = [bending.at_middle(case.stiffness) for case in bent]
     head = head_side(layout, load, pull)
     on_neck = None
-    if rod is not None and math.isfinite(years.high):
-        on_neck = reach_of(layout, rod, [bending.rod_on(rod, c) for c in bent], years.high, neck)
+    if rod is not None and layout.rod is not None and math.isfinite(years.high):
+        on_neck = reach_of(layout, layout.rod, rod, [bending.rod_on(rod, c) for c in bent], years.high, neck)
     rod_set = None if on_neck is None else bending.rod_load(on_neck.rod, below, on_neck.likely.force)
     return Strength(
         neck=neck,

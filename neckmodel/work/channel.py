@@ -19,6 +19,7 @@ from neckmodel.work.rod import felt_free, way_up
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
+    from neckmodel.layout.rod.rod import RodPlace
 
 LEAST_SAG = 0.01  # mm; less sag is not mentioned
 
@@ -125,7 +126,7 @@ def try_parts(layout: Layout) -> Work | None:
     if corners:
         says.append("With a chisel, square the corners that are drawn, down to the floor.")
     if rod is not None:
-        says += _rod_trial(layout)
+        says += _rod_trial(layout, rod)
         checks.append("the rod goes in and comes out by hand")
     if layout.bars:
         names = listed(plain(bar.name) for bar in layout.bars)
@@ -161,9 +162,8 @@ def _corners(layout: Layout, names: tuple[str, ...]) -> bool:
     return any(EndKind.SQUARE in (layout.step(name).end_start, layout.step(name).end_end) for name in names)
 
 
-def _rod_trial(layout: Layout) -> list[str]:
-    rod, say = layout.rod, words_of(layout)
-    assert rod is not None
+def _rod_trial(layout: Layout, rod: RodPlace) -> list[str]:
+    say = words_of(layout)
     said = [felt_free(rod)]
     if ends_early(layout):
         said.append(f"Saw the blank's body end off square at x {say(layout.heel.x_end)}: the rod stands out beyond it.")
@@ -184,8 +184,8 @@ def _rod_trial(layout: Layout) -> list[str]:
     if rod.below < 0:
         lies = f"but its top stands {say(-rod.below)} above the glue plane: cut the run that much deeper first"
     said.append(
-        f"{way_up(layout)} Try the rod: it goes in by hand pressure, lies on the floor along its whole length, {lies}; "
-        "the adjuster turns free over its whole travel."
+        f"{way_up(layout, rod)} Try the rod: it goes in by hand pressure, lies on the floor along its whole length, "
+        f"{lies}; the adjuster turns free over its whole travel."
     )
     return said
 

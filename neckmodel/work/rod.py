@@ -34,19 +34,15 @@ def felt_free(rod: RodPlace) -> str:
     )
 
 
-def faces_of(layout: Layout) -> tuple[float, float]:
+def faces_of(rod: RodPlace) -> tuple[float, float]:
     """Distance of the adjuster's axis from the face of a straight rod that goes up, and from the other face, mm."""
-    rod, stated = layout.rod, layout.design.rod
-    assert rod is not None
-    assert stated is not None
-    up = stated.adjuster.axis_below_top
+    up = rod.table.adjuster.axis_below_top
     return up, deepest(rod.segments) - up
 
 
-def way_up(layout: Layout) -> str:
+def way_up(layout: Layout, rod: RodPlace) -> str:
     """Which face of a straight rod goes up, and which end goes where."""
-    rod, say, (up, down) = layout.rod, words_of(layout), faces_of(layout)
-    assert rod is not None
+    say, (up, down) = words_of(layout), faces_of(rod)
     said = f"The rod goes in with its adjuster at the {rod.adjuster_at}"
     cut = (
         "its pocket and the access slot are"
@@ -129,7 +125,7 @@ def laid(layout: Layout) -> list[str]:
         return [f"The rod lies under its strip, slack. Keep glue out of the adjuster's pocket. {SLACK}"]
     lay = f"Lay it with its adjuster at the {rod.adjuster_at}"
     if rod.curve is None:
-        up, down = faces_of(layout)
+        up, down = faces_of(rod)
         lay += " and the same face up as in the trial"
         if abs(up - down) >= ALIKE:
             lay += f": the adjuster's axis {say(up)} under it"

@@ -33,10 +33,11 @@ def drafts(folder: Path) -> Iterator[Path]:
         with stopping.held():
             folder.mkdir(parents=True, exist_ok=True)
             sweep(folder)
-            while lock is None:  # another run may have removed it before it was locked
+            while True:
                 draft = Path(tempfile.mkdtemp(prefix=PREFIX, suffix=SUFFIX, dir=folder))
                 lock = _locked(draft)
-            assert draft is not None
+                if lock is not None:  # otherwise another run has removed it before it was locked
+                    break
             stopping.begin(draft, new)
         yield draft
     finally:

@@ -6,6 +6,7 @@ Found on the layout; like any remedy it is tried on a copy before it is printed.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
@@ -105,10 +106,11 @@ def _smaller_blank(layout: Layout) -> list[Remedy]:
 
 
 def _blank_spare(part: str) -> Spare:
-    """How much more board there is than a part of the blank needs, mm."""
+    """How much more board there is than a part of the blank needs, mm; inf where no board is stated."""
 
     def spare(layout: Layout) -> float:
-        assert layout.board is not None  # callers ask only where a board is stated
+        if layout.board is None:
+            return math.inf
         length, width, thickness = layout.board
         xs = [x for x, _ in layout.blank_profile]
         deep = {

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from neckmodel.layout import Layout
     from neckmodel.strength.estimate import Strength
     from neckmodel.strength.rod.bearing import Face
+    from neckmodel.strength.rod.reach import RodEstimate
 
 LARGEST = 3.0  # times its present size, the most that is tried for a washer or anchor
 HALVINGS = 9
@@ -40,11 +41,9 @@ def bearing_spares(strength: Strength) -> tuple[float, float] | None:
     return spare_of_end_grain(likely, wood.parallel), spare_of_end_grain(most, weak)
 
 
-def relieved(layout: Layout, strength: Strength) -> Remedy | None:
+def relieved(layout: Layout, strength: Strength, rod: RodEstimate) -> Remedy | None:
     """Remedies: a rod bent more, which needs less pull; a larger washer and anchor; or fret slots of the usual depth,
     for a fretboard that carries more leaves less to the rod."""
-    rod = strength.rod
-    assert rod is not None  # the rod presses on a face
     depth = layout.design.rod.axis_depth if layout.design.rod is not None else None
     slot = layout.design.fretboard.fret_slot.depth
 

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.design import Design
     from neckmodel.layout.channel.step import Step
+    from neckmodel.layout.rod.rod import RodPlace
 
 USUAL = RANGES["channel.adjuster_clearance"]
 ADJUSTER_FROM, ADJUSTER_TO = USUAL.low, USUAL.high  # mm of clearance on the diameter
@@ -49,16 +50,15 @@ def as_cut_words(bench: Bench, step: Step, own: float) -> str:
     )
 
 
-def check_adjuster(bench: Bench, rod: manifold3d.Manifold) -> Finding:
+def check_adjuster(bench: Bench, place_of_rod: RodPlace, rod: manifold3d.Manifold) -> Finding:
     """The adjuster's clearance on its diameter, beside, under and over it, over the whole pocket: all of its travel."""
     step = next((s for s in bench.layout.steps if s.name == StepName.ADJUSTER), None)
-    return _beyond(bench) if step is None else _turning(bench, rod, step)
+    return _beyond(bench, place_of_rod) if step is None else _turning(bench, place_of_rod, rod, step)
 
 
-def _beyond(bench: Bench) -> Finding:
+def _beyond(bench: Bench, rod: RodPlace) -> Finding:
     """An adjuster at the heel behind the neck's wood: how far past the wood's end it begins."""
-    layout, rod = bench.layout, bench.layout.rod
-    assert rod is not None  # asked for only where there is one
+    layout = bench.layout
     measured = rod.x_adjuster - (rod.wheel or rod.adjuster_length) - layout.heel.x_end
     worst = measured - bench.design.workshop.tolerances.measuring
     says = f"it lies beyond the neck's wood, {measured:.2f} mm from its end, and turns in the body's recess"
@@ -83,9 +83,8 @@ def _under_fretboard(bench: Bench, x0: float, x1: float) -> bool:
     return bool(x0 < end - MESH_ERROR and x1 > start + MESH_ERROR)
 
 
-def _turning(bench: Bench, rod: manifold3d.Manifold, step: Step) -> Finding:
-    layout, place_of_rod = bench.layout, bench.layout.rod
-    assert place_of_rod is not None  # asked for only where there is one
+def _turning(bench: Bench, place_of_rod: RodPlace, rod: manifold3d.Manifold, step: Step) -> Finding:
+    layout = bench.layout
     inner = place_of_rod.x_adjuster - place_of_rod.outward * (place_of_rod.wheel or place_of_rod.adjuster_length)
     x0, x1 = sorted((place_of_rod.x_adjuster, inner))
     part = extent(rod, x0 + INSIDE, x1 - INSIDE)
@@ -146,10 +145,9 @@ def _deeper(bench: Bench, by: float) -> Remedy | None:
     return ladder(design, {key: sizes.up(usual)}, {key: sizes.up(least)}, {key: sizes.up(least, fine=True)})
 
 
-def check_end(bench: Bench) -> list[Finding]:
+def check_end(bench: Bench, rod: RodPlace) -> list[Finding]:
     """Whether a square anchor fits against the end of a channel whose corners the cutter has left round."""
-    layout, rod = bench.layout, bench.layout.rod
-    assert rod is not None  # asked for only where there is one
+    layout = bench.layout
     anchor = (rod.segments[0] if rod.at_heel else rod.segments[-1]) if rod.segments else None
     width = rod.diameter if anchor is None else anchor.width
     far = End.START if rod.at_heel else End.END

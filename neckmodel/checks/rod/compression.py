@@ -36,19 +36,18 @@ SLICE = 0.02  # mm of x measured at each place
 LOOSE = 0.3  # mm between rod and strip that the glue still fills; common practice, no source
 
 
-def check_bent(bench: Bench, rod: manifold3d.Manifold) -> list[Finding]:
+def check_bent(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> list[Finding]:
     """The findings on a compression rod's fit."""
-    layout, steps = bench.layout, {step.name: step for step in bench.layout.steps}
-    assert layout.rod is not None  # asked for only where there is one
+    steps = {step.name: step for step in bench.layout.steps}
     found = []
-    anchor = next(iter(layout.rod.segments), None)
+    anchor = next(iter(place_of.segments), None)
     if StepName.RUN in steps:
-        found.append(_run(bench, layout.rod, rod, steps[StepName.RUN], anchor))
+        found.append(_run(bench, place_of, rod, steps[StepName.RUN], anchor))
     if anchor is not None and StepName.ANCHOR in steps:
         found.append(_anchor(bench, rod, steps[StepName.ANCHOR], anchor))
-    if layout.rod.washer is not None and StepName.WASHER in steps:
+    if place_of.washer is not None and StepName.WASHER in steps:
         found.append(_washer(bench, steps[StepName.WASHER]))
-    return found + _strip(bench, layout.rod, rod)
+    return found + _strip(bench, place_of, rod)
 
 
 def _stations(x0: float, x1: float) -> Floats:
@@ -223,12 +222,10 @@ def _deeper_ends(bench: Bench, place_of: RodPlace, limit: float, loss: float) ->
 
     loss: what the worst case takes, mm.
     """
-    strip, curve, stated = place_of.strip, place_of.curve, bench.design.rod
-    assert strip is not None  # asked for only where there is one
-    assert curve is not None
-    assert stated is not None
-    assert stated.axis_depth is not None
-    depths, ends = stated.axis_depth, (("adjuster", strip.x_end), ("anchor", strip.x_start))
+    strip, curve, depths = place_of.strip, place_of.curve, place_of.table.axis_depth
+    if strip is None or curve is None or depths is None:
+        return None
+    ends = (("adjuster", strip.x_end), ("anchor", strip.x_start))
     ends = ends if place_of.at_heel else (("adjuster", strip.x_start), ("anchor", strip.x_end))
 
     def deeper(aim: Aim) -> Remedy | None:

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.layout.channel.step import Step
     from neckmodel.layout.rod.bars import Bar
-    from neckmodel.layout.rod.rod import Segment
+    from neckmodel.layout.rod.rod import RodPlace, Segment
 
 INSIDE = 0.01  # mm by which a slice lies inside a segment's ends
 WORTH_SAYING = 0.005  # mm of unplanned gap that is mentioned
@@ -33,17 +33,16 @@ def check_fit(bench: Bench) -> list[Finding]:
     if rod is None:
         return _bars(bench)
     solid = to_manifold(bench.mesh("rod"), "the rod")
-    inner = check_bent(bench, solid) if rod.curve is not None else _boxes(bench, solid)
-    return [check_adjuster(bench, solid), *inner, *check_end(bench), *_bars(bench)]
+    inner = check_bent(bench, rod, solid) if rod.curve is not None else _boxes(bench, rod, solid)
+    return [check_adjuster(bench, rod, solid), *inner, *check_end(bench, rod), *_bars(bench)]
 
 
-def _boxes(bench: Bench, solid: manifold3d.Manifold) -> list[Finding]:
+def _boxes(bench: Bench, rod: RodPlace, solid: manifold3d.Manifold) -> list[Finding]:
     """A finding for the rod's boxes in the run, and for each box with a pocket of its own."""
     layout = bench.layout
-    assert layout.rod is not None  # asked for only where there is one
     found = []
     for step in layout.steps:
-        lying = [s for s in boxes_in(layout.rod, step, layout.steps) if s.x_end - s.x_start > 2 * INSIDE]
+        lying = [s for s in boxes_in(rod, step, layout.steps) if s.x_end - s.x_start > 2 * INSIDE]
         if lying:
             found.append(_step(bench, solid, step, lying))
     return found

@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING
 from neckmodel.checks.verdict import SLACK, place
 from neckmodel.errors import Problem
 from neckmodel.findings import PASS, WARN, Finding, range_finding
-from neckmodel.strength.materials.own import lacking, wood_of
+from neckmodel.strength.materials.own import woods_of
 from neckmodel.strength.moisture import moisture_estimate, moistures
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
     from neckmodel.layout import Layout
+    from neckmodel.strength.materials.woods import Wood
     from neckmodel.strength.moisture import MoistureEstimate
 
 CHECK = "strength/moisture"
@@ -24,20 +25,18 @@ BASIS = (
 )
 
 
-def moisture_gap(layout: Layout) -> Problem | None:
-    """What the design must still state for the estimate: seasons that differ, known woods, and a known movement of the
-    fretboard's wood. None where nothing is missing."""
+def _woods(layout: Layout) -> tuple[Wood, Wood] | Problem:
+    """The woods of neck and fretboard; or what the design must still state for the estimate: seasons that differ, known
+    woods, and a known movement of the fretboard's wood."""
     design = layout.design
     dry, damp = moistures(design)
     if damp <= dry:
         air = f"{design.seasons.damp.temperature:g} °C"
         return Problem("seasons.damp.temperature", "leaves the wood no damper than in the dry season", air)
-    for key, name in (("neck.wood", design.neck.wood), ("fretboard.wood", design.fretboard.wood)):
-        problem = lacking(design, key, name)
-        if problem is not None:
-            return problem
-    board = wood_of(design, design.fretboard.wood)
-    assert board is not None  # `lacking` looked
+    woods = woods_of(design)
+    if isinstance(woods, Problem):
+        return woods
+    board = woods[1]
     rings = design.fretboard.rings
     # a flat-sawn board moves most, so the quarter-sawn figure must not be used for it
     wanted = [rings] if rings == "flat" else RINGS
@@ -45,21 +44,21 @@ def moisture_gap(layout: Layout) -> Problem | None:
         key = f"woods.{design.fretboard.wood}.shrinkage_{STATED_BY[rings]}"
         sawn = " flat-sawn" if rings == "flat" else ""
         return Problem(key, f'is not stated, and the table of woods has no{sawn} shrinkage of "{board.name}"')
-    return None
+    return woods
 
 
-def check_moisture(layout: Layout) -> Finding:
-    """How far the fret ends stand proud when the fretboard dries. Called only where `moisture_gap` finds nothing.
+def check_moisture(layout: Layout) -> Finding | Problem:
+    """How far the fret ends stand proud when the fretboard dries; or what the design must still state for it.
 
     Where the sawing is not stated the fretboard counts as quarter-sawn, as most are (common practice, no source), and
     the text names the value for flat-sawn too; that is another board, not a worst case of this one. A wood whose
     movement is known flat-sawn only counts as flat-sawn.
     """
     design, board = layout.design, layout.fretboard
-    neck, wood = wood_of(design, design.neck.wood), wood_of(design, design.fretboard.wood)
-    assert neck is not None  # `moisture_gap` looked
-    assert wood is not None
-    found = moisture_estimate(layout, neck, wood)
+    woods = _woods(layout)
+    if isinstance(woods, Problem):
+        return woods
+    found = moisture_estimate(layout, *woods)
     proud = {
         how: move / 2
         for how, move in zip(RINGS, (found.fretboard_quarter, found.fretboard_flat), strict=True)

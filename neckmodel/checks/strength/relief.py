@@ -26,9 +26,9 @@ def check_strength(bench: Bench) -> list[Finding]:
     """strength/relief and strength/section; with a rod strength/rod, with a compression rod strength/washer; all
     skipped where a string's mass or a wood's strength is not known. strength/moisture needs no strings."""
     layout = bench.layout
-    gap = moisture.moisture_gap(layout)
-    check = moisture.CHECK
-    dried = moisture.check_moisture(layout) if gap is None else _skipped(check, gap)
+    dried = moisture.check_moisture(layout)
+    if isinstance(dried, Problem):
+        dried = _skipped(moisture.CHECK, dried)
     return [*_under_load(layout), dried]
 
 
@@ -45,10 +45,10 @@ def _under_load(layout: Layout) -> list[Finding]:
         rest = [_skipped(f"strength/{topic}", unset) for topic in topics[2:]]
         return [_gives_way(layout, strength), _section(layout, strength), *rest]
     found = [_relief(layout, strength), _section(layout, strength)]
-    if "rod" in topics:
-        found.append(check_rod(layout, strength))
-    if "washer" in topics:
-        found.append(check_washer(layout, strength))
+    if layout.rod is not None:
+        found.append(check_rod(layout, layout.rod, strength))
+    if layout.rod is not None and layout.rod.curve is not None:
+        found.append(check_washer(layout, layout.rod, strength))
     return found
 
 

@@ -11,14 +11,15 @@ from neckmodel.strength.estimate import BASIS
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
+    from neckmodel.layout.rod.rod import RodPlace
     from neckmodel.strength.estimate import Strength
 
 
-def _cannot(check: str, layout: Layout) -> Finding:
-    assert layout.rod is not None  # called only with a rod
+def cannot(check: str, layout: Layout, rod: RodPlace) -> Finding:
+    """A warning that the rod takes out no relief where it lies."""
     says = "an estimate: where this rod lies it cannot take out the relief that the strings make"
-    middle = (layout.rod.x_block + layout.rod.x_anchor_end) / 2
-    at = place(layout, (middle, 0.0, -layout.rod.axis_at(middle)))
+    middle = (rod.x_block + rod.x_anchor_end) / 2
+    at = place(layout, (middle, 0.0, -rod.axis_at(middle)))
     return yes_no_finding(
         check=check,
         part="rod",
@@ -30,11 +31,11 @@ def _cannot(check: str, layout: Layout) -> Finding:
     )
 
 
-def check_rod(layout: Layout, strength: Strength) -> Finding:
+def check_rod(layout: Layout, place_of: RodPlace, strength: Strength) -> Finding:
     """The setting with the least to spare, over the whole range of the estimate and after years, must be within the
     rod's reach; and the ends of a rod of two bars must not dent the wood, even at the largest setting."""
-    found, rod = _cannot("strength/rod", layout), strength.rod
-    if rod is None or layout.rod is None:
+    found, rod = cannot("strength/rod", layout, place_of), strength.rod
+    if rod is None:
         return found
     worst, three = rod.worst, (rod.least, rod.likely, rod.most)
     dents = rod.across is not None and rod.blocks_high is not None and rod.blocks_high.pressure > rod.across

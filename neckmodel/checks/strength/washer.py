@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.checks.remedies.washer import relieved
-from neckmodel.checks.strength.rod import _cannot
+from neckmodel.checks.strength.rod import cannot
 from neckmodel.checks.verdict import at_least, place
 from neckmodel.findings import FAIL, PASS, Finding, limit_finding
 from neckmodel.strength.bending.stress import LOAD_DURATION, spare_of_end_grain
@@ -15,6 +15,7 @@ from neckmodel.strength.rod.bearing import Face
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
+    from neckmodel.layout.rod.rod import RodPlace
     from neckmodel.strength.estimate import Strength
     from neckmodel.strength.rod.reach import RodEstimate
 
@@ -22,10 +23,10 @@ if TYPE_CHECKING:
 UNPRESSED = 100.0  # times; a larger factor is printed as this, for a rod that sets nothing presses on nothing
 
 
-def check_washer(layout: Layout, strength: Strength) -> Finding:
+def check_washer(layout: Layout, place_of: RodPlace, strength: Strength) -> Finding:
     """The end grain behind washer and anchor must bear for years the force that sets the wanted relief; the face with
     the least to spare counts."""
-    found, rod, wood = _cannot("strength/washer", layout), strength.rod, strength.neck
+    found, rod, wood = cannot("strength/washer", layout, place_of), strength.rod, strength.neck
     if rod is None:
         return found
     force, most = rod.likely.force, rod.force_high
@@ -60,7 +61,7 @@ def check_washer(layout: Layout, strength: Strength) -> Finding:
         worst_case=round(min(least, UNPRESSED), 4),
         basis=f"{strength.basis}; compression along the grain {LASTING}",
         at=place(layout, (face.x, 0.0, face.z)),
-        remedy=relieved(layout, strength) if verdict == FAIL else None,
+        remedy=relieved(layout, strength, rod) if verdict == FAIL else None,
         more={
             f"{f.name}_{what}": round(value, 3)
             for f in rod.faces

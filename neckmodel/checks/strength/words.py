@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from neckmodel.strength.rod.compression import CompressionRod
+
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
     from neckmodel.strength.estimate import Strength
@@ -13,7 +15,7 @@ if TYPE_CHECKING:
 def rod_words(layout: Layout, strength: Strength, rod: RodEstimate) -> str:
     """The whole text of strength/rod."""
     wanted = layout.design.action.wanted_relief
-    says = [f"{_turns(rod, wanted)}; {_reach(rod, wanted)}", *_assumed(layout, rod)]
+    says = [f"{_turns(rod, wanted)}; {_reach(rod, wanted)}", *_assumed(rod)]
     if rod.blocks is not None and rod.blocks_high is not None:
         most = rod.blocks_high.pressure
         ends = f"Its ends press the wood with {rod.blocks.pressure:.1f} MPa, at its largest setting with {most:.1f} MPa"
@@ -54,10 +56,9 @@ def _reach(rod: RodEstimate, wanted: float) -> str:
     return says if rod.rod.adds else f"{says}; it cannot add any"
 
 
-def _assumed(layout: Layout, rod: RodEstimate) -> list[str]:
-    assert layout.rod is not None  # it is asked about
+def _assumed(rod: RodEstimate) -> list[str]:
     thread = f"a thread with a pitch of {_pitch(rod)} mm"
-    if layout.rod.kind == "compression":
+    if isinstance(rod.rod, CompressionRod):
         return [
             f"Turns count from where its nut just touches, with the strings at pitch; {thread} is assumed, and is not "
             "varied",

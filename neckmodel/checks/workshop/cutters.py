@@ -31,9 +31,8 @@ def check_cutters(bench: Bench) -> list[Finding]:
             )
         ]
     findings = []
-    for step in layout.steps:
-        cutting = layout.cutting(step.name)
-        assert cutting is not None  # every step has one where cutters are stated
+    for cutting in layout.cuttings:
+        step = layout.step(cutting.step)
         at = place(layout, (step.x_start, step.y, -step.depth))
         if cutting.diameter is None:
             findings.append(_none_fits(bench, step, at))

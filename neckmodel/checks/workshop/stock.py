@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     import trimesh
 
     from neckmodel.checks.bench import Bench
+    from neckmodel.design.tables.board import Board
 
 SIZES = ("length", "width", "thickness")
 GRAIN_WARN = 1 / 20  # rise over run; common practice, no source
@@ -56,7 +57,7 @@ def check_stock(bench: Bench) -> list[Finding]:
         stacked = _for_blocks(bench, board.trued[2] + lacks.get("thickness", 0.0))
         if stacked is not None:
             says += ": thinner than the shaft is sawn, it makes no heel glued up from blocks"
-        remedy = graded(bench.design, lambda aim: _larger(bench, lacks, stacked, aim))
+        remedy = graded(bench.design, lambda aim: _larger(bench, board, lacks, stacked, aim))
     elif not bench.design.stated("board.surface") and float(rough.min()) < -SLACK:
         k = int(np.argmin(rough))
         verdict = WARN
@@ -105,10 +106,8 @@ def _for_blocks(bench: Bench, whole: float) -> float | None:
     return shaft if bench.layout.heel.kind != "through" and shaft < whole else None
 
 
-def _larger(bench: Bench, lacks: dict[str, float], stacked: float | None, aim: Aim) -> Remedy | None:
+def _larger(bench: Bench, board: Board, lacks: dict[str, float], stacked: float | None, aim: Aim) -> Remedy | None:
     """A board larger by what it lacks; or one just thick enough for the heel to be glued up from blocks."""
-    board = bench.design.board
-    assert board is not None  # the board is too small
     need = {f"board.{word}": aim.up(f"board.{word}", getattr(board, word) + by) for word, by in lacks.items()}
     whole, blocks = possible(bench.design, need), None
     if stacked is not None:

@@ -160,9 +160,10 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
 
 
 def default(key: str) -> float:
-    """The default of a length that does not depend on other values, mm."""
+    """The default of a length that does not depend on other values, mm. Raises TypeError where it is no number."""
     value = DEFAULTS[key]
-    assert isinstance(value, float)  # callers ask only for keys whose default is a number
+    if not isinstance(value, float):
+        raise TypeError(f"the default of {key} is no number: {value!r}")
     return value
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, NamedTuple
 
 from pydantic import Field
 
@@ -72,6 +72,13 @@ class CoverStrip(Table):
     wood: Annotated[str, Text(60)] = Field(description="Wood of the strip.")
 
 
+class Bent(NamedTuple):
+    """A round bar along a curved axis, mm."""
+
+    axis_depth: AxisDepth
+    diameter: float
+
+
 RodKind = Literal["two-way", "one-way", "compression"]
 AdjusterEnd = Literal["head", "heel"]
 
@@ -94,6 +101,13 @@ class Rod(Table):
     segments: Annotated[tuple[Segment, ...], items(12)] = Field(
         description="An odd rod, from the adjuster inward: {length, width, height, top}; replaces blocks and span."
     )
+
+    @property
+    def bent(self) -> Bent | None:
+        """The bent round bar of a compression rod, whose two sizes a rule asks for; None of any other rod."""
+        if self.kind != "compression" or self.axis_depth is None or self.diameter is None:
+            return None
+        return Bent(self.axis_depth, self.diameter)
 
     @property
     def at_heel(self) -> bool:

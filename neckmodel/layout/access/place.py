@@ -29,7 +29,7 @@ def place_key(design: Design, rod: RodPlace | None, board: Fretboard) -> KeyPlac
         return None
     arm, is_bar = key_arm(key), key.kind == "bar"
     rise = key.short_arm if key.arm_in_socket == "long" else key.long_arm
-    pivot, tilt = key_pivot(design, rod), key_tilt(design, rod, board)
+    pivot, tilt = key_pivot(key, rod), key_tilt(design, rod, board)
     inside = key.engaged_depth
     if key.kind == "ball-end":
         inside = key.size / 2
@@ -43,7 +43,7 @@ def place_key(design: Design, rod: RodPlace | None, board: Fretboard) -> KeyPlac
         corners=key.size if is_bar else across_corners(key.size),
         x_tip=pivot - rod.outward * inside * math.cos(turn),
         axis=rod.axis_at(pivot) + inside * math.sin(turn),
-        floor=slot_floor(design, rod.axis_at(pivot), tilt),
+        floor=slot_floor(key, design.channel.key_clearance, rod.axis_at(pivot), tilt),
         engaged=key.engaged_depth,
         length=arm if key.kind == "L-key" else key.length or 0.0,
         arm=arm,

@@ -14,6 +14,7 @@ from neckmodel.layout.key.reach import key_arm, key_length
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
+    from neckmodel.design.tables.key import AdjustingKey
     from neckmodel.layout.fretboard.fretboard import Fretboard
     from neckmodel.layout.neck.outside import Head
     from neckmodel.layout.rod.rod import RodPlace
@@ -21,14 +22,12 @@ if TYPE_CHECKING:
 LEAST_KEY_CLEARANCE = RANGES["channel.key_clearance"].low  # the low end of the usual range
 
 
-def slot_floor(design: Design, axis: float, tilt: float = 0.0) -> float:
+def slot_floor(key: AdjustingKey, clearance: float, axis: float, tilt: float = 0.0) -> float:
     """Depth of the access slot's floor below z = 0 under the key's pivot, mm: `a_z + (k_c/2)/cos(alpha) + c`.
 
-    axis: depth of the pivot; tilt: alpha, degrees.
+    clearance: c; axis: depth of the pivot; tilt: alpha, degrees.
     """
-    key = design.adjusting_key
-    assert key is not None  # callers ask only where a key is stated
-    return axis + across_corners(key.size) / 2 / math.cos(math.radians(tilt)) + design.channel.key_clearance
+    return axis + across_corners(key.size) / 2 / math.cos(math.radians(tilt)) + clearance
 
 
 def slot_exit(head: Head, floor: float, tilt: float = 0.0, x: float = 0.0) -> float:
@@ -62,8 +61,8 @@ def access_steps(
         return ()
     corners, clear = across_corners(key.size), design.channel.key_clearance
     width = max(corners + 2 * clear, smallest)
-    pivot, tilt, out = key_pivot(design, rod), key_tilt(design, rod, board), rod.outward
-    floor, rise = slot_floor(design, rod.axis_at(pivot), tilt), math.tan(math.radians(tilt))
+    pivot, tilt, out = key_pivot(key, rod), key_tilt(design, rod, board), rod.outward
+    floor, rise = slot_floor(key, clear, rod.axis_at(pivot), tilt), math.tan(math.radians(tilt))
     start = rod.x_adjuster + out * design.channel.end_clearance
     withdrawn = rod.x_adjuster + out * (key_length(key) + clear)
     if rod.at_heel:

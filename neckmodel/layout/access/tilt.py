@@ -11,6 +11,7 @@ from neckmodel.layout.strings.frets import nut_back, nut_behind
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
+    from neckmodel.design.tables.key import AdjustingKey
     from neckmodel.layout.fretboard.fretboard import Fretboard
     from neckmodel.layout.rod.rod import RodPlace
 
@@ -29,7 +30,7 @@ def key_tilt(design: Design, rod: RodPlace, board: Fretboard) -> float:
         return 0.0
     if key.kind != "ball-end":
         return rod.tilt
-    pivot, corners, clear = key_pivot(design, rod), across_corners(key.size), design.channel.key_clearance
+    pivot, corners, clear = key_pivot(key, rod), across_corners(key.size), design.channel.key_clearance
     edge = board.x_last if rod.at_heel else -nut_behind(design, corners / 2)
     away = rod.outward * (edge - pivot)
     if away <= 0:
@@ -41,10 +42,8 @@ def key_tilt(design: Design, rod: RodPlace, board: Fretboard) -> float:
     return max(float(math.floor(min(most, BALL_TILT) + 1e-9)), 0.0) if most > -math.inf else 0.0
 
 
-def key_pivot(design: Design, rod: RodPlace) -> float:
+def key_pivot(key: AdjustingKey, rod: RodPlace) -> float:
     """x at which the key's axis meets the adjuster's axis, mm: at the adjuster's face, or at the middle of a ball in
     the socket."""
-    key = design.adjusting_key
-    assert key is not None  # callers ask only where a key is stated
     inside = max(key.engaged_depth - key.size / 2, 0.0) if key.kind == "ball-end" else 0.0
     return rod.x_adjuster - rod.outward * inside

@@ -50,9 +50,8 @@ def body_wings(design: Design, heel: Heel, body: BodyPlace) -> tuple[BodyWing, .
 
     Raises DesignError where the stock does not hold the drawn outline.
     """
-    if heel.kind != "through" or not design.heel.wings:
+    if heel.kind != "through" or heel.half_width is None or not design.heel.wings:
         return ()
-    assert heel.half_width is not None  # a neck that runs through has parallel sides
     outline = None if body.outline is None else Contour(tuple((float(x), float(y), 0.0) for x, y in body.outline))
     found = []
     for side, sign in SIGNS:

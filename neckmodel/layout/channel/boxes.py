@@ -16,12 +16,11 @@ if TYPE_CHECKING:
 def box_steps(design: Design, rod: RodPlace, end_cutter: float) -> list[Step]:
     """Run and pockets of a rod made of boxes, as distances inward from the adjuster's face, mm. end_cutter: diameter of
     the cutter that leaves the run's end."""
-    assert design.rod is not None  # there is a rod in its place
     channel, clear, deeper = design.channel, design.channel.end_clearance, design.channel.deeper_by
     boxes = [s for s in (rod.segments[::-1] if rod.at_heel else rod.segments) if s.x_end - s.x_start > 0]
-    own = [s for s in boxes if s.name != Box.SPAN and s.width > design.rod.width + LEAST_DIFFERENCE]
+    own = [s for s in boxes if s.name != Box.SPAN and s.width > rod.table.width + LEAST_DIFFERENCE]
     lying_in = [s for s in boxes if s not in own]
-    widest = max(design.rod.width, *(s.width for s in lying_in))
+    widest = max(rod.table.width, *(s.width for s in lying_in))
     width = widest + channel.wider_by
     depth = max(s.top + s.height for s in lying_in) + deeper
     if rod.wheel and rod.wheel < rod.adjuster_length:

@@ -15,7 +15,6 @@ if TYPE_CHECKING:
 def bent_steps(design: Design, rod: RodPlace, end_cutter: float) -> list[Step]:
     """The run and anchor pocket of a compression rod, mm. The run's floor is parallel to the rod's axis, deeper by the
     rod's radius and the clearance. end_cutter: diameter of the cutter that leaves the run's end."""
-    assert rod.curve is not None  # called only for a bent rod
     channel = design.channel
     anchor = next(iter(rod.segments), None)
     width = rod.diameter + channel.wider_by

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from neckmodel.design import HeadOutline
+from neckmodel.design import OutlineFile
 from neckmodel.geometry.contour import Contour, Corner
 from neckmodel.layout.drawings.drawing import first_closed, looks_like_another_unit
 from neckmodel.layout.drawings.join import reversed_line
@@ -22,15 +22,13 @@ LEAST_HALF = 8.0  # mm, of half width where the head begins
 HEAD = "head.outline"
 
 
-def head_contour(design: Design, angle: float) -> tuple[Contour, float, float]:
+def head_contour(design: Design, outline: OutlineFile, angle: float) -> tuple[Contour, float, float]:
     """(outline in plan beyond the neck's swell, length along the face, width where the swell ends), mm.
 
     In the drawing x runs along the face from the head line, negative toward the far end, y to the treble side. Only the
     part beyond the swell is used. Where its two sides are not equally wide there, a cove within JOIN leads to the wider
     one. angle: of the face, degrees.
     """
-    outline = design.head.outline
-    assert not isinstance(outline, HeadOutline)  # asked for only where the outline is a drawing
     drawing = drawing_of(design, HEAD, outline)
     with refusing(design, HEAD):
         flat = first_closed(drawing, outline.layer)

@@ -34,7 +34,7 @@ def place_head(design: Design) -> Head:
     if isinstance(head.outline, HeadOutline):
         contour, length, near, far = None, head.length, head.outline.near, head.outline.far
     else:
-        contour, length, near = head_contour(design, angle)
+        contour, length, near = head_contour(design, head.outline, angle)
         far = 2 * max(abs(y) for y in contour.y_range)
     return Head(
         head.kind, head.starts_at, angle, drop, head.thickness, length, near, far, head.swell_length, contour, volute

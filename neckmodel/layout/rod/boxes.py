@@ -66,10 +66,8 @@ def end_lengths(rod: Rod) -> tuple[float, float]:
 
 
 def held_past_joint(design: Design, rod: RodPlace) -> float:
-    """How far the block or anchor at the rod's body end reaches past the joint, mm, to the face that counts. The design
-    must have a rod."""
-    assert design.rod is not None  # it is the one in place
-    held = end_lengths(design.rod)[0 if rod.at_heel else 1]
+    """How far the block or anchor at the rod's body end reaches past the joint, mm, to the face that counts."""
+    held = end_lengths(rod.table)[0 if rod.at_heel else 1]
     return rod.x_past_joint - (held if design.rod_place.past_joint_of == "inner" else 0.0) - rod.x_joint
 
 

@@ -11,6 +11,7 @@ from neckmodel.lengths import no_less
 
 if TYPE_CHECKING:
     from neckmodel.design import Design, Rod
+    from neckmodel.design.tables.rod import Bent
 
 # Common practice, no source. mm
 HOLE_OVER_ROD = 0.4  # of a washer over the rod that goes through it
@@ -48,57 +49,59 @@ class CoverStrip:
     wood: str
 
 
-def bent_axis(design: Design, rod: Rod, x_start: float) -> Curve:
+def bent_axis(design: Design, rod: Rod, bent: Bent, x_start: float) -> Curve:
     """Depth of the axis below z = 0 over the rod's whole length, from its nut-side end. Raises DesignError where no rod
     can lie so."""
-    assert rod.axis_depth is not None  # a rule of the design asks for both
-    assert rod.diameter is not None
-    if rod.adjuster.diameter < rod.diameter + LEAST_OVER:
-        allowed = f"at least {no_less(rod.diameter + LEAST_OVER)}"
+    if rod.adjuster.diameter < bent.diameter + LEAST_OVER:
+        allowed = f"at least {no_less(bent.diameter + LEAST_OVER)}"
         raise design.problem("rod.adjuster.diameter", "is not wider than the rod it is screwed on", allowed)
-    ends = (rod.axis_depth.adjuster, rod.axis_depth.anchor)
+    ends = (bent.axis_depth.adjuster, bent.axis_depth.anchor)
     start, end = ends[::-1] if rod.at_heel else ends
-    curve = Curve(x_start, x_start + rod.length, start, end, rod.axis_depth.middle)
+    curve = Curve(x_start, x_start + rod.length, start, end, bent.axis_depth.middle)
     steepest = max(abs(curve.slope(curve.x_start)), abs(curve.slope(curve.x_end)))
     if steepest > MOST_SLOPE:
         says = f"bends the rod to a slope of {steepest:.2f} at an end, more than {MOST_SLOPE:g}"
         mean, room = (start + end) / 2, (MOST_SLOPE * rod.length - abs(end - start)) / 4
         allowed = f"{mean - room:.2f} to {mean + room:.2f} mm" if room > 0 else ""
         raise design.problem("rod.axis_depth.middle", says, allowed, "" if allowed else "ends that lie less unlike")
-    least, need = curve.extremes()[0], rod.diameter / 2 + (LEAST_STRIP if rod.cover_strip is not None else 0.0)
+    least, need = curve.extremes()[0], bent.diameter / 2 + (LEAST_STRIP if rod.cover_strip is not None else 0.0)
     if least < need:
-        name = min(("adjuster", "middle", "anchor"), key=lambda word: float(getattr(rod.axis_depth, word)))
+        name = min(("adjuster", "middle", "anchor"), key=lambda word: float(getattr(bent.axis_depth, word)))
         what = "room for a cover strip" if rod.cover_strip is not None else "the rod below the glue plane"
         says = f"does not leave {what}: the axis comes within {least:.2f} mm of it"
         raise design.problem(f"rod.axis_depth.{name}", says, f"at least {no_less(need)}")
     return curve
 
 
-def place_washer(design: Design, rod: Rod, curve: Curve, x_block: float, outward: int) -> Washer | None:
-    """The washer at the adjuster's inner face; None where none is stated. Its hole lets the sloping rod through."""
+def place_washer(
+    design: Design, rod: Rod, diameter: float, curve: Curve, x_block: float, outward: int
+) -> Washer | None:
+    """The washer at the adjuster's inner face; None where none is stated. Its hole lets the sloping rod through.
+    diameter: of the rod, mm."""
     if rod.washer is None:
         return None
-    assert rod.diameter is not None  # a rule of the design asks for it
     x0, x1 = sorted((x_block, x_block - outward * rod.washer.thickness))
     slope = abs(curve.slope((x0 + x1) / 2))
-    hole = rod.diameter * math.hypot(1.0, slope) + rod.washer.thickness * slope + HOLE_OVER_ROD
+    hole = diameter * math.hypot(1.0, slope) + rod.washer.thickness * slope + HOLE_OVER_ROD
     if rod.washer.diameter < hole + 2 * LEAST_RIM:
         least = f"at least {no_less(hole + 2 * LEAST_RIM)}"
         raise design.problem("rod.washer.diameter", "is hardly wider than the rod that goes through it", least)
     return Washer(x0, x1, curve.at((x0 + x1) / 2), rod.washer.diameter, hole)
 
 
-def place_strip(design: Design, rod: Rod, curve: Curve, x_start: float, x_end: float) -> CoverStrip | None:
-    """The strip between washer and anchor, as wide as the run; None where none is stated."""
+def place_strip(
+    design: Design, rod: Rod, diameter: float, curve: Curve, x_start: float, x_end: float
+) -> CoverStrip | None:
+    """The strip between washer and anchor, as wide as the run; None where none is stated. diameter: of the rod,
+    mm."""
     if x_end - x_start < LEAST_LENGTH:
         least = rod.length + LEAST_LENGTH - (x_end - x_start)
         says = "leaves hardly any rod between its washer and its anchor"
         raise design.problem("rod.length", says, f"at least {no_less(least)}")
     if rod.cover_strip is None:
         return None
-    assert rod.diameter is not None  # a rule of the design asks for it
     axis = curve.between(x_start, x_end)
     steepest = max(abs(axis.slope(x_start)), abs(axis.slope(x_end)))
-    top = axis.raised(rod.diameter / 2 * math.hypot(1.0, steepest))  # a sloping rod is that much higher upright
-    width = rod.diameter + design.channel.wider_by
+    top = axis.raised(diameter / 2 * math.hypot(1.0, steepest))  # a sloping rod is that much higher upright
+    width = diameter + design.channel.wider_by
     return CoverStrip(x_start, x_end, width, top, rod.cover_strip.thickness, rod.cover_strip.wood)

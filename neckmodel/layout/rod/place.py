@@ -62,20 +62,22 @@ def place_rod(
     x_adjuster = x + rod.length if at_heel else x
     x_block = x_adjuster - outward * rod.adjuster.length
     adjuster, deeper = rod.adjuster, design.channel.deeper_by - lift
-    curve = bent_axis(design, rod, x).raised(lift) if rod.kind == "compression" else None
+    bent = rod.bent
+    curve = None if bent is None else bent_axis(design, rod, bent, x).raised(lift)
     axis = adjuster.axis_below_top + deeper if curve is None else curve.at(x_adjuster)
     segments = lay_segments(design, rod, x, curve)
     washer = strip = None
-    if curve is not None:
-        washer = place_washer(design, rod, curve, x_block, outward)
+    if bent is not None and curve is not None:
+        washer = place_washer(design, rod, bent.diameter, curve, x_block, outward)
         inner = x_block if washer is None else washer.x_start if at_heel else washer.x_end
-        round_end = 0.0 if design.channel.ends == "squared" else (rod.diameter or 0.0) / 2 + design.channel.wider_by / 2
+        round_end = 0.0 if design.channel.ends == "squared" else bent.diameter / 2 + design.channel.wider_by / 2
         bare_end = x + round_end if at_heel else x + rod.length - round_end  # a strip has square corners
         anchor = next((s.x_end if at_heel else s.x_start for s in segments), bare_end)
-        strip = place_strip(design, rod, curve, *sorted((inner, anchor)))
+        strip = place_strip(design, rod, bent.diameter, curve, *sorted((inner, anchor)))
     spokes = adjuster.socket.kind == "spokes"
     wheel = min(adjuster.length, adjuster.wheel or (adjuster.length if spokes else 0.0))
     return RodPlace(
+        table=rod,
         x_adjuster=x_adjuster,
         stated=stated is not None,
         length=rod.length,
@@ -100,7 +102,7 @@ def place_rod(
         collar=_collar(rod, axis - deeper) if wheel else 0.0,
         holes=(adjuster.socket.holes or 0) if spokes else 0,
         x_wheel=room.x_wheel,
-        diameter=rod.diameter or 0.0 if curve is not None else 0.0,
+        diameter=0.0 if bent is None else bent.diameter,
         curve=curve,
         washer=washer,
         strip=strip,

@@ -14,7 +14,7 @@ from neckmodel.layout.rod.bounds import Bound
 from neckmodel.layout.rod.compression import CoverStrip, Washer
 
 if TYPE_CHECKING:
-    from neckmodel.design.tables.rod import AdjusterEnd, RodKind
+    from neckmodel.design.tables.rod import AdjusterEnd, Rod, RodKind
 
 
 def in_wood(bounds: Iterable[Bound]) -> tuple[Bound, ...]:
@@ -57,7 +57,8 @@ class Segment:
 
 @dataclass(frozen=True)
 class RodPlace:
-    """A rod in its place. Lengths mm. x_adjuster: the adjuster's outer face, backed right off.
+    """A rod in its place, lengths mm. table: what the design file states of it. x_adjuster: the adjuster's outer face,
+    backed right off.
 
     lower, upper: every bound on x_start, the rod's nut-side end. The rod may lie from the largest lower to the smallest
     upper bound, and fits nowhere when `x_min > x_max`. x_span: with x_start beyond it the adjuster's block lies past
@@ -80,6 +81,7 @@ class RodPlace:
     anchor's `top` counts from the planned `below`.
     """
 
+    table: Rod
     x_adjuster: float
     stated: bool
     length: float

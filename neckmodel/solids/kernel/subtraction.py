@@ -24,18 +24,17 @@ def take(wood: cq.Solid, tools: Sequence[cq.Solid], operation: str) -> cq.Solid:
     them."""
     if not tools:
         return wood
-    failed: KernelError | None = None
+    failed: list[KernelError] = []
     for way in (_at_once, _united, _one_by_one):
         try:
             left = way(wood, tools, operation)
         except KernelError as error:
-            failed = error
+            failed.append(error)
             continue
         if (still := _still_there(left, tools)) is None:
             return left
-        failed = KernelError(operation, f"tool {still + 1} of {len(tools)} is still in the wood")
-    assert failed is not None
-    raise failed
+        failed.append(KernelError(operation, f"tool {still + 1} of {len(tools)} is still in the wood"))
+    raise failed[-1]
 
 
 def _at_once(wood: cq.Solid, tools: Sequence[cq.Solid], operation: str) -> cq.Solid:

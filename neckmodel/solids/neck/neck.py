@@ -9,6 +9,8 @@ import numpy as np
 
 from neckmodel.errors import KernelError
 from neckmodel.layout import Layout
+from neckmodel.layout.heel.heel import Heel
+from neckmodel.layout.heel.tenon import Tenon
 from neckmodel.layout.neck.outside import Outside
 from neckmodel.layout.wood.blank import side_profile
 from neckmodel.solids.kernel.gate import common, fuse, gate, probe
@@ -112,7 +114,7 @@ def _carved(layout: Layout, parted_at: float | None) -> cq.Solid:
     room = Room(
         min(xs) - SPARE, max(xs) + SPARE, half + SPARE, min(min(zs), -law.head.slab, -law.heel.slab) - 2 * SPARE
     )
-    tenon = [] if outside.heel.tenon is None else [round_tenon(outside, room)]
+    tenon = [] if outside.heel.tenon is None else [round_tenon(outside.heel, outside.heel.tenon, room)]
     if parted_at is None:
         return carve(stock, waste(law, room), tenon)
     away, wide, low = waste(law, room), room.half_width, room.bottom
@@ -122,12 +124,10 @@ def _carved(layout: Layout, parted_at: float | None) -> cq.Solid:
     return fuse(head, [heel], "joining the carved parts")
 
 
-def round_tenon(outside: Outside, room: Room) -> cq.Solid:
+def round_tenon(heel: Heel, tenon: Tenon, room: Room) -> cq.Solid:
     """The wood that is sawn away round a tenon: everything beyond the joint except the tenon."""
-    heel = outside.heel
-    assert heel.tenon is not None  # asked for only where there is one
-    half, wide, x = heel.tenon.half_width, room.half_width + SPARE, heel.x_joint
-    inner = [(-half, -heel.tenon.depth), (half, -heel.tenon.depth)]
+    half, wide, x = tenon.half_width, room.half_width + SPARE, heel.x_joint
+    inner = [(-half, -tenon.depth), (half, -tenon.depth)]
     outer = [(wide, room.over + SPARE), (wide, room.bottom), (-wide, room.bottom), (-wide, room.over + SPARE)]
     ring = [(-half, room.over + SPARE), *inner, (half, room.over + SPARE), *outer]
     face = polygon_face([(x, y, z) for y, z in ring], "shoulders of the tenon")

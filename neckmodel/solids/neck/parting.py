@@ -26,19 +26,18 @@ def part(wood: cq.Solid, region: cq.Solid, name: str) -> Sides:
     Raises KernelError, naming the piece, where no method gives that.
     """
     operation, whole = f"parting {name}", volume(wood)
-    failed: KernelError | None = None
+    failed: list[KernelError] = []
     for way in (_by_booleans, _by_splitting):
         try:
             piece, rest = way(wood, region, operation)
         except KernelError as error:
-            failed = failed or error
+            failed.append(error)
             continue
         both = volume(piece) + volume(rest)
         if abs(both - whole) <= PARTING * whole:
             return piece, rest
-        failed = failed or KernelError(operation, "the two sides are not the whole", volume=both, expected=whole)
-    assert failed is not None
-    raise failed
+        failed.append(KernelError(operation, "the two sides are not the whole", volume=both, expected=whole))
+    raise failed[0]
 
 
 def _by_booleans(wood: cq.Solid, region: cq.Solid, operation: str) -> Sides:

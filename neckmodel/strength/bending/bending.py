@@ -23,6 +23,7 @@ from neckmodel.strength.strings.load import Load
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
+    from neckmodel.layout.rod.rod import RodPlace
 
 
 @dataclass(frozen=True)
@@ -105,10 +106,12 @@ class Bending:
         return float(stiff.bending[self.middle])
 
     def _by_rod(self, rod: Rod, bent: Bent) -> tuple[Floats, Floats]:
-        """(n,) the rod's arm, mm (0 outside the rod), and the curvature that 1 N in it takes out, 1/mm."""
+        """(n,) the rod's arm, mm (0 outside the rod), and the curvature that 1 N in it takes out, 1/mm.
+        Raises ValueError where the neck gives way."""
         arm = self.lying * rod.arm(self.sections.x, bent.stiffness.neutral)
         curvature = self.curvature(bent.stiffness, arm)
-        assert curvature is not None  # callers ask for no rod in a neck that gives way
+        if curvature is None:
+            raise ValueError("a neck that gives way has no curvature for a rod to take out")
         return arm, curvature
 
     def rod_on(self, rod: Rod, bent: Bent) -> RodOnNeck:
@@ -132,19 +135,18 @@ class Bending:
         return moment, self.load.pull + force * rod.presses * self.lying
 
 
-def stretch(layout: Layout, rod: Rod) -> tuple[float, float]:
+def stretch(place: RodPlace, rod: Rod) -> tuple[float, float]:
     """(x from, x to) over which the rod bends the neck, mm: between its blocks, or between washer and anchor."""
     if not isinstance(rod, TwoWayRod):
-        return faces(layout)
-    assert layout.rod is not None  # there is a rod
-    span = layout.rod.segment(Box.SPAN)
+        return faces(place)
+    span = place.segment(Box.SPAN)
     return span.x_start, span.x_end
 
 
 def bending_of(layout: Layout, load: Load, rod: Rod | None, cells: int = CELLS) -> Bending:
     """The layout's neck from the nut to the joint, or to the rod's far end where that lies farther."""
     x_joint = layout.heel.x_joint
-    x_start, x_end = (0.0, 0.0) if rod is None else stretch(layout, rod)
+    x_start, x_end = (0.0, 0.0) if rod is None or layout.rod is None else stretch(layout.rod, rod)
     sections = neck_sections(layout, 0.0, max(x_joint, x_end), cells)
     lying = ((sections.x > x_start) & (sections.x < x_end)).astype(float)
     return Bending(

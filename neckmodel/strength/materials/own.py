@@ -59,10 +59,20 @@ def wood_of(design: Design, name: str) -> Wood | None:
     return replace(row, name=stated, source=OWN if row.source == OWN else f"{OWN}, over {row.source}", **values)
 
 
-def lacking(design: Design, key: str, name: str) -> Problem | None:
-    """What the estimate needs to know of the wood that `key` names; None where it knows enough."""
-    if wood_of(design, name) is not None:
-        return None
+def woods_of(design: Design) -> tuple[Wood, Wood] | Problem:
+    """(the neck's wood, the fretboard's), or what an estimate would need to know of the first that is not known."""
+    neck = _known(design, "neck.wood", design.neck.wood)
+    board = _known(design, "fretboard.wood", design.fretboard.wood)
+    if isinstance(neck, Problem):
+        return neck
+    return board if isinstance(board, Problem) else (neck, board)
+
+
+def _known(design: Design, key: str, name: str) -> Wood | Problem:
+    """The wood that `key` names, or what an estimate needs to know of it."""
+    wood = wood_of(design, name)
+    if wood is not None:
+        return wood
     found = own_wood(design, name)
     if found is not None:
         stated, own = found

@@ -78,7 +78,7 @@ def bearing_faces(layout: Layout, sizes: Mapping[str, float] = MappingProxyType(
     place, stated = layout.rod, layout.design.rod
     if place is None or stated is None or place.curve is None:
         return ()
-    ends = faces(layout)
+    ends = faces(place)
     x = ends[1] if place.at_heel else ends[0]
     if place.washer is not None:
         size, hole, key, name = place.washer.diameter, place.washer.hole, "rod.washer.diameter", "washer"

@@ -15,6 +15,7 @@ from neckmodel.strength.materials.metals import STEEL_MODULUS, STEEL_PROOF, coar
 if TYPE_CHECKING:
     from neckmodel.geometry.curve import Curve
     from neckmodel.layout import Layout
+    from neckmodel.layout.rod.rod import RodPlace
 
 
 @dataclass(frozen=True)
@@ -86,15 +87,13 @@ def compression_rod(layout: Layout) -> CompressionRod | None:
     place = layout.rod
     if place is None or place.curve is None:
         return None
-    curve = place.curve.between(*faces(layout))
+    curve = place.curve.between(*faces(place))
     return CompressionRod(curve, place.diameter, coarse_pitch(place.diameter))
 
 
-def faces(layout: Layout) -> tuple[float, float]:
+def faces(place: RodPlace) -> tuple[float, float]:
     """x of the faces on which a compression rod presses: its washer's (or adjuster's) and its anchor's (or its own
     end); the nut-side one first."""
-    place = layout.rod
-    assert place is not None  # there is a compression rod
     inner = place.x_block
     if place.washer is not None:
         inner = place.washer.x_start if place.at_heel else place.washer.x_end

@@ -15,6 +15,7 @@ from neckmodel.strength.rod.rod import Rod, TwoWayRod
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
+    from neckmodel.layout.rod.rod import RodPlace
 
 
 @dataclass(frozen=True)
@@ -122,16 +123,17 @@ def setting(rod: Rod, neck: RodOnNeck, relief: float, wanted: float, travel: flo
     return Setting(need, end * neck.per_force, math.copysign(turns, need), math.copysign(force, need), turns_end)
 
 
-def reach_of(layout: Layout, rod: Rod, cases: Sequence[RodOnNeck], aged: float, neck: Wood) -> RodEstimate | None:
+def reach_of(
+    layout: Layout, place: RodPlace, rod: Rod, cases: Sequence[RodOnNeck], aged: float, neck: Wood
+) -> RodEstimate | None:
     """The rod's settings over the range of the estimate; None where it lies so that it cannot take relief out at all.
 
     cases: stiffest first, weakest last. aged: relief of the weakest neck after years, mm.
     """
     design = layout.design
-    assert design.rod is not None  # there is a rod
     if min(case.per_force for case in cases) <= 0:
         return None  # it lies where its pull takes no relief out
-    wanted, stated = design.action.wanted_relief, design.rod.adjuster.travel
+    wanted, stated = design.action.wanted_relief, place.table.adjuster.travel
     travel = stated / rod.thread if stated > 0 else math.inf
     middle = cases[1:-1]
     mean = RodOnNeck(
@@ -148,14 +150,12 @@ def reach_of(layout: Layout, rod: Rod, cases: Sequence[RodOnNeck], aged: float, 
     )
     if not isinstance(rod, TwoWayRod):
         return found
-    ends = _blocks(layout, rod, abs(likely.force)), _blocks(layout, rod, found.force_high)
+    ends = _blocks(layout, place, rod, abs(likely.force)), _blocks(layout, place, rod, found.force_high)
     return replace(found, blocks=ends[0], blocks_high=ends[1], across=neck.across)
 
 
-def _blocks(layout: Layout, rod: TwoWayRod, force: float) -> Blocks:
-    stated, place = layout.design.rod, layout.rod
-    assert stated is not None  # this rod
-    assert place is not None
+def _blocks(layout: Layout, place: RodPlace, rod: TwoWayRod, force: float) -> Blocks:
+    stated = place.table
     moment = force * rod.spacing
     end, lever, run = rod.end_force(moment), rod.lever(moment), stated.width + layout.design.channel.wider_by
     glue = 2 * layout.fretboard.half_width(place.segment(Box.SPAN).x_start) - run

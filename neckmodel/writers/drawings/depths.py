@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path as FilePath
 from typing import Any
@@ -29,7 +30,7 @@ class TableWriter:
         """One table for each drawing that has one."""
         return tuple(
             Target(f"{target.file.removesuffix('.' + BESIDE)}{self.suffix}", (), target.title)
-            for target, _ in _tables(job)
+            for target, _, _ in _tables(job)
         )
 
     def write(self, job: SheetJob, target: Target, path: FilePath) -> None:
@@ -47,18 +48,17 @@ class TableWriter:
         refuse(path, problems)
 
     def _data(self, job: SheetJob, target: Target) -> dict[str, Any]:
-        for drawing, sheet in _tables(job):
+        for drawing, sheet, table in _tables(job):
             if drawing.file.removesuffix("." + BESIDE) == target.file.removesuffix(self.suffix):
-                assert sheet.table is not None
                 layers = [layer.name for layer in sheet.pages[0].layers()]
                 beside = {"file": drawing.file, "unit": job.unit, "layers": layers}
                 remark = {"remark": job.remark} if job.remark else {}
-                return {**sheet.table, **remark, "drawing": beside}
+                return {**table, **remark, "drawing": beside}
         raise ExportError(f"{target.file}: there is no drawing that it could stand beside")
 
 
-def _tables(job: SheetJob) -> list[tuple[Target, Sheet]]:
-    """The file of every drawing that has a table, with its sheet."""
+def _tables(job: SheetJob) -> list[tuple[Target, Sheet, Mapping[str, Any]]]:
+    """The file of every drawing that has a table, with its sheet and the table."""
     named = (sheet for sheet in job.sheets if BESIDE in sheet.formats)
     files = targets(job, BESIDE, f".{BESIDE}", paged=False)
-    return [(target, sheet) for target, sheet in zip(files, named, strict=True) if sheet.table is not None]
+    return [(file, sheet, sheet.table) for file, sheet in zip(files, named, strict=True) if sheet.table is not None]

@@ -74,14 +74,13 @@ def _body(marks: Sequence[Mark], frame: _Frame, windows: int) -> tuple[list[str]
     lines: list[str] = []
     for layer, group in groupby(marks, key=lambda mark: None if isinstance(mark, Window) else mark.layer):
         if layer is None:
-            for mark in group:
-                assert isinstance(mark, Window)
+            for window in (mark for mark in group if isinstance(mark, Window)):
                 windows += 1
-                found, windows = _window(mark, frame, windows)
+                found, windows = _window(window, frame, windows)
                 lines += found
             continue
         lines.append(_group(layer))
-        lines += [_mark(mark, frame) for mark in group]
+        lines += [_mark(mark, frame) for mark in group if not isinstance(mark, Window)]
         lines.append("</g>")
     return lines, windows
 
@@ -104,13 +103,12 @@ def _group(layer: Layer) -> str:
     )
 
 
-def _mark(mark: Mark, frame: _Frame) -> str:
+def _mark(mark: Path | Circle | Text, frame: _Frame) -> str:
     if isinstance(mark, Circle):
         x, y = frame.at(mark.at).split()
         return f'<circle cx="{x}" cy="{y}" r="{_n(mark.radius)}"/>'
     if isinstance(mark, Text):
         return _text(mark, frame)
-    assert isinstance(mark, Path)
     pieces = [f"M{frame.at(mark.points[0])}"]
     for start, end, bulge in mark.stretches():
         if bulge == 0:

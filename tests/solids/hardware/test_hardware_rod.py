@@ -9,6 +9,8 @@ import numpy as np
 import pytest
 from hardware_cases import away, bounds
 
+from neckmodel import presets
+from neckmodel.design import read
 from neckmodel.errors import KernelError
 from neckmodel.layout.key.key import KeyPlace
 from neckmodel.layout.rod.rod import RodPlace, Segment
@@ -23,7 +25,10 @@ def rod(segments: tuple[Segment, ...] = (), size: float = 4.0, depth: float = 5.
         Segment("span", 31.0, 400.0, 5.6, 8.1, 0.3),
         Segment("anchor", 400.0, 414.2, 6.2, 10.3),
     )
+    stated = read(presets.folder() / "redpoll.toml").rod  # its numbers are not looked at
+    assert stated is not None
     return RodPlace(
+        table=stated,
         x_adjuster=8.0, stated=True, length=406.2, lower=(), upper=(), x_span=0.0, fitting_from=0.0, fitting_to=0.0,
         axis=4.7, adjuster_diameter=7.1, adjuster_length=10.5, socket_size=size, socket_depth=depth,
         segments=segments or usual,

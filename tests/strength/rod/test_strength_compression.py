@@ -70,10 +70,11 @@ def test_what_it_takes_out_against_a_finite_element_frame() -> None:
     layout = laid_out("wheatear")
     rod = compression_rod(layout)
     assert rod is not None
+    assert layout.rod is not None
     bending = bending_of(layout, load_of(layout, pull_of(layout.design.strings)), rod, 100)
     bent = bending.under(Moduli(11_330.0, 13_530.0, True))
     sections = bending.sections
-    start, end = faces(layout)
+    start, end = faces(layout.rod)
     edges = [k for k, x in enumerate(sections.edges) if start - 1e-6 <= x <= end + 1e-6]
     line = [(float(sections.edges[k]), -rod.curve.at(float(sections.edges[k]))) for k in edges]
     pushes = []

@@ -179,8 +179,7 @@ def _reach(plan: Template) -> Finding:
 
 def _stops(layout: Layout, plan: Template, path: BaseGeometry) -> Finding:
     """Compares the router's base at both ends of the cut with the stop bars."""
-    base = plan.setting.base
-    assert base is not None  # `refuse` rules out a design without it
+    base = plan.base
     fit = layout.design.workshop.printer.fit_per_side
     x0, _, x1, _ = path.bounds
     gaps = (x0 + EASE - base - plan.stops[0], plan.stops[1] - x1 + EASE - base)

@@ -24,11 +24,12 @@ WINDOW, WINDOW_ACROSS = 8.0, 9.0  # along and across; the tips at both ends stan
 
 @dataclass(frozen=True)
 class Template:
-    """The template of one step. cut: the cutter's sweep in plan, its corners as the cutter leaves them. opening: the
-    same, larger by the bush's offset. stops: x of the bars' faces. thickness: of the plate. pins, windows: their
-    places. mm."""
+    """The template of one step. base: radius of the router's base. cut: the cutter's sweep in plan, its corners as the
+    cutter leaves them. opening: the same, larger by the bush's offset. stops: x of the bars' faces. thickness: of the
+    plate. pins, windows: their places. mm."""
 
     setting: RouterSetting
+    base: float
     cut: Step
     opening: Step
     stops: Point
@@ -49,15 +50,18 @@ class Template:
 
 
 def templates(layout: Layout) -> tuple[Template, ...]:
-    """One template for each step with a level floor, in the order of the steps."""
-    return tuple(_template(layout, setting) for setting in router_settings(layout) if setting.step.is_level)
+    """One template for each step with a level floor, in the order of the steps; () unless the workshop states the
+    router's base and a guide bush."""
+    return tuple(
+        _template(layout, setting, setting.base, setting.larger)
+        for setting in router_settings(layout)
+        if setting.step.is_level and setting.base is not None and setting.larger is not None
+    )
 
 
-def _template(layout: Layout, setting: RouterSetting) -> Template:
+def _template(layout: Layout, setting: RouterSetting, base: float, larger: float) -> Template:
     shop, step = layout.design.workshop, setting.step
-    assert setting.larger is not None  # `refuse` rules out a design without a guide bush
-    assert setting.base is not None  # and one without the router's base
-    radius, larger = setting.cutter / 2, setting.larger
+    radius = setting.cutter / 2
     x0, x1 = cut_range(layout, step, radius)
     cut_plan = replace(
         step,
@@ -75,10 +79,11 @@ def _template(layout: Layout, setting: RouterSetting) -> Template:
         corner_end=cut_plan.corner_end + larger,
     )
     fit = shop.printer.fit_per_side
-    reach = setting.base - radius
+    reach = base - radius
     thickness = setting.cutting.stick_out - step.depth - BASE_THICKNESS
     plan = Template(
         setting,
+        base,
         cut_plan,
         opening,
         (x0 - reach - fit, x1 + reach + fit),

@@ -90,14 +90,15 @@ class Pose2:
 
 @dataclass(frozen=True)
 class SledPlan:
-    """The sled of one step, lengths mm. tip: the path of the cutter's tip. first, last: the carriage where it meets its
-    stops. x_from, x_to: bounds of the cut. rail: its top. down: of the tip below the lines on which the carriage
-    stands. foot: height of the carriage's feet; plate: its thickness; half_length: of the carriage; play: how far it
-    can move to either side, which makes the cut as wide as the step. inner, side, outer: y of the rail at the treble
-    side."""
+    """The sled of one step, lengths mm. bush: diameter of the guide bush. tip: the path of the cutter's tip. first,
+    last: the carriage where it meets its stops. x_from, x_to: bounds of the cut. rail: its top. down: of the tip below
+    the lines on which the carriage stands. foot: height of the carriage's feet; plate: its thickness; half_length: of
+    the carriage; play: how far it can move to either side, which makes the cut as wide as the step. inner, side, outer:
+    y of the rail at the treble side."""
 
     setting: RouterSetting
     sled: Sled
+    bush: float
     tip: Track
     first: Pose2
     last: Pose2
@@ -158,8 +159,14 @@ class SledPlan:
 
 
 def sleds(layout: Layout) -> tuple[SledPlan, ...]:
-    """One for each step whose floor is not level, in the order of the steps."""
-    return tuple(_sled(layout, s, s.sled) for s in router_settings(layout) if s.sled is not None)
+    """One for each step whose floor is not level, in the order of the steps; the shop must state router base and guide
+    bush."""
+    bush = layout.design.workshop.guide_bush
+    return tuple(
+        _sled(layout, s, s.sled, s.base, bush)
+        for s in router_settings(layout)
+        if s.sled is not None and s.base is not None and bush is not None
+    )
 
 
 def made(plan: SledPlan) -> bool:
@@ -168,11 +175,10 @@ def made(plan: SledPlan) -> bool:
     return plan.tip.curvature != 0 or plan.reaches
 
 
-def _sled(layout: Layout, setting: RouterSetting, sled: Sled) -> SledPlan:
+def _sled(layout: Layout, setting: RouterSetting, sled: Sled, base: float, bush: float) -> SledPlan:
     shop, step, radius = layout.design.workshop, setting.step, setting.cutter / 2
-    assert setting.base is not None  # `refuse` rules out a design without it
     tip = tip_track(setting)
-    half_length = min(CARRIAGE * setting.base, max(shop.printer.bed[:2]) / 2 - BED_MARGIN)
+    half_length = min(CARRIAGE * base, max(shop.printer.bed[:2]) / 2 - BED_MARGIN)
     x_from, x_to = cut_range(layout, step, radius)
     first, last = _end(tip, radius, x_from, -1), _end(tip, radius, x_to, 1)
     stands = (
@@ -191,6 +197,7 @@ def _sled(layout: Layout, setting: RouterSetting, sled: Sled) -> SledPlan:
     plan = SledPlan(
         setting,
         sled,
+        bush,
         tip,
         first,
         last,

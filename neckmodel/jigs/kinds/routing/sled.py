@@ -46,7 +46,7 @@ def draft_sled(layout: Layout, plan: SledPlan) -> SledPieces:
         pieces, whole = _rail(layout, plan, side, way, pose)
         rails += pieces
         wholes += [whole] if len(pieces) > 1 else []
-    return SledPieces(tuple(rails), _carriage(layout, plan), tuple(wholes))
+    return SledPieces(tuple(rails), _carriage(plan), tuple(wholes))
 
 
 def _rail(layout: Layout, plan: SledPlan, side: Side, way: float, pose: Pose) -> tuple[list[Bare], Whole]:
@@ -158,10 +158,9 @@ def _labels(plan: SledPlan, side: Side, way: float, joints: tuple[Joint, ...]) -
     return labels
 
 
-def _carriage(layout: Layout, plan: SledPlan) -> Bare:
+def _carriage(plan: SledPlan) -> Bare:
     """The carriage, drawn level with the cutter's tip at (0, 0, 0), then put on the rails."""
-    bush, name = layout.design.workshop.guide_bush, f"carriage of the {plan.name}'s sled"
-    assert bush is not None  # `refuse` rules out a design without one
+    bush, name = plan.bush, f"carriage of the {plan.name}'s sled"
     long, under = plan.half_length, plan.down + plan.foot
     inside = plan.outer + plan.play
     wide = inside + SKIRT
