@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import ast
 import re
+import runpy
 import subprocess
 import sys
 import tomllib
@@ -171,3 +172,20 @@ def test_none_of_those_loads_the_kernel_when_it_is_collected() -> None:
 def test_every_line_is_one_exact_version(name: str) -> None:
     assert len(pins(name)) == len(lines(name))
     assert all(re.fullmatch(r"[A-Za-z0-9._-]+==[0-9][A-Za-z0-9.]*", line) for line in lines(name))
+
+
+def test_the_subjects_of_new_commits_are_short() -> None:
+    """A list of commits shows 72 signs whole. Change a longer one with `git commit --amend`, or `git rebase -i`."""
+    says, code = runpy.run_path(str(CI / "subjects.py"))["report"](ROOT)
+    assert code == 0, says
+
+
+def test_every_rule_of_the_lint_says_why_it_is_there() -> None:
+    """In pyproject.toml each family of ruff's rules, and each of mypy's extra ones, has its reason on its line."""
+    text = (ROOT / "pyproject.toml").read_text(encoding="utf-8")
+    settings = tomllib.loads(text)["tool"]
+    chosen = [*settings["ruff"]["lint"]["select"], *settings["mypy"]["enable_error_code"]]
+    reasons = dict(re.findall(r'^    "([\w-]+)", +# (.+)$', text, re.MULTILINE))
+    assert set(chosen) <= set(reasons)
+    assert all(len(reason.split()) >= 4 for reason in reasons.values())
+    assert settings["mypy"]["strict"]

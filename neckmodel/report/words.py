@@ -144,4 +144,4 @@ def _value(key: str, value: float | str, design: Design) -> str:
 
     field = fields.field_at(type(design), split(key))
     unit = " mm" if design.design.units != "mm" and field is not None and fields.is_length(field) else ""
-    return f"{value:.2f}{unit}" if isinstance(value, float) else f"{value}{unit}"
+    return f"{value}{unit}" if isinstance(value, int) else f"{value:.2f}{unit}"

@@ -24,6 +24,7 @@ def bent_steps(design: Design, rod: RodPlace, end_cutter: float) -> list[Step]:
     at_end = max(across + channel.wider_by, width)
     reach, corner, end = far_end(design, across, at_end, end_cutter)
     start, x_end = run_from(rod), rod.length + reach
+    pockets: list[Step] = []
     if own and anchor is not None:
         start_of_anchor = stretch_of(rod, anchor)[0]
         floor = rod.axis_at((anchor.x_start + anchor.x_end) / 2) + anchor.height / 2 + channel.deeper_by
@@ -39,6 +40,7 @@ def bent_steps(design: Design, rod: RodPlace, end_cutter: float) -> list[Step]:
             end_end=end,
             narrowest=max(across, rod.diameter),
         )
+        pockets.append(pocket)
     depths = [rod.axis_at(rod.x_adjuster - rod.outward * s) + below for s in (start, (start + x_end) / 2, x_end)]
     run = Step(
         StepName.RUN,
@@ -52,7 +54,7 @@ def bent_steps(design: Design, rod: RodPlace, end_cutter: float) -> list[Step]:
         depth_middle=depths[1],
         narrowest=rod.diameter,
     )
-    return [run, pocket] if own else [run]
+    return [run, *pockets]
 
 
 def washer_step(design: Design, rod: RodPlace, smallest: float) -> Step | None:
