@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from neckmodel.cli.terminal.out import tell
 
@@ -100,7 +100,7 @@ def _derived(layout: Layout) -> object:
     """The values of a layout that a reader sees, without planned ones that were measured."""
     from neckmodel.layout.json.layout import layout_json
 
-    def bare(value: Any) -> Any:
+    def bare(value: object) -> object:
         if isinstance(value, dict):
             return {key: bare(item) for key, item in value.items() if key not in ("planned", "design_sha256")}
         return [bare(item) for item in value] if isinstance(value, list | tuple) else value

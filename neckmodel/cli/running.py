@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from neckmodel.cli.terminal.findings import show_findings
 from neckmodel.cli.terminal.out import say_json, tell
@@ -34,7 +34,9 @@ def measured(layout: Layout, step: Progress) -> tuple[Parts, Findings]:
     return parts, prove(parts, check(parts, step.detail), step)
 
 
-def show(findings: Findings, layout: Layout, *, json: bool, quiet: bool, more: Mapping[str, Any] | None = None) -> None:
+def show(
+    findings: Findings, layout: Layout, *, json: bool, quiet: bool, more: Mapping[str, object] | None = None
+) -> None:
     """Prints the findings on stdout, as text or as JSON (with `more` beside them), and the layout's remarks on
     stderr."""
     if json:

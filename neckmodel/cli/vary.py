@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -60,7 +60,7 @@ def vary(
         save(out, f"vary-{way}.json", dumps(data), overwrite=True)
 
 
-def _tolerance(design: Design, seed: int | None, json: bool) -> dict[str, Any]:
+def _tolerance(design: Design, seed: int | None, json: bool) -> dict[str, object]:
     from neckmodel.layout import lay_out
     from neckmodel.variants import vary_tolerance
     from neckmodel.variants.json import tolerance_json
@@ -117,7 +117,7 @@ def _words(name: str) -> str:
     return name.replace("_", " ")
 
 
-def _range(design: Design, given: list[str], json: bool) -> dict[str, Any]:
+def _range(design: Design, given: list[str], json: bool) -> dict[str, object]:
     from neckmodel.cli.overruled import refuse_overruled
     from neckmodel.variants import vary_range
     from neckmodel.variants.json import range_json

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import manifold3d
 import numpy as np
+from numpy.typing import ArrayLike
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
 
 
-def region(rings: Iterable[Any]) -> BaseGeometry:
+def region(rings: Iterable[ArrayLike]) -> BaseGeometry:
     """What closed rings, each (n, 2), enclose, holes being wound the other way."""
     from shapely.geometry import Polygon
 

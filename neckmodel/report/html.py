@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Sequence
 from html import escape
-from typing import Any
 
 EMPTY = frozenset({"br", "col", "hr", "img", "input", "link", "meta"})
 
@@ -71,7 +70,7 @@ def list_of(items: Iterable[str], class_: str | None = None) -> Html:
     return el("ul", *(el("li", item) for item in items), class_=class_)
 
 
-def json_text(data: Any) -> Html:
+def json_text(data: object) -> Html:
     """JSON for a script element that holds data; nothing in it can end the element."""
     text = json.dumps(data, separators=(",", ":"), ensure_ascii=False, allow_nan=False)
     return Html(text.replace("<", "\\u003c").replace("\u2028", "\\u2028").replace("\u2029", "\\u2029"))

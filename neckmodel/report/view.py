@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.step import plain
 from neckmodel.report import words
@@ -72,7 +72,7 @@ def sides(layout: Layout) -> tuple[str, str]:
     return names[::-1] if layout.left_handed else names
 
 
-def view_data(packed: Sequence[Packed], findings: Findings, layout: Layout) -> dict[str, Any]:
+def view_data(packed: Sequence[Packed], findings: Findings, layout: Layout) -> dict[str, object]:
     """The data for the script: parts, places of the findings, and the frets, which tell where a section lies. mm."""
     unit = layout.design.design.units
     return {

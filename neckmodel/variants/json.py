@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from neckmodel.layout import Layout
 from neckmodel.variants.ranges import Variant
 from neckmodel.variants.rods.fit import Fit
@@ -13,7 +11,7 @@ RODS, RANGE, TOLERANCE = "neckmodel/rods/1", "neckmodel/vary-range/1", "neckmode
 BY_SECTION = "by layout and cross-sections; `check` measures the solids"
 
 
-def rods_json(name: str, fits: tuple[Fit, ...]) -> dict[str, Any]:
+def rods_json(name: str, fits: tuple[Fit, ...]) -> dict[str, object]:
     """The rods tried, the best first."""
     rods = [
         {
@@ -37,7 +35,7 @@ def rods_json(name: str, fits: tuple[Fit, ...]) -> dict[str, Any]:
     return {"schema": RODS, "name": name, "unit": "mm", "basis": BY_SECTION, "rods": rods}
 
 
-def range_json(name: str, key: str, unit: str, variants: tuple[Variant, ...]) -> dict[str, Any]:
+def range_json(name: str, key: str, unit: str, variants: tuple[Variant, ...]) -> dict[str, object]:
     """The variants of one value. unit: "mm" where the value is a length, else ""."""
     rows = [
         {
@@ -56,7 +54,7 @@ def range_json(name: str, key: str, unit: str, variants: tuple[Variant, ...]) ->
     return {**head, "key": key, "value_unit": unit, "variants": rows}
 
 
-def tolerance_json(layout: Layout, report: ToleranceReport) -> dict[str, Any]:
+def tolerance_json(layout: Layout, report: ToleranceReport) -> dict[str, object]:
     """The share of necks that pass, for each check and for all."""
     return {
         "schema": TOLERANCE,
@@ -72,7 +70,7 @@ def tolerance_json(layout: Layout, report: ToleranceReport) -> dict[str, Any]:
     }
 
 
-def _sure(sure: Sure) -> dict[str, Any]:
+def _sure(sure: Sure) -> dict[str, object]:
     return {
         "check": sure.check,
         "value": sure.value,

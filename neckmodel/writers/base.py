@@ -7,7 +7,7 @@ import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from neckmodel.errors import ExportError
 from neckmodel.findings import Findings
@@ -52,7 +52,7 @@ class Job:
     design: str
     parts: tuple[Part, ...]
     findings: Findings
-    layout: Mapping[str, Any]
+    layout: Mapping[str, object]
     design_text: str
     schema: str = "AP214"
     unit: str = "mm"

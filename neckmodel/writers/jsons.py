@@ -40,12 +40,12 @@ def clean(value: Any, place: str = "") -> Any:
     raise ExportError(f"JSON: {place or 'value'} is a {type(value).__name__}, which JSON has no form for")
 
 
-def dumps(data: Mapping[str, Any]) -> str:
+def dumps(data: Mapping[str, object]) -> str:
     """The text of a JSON file, keys in the order given."""
     return json.dumps(clean(data), indent=1, ensure_ascii=False, allow_nan=False) + "\n"
 
 
-def findings_json(findings: Findings) -> dict[str, Any]:
+def findings_json(findings: Findings) -> dict[str, object]:
     """The findings as JSON data; every key is there for every finding, None where there is no such number."""
     data = {
         "schema": FINDINGS_SCHEMA,
@@ -57,14 +57,14 @@ def findings_json(findings: Findings) -> dict[str, Any]:
     return dict(clean(data))
 
 
-def layout_json(layout: Mapping[str, Any]) -> dict[str, Any]:
+def layout_json(layout: Mapping[str, object]) -> dict[str, object]:
     """The layout as JSON data, rounded. Raises ExportError if it does not match the published schema."""
     if layout.get("schema") != LAYOUT_SCHEMA:
         raise ExportError(f"layout data says schema {layout.get('schema')!r}, not {LAYOUT_SCHEMA!r}")
     return dict(clean(layout))
 
 
-def _finding(found: Finding) -> dict[str, Any]:
+def _finding(found: Finding) -> dict[str, object]:
     at, remedy = found.at, found.remedy
     return {
         "check": found.check,
@@ -90,12 +90,12 @@ def _range(found: Finding) -> dict[str, float]:
     return {name: end for name, end in ends if end is not None}
 
 
-def _remedy(remedy: Remedy) -> dict[str, Any]:
+def _remedy(remedy: Remedy) -> dict[str, object]:
     told = [{"says": way.says, "set": way.set, "leaves": way.leaves} for way in ways_of(remedy)]
     return {"says": remedy.says, "set": remedy.set, "leaves": remedy.leaves, "ways": told}
 
 
-def _part(fact: PartFact) -> dict[str, Any]:
+def _part(fact: PartFact) -> dict[str, object]:
     return {
         "name": fact.name,
         "volume": fact.volume,

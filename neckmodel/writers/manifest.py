@@ -7,7 +7,6 @@ import hashlib
 import json
 from dataclasses import asdict, dataclass
 from pathlib import Path
-from typing import Any
 
 from neckmodel.errors import ExportError
 from neckmodel.findings import FAIL, PASS, VERDICTS, Verdict
@@ -55,7 +54,7 @@ class Manifest:
     versions: dict[str, str | None]
     files: tuple[FileFact, ...]
 
-    def as_json(self) -> dict[str, Any]:
+    def as_json(self) -> dict[str, object]:
         """The manifest as JSON data."""
         return {"schema": SCHEMA, **asdict(self)}
 

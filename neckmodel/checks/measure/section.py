@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import manifold3d
 import numpy as np
@@ -97,6 +97,6 @@ def whole_extent(solid: cq.Solid) -> Floats:
     return bounds_of(solid.wrapped)
 
 
-def tidy(value: Any, decimals: int = 6) -> float:
+def tidy(value: float, decimals: int = 6) -> float:
     """A length without the error of binary fractions, mm."""
     return round(float(value), decimals) + 0.0

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Mapping
-from typing import Any, TextIO
+from typing import TextIO
 
 
 def say(text: str) -> None:
@@ -19,7 +19,7 @@ def tell(text: str) -> None:
         _write(sys.stderr, text + "\n")
 
 
-def say_json(data: Mapping[str, Any]) -> None:
+def say_json(data: Mapping[str, object]) -> None:
     """Prints JSON on stdout; where stdout cannot carry every sign, all but ASCII is escaped."""
     import json
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any
 
 from neckmodel.design.defaults.defaults import DEFAULTS
 from neckmodel.design.values.keys import Facts, Path, dotted, look_up, split
@@ -51,7 +50,7 @@ class _Noting(Facts):
         return found
 
 
-def reason(path: Path, raw: Mapping[str, Any]) -> str:
+def reason(path: Path, raw: Mapping[str, object]) -> str:
     """`it follows from strings.spacing_at_nut`; empty where the default follows from no stated value."""
     keys = [dotted(one) for one in follows_from(path, raw)]
     if not keys:

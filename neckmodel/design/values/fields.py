@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import Any, get_args
+from typing import get_args
 
 from pydantic.fields import FieldInfo
 
@@ -13,7 +13,7 @@ from neckmodel.design.values.kinds import Length, Spreading, Table
 Tables = tuple[type[Table], ...]
 
 
-def _tables_in(annotation: Any) -> Tables:
+def _tables_in(annotation: object) -> Tables:
     if isinstance(annotation, type) and issubclass(annotation, Table):
         return (annotation,)
     return tuple(table for part in get_args(annotation) for table in _tables_in(part))
@@ -75,7 +75,7 @@ def kinds(field: FieldInfo) -> tuple[object, ...]:
     return (*field.metadata, *_kinds_in(field.annotation))
 
 
-def _kinds_in(annotation: Any) -> Iterable[object]:
+def _kinds_in(annotation: object) -> Iterable[object]:
     yield from getattr(annotation, "__metadata__", ())
     for part in get_args(annotation):
         yield from _kinds_in(part)

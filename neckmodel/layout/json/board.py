@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from neckmodel.layout.layout import Layout
 from neckmodel.layout.workshop.board import Sawn, plan_board
 
 
-def board_json(layout: Layout) -> dict[str, Any] | None:
+def board_json(layout: Layout) -> dict[str, object] | None:
     """The board's plan; None where no board is stated."""
     plan = plan_board(layout)
     if plan is None or layout.board is None:
@@ -27,5 +25,5 @@ def board_json(layout: Layout) -> dict[str, Any] | None:
     }
 
 
-def _size(piece: Sawn) -> dict[str, Any]:
+def _size(piece: Sawn) -> dict[str, object]:
     return {"name": piece.name, "length": piece.length, "width": piece.width, "thickness": piece.thickness}

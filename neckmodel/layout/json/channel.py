@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import asdict
-from typing import Any
 
 from neckmodel.layout.layout import Layout
 from neckmodel.layout.measured.numbers import built_of
 
 
-def step_json(layout: Layout, name: str) -> dict[str, Any]:
+def step_json(layout: Layout, name: str) -> dict[str, object]:
     """One step with its cutting, corners and walls. `width` is the planned or measured width, `width_as_cut` the width
     that comes out along the fence, runout not counted."""
     step, cutting = layout.step(name), layout.cutting(name)

@@ -34,7 +34,7 @@ def layout_json(layout: Layout) -> dict[str, Any]:
     """Every derived number, where it lies on the finished neck; an endless length (a flat crown's radius) is null."""
     board, back, head, heel = layout.fretboard, layout.back, layout.head, layout.heel
     first = layout.frets.strings[0]
-    data: dict[str, Any] = {
+    data: dict[str, object] = {
         "schema": SCHEMA,
         "name": layout.name,
         "unit": "mm",
@@ -198,7 +198,7 @@ def layout_json(layout: Layout) -> dict[str, Any]:
     return rounded
 
 
-def _scarf(layout: Layout) -> dict[str, Any] | None:
+def _scarf(layout: Layout) -> dict[str, object] | None:
     scarf = layout.scarf
     if scarf is None:
         return None
@@ -217,7 +217,7 @@ def _scarf(layout: Layout) -> dict[str, Any] | None:
     }
 
 
-def _body(layout: Layout) -> dict[str, Any]:
+def _body(layout: Layout) -> dict[str, object]:
     body = layout.body
     return {
         "x_back": body.x_back,
@@ -230,7 +230,7 @@ def _body(layout: Layout) -> dict[str, Any]:
     }
 
 
-def _nut(layout: Layout) -> dict[str, Any]:
+def _nut(layout: Layout) -> dict[str, object]:
     nut, strip = layout.nut, layout.nut_strip
     behind = None if strip is None else {"start": [*map(list, strip.start)], "end": [*map(list, strip.end)]}
     return {
@@ -243,7 +243,7 @@ def _nut(layout: Layout) -> dict[str, Any]:
     }
 
 
-def _fret(layout: Layout, fret: Fret) -> dict[str, Any]:
+def _fret(layout: Layout, fret: Fret) -> dict[str, object]:
     edge = layout.fretboard.line(fret.x, fret.slope)
     return {
         "n": fret.number,
@@ -256,10 +256,10 @@ def _fret(layout: Layout, fret: Fret) -> dict[str, Any]:
     }
 
 
-def _worst(string: StringLine) -> dict[str, Any]:
+def _worst(string: StringLine) -> dict[str, object]:
     return {"n": string.number, "fret": string.worst.fret, "mm": string.worst.mm, "cents": string.worst.cents}
 
 
-def _number(number: Number) -> dict[str, Any]:
-    data: dict[str, Any] = {"key": number.key, "value": number.value, "type": number.origin}
+def _number(number: Number) -> dict[str, object]:
+    data: dict[str, object] = {"key": number.key, "value": number.value, "type": number.origin}
     return data if number.origin != "measured" else {**data, "as_built": True, "planned": number.planned}

@@ -3,23 +3,22 @@
 from __future__ import annotations
 
 from dataclasses import asdict
-from typing import Any
 
 from neckmodel.geometry.curve import arc_difference
 from neckmodel.layout.body.recess import Recess
 from neckmodel.layout.rod.rod import RodPlace
 
 
-def recesses_json(recesses: tuple[Recess, ...]) -> list[dict[str, Any]]:
+def recesses_json(recesses: tuple[Recess, ...]) -> list[dict[str, object]]:
     """The pockets that the body needs for an adjuster at the heel and its key, as data."""
     return [asdict(recess) for recess in recesses]
 
 
-def rod_json(rod: RodPlace) -> dict[str, Any]:
+def rod_json(rod: RodPlace) -> dict[str, object]:
     """The rod as data. `x_adjuster` is the adjuster's outer face, wherever the adjuster lies; bounds and x_start are of
     the rod's nut-side end."""
     to_adjuster = rod.x_adjuster - rod.x_start
-    data: dict[str, Any] = {
+    data: dict[str, object] = {
         "kind": rod.kind,
         "adjuster_at": rod.adjuster_at,
         "x_start": rod.x_start,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from neckmodel.sheets.marks import layers
 from neckmodel.sheets.marks.display import Drawing, Mark, Text
@@ -32,7 +32,7 @@ class Contours:
     title: str
     marks: tuple[Mark, ...]
     says: tuple[str, ...]
-    cuts: tuple[dict[str, Any], ...] = field(default=())
+    cuts: tuple[dict[str, object], ...] = field(default=())
 
     @property
     def lines(self) -> tuple[str, ...]:
@@ -62,7 +62,7 @@ def for_machines(contours: Contours) -> Drawing:
     return Drawing(contours.title, (*contours.marks, *words), box)
 
 
-def table(kind: str, layout: Layout, titles: Titles, contours: Contours) -> dict[str, Any]:
+def table(kind: str, layout: Layout, titles: Titles, contours: Contours) -> dict[str, object]:
     """What is cut along which layer, in mm, whatever the unit of the drawing."""
     return {
         "schema": SCHEMA,

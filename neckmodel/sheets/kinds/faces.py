@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from neckmodel.geometry.contour import arc_points
 from neckmodel.layout.channel.step import plain
@@ -49,7 +49,9 @@ def fretboard(layout: Layout, titles: Titles) -> Contours:
     ]
     if strip is not None:
         says.append("the strip beyond the nut's groove is fretboard wood too: its crown is as at the nut")
-    cuts: list[dict[str, Any]] = [{"layer": layers.FRETBOARD_CUT.name, "through": True, "thickness": board.thickness}]
+    cuts: list[dict[str, object]] = [
+        {"layer": layers.FRETBOARD_CUT.name, "through": True, "thickness": board.thickness}
+    ]
     if strip is not None:
         cuts.append({"layer": layers.STRIP.name, "through": True, "thickness": strip.thickness})
     cuts.append(
@@ -86,7 +88,7 @@ def head(layout: Layout, titles: Titles) -> Contours:
         f"{with_unit(place.thickness, unit)} thick, square to the face; the head line lies at x "
         f"{with_unit(place.x_line, unit)} from the nut",
     ]
-    cuts: list[dict[str, Any]] = [{"layer": layers.HEAD.name, "through": True, "thickness": place.thickness}]
+    cuts: list[dict[str, object]] = [{"layer": layers.HEAD.name, "through": True, "thickness": place.thickness}]
     for tuner in layout.tuners:
         x, y = along(tuner.on_face[0]), layout.across(tuner.on_face[1])
         flat.circle(layers.TUNERS, (x, tuner.on_face[1]), tuner.hole / 2)

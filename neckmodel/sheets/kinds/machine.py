@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.step import plain
 from neckmodel.layout.json.layout import layout_json
@@ -76,7 +76,7 @@ def templates(layout: Layout, titles: Titles) -> Contours:
     return Contours(f"{titles.name} templates", tuple(sketch.marks), tuple(says), tuple(cuts))
 
 
-def _template_cut(opening: Path, setting: RouterSetting, bush: float) -> dict[str, Any]:
+def _template_cut(opening: Path, setting: RouterSetting, bush: float) -> dict[str, object]:
     step = setting.step
     xs, ys = zip(*opening.points, strict=True)
     return {

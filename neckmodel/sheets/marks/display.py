@@ -5,7 +5,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
-from typing import Any
 
 from neckmodel.geometry.types import Point
 
@@ -129,4 +128,4 @@ class Sheet:
     formats: tuple[str, ...]
     true_size: bool
     usual: bool = True
-    table: Mapping[str, Any] | None = field(default=None, compare=False)
+    table: Mapping[str, object] | None = field(default=None, compare=False)

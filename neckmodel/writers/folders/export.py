@@ -6,7 +6,7 @@ from __future__ import annotations
 import contextlib
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from neckmodel.errors import ExportError
 from neckmodel.findings import Findings
@@ -34,7 +34,7 @@ def write(
     *,
     formats: Sequence[str] = ("step", "stl"),
     design_text: str,
-    layout_json: Mapping[str, Any],
+    layout_json: Mapping[str, object],
     despite_findings: bool = False,
     schema: str = "AP214",
     unit: str = "mm",

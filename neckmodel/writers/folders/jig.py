@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from pathlib import Path as FilePath
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from neckmodel.errors import ExportError
 from neckmodel.findings import Findings
@@ -32,7 +32,7 @@ def write_jig(
     folder: str | FilePath,
     *,
     design_text: str,
-    layout_json: dict[str, Any],
+    layout_json: dict[str, object],
     despite_findings: bool = False,
     papers: Sequence[str] = (),
     progress: Callable[[str], None] = lambda text: None,  # noqa: ARG005
