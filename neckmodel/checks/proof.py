@@ -15,7 +15,7 @@ from neckmodel.checks.remedies.remedy import either, size_of
 from neckmodel.checks.remedies.words import worded
 from neckmodel.checks.root import by_cause, roots_first
 from neckmodel.checks.trial import Settings, Trial, Trials
-from neckmodel.design.defaults.trade import said
+from neckmodel.design.defaults.trade import size_words
 from neckmodel.findings import FAIL, PASS, WARN, Findings, Remedy, ways_of
 
 if TYPE_CHECKING:
@@ -80,7 +80,7 @@ class Proof:
         trials = [self.trials.of(way.set) for way in good]
         order = sorted(range(len(good)), key=lambda k: (-len(trials[k].cleared()), len(trials[k].warns_anew()), k))
         most = trials[order[0]].cleared()
-        told = [self._told(good[k], trials[k]) for k in order if trials[k].cleared() >= most]
+        told = [self._with_warnings(good[k], trials[k]) for k in order if trials[k].cleared() >= most]
         return replace(finding, remedy=either(*told))
 
     def with_more(self, finding: Finding, pool: list[Remedy]) -> Finding:
@@ -117,9 +117,9 @@ class Proof:
             return "; it then still warns"
         if found.unit != "mm":  # an estimate's range is no length to be added
             return "; in the worst case it is then still too little"
-        return f"; with every tolerance at its worst {said(found.limit - found.worst_case)} mm is then missing"
+        return f"; with every tolerance at its worst {size_words(found.limit - found.worst_case)} mm is then missing"
 
-    def _told(self, way: Remedy, trial: Trial) -> Remedy:
+    def _with_warnings(self, way: Remedy, trial: Trial) -> Remedy:
         """A way, with the checks that it makes warn named in it."""
         warns = trial.warns_anew()
         if not warns:
@@ -132,10 +132,10 @@ class Proof:
         for remedy in remedies:
             if tried >= MOST_PAIRS:
                 break
-            tried += not self.trials.known(remedy.set)
+            tried += not self.trials.is_tried(remedy.set)
             best = self._best(check, remedy)
             if best is not None:
-                return self._told(best, self.trials.of(best.set))
+                return self._with_warnings(best, self.trials.of(best.set))
         return None
 
     def _smallest(self, remedies: Iterable[Remedy]) -> Iterator[Remedy]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from neckmodel.checks.explain.about import About, told_of
+from neckmodel.checks.explain.about import About, entry_of
 from neckmodel.checks.explain.checks import ABOUT
 from neckmodel.checks.explain.jigs import ABOUT_JIGS
 
@@ -68,4 +68,4 @@ def groups() -> tuple[tuple[Check, ...], tuple[Check, ...]]:
 def about(check: str) -> About:
     """What `explain` prints about a check, by its name ("wall/run") or its pattern ("wall/<step>"). KeyError where
     there is none."""
-    return told_of(check, EXPLAINED)
+    return entry_of(check, EXPLAINED)

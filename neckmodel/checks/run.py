@@ -40,11 +40,11 @@ def find(bench: Bench, progress: Callable[[str], None] | None = None) -> tuple[F
     for function in functions():
         if progress is not None:
             progress(function.__name__.removeprefix("check_").replace("_", " "))
-        found += as_told(function(bench), bench)
+        found += as_printed(function(bench), bench)
     return tuple(sorted(found, key=_rank))
 
 
-def as_told(found: list[Finding], bench: Bench) -> list[Finding]:
+def as_printed(found: list[Finding], bench: Bench) -> list[Finding]:
     """A check's findings as they are printed: with what was measured, remedies as the design's file takes them, and
     places on the finished neck."""
     cuts = bench.next_cuts if bench.design.measured else None

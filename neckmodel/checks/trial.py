@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from neckmodel.checks.bench import Bench
 from neckmodel.checks.registry import groups
-from neckmodel.checks.remedies.fixed import frozen, puts_back
-from neckmodel.checks.run import as_told
+from neckmodel.checks.remedies.fixed import changes_measured, puts_back
+from neckmodel.checks.run import as_printed
 from neckmodel.design import Design, changed
 from neckmodel.errors import DesignError, KernelError, MeshError
 from neckmodel.findings import FAIL, PASS, WARN, Finding, Findings, Verdict
@@ -42,7 +42,7 @@ class Trials:
         """The design itself."""
         return self.parts.layout.design
 
-    def known(self, settings: Mapping[str, float | str]) -> bool:
+    def is_tried(self, settings: Mapping[str, float | str]) -> bool:
         """Whether this change was tried before."""
         return _as_key(settings) in self._known
 
@@ -59,7 +59,7 @@ class Trials:
         return self.of(settings).mends(check)
 
     def _try(self, settings: Mapping[str, float | str]) -> Trial:
-        if frozen(self.design, settings):
+        if changes_measured(self.design, settings):
             return Trial(self, settings, refused="what is cut cannot be changed")
         try:
             layout = lay_out(changed(self.design, settings))
@@ -81,7 +81,7 @@ class Trial:
         self._trials, self._settings = trials, settings
         self._found: dict[str, Finding] = {}
         self._sure: dict[str, float] = {} if layout is None else _sure_to_fail(layout)
-        self._looks = iter(()) if layout is None else self._look(layout)
+        self._looks = iter(()) if layout is None else self._run_checks(layout)
 
     def mends(self, check: str) -> Verdict | None:
         """See `Trials.mends`. Runs no more checks than needed."""
@@ -126,7 +126,7 @@ class Trial:
     def _holds(self) -> bool:
         return not self.broken()
 
-    def _look(self, layout: Layout) -> Iterator[None]:
+    def _run_checks(self, layout: Layout) -> Iterator[None]:
         """Runs one check function after the other, as far as asked for."""
         bench = Bench(Uncut(layout, self._trials.parts.measured))
         plain, carved = groups()
@@ -134,7 +134,7 @@ class Trial:
             if function in carved and not self._may_build():
                 return
             try:
-                found = as_told(function(bench), bench)
+                found = as_printed(function(bench), bench)
             except (KernelError, MeshError):
                 self.refused = "then it cannot be built"
                 return

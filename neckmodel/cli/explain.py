@@ -11,7 +11,7 @@ from neckmodel.cli.options import Json, Quiet
 
 if TYPE_CHECKING:
     from neckmodel.checks.explain.about import About
-    from neckmodel.design.explanation import KeyTold
+    from neckmodel.design.explanation import KeyEntry
 
 
 def explain(
@@ -51,7 +51,7 @@ def explain(
         show_lines(*(in_both(line) for line in said), indent=2, hang=2)
 
 
-def _keys(name: str) -> tuple[KeyTold, ...]:
+def _keys(name: str) -> tuple[KeyEntry, ...]:
     """The entry of a key of the design file, whose name has dots in it; none for the name of a check."""
     name = name.strip().lower()
     if "." not in name:

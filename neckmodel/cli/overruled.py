@@ -34,15 +34,15 @@ def refuse_overruled(design: Design, keys: Iterable[str], place: str, quiet: boo
         if whole:
             does = "set" if place == "--set" else "vary"
             instead = " or ".join(f"measured.{key}" for key, _ in standing)
-            says = f"{_told(design, path, standing)}: {does} {instead}, or take the measurement out"
+            says = f"{_words_of(design, path, standing)}: {does} {instead}, or take the measurement out"
             problems.append(Problem(dotted(path), says, place=place))
         elif standing and not quiet:
-            tell(f"neckmodel: remark: {dotted(path)} {_told(design, path, standing)}")
+            tell(f"neckmodel: remark: {dotted(path)} {_words_of(design, path, standing)}")
     if problems:
         raise DesignError(problems, design.source.file)
 
 
-def _told(design: Design, path: Path, standing: list[tuple[str, float]]) -> str:
+def _words_of(design: Design, path: Path, standing: list[tuple[str, float]]) -> str:
     from neckmodel.design.values.keys import dotted
     from neckmodel.lengths import with_unit
 

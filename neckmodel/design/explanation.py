@@ -25,7 +25,7 @@ TYPICAL: dict[str, dict[str, object]] = {
 
 
 @dataclass(frozen=True)
-class KeyTold:
+class KeyEntry:
     """What is printed about one key. key: dotted. says: its meaning. default: in words. source: of the default,
     empty where it has none."""
 
@@ -40,7 +40,7 @@ def keys() -> Iterator[str]:
     return (key for key in DEFAULTS if "*" not in key)
 
 
-def about_key(key: str) -> KeyTold | None:
+def about_key(key: str) -> KeyEntry | None:
     """What is printed about a key; None where the design file has no such key."""
     path = split(key)
     field = fields.field_at(Design, path)
@@ -50,7 +50,7 @@ def about_key(key: str) -> KeyTold | None:
     if not default:
         empty = DEFAULTS.get(key, None) in ("", [])
         default, source = "none: it must be stated" if field.is_required() and not empty else "none", ""
-    return KeyTold(key, field.description or "", default, source)
+    return KeyEntry(key, field.description or "", default, source)
 
 
 def _default(key: str) -> str:

@@ -34,11 +34,11 @@ def lay_on_beds(sizes: Sequence[tuple[str, float, float, float]], bed: Sequence[
                 f"({bed[0]:g} x {bed[1]:g} x {bed[2]:g} mm, {BED_MARGIN:g} mm kept free along its edges); "
                 "state workshop.printer.bed"
             )
-    lying = {n: (y, x) if turned[n] else (x, y) for n, x, y, _ in sizes}
+    sides = {n: (y, x) if turned[n] else (x, y) for n, x, y, _ in sizes}
     spots: dict[str, Spot] = {}
     rows: list[list[float]] = []  # of each row: bed, y where it starts, its width, x where the next piece may lie
-    for name in sorted(lying, key=lambda n: (-lying[n][1], -lying[n][0], n)):
-        length, width = lying[name]
+    for name in sorted(sides, key=lambda n: (-sides[n][1], -sides[n][0], n)):
+        length, width = sides[name]
         row = next((r for r in rows if r[3] + length <= room_x + 1e-9 and width <= r[2] + 1e-9), None)
         if row is None:
             row = _new_row(rows, width, room_y)

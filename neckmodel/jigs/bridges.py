@@ -40,7 +40,7 @@ def spans(triangles: Floats, solid: manifold3d.Manifold) -> tuple[float, bool]:
             if part.is_empty or part.buffer(-SPECK / 2).is_empty:
                 continue
             free = part.boundary.difference(walls)
-            span = _widest_disc(part) if free.length < NEAR else _drawn(part, walls, _direction(free))
+            span = _widest_disc(part) if free.length < NEAR else _longest_stretch(part, walls, _direction(free))
             widest, hangs = max(widest, span or 0.0), hangs or span is None
     return widest, hangs
 
@@ -55,21 +55,21 @@ def _direction(free: BaseGeometry) -> float:
     return max(stretches)[1]
 
 
-def _drawn(ceiling: BaseGeometry, walls: BaseGeometry, angle: float) -> float | None:
+def _longest_stretch(ceiling: BaseGeometry, walls: BaseGeometry, angle: float) -> float | None:
     """The longest stretch, printed at an angle, that a ceiling needs, mm; None where one is not held at an end."""
     from shapely.affinity import rotate
     from shapely.geometry import LineString, Point
 
-    lying, held = (rotate(shape, -angle, origin=(0.0, 0.0)) for shape in (ceiling, walls))
-    low, _, high, _ = lying.bounds
-    corners = sorted({round(y, 3) for ring in _rings(lying) for _, y in ring.coords})
+    ceiling_turned, walls_turned = (rotate(shape, -angle, origin=(0.0, 0.0)) for shape in (ceiling, walls))
+    low, _, high, _ = ceiling_turned.bounds
+    corners = sorted({round(y, 3) for ring in _rings(ceiling_turned) for _, y in ring.coords})
     longest = 0.0
     for a, b in pairwise(corners):
         for y in np.linspace(a, b, LINES + 2)[1:-1] if b - a > SPECK else ():
-            across = lying.intersection(LineString([(low - 1.0, y), (high + 1.0, y)]))
+            across = ceiling_turned.intersection(LineString([(low - 1.0, y), (high + 1.0, y)]))
             for stretch in getattr(across, "geoms", [across]):
                 if stretch.length > SPECK:
-                    if not all(held.intersects(Point(end)) for end in (stretch.coords[0], stretch.coords[-1])):
+                    if not all(walls_turned.intersects(Point(end)) for end in (stretch.coords[0], stretch.coords[-1])):
                         return None
                     longest = max(longest, float(stretch.length))
     return longest

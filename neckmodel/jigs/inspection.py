@@ -28,14 +28,14 @@ TOUCH = 0.5  # mm3 that two meshes share along faces that touch; exact faces sha
 
 def inspect_jig(jig: Jig) -> Findings:
     """All findings of a jig, worst first."""
-    lying = [_lying(piece) for piece in jig.printed]
-    found = [*_pieces(jig, lying), *_labels(jig), *_joints(jig), *_own(jig)]
+    on_beds = [_on_bed(piece) for piece in jig.printed]
+    found = [*_pieces(jig, on_beds), *_labels(jig), *_joints(jig), *_own(jig)]
     found.sort(key=lambda f: VERDICTS.index(f.verdict))
-    return Findings(jig.name, tuple(found), tuple(_fact(one) for one in lying))
+    return Findings(jig.name, tuple(found), tuple(_fact(one) for one in on_beds))
 
 
 @dataclass(frozen=True)
-class Lying:
+class PieceOnBed:
     """A piece on its bed, measured once. sound: whether the kernel finds no fault in it; tight: whether its mesh is
     closed."""
 
@@ -47,15 +47,15 @@ class Lying:
     tight: bool
 
 
-def _lying(piece: Printed) -> Lying:
+def _on_bed(piece: Printed) -> PieceOnBed:
     mesh = mesh_of(piece.part.solid, FINE)
     tight = bool(mesh.is_watertight and mesh.is_winding_consistent)
-    return Lying(piece, mesh, *corner(piece.part.solid), is_sound(piece.part.solid), tight)
+    return PieceOnBed(piece, mesh, *corner(piece.part.solid), is_sound(piece.part.solid), tight)
 
 
-def _pieces(jig: Jig, lying: list[Lying]) -> Iterator[Finding]:
+def _pieces(jig: Jig, on_beds: list[PieceOnBed]) -> Iterator[Finding]:
     printer = jig.layout.design.workshop.printer
-    for one in lying:
+    for one in on_beds:
         piece, part, mesh = one.piece, one.piece.part, one.mesh
         (x0, y0, z0), (x1, y1, z1) = one.low, one.high
         tight = one.sound and one.tight
@@ -181,7 +181,7 @@ def _own(jig: Jig) -> Iterator[Finding]:
         yield from check()
 
 
-def _fact(one: Lying) -> PartFact:
+def _fact(one: PieceOnBed) -> PartFact:
     part = one.piece.part
     return PartFact(part.name, volume(part.solid), (*one.low, *one.high), 1, one.sound, one.tight)
 

@@ -32,19 +32,19 @@ def make_jig(layout: Layout, kind: str) -> Jig:
     chosen.refuse(layout)
     draft = chosen.draft(layout)
     nozzle = layout.design.workshop.printer.nozzle
-    parts, lying = [], []
+    parts, turned_solids = [], []
     for piece in draft.pieces:
         bare = mirrored(piece.solid, f"mirroring {piece.name}") if layout.left_handed else piece.solid
         solid = engraved(bare, _label(layout, kind, piece), 2 * nozzle)
         part = Part(f"jig-{kind}-{piece.name}", solid, COLOUR, "jig")
         parts.append(part)
-        lying.append(turned(solid, piece.pose.mirrored if layout.left_handed else piece.pose))
+        turned_solids.append(turned(solid, piece.pose.mirrored if layout.left_handed else piece.pose))
     spots = lay_on_beds(
-        [(p.name, *_size(s)) for p, s in zip(parts, lying, strict=True)], layout.design.workshop.printer.bed
+        [(p.name, *_size(s)) for p, s in zip(parts, turned_solids, strict=True)], layout.design.workshop.printer.bed
     )
     printed = tuple(
-        Printed(replace(part, solid=_laid(solid, spots[part.name])), spots[part.name].bed, piece.says)
-        for part, solid, piece in zip(parts, lying, draft.pieces, strict=True)
+        Printed(replace(part, solid=_on_spot(solid, spots[part.name])), spots[part.name].bed, piece.says)
+        for part, solid, piece in zip(parts, turned_solids, draft.pieces, strict=True)
     )
     return Jig(layout, kind, tuple(parts), printed, draft, draft.remarks)
 
@@ -73,8 +73,8 @@ def _size(solid: cq.Solid) -> Point3:
     return high[0] - low[0], high[1] - low[1], high[2] - low[2]
 
 
-def _laid(solid: cq.Solid, spot: Spot) -> cq.Solid:
+def _on_spot(solid: cq.Solid, spot: Spot) -> cq.Solid:
     """The piece on its spot, its lowest face at z = 0."""
-    lying = turned(solid, QUARTER_TURN) if spot.turned else solid
-    low, _ = corner(lying)
-    return shifted(lying, (spot.x - low[0], spot.y - low[1], -low[2]))
+    quarter_turned = turned(solid, QUARTER_TURN) if spot.turned else solid
+    low, _ = corner(quarter_turned)
+    return shifted(quarter_turned, (spot.x - low[0], spot.y - low[1], -low[2]))

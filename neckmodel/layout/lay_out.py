@@ -11,7 +11,7 @@ from neckmodel.layout.body.recess import body_recesses
 from neckmodel.layout.body.wings import body_wings
 from neckmodel.layout.channel.cutters import cut_step
 from neckmodel.layout.channel.measured import as_cut
-from neckmodel.layout.channel.seat import lift_of, lying
+from neckmodel.layout.channel.seat import lift_of, seated
 from neckmodel.layout.channel.step import Step
 from neckmodel.layout.channel.steps import bar_steps, rod_steps
 from neckmodel.layout.channel.walls import walls_by_section
@@ -67,7 +67,7 @@ def lay_out(design: Design) -> Layout:
         if lift > 0:  # steps that are not cut yet follow the rod to its higher place
             rod = place_rod(design, design.rod, frets, heel.x_end, board, lift)
             steps = as_cut(design, _steps(design, rod, bars, outside, board))
-    bars = tuple(lying(bar, planned, steps) for bar in bars)
+    bars = tuple(seated(bar, planned, steps) for bar in bars)
     key = place_key(design, rod, board)
     screws, tuners, nut = place_screws(design, heel), place_tuners(design, head), place_nut(design, board)
     refuse_nut(design, nut, back)

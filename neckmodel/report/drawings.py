@@ -14,7 +14,7 @@ from neckmodel.sheets.marks.display import Drawing, Text
 from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.views.corners import corners_height, draw_corners
 from neckmodel.sheets.views.plan import blank_reach, draw_plan, plan_half
-from neckmodel.sheets.views.section import Row, draw_section, draw_walls, section_facts
+from neckmodel.sheets.views.section import Row, draw_section, draw_walls, section_words
 from neckmodel.sheets.views.side import draw_elevation, side_notes
 from neckmodel.writers.drawings.svg import svg_text
 
@@ -125,7 +125,7 @@ def inline(drawing: Drawing) -> Html:
 
 
 def _cross_section(layout: Layout, name: str, x: float, unit: str) -> Html:
-    caption = el("figcaption", el("strong", name), list_of(section_facts(layout, x, unit)))
+    caption = el("figcaption", el("strong", name), list_of(section_words(layout, x, unit)))
     return el("figure", inline(cross_section(layout, name, x)), joined([caption]))
 
 

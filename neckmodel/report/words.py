@@ -98,7 +98,7 @@ def arguments(settings: dict[str, float | str], design: Design) -> str:
     return " ".join(f"--set {shlex.quote(f'{key}={_value(key, value, design)}')}" for key, value in settings.items())
 
 
-def told_apart(value: float, other: float, decimals: int = 2) -> str:
+def written_apart(value: float, other: float, decimals: int = 2) -> str:
     """`value` with as many decimals, up to 3 more than asked, as show that it differs from `other`. Values that a
     verdict takes for equal are printed alike."""
     if abs(value - other) > TIE:
@@ -117,7 +117,7 @@ def _beside(value: float | None, found: Finding, unit: str) -> str:
     shown, decimals = _in(value, own), DECIMALS.get(own, 2)
     if found.limit is None:
         return _named(shown, mm(shown, decimals), own)
-    return _named(shown, told_apart(shown, _in(found.limit, own), decimals), own)
+    return _named(shown, written_apart(shown, _in(found.limit, own), decimals), own)
 
 
 def _unit(found: Finding, unit: str) -> str:

@@ -78,12 +78,12 @@ class _Reader(HTMLParser):
         self.found: list[str] = []
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        self._look(tag, attrs)
+        self._check_tag(tag, attrs)
         if tag not in EMPTY:
             self.open.append(tag)
 
     def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        self._look(tag, attrs)
+        self._check_tag(tag, attrs)
         if tag not in DRAWN_EMPTY:
             self.found.append(f"<{tag}/> is no element without content")
 
@@ -91,7 +91,7 @@ class _Reader(HTMLParser):
         if not self.open or self.open.pop() != tag:
             self.found.append(f"</{tag}> closes what it did not open")
 
-    def _look(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+    def _check_tag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         for key, value in attrs:
             if key == "id" and value is not None:
                 if value in self.names:

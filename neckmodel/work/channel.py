@@ -44,7 +44,7 @@ def rout_channel(layout: Layout) -> Work | None:
     feed, guide = along_fence(layout), along_edge(layout)
     order = "Keep to the order of the cuts below, the wider ones first. " if len(chief) > 1 else ""
     says = [
-        _lying(layout),
+        _blank_on_bench(layout),
         *_carried(layout),
         f"Along the fence feed from the {feed.begins} toward the {feed.toward}, the fence on your {feed.hand}. The "
         "cutter turns clockwise seen from above, so in a full groove the wood pushes the router to your left, against "
@@ -60,7 +60,7 @@ def rout_channel(layout: Layout) -> Work | None:
     return Work("Rout the channel", tuple(says), _routing_cautions(layout), chief)
 
 
-def _lying(layout: Layout) -> str:
+def _blank_on_bench(layout: Layout) -> str:
     """How the blank lies while it is routed."""
     if layout.scarf is None:
         return (

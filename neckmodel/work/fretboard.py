@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from neckmodel.lengths import listed
 from neckmodel.work import cautions
 from neckmodel.work.operation import GLUING, Work, words_of
-from neckmodel.work.rod import laid
+from neckmodel.work.rod import lay_rod
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -85,7 +85,7 @@ def glue_fretboard(layout: Layout) -> Work:
     clear = ", clear of the channel," if layout.steps else ""
     spreads = "A flat batten" if flat else "A caul with the fretboard's crown"
     says = [
-        *laid(layout),
+        *lay_rod(layout),
         f"Lay the fretboard on the centre line, {nut_end}. Two pins in fret slots{clear} keep it from "
         f"sliding on the wet glue. {spreads} spreads the pressure; a clamp at every {APART[say.unit]} or nearer. "
         f"{GLUING}{more}",

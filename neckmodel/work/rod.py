@@ -116,7 +116,7 @@ def cover_strip(layout: Layout) -> Work | None:
     return Work("Glue in the cover strip", tuple(says), (cautions.GLUE, cautions.CHISEL, cautions.DUST), checks=checks)
 
 
-def laid(layout: Layout) -> list[str]:
+def lay_rod(layout: Layout) -> list[str]:
     """What to do with the rod just before the fretboard goes on."""
     rod, say = layout.rod, words_of(layout)
     if rod is None:

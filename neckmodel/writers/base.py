@@ -163,7 +163,7 @@ def _check_mesh(part: Part, box: Bounds, mesh: trimesh.Trimesh, deflection: Defl
         raise ExportError(f"{part.name}: its mesh has {mesh.volume:.1f} mm3, the solid {wanted:.1f} mm3")
 
 
-def named(title: str, job: Job) -> str:
+def titled(title: str, job: Job) -> str:
     """The title, with the remark behind it where a check failed."""
     return f"{title} - {job.remark}" if job.remark else title
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from neck_runs import findings_of, found, laid_out
 
-from neckmodel.cli.terminal.lengths import held
+from neckmodel.cli.terminal.lengths import range_or_limit
 from neckmodel.findings import Finding, Findings
 from neckmodel.report.words import limit
 from neckmodel.writers.jsons import findings_json
@@ -50,19 +50,19 @@ def test_the_play_of_a_fit_is_held_against_the_range_that_it_shows() -> None:
             finding = found(name, "wheatear", f"channel.wider_by={wider}")
             assert (finding.verdict, finding.measured) == (verdict, pytest.approx(wider, abs=1e-4)), name
             assert (finding.held, finding.limit) == ((0.0, 0.2), 0.2)
-            assert (held(finding, "mm"), limit(finding, "mm")) == ("0-0.2", "0.00 mm to 0.20 mm")
+            assert (range_or_limit(finding, "mm"), limit(finding, "mm")) == ("0-0.2", "0.00 mm to 0.20 mm")
 
 
 def test_clearance_of_an_adjuster_shows_its_range() -> None:
     finding = found("fit/adjuster", "redpoll")
     assert (finding.held, finding.limit) == ((0.5, 1.5), 0.0)
-    assert held(finding, "mm") == "0.5-1.5"
+    assert range_or_limit(finding, "mm") == "0.5-1.5"
 
 
 def test_a_rod_too_far_below_shows_that_range() -> None:
     finding = found("fit/run", "redpoll", "channel.deeper_by=0.35")
     assert (finding.verdict, finding.measured) == ("warn", pytest.approx(0.35))
-    assert held(finding, "mm") == "0-0.3"
+    assert range_or_limit(finding, "mm") == "0-0.3"
 
 
 @pytest.mark.parametrize(
@@ -77,7 +77,7 @@ def test_a_rod_too_far_below_shows_that_range() -> None:
 def test_a_limit_that_must_not_be_passed_upward_says_so(
     function: str, preset: str, over: tuple[str, ...], says: str
 ) -> None:
-    assert says in [held(finding, "mm") for finding in findings_of(function, preset, *over)]
+    assert says in [range_or_limit(finding, "mm") for finding in findings_of(function, preset, *over)]
 
 
 def test_json_adds_the_range_and_changes_nothing() -> None:
@@ -86,8 +86,8 @@ def test_json_adds_the_range_and_changes_nothing() -> None:
     more = told["fit/run"]["more"]
     assert (told["fit/run"]["limit"], more["range_from"], more["range_to"]) == (0.2, 0.0, 0.2)
     assert (told["wall/run"]["limit"], told["wall/run"]["more"]) == (3.0, {})
-    assert held(wall, "mm") == "3.00"
-    assert held(fit, "mm", fancy=False) == "0-0.2"
+    assert range_or_limit(wall, "mm") == "3.00"
+    assert range_or_limit(fit, "mm", fancy=False) == "0-0.2"
 
 
 def test_what_one_line_leaves_of_the_play_is_told_beside_it() -> None:

@@ -17,7 +17,7 @@ class About:
     source: str
 
 
-def told_of(check: str, entries: Iterable[About]) -> About:
+def entry_of(check: str, entries: Iterable[About]) -> About:
     """The entry of that name, else the first entry of its family that holds for all steps or parts. KeyError where
     there is none."""
     named = {entry.name: entry for entry in entries}

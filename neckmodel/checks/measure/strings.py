@@ -38,9 +38,9 @@ def _stretch(start: Point3, end: Point3, radius: float) -> manifold3d.Manifold:
     """A straight stretch of string."""
     along = np.subtract(end, start)
     along = along / np.linalg.norm(along)
-    aside = np.cross(along, (0.0, 0.0, 1.0))
-    aside = aside / np.linalg.norm(aside)
+    square_to = np.cross(along, (0.0, 0.0, 1.0))
+    square_to = square_to / np.linalg.norm(square_to)
     turn = np.arange(AROUND) * 2 * math.pi / AROUND
-    ring = np.outer(np.cos(turn), aside) + np.outer(np.sin(turn), np.cross(along, aside))
+    ring = np.outer(np.cos(turn), square_to) + np.outer(np.sin(turn), np.cross(along, square_to))
     ring = ring * (radius / math.cos(math.pi / AROUND))
     return manifold3d.Manifold.hull_points(np.vstack([ring + start, ring + end]))

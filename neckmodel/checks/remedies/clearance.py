@@ -21,7 +21,7 @@ CLEAR = 0.05  # mm left between the key's way and what is moved out of it, as mu
 HALVINGS = 14
 
 
-def moved_aside(bench: Bench, way: list[manifold3d.Manifold], names: Iterable[str]) -> Remedy | None:
+def moved_off_key(bench: Bench, way: list[manifold3d.Manifold], names: Iterable[str]) -> Remedy | None:
     """A remedy that moves each of these tuners or screws away from the centre line, just far enough to leave the key's
     way free.
 
@@ -38,10 +38,10 @@ def moved_aside(bench: Bench, way: list[manifold3d.Manifold], names: Iterable[st
         side = 1 if y > 0 else -1
         clear[key] = (side, side * y + _least(way, to_manifold(bench.mesh(name), name), side) + CLEAR)
 
-    def moved(aim: Aim) -> Remedy | None:
+    def farther_out(aim: Aim) -> Remedy | None:
         return possible(bench.design, {key: side * aim.up(key, y + aim.spare) for key, (side, y) in clear.items()})
 
-    return graded(bench.design, moved, bench.design.workshop.tolerances.sideways)
+    return graded(bench.design, farther_out, bench.design.workshop.tolerances.sideways)
 
 
 def _least(way: list[manifold3d.Manifold], solid: manifold3d.Manifold, side: int) -> float:

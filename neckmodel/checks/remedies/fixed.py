@@ -24,7 +24,7 @@ CUT = {
 BOUGHT = ("rod", "bars")  # can be exchanged as long as they are not laid in; so can the board while nothing is cut
 
 
-def frozen(design: Design, keys: Iterable[str]) -> bool:
+def changes_measured(design: Design, keys: Iterable[str]) -> bool:
     """Whether one of these keys would change a size that was measured."""
     measured = [split(key) for key, _ in design.measured or ()]
     return any(_cut(key, path) or _meets(split(key), path) for key in keys for path in measured)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from neckmodel.checks.remedies.fixed import frozen, only_if, puts_back, replacing
+from neckmodel.checks.remedies.fixed import changes_measured, only_if, puts_back, replacing
 from neckmodel.checks.remedies.remedy import any_of, as_set, either, size_of
 from neckmodel.design import changed
 from neckmodel.errors import DesignError
@@ -50,7 +50,7 @@ def _kept(layout: Layout, way: Remedy) -> Remedy | None:
     settings = replacing(layout, way.set)
     if settings != way.set:
         way = replace(way, says=way.says + ANOTHER, set=settings)
-    if frozen(layout.design, settings):
+    if changes_measured(layout.design, settings):
         return None
     try:
         after = lay_out(changed(layout.design, as_set(layout.design, settings)))
@@ -80,10 +80,10 @@ def all_bare(findings: Findings) -> Findings:
 
 def all_offered(layout: Layout, findings: Findings) -> Findings:
     """The findings with their remedies as printed. A failing finding without one says so."""
-    return replace(findings, findings=tuple(_told(layout, finding) for finding in findings.findings))
+    return replace(findings, findings=tuple(_printed(layout, finding) for finding in findings.findings))
 
 
-def _told(layout: Layout, finding: Finding) -> Finding:
+def _printed(layout: Layout, finding: Finding) -> Finding:
     remedy = offered(layout, ways_of(finding.remedy))
     if remedy is None and finding.verdict == FAIL and "; tried: " not in finding.says:
         closed = done(layout).closed and finding.check.partition("/")[0] in UNDER_IT

@@ -10,7 +10,7 @@ from neckmodel.checks.remedies.recut import more_cut
 from neckmodel.checks.remedies.remedy import either
 from neckmodel.checks.remedies.uncut import open_ways
 from neckmodel.checks.verdict import SLACK
-from neckmodel.design.reading.measured import off_plan, told
+from neckmodel.design.reading.measured import in_words, off_plan
 from neckmodel.findings import FAIL, ways_of
 from neckmodel.layout.channel.measured import SECTION
 from neckmodel.layout.measured.carve import least_carve, next_cuts
@@ -49,7 +49,7 @@ def tell_as_built(findings: list[Finding], layout: Layout, cuts: NextCuts | None
     if not measured:
         return findings
     off, cuts = off_plan(measured), cuts or next_cuts(layout)
-    return [replace(_told(f, layout, off, cuts), remedy=_remedy(f, layout)) for f in findings]
+    return [replace(_with_measured(f, layout, off, cuts), remedy=_remedy(f, layout)) for f in findings]
 
 
 def _remedy(finding: Finding, layout: Layout) -> Remedy | None:
@@ -60,10 +60,10 @@ def _remedy(finding: Finding, layout: Layout) -> Remedy | None:
     return either(*again, *ways_of(others)) if again else others
 
 
-def _told(finding: Finding, layout: Layout, off: list[Number], cuts: NextCuts) -> Finding:
+def _with_measured(finding: Finding, layout: Layout, off: list[Number], cuts: NextCuts) -> Finding:
     family, _, topic = finding.check.partition("/")
     bearing = (f"{SECTION}{topic}.", *BEARING.get(family, ()))
-    found = [told(n) for n in off if n.key.startswith(bearing)]
+    found = [in_words(n) for n in off if n.key.startswith(bearing)]
     if not found:
         return finding
     says = f"{finding.says}; as built: {', '.join(found)}"

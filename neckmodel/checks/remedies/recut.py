@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.checks.remedies.remedy import tried
+from neckmodel.checks.remedies.remedy import layout_with
 from neckmodel.findings import Remedy
 from neckmodel.layout.channel.step import FOR_THE_KEY, StepName
 from neckmodel.layout.measured.next import short_of_plan
@@ -22,7 +22,7 @@ def more_cut(finding: Finding, layout: Layout) -> list[Remedy]:
     """Cuts that bring each step behind a failing finding to its planned size."""
     cuts = [cut for cut in short_of_plan(layout) if _is_about(finding, cut.step, cut.what)]
     ways = [Remedy(cut.says, {cut.key: cut.to}) for cut in cuts]
-    return [way for way in ways if tried(layout.design, way.set) is not None]
+    return [way for way in ways if layout_with(layout.design, way.set) is not None]
 
 
 def _is_about(finding: Finding, step: str, what: str) -> bool:

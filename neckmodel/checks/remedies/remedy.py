@@ -7,8 +7,8 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from neckmodel.checks.remedies.fixed import frozen, puts_back, replacing
-from neckmodel.checks.remedies.unit import in_file_unit, retold
+from neckmodel.checks.remedies.fixed import changes_measured, puts_back, replacing
+from neckmodel.checks.remedies.unit import in_file_numbers, in_file_unit
 from neckmodel.checks.remedies.words import worded
 from neckmodel.checks.verdict import SLACK
 from neckmodel.design import Design, changed
@@ -41,7 +41,7 @@ def as_set(design: Design, settings: Settings) -> dict[str, float | str]:
 def as_set_in(design: Design, remedy: Remedy) -> Remedy:
     """A remedy, with all its finer amounts, whose settings are as this design's file takes them."""
     settings = as_set(design, remedy.set)
-    says = retold(remedy.says, remedy.set, settings)
+    says = in_file_numbers(remedy.says, remedy.set, settings)
     return replace(remedy, says=says, set=settings, finer=tuple(as_set_in(design, way) for way in remedy.finer))
 
 
@@ -55,12 +55,12 @@ def _is_length(design: Design, key: str) -> bool:
     return path[0] == "measured" or (field is not None and fields.is_length(field))
 
 
-def tried(design: Design, settings: Settings) -> Layout | None:
+def layout_with(design: Design, settings: Settings) -> Layout | None:
     """The layout with these settings, lengths in mm; None where it is refused, or where they change what is cut."""
     try:
         before = lay_out(design) if design.measured else None
         settings = settings if before is None else replacing(before, settings)
-        if frozen(design, settings):
+        if changes_measured(design, settings):
             return None
         after = lay_out(changed(design, as_set(design, settings)))
     except DesignError:
@@ -75,7 +75,7 @@ def _any(layout: Layout) -> bool:  # noqa: ARG001 - any layout is good enough
 def first_good(design: Design, remedies: Iterable[Remedy], good: Callable[[Layout], bool] = _any) -> Remedy | None:
     """The first remedy that can be laid out and is then `good`."""
     for remedy in remedies:
-        layout = tried(design, remedy.set)
+        layout = layout_with(design, remedy.set)
         if layout is not None and good(layout):
             return remedy
     return None
@@ -142,7 +142,7 @@ def graded(design: Design, make: Callable[[Aim], Remedy | None], loss: float = 0
 def possible(design: Design, settings: Settings, good: Callable[[Layout], bool] = _any) -> Remedy | None:
     """A remedy with these settings, in mm; None where there are none, where they cannot be laid out, or are not
     `good`."""
-    layout = tried(design, settings) if settings else None
+    layout = layout_with(design, settings) if settings else None
     return change(design, settings) if layout is not None and good(layout) else None
 
 

@@ -20,7 +20,7 @@ def runs_out_at_far_end(layout: Layout, step: Step) -> bool:
     return step.name == StepName.ACCESS_SLOT and layout.design.head.kind == "stepped" and _out(layout)
 
 
-def trough_says(layout: Layout, step: Step) -> str:
+def closed_slot_words(layout: Layout, step: Step) -> str:
     """The words for an access slot that never leaves the wood before the head's far end."""
     return (
         f"the access slot's floor lies {up(_below_face(layout, step)):.2f} mm below the head's face: it never leaves "

@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from neckmodel.checks.remedies.fixed import frozen
-from neckmodel.checks.remedies.remedy import any_of, change, either, first_good, possible, tried
+from neckmodel.checks.remedies.fixed import changes_measured
+from neckmodel.checks.remedies.remedy import any_of, change, either, first_good, layout_with, possible
 from neckmodel.checks.verdict import SLACK
 from neckmodel.findings import ways_of
 from neckmodel.geometry.bounds import least_enough
@@ -128,7 +128,7 @@ def _holding(layout: Layout, short: Short, taper: float, remedy: Remedy, aim: Ai
     neck. None where no neck up to MOST thicker does, or where it cannot be laid out."""
     design = layout.design
     for _ in range(ROUNDS):
-        new = tried(design, remedy.set)
+        new = layout_with(design, remedy.set)
         if new is None:
             return None
         spare = short.kept(new, taper)
@@ -145,7 +145,7 @@ def _holding(layout: Layout, short: Short, taper: float, remedy: Remedy, aim: Ai
         for key, value in ((HEEL, new.design.heel.depth), (HEAD, new.design.head.thickness)):
             if key in remedy.set:
                 settings[key] = aim.up(key, value + by)
-        if HEEL not in settings and tried(design, settings) is None:  # the heel must not be shallower than the neck
+        if HEEL not in settings and layout_with(design, settings) is None:  # the heel must stay as deep as the neck
             settings[HEEL] = aim.up(HEEL, design.heel.depth + neck.fret_1 + by - design.neck.thickness.fret_1)
         remedy = change(design, settings)
     return None
@@ -153,7 +153,7 @@ def _holding(layout: Layout, short: Short, taper: float, remedy: Remedy, aim: Ai
 
 def _neck(design: Design, fret_1: float, fret_12: float, aim: Aim) -> Settings:
     """Settings of the thickness at both frets, except where the neck is carved already."""
-    return {k: aim.up(k, t) for k, t in ((FRET_1, fret_1), (FRET_12, fret_12)) if not frozen(design, [k])}
+    return {k: aim.up(k, t) for k, t in ((FRET_1, fret_1), (FRET_12, fret_12)) if not changes_measured(design, [k])}
 
 
 def _amounts(layout: Layout, short: Short, taper: float) -> tuple[float | None, float | None]:

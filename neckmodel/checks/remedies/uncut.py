@@ -13,7 +13,7 @@ from functools import cache
 from itertools import product
 from typing import TYPE_CHECKING
 
-from neckmodel.checks.remedies.remedy import Aim, change, graded, possible, tried
+from neckmodel.checks.remedies.remedy import Aim, change, graded, layout_with, possible
 from neckmodel.checks.verdict import SLACK
 from neckmodel.design.values.keys import look_up, split
 from neckmodel.layout.channel.walls import limit_of
@@ -171,7 +171,7 @@ def _least(design: Design, key: Key, spare: Spare) -> float | None:
 
     def enough(steps: int) -> bool:
         settings = _changed(design, key, steps * STEP, Aim(design.design.units, grade="hair"))
-        new = tried(design, settings) if settings else None
+        new = layout_with(design, settings) if settings else None
         return new is not None and spare(new) >= -SLACK
 
     low, high = 0, round(key.most / STEP)

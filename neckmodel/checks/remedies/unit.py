@@ -30,7 +30,7 @@ def in_file_unit(design: Design, key: str, value: float) -> str:
     return f"{near / THOUSANDTHS:.3f} in"
 
 
-def retold(says: str, before: dict[str, float | str], after: dict[str, float | str]) -> str:
+def in_file_numbers(says: str, before: dict[str, float | str], after: dict[str, float | str]) -> str:
     """A remedy's sentence, in mm, with the numbers as they are set, so that they read the same in inches."""
     for key, value in before.items():
         new = after[key]

@@ -6,7 +6,7 @@ from __future__ import annotations
 from functools import cache
 from typing import TYPE_CHECKING
 
-from neckmodel.checks.remedies.remedy import Aim, any_of, graded, possible, tried
+from neckmodel.checks.remedies.remedy import Aim, any_of, graded, layout_with, possible
 from neckmodel.checks.verdict import SLACK
 from neckmodel.design.defaults.defaults import RANGES
 from neckmodel.errors import DesignError
@@ -41,7 +41,7 @@ def bearing_spares(strength: Strength) -> tuple[float, float] | None:
     return spare_of_end_grain(likely, wood.parallel), spare_of_end_grain(most, weak)
 
 
-def relieved(layout: Layout, strength: Strength, rod: RodEstimate) -> Remedy | None:
+def less_pressure(layout: Layout, strength: Strength, rod: RodEstimate) -> Remedy | None:
     """Remedies: a rod bent more, which needs less pull; a larger washer and anchor; or fret slots of the usual depth,
     for a fretboard that carries more leaves less to the rod."""
     depth = layout.design.rod.axis_depth if layout.design.rod is not None else None
@@ -75,7 +75,7 @@ def relieved(layout: Layout, strength: Strength, rod: RodEstimate) -> Remedy | N
 
 
 def _bears(layout: Layout, settings: dict[str, float], worst: bool) -> bool:
-    new = tried(layout.design, settings)
+    new = layout_with(layout.design, settings)
     if new is None:
         return False
     try:

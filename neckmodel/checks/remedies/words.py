@@ -7,7 +7,7 @@ import re
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from neckmodel.design.defaults.trade import said
+from neckmodel.design.defaults.trade import size_words
 from neckmodel.layout.channel.steps import step_words
 from neckmodel.layout.measured.next import SAYS
 from neckmodel.lengths import listed
@@ -136,7 +136,7 @@ def _planned(key: str) -> str:
 
 def _value(value: float | str) -> str:
     try:
-        return said(to_mm(value, "mm"))
+        return size_words(to_mm(value, "mm"))
     except ValueError:  # a word such as "auto"
         return str(value)
 
@@ -169,8 +169,9 @@ def _deeper(design: Design, left: Left) -> Iterator[str]:
     key = "channel.deeper_by"
     if key in left:
         by = float(left.pop(key)) - design.channel.deeper_by
-        yield f"rout the channel {said(abs(by))} mm {'deeper' if by > 0 else 'less deep'}, so that the rod lies " + (
-            "lower" if by > 0 else "higher"
+        yield (
+            f"rout the channel {size_words(abs(by))} mm {'deeper' if by > 0 else 'less deep'}, so that the rod lies "
+            + ("lower" if by > 0 else "higher")
         )
 
 

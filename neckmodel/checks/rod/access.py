@@ -21,7 +21,7 @@ from neckmodel.checks.measure.key import (
     straight_sweep,
 )
 from neckmodel.checks.measure.strings import string_ways
-from neckmodel.checks.remedies.clearance import moved_aside
+from neckmodel.checks.remedies.clearance import moved_off_key
 from neckmodel.checks.remedies.remedy import Aim, any_of, graded, ladder, possible
 from neckmodel.checks.remedies.slot import left_at_end, run_out
 from neckmodel.checks.verdict import SLACK, place
@@ -113,7 +113,7 @@ def _room(pieces: list[manifold3d.Manifold], solids: dict[str, manifold3d.Manifo
 
 
 @dataclass(frozen=True)
-class _Looked:
+class _KeyWay:
     """One way of the key: its pieces, what it meets, and the finding if it meets nothing."""
 
     check: str
@@ -122,7 +122,7 @@ class _Looked:
     solids: dict[str, manifold3d.Manifold]
 
 
-def _clear(bench: Bench, key: KeyPlace, looked: _Looked, says: str) -> Finding:
+def _clear(bench: Bench, key: KeyPlace, looked: _KeyWay, says: str) -> Finding:
     gap, name = _room(looked.pieces, looked.solids)
     return limit_finding(
         check=looked.check,
@@ -138,7 +138,7 @@ def _clear(bench: Bench, key: KeyPlace, looked: _Looked, says: str) -> Finding:
 
 
 def _blocked(
-    bench: Bench, looked: _Looked, verdict: Verdict, ending: str = "", remedy: Remedy | None = None
+    bench: Bench, looked: _KeyWay, verdict: Verdict, ending: str = "", remedy: Remedy | None = None
 ) -> Finding:
     worst = looked.hits[0]
     deep = _depth(looked.pieces, looked.solids[worst.name])
@@ -189,10 +189,10 @@ def _swing(
             at=place(bench.layout, (key.x_tip + key.outward * key.arm, 0.0, -key.axis)),
             remedy=ladder(bench.design, {"channel.key_swing": 75}),
         )
-    looked = _Looked("access/swing", collisions(pieces, solids), pieces, solids)
+    looked = _KeyWay("access/swing", collisions(pieces, solids), pieces, solids)
     if not looked.hits:
         return _clear(bench, key, looked, f"the key turns from {NEXT[key.kind == 'bar']}")
-    return _blocked(bench, looked, FAIL, _slot_ends(bench.layout, key), _freed(bench, key, looked))
+    return _blocked(bench, looked, FAIL, _slot_ends(bench.layout, key), _way_cleared(bench, key, looked))
 
 
 def _slot_ends(layout: Layout, key: KeyPlace) -> str:
@@ -200,12 +200,12 @@ def _slot_ends(layout: Layout, key: KeyPlace) -> str:
     return f": its slot ends {left:.2f} mm before the wood does" if left > SLACK else ""
 
 
-def _freed(bench: Bench, key: KeyPlace, looked: _Looked) -> Remedy | None:
+def _way_cleared(bench: Bench, key: KeyPlace, looked: _KeyWay) -> Remedy | None:
     """Remedies: tuners or screws moved aside; an L-key's adjuster nearer to the nut, or at the heel where its slot runs
     out of the wood; a longer straight key, so that its handle lies beyond the head."""
     others = sorted({hit.name for hit in looked.hits} - set(WORDS))
     if others:
-        return moved_aside(bench, looked.pieces, others)
+        return moved_off_key(bench, looked.pieces, others)
     loss = bench.design.workshop.tolerances.measuring
     return graded(bench.design, lambda aim: _other_way(bench.layout, key, aim), loss)
 
@@ -232,10 +232,10 @@ def _no_pocket(layout: Layout) -> bool:
 def _withdraw(
     bench: Bench, key: KeyPlace, pieces: list[manifold3d.Manifold], solids: dict[str, manifold3d.Manifold]
 ) -> Finding:
-    looked = _Looked("access/withdraw", collisions(pieces, solids), pieces, solids)
+    looked = _KeyWay("access/withdraw", collisions(pieces, solids), pieces, solids)
     if not looked.hits:
         return _before_tuners(bench, key) or _clear(bench, key, looked, "the key goes in and comes out")
-    return _blocked(bench, looked, FAIL, _slot_ends(bench.layout, key), _freed(bench, key, looked))
+    return _blocked(bench, looked, FAIL, _slot_ends(bench.layout, key), _way_cleared(bench, key, looked))
 
 
 def _before_tuners(bench: Bench, key: KeyPlace) -> Finding | None:
@@ -271,7 +271,7 @@ def _strings(bench: Bench, key: KeyPlace, pieces: list[manifold3d.Manifold]) -> 
     if key.outward > 0:
         to = max(key.x_tip + key.reach, layout.fretboard.x_last) + SEARCH
     strings = string_ways(layout, far, to)
-    looked = _Looked("access/strings", collisions(pieces, strings), pieces, strings)
+    looked = _KeyWay("access/strings", collisions(pieces, strings), pieces, strings)
     if not looked.hits:
         return _clear(bench, key, looked, "the key turns with the strings at pitch")
     return _blocked(bench, looked, WARN, ": slacken or push aside " + _these(looked.hits))

@@ -9,7 +9,7 @@ import manifold3d
 import numpy as np
 
 from neckmodel.checks.measure.section import EXACT, extent, extent_at, tidy, whole_extent
-from neckmodel.checks.remedies.remedy import change, graded, tried
+from neckmodel.checks.remedies.remedy import change, graded, layout_with
 from neckmodel.checks.rod.adjuster import as_cut_words, reset
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
 from neckmodel.findings import FAIL, PASS, WARN, Finding, Remedy, limit_finding, range_finding, skipped_finding
@@ -238,7 +238,7 @@ def _deeper_ends(bench: Bench, place_of: RodPlace, limit: float, loss: float) ->
         lack, key = want - strip.underside.at((strip.x_start + strip.x_end) / 2), "rod.axis_depth.middle"
         if lack > 0:
             settings[key] = aim.up(key, depths.middle + lack)
-        new = tried(bench.design, settings) if settings else None
+        new = layout_with(bench.design, settings) if settings else None
         left = new.rod.strip if new is not None and new.rod is not None else None
         thick = left is not None and left.underside.extremes()[0] >= limit + aim.spare
         return change(bench.design, settings) if thick else None

@@ -42,20 +42,20 @@ def _boxes(bench: Bench, rod: RodPlace, solid: manifold3d.Manifold) -> list[Find
     layout = bench.layout
     found = []
     for step in layout.steps:
-        lying = [s for s in boxes_in(rod, step, layout.steps) if s.x_end - s.x_start > 2 * INSIDE]
-        if lying:
-            found.append(_step(bench, solid, step, lying))
+        in_step = [s for s in boxes_in(rod, step, layout.steps) if s.x_end - s.x_start > 2 * INSIDE]
+        if in_step:
+            found.append(_step(bench, solid, step, in_step))
     return found
 
 
-def _step(bench: Bench, rod: manifold3d.Manifold, step: Step, lying: list[Segment]) -> Finding:
+def _step(bench: Bench, rod: manifold3d.Manifold, step: Step, in_step: list[Segment]) -> Finding:
     """The fit in one step. A rod that stands proud, lies too deep, or has too shallow a floor decides first; then its
     play in width.
 
-    lying: the rod's boxes in this step.
+    in_step: the rod's boxes in this step.
     """
-    x0, x1, drop = lying[0].x_start, lying[-1].x_end, min(s.top for s in lying)
-    parts = np.array([extent(rod, s.x_start + INSIDE, s.x_end - INSIDE) for s in lying])
+    x0, x1, drop = in_step[0].x_start, in_step[-1].x_end, min(s.top for s in in_step)
+    parts = np.array([extent(rod, s.x_start + INSIDE, s.x_end - INSIDE) for s in in_step])
     part = np.array([parts[:, 0].min(axis=0), parts[:, 1].max(axis=0)])
     tool = np.asarray(bench.tool_mesh(step.name).bounds)
     play = tidy((tool[1, 1] - tool[0, 1]) - (part[1, 1] - part[0, 1]))
@@ -88,7 +88,7 @@ def _step(bench: Bench, rod: manifold3d.Manifold, step: Step, lying: list[Segmen
         verdict, measured, limit, held = WARN, top, 0.0, (0.0, MOST_BELOW)
         says += _may_stand(top, worst)
     if verdict == PASS:
-        says += as_cut_words(bench, step, max(s.width for s in lying))
+        says += as_cut_words(bench, step, max(s.width for s in in_step))
     more = {"play": play, "below_glue_plane": top, "under_rod": floor}
     if void > WORTH_SAYING:
         more["shim"] = void

@@ -101,7 +101,7 @@ def _says(design: Design, found: MoistureEstimate, proud: dict[str, float], how:
         f"an estimate: from a damp season to a dry one ({air[0]} to {air[1]}: {damp:.1f} to {dry:.1f} % of moisture in "
         f"the wood) the fretboard's end shrinks by {ends}, and fret ends cut flush come to stand proud by {sides}"
     )
-    says += "" if stated else f": {_judged(design, proud, how)}"
+    says += "" if stated else f": {_judged_as(design, proud, how)}"
     if found.neck is not None:
         says += f"; the neck's width at the joint changes by {found.neck:.2f} mm"
     if found.bow is not None:
@@ -109,7 +109,7 @@ def _says(design: Design, found: MoistureEstimate, proud: dict[str, float], how:
     return says
 
 
-def _judged(design: Design, proud: dict[str, float], how: str) -> str:
+def _judged_as(design: Design, proud: dict[str, float], how: str) -> str:
     if how != design.fretboard.rings:
         return f"judged as {how}-sawn, the only way of which this wood's movement is known"
     says = f"judged as {how}-sawn, for fretboard.rings is not stated"

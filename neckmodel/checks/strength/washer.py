@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.checks.remedies.washer import relieved
+from neckmodel.checks.remedies.washer import less_pressure
 from neckmodel.checks.strength.rod import cannot
 from neckmodel.checks.verdict import at_least, place
 from neckmodel.findings import FAIL, PASS, Finding, limit_finding
@@ -61,7 +61,7 @@ def check_washer(layout: Layout, place_of: RodPlace, strength: Strength) -> Find
         worst_case=round(min(least, UNPRESSED), 4),
         basis=f"{strength.basis}; compression along the grain {LASTING}",
         at=place(layout, (face.x, 0.0, face.z)),
-        remedy=relieved(layout, strength, rod) if verdict == FAIL else None,
+        remedy=less_pressure(layout, strength, rod) if verdict == FAIL else None,
         more={
             f"{f.name}_{what}": round(value, 3)
             for f in rod.faces

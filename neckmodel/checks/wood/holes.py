@@ -88,16 +88,16 @@ def _worst(bench: Bench, jobs: list[_Job], against: list[str], limit: float) -> 
         worst_case=worst,
         basis=COMMON,
         at=place(bench.layout, wall.at_hole),
-        remedy=_aside(bench, jobs, against, limit, wall.lo - worst) if verdict != PASS else None,
+        remedy=_holes_sideways(bench, jobs, against, limit, wall.lo - worst) if verdict != PASS else None,
     )
 
 
-def _aside(bench: Bench, jobs: list[_Job], against: list[str], limit: float, loss: float) -> Remedy | None:
+def _holes_sideways(bench: Bench, jobs: list[_Job], against: list[str], limit: float, loss: float) -> Remedy | None:
     """Every hole that is too near moved sideways until `|y| = w/2 + d/2 + limit` from the middle of the widest step."""
     steps = [step for step in bench.layout.steps if step.name in against]
     near = [(job, found[1].lo) for job in jobs if (found := _nearest(bench, job.hole, against)) is not None]
 
-    def aside(aim: Aim) -> Remedy | None:
+    def farther(aim: Aim) -> Remedy | None:
         settings: dict[str, float | str] = {}
         for job, lo in near:
             if lo >= limit + aim.spare - SLACK:
@@ -109,4 +109,4 @@ def _aside(bench: Bench, jobs: list[_Job], against: list[str], limit: float, los
             settings[job.key] = side * aim.up(job.key, max(side * s.y + s.width / 2 for s in beside) + clear)
         return possible(bench.design, settings)
 
-    return graded(bench.design, aside, loss)
+    return graded(bench.design, farther, loss)

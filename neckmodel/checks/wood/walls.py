@@ -12,7 +12,7 @@ from neckmodel.checks.measure.cutter import TOOL_LINEAR
 from neckmodel.checks.measure.exact import exact_wall
 from neckmodel.checks.measure.wall import Wall, least_wall
 from neckmodel.checks.remedies.remedy import graded
-from neckmodel.checks.remedies.slot import raised, runs_out_at_far_end, trough_says
+from neckmodel.checks.remedies.slot import closed_slot_words, raised, runs_out_at_far_end
 from neckmodel.checks.remedies.thickness import Short, more_wood, shorter
 from neckmodel.checks.verdict import COMMON, SKIN_ERROR, SLACK, at_least, place, short_by, step_words
 from neckmodel.findings import FAIL, Finding, limit_finding
@@ -64,7 +64,7 @@ def _wall(bench: Bench, step: Step) -> Finding | None:
             bench.design, lambda aim: more_wood(bench.layout, replace(short, limit=limit + aim.spare), aim), loss
         )
         if runs_out_at_far_end(bench.layout, step):
-            says, remedy = trough_says(bench.layout, step), raised(bench.layout, step)
+            says, remedy = closed_slot_words(bench.layout, step), raised(bench.layout, step)
     return limit_finding(
         check=f"wall/{step.name}",
         part="neck",

@@ -76,7 +76,7 @@ def _row(found: Finding, unit: str) -> tuple[str, ...]:
         found.check if found.follows is None else f"  {found.check}",
         lengths.measured(found.measured, found.limit, shown) + (own if found.measured is not None else ""),
         f"{plus_minus()}{lengths.error(found.error, shown)}" if found.error else "",
-        lengths.held(found, shown, fancy(sys.stdout)),
+        lengths.range_or_limit(found, shown, fancy(sys.stdout)),
         lengths.measured(found.worst_case, found.limit, shown),
         _where(found.at, unit),
     )

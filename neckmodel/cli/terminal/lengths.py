@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from neckmodel.lengths import NONE, mm, sixty_fourths
-from neckmodel.report.words import DECIMALS, told_apart
+from neckmodel.report.words import DECIMALS, written_apart
 from neckmodel.units import from_mm
 
 if TYPE_CHECKING:
@@ -28,9 +28,9 @@ def measured(value: float | None, limit: float | None, unit: str) -> str:
         return NONE
     if unit != "in":
         decimals = DECIMALS[unit]
-        return mm(value, decimals) if limit is None else told_apart(value, limit, decimals)
+        return mm(value, decimals) if limit is None else written_apart(value, limit, decimals)
     exact = from_mm(value, "in")
-    shown = mm(exact, 3) if limit is None else told_apart(exact, from_mm(limit, "in"), 3)
+    shown = mm(exact, 3) if limit is None else written_apart(exact, from_mm(limit, "in"), 3)
     return shown + _near(exact)
 
 
@@ -42,7 +42,7 @@ def limit(value: float | None, unit: str) -> str:
     return mm(exact, 3 if round(exact, 3) or not exact else 6) + _near(exact)
 
 
-def held(found: Finding, unit: str, fancy: bool = True) -> str:
+def range_or_limit(found: Finding, unit: str, fancy: bool = True) -> str:
     """What a finding is compared with: its limit, or its range, short enough for a column: `0-0.2`, `≤0.3`. fancy:
     whether the stream can show such a sign."""
     if found.held is None:

@@ -107,7 +107,7 @@ def _end_of(key: str) -> str:
     return max((end for end in KNOWN if name == end or name.endswith(f".{end}") or not end), key=len)
 
 
-def said(value: float) -> str:
+def size_words(value: float) -> str:
     """A size in words: as many decimals as it has, two at most."""
     shown = f"{value:.2f}".rstrip("0").rstrip(".")
     return "0" if shown == "-0" else shown

@@ -99,7 +99,7 @@ def off_plan(measured: Iterable[Number]) -> list[Number]:
     return [n for n in measured if n.planned is None or abs(n.value - n.planned) > WORTH_SAYING]
 
 
-def told(number: Number) -> str:
+def in_words(number: Number) -> str:
     """A measured length in words, with the planned one beside it."""
     planned = "" if number.planned is None else f", planned {number.planned:.2f} mm"
     return f"{number.key} = {number.value:.2f} mm{planned}"

@@ -95,7 +95,7 @@ def floor_of(layout: Layout) -> float:
     return -max(least, *wanted, 0.0)
 
 
-def _held(layout: Layout, saddle: Saddle) -> Polygon:
+def _neck_in_saddle(layout: Layout, saddle: Saddle) -> Polygon:
     """The part of the neck that passes through the saddle, seen along the neck."""
     from shapely import unary_union
     from shapely.geometry import Polygon
@@ -107,7 +107,7 @@ def _held(layout: Layout, saddle: Saddle) -> Polygon:
 def _outline(layout: Layout, saddle: Saddle, floor: float) -> Any:
     from shapely.geometry import box
 
-    held = _held(layout, saddle).buffer(CORK, quad_segs=24).simplify(2e-3)
+    held = _neck_in_saddle(layout, saddle).buffer(CORK, quad_segs=24).simplify(2e-3)
     outer = max(abs(held.bounds[0]), held.bounds[2]) + WALL
     body = box(-outer, floor, outer, TOP).union(box(-outer - FOOT, floor, outer + FOOT, floor + FOOT_HEIGHT))
     return body.difference(held.union(box(held.bounds[0], TOP - 1e-3, held.bounds[2], 10.0)))

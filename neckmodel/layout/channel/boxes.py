@@ -19,10 +19,10 @@ def box_steps(design: Design, rod: RodPlace, end_cutter: float) -> list[Step]:
     channel, clear, deeper = design.channel, design.channel.end_clearance, design.channel.deeper_by
     boxes = [s for s in (rod.segments[::-1] if rod.at_heel else rod.segments) if s.x_end - s.x_start > 0]
     own = [s for s in boxes if s.name != Box.SPAN and s.width > rod.table.width + LEAST_DIFFERENCE]
-    lying_in = [s for s in boxes if s not in own]
-    widest = max(rod.table.width, *(s.width for s in lying_in))
+    in_run = [s for s in boxes if s not in own]
+    widest = max(rod.table.width, *(s.width for s in in_run))
     width = widest + channel.wider_by
-    depth = max(s.top + s.height for s in lying_in) + deeper
+    depth = max(s.top + s.height for s in in_run) + deeper
     if rod.wheel and rod.wheel < rod.adjuster_length:
         depth = max(depth, rod.axis + rod.collar / 2)
     last = boxes[-1]

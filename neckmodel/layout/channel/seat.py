@@ -48,7 +48,7 @@ def deepest(boxes: Iterable[Segment]) -> float:
     return max(box.top + box.height for box in boxes)
 
 
-def lying(bar: Bar, planned: Steps, cut: Steps) -> Bar:
+def seated(bar: Bar, planned: Steps, cut: Steps) -> Bar:
     """The bar on its channel's floor, where that came out too shallow to leave the planned glue under it."""
     before, after = (next(s for s in steps if s.name == bar.name) for steps in (planned, cut))
     if after.depth == before.depth:

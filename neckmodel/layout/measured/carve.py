@@ -16,7 +16,7 @@ from neckmodel.geometry.types import Floats
 from neckmodel.layout.channel.steps import step_words
 from neckmodel.layout.channel.walls import limit_of, opening, stations
 from neckmodel.layout.lay_out import lay_out
-from neckmodel.layout.measured.next import Cut, cut_on, most_depth, needed_cuts
+from neckmodel.layout.measured.next import Cut, most_depth, needed_cuts, with_cuts
 from neckmodel.layout.measured.operations import not_yet
 from neckmodel.layout.measured.uncut import undone
 from neckmodel.layout.neck.outside import LEAST_STEP
@@ -101,7 +101,7 @@ def least_carve(layout: Layout, only: str | None = None) -> Carve | None:
         return None
     first = needed_cuts(layout)
     try:
-        after = cut_on(layout, first)
+        after = with_cuts(layout, first)
     except DesignError:
         return None
     back, bounds = after.back, _bounds(after, only)
@@ -132,7 +132,7 @@ def least_carve(layout: Layout, only: str | None = None) -> Carve | None:
     if len(free) == 1 and not enough(layout.design.allowance.back):  # more is sawn off already
         back_from = least_enough(lambda t: enough(-t), -MOST, -best)
         most = None if back_from is None else rounded_down((back.t_1 if FRET_1 in free else back.t_12) - back_from)
-    return _told(after, Carve(ends[0], ends[1], step, deeper, first, no_thicker=most))
+    return _with_conditions(after, Carve(ends[0], ends[1], step, deeper, first, no_thicker=most))
 
 
 def _most_to_spare(spare: Callable[[float], float]) -> float:
@@ -148,7 +148,7 @@ def _from_to(low: float, high: float, step: float) -> list[float]:
     return [low + k * step for k in range(round((high - low) / step) + 1)]
 
 
-def _told(layout: Layout, carve: Carve) -> Carve | None:
+def _with_conditions(layout: Layout, carve: Carve) -> Carve | None:
     """The carve with the work that must not be done yet for it; None where work that is done rules it out."""
     settings = {key.removeprefix("measured."): f"{value} mm" for key, value in carve.settings.items()}
     try:

@@ -90,7 +90,7 @@ def _planned_free(layout: Layout, step: Step, what: str) -> float:
     return channel.wider_by if what == "width" else channel.deeper_by
 
 
-def cut_on(layout: Layout, cuts: Iterable[Cut]) -> Layout:
+def with_cuts(layout: Layout, cuts: Iterable[Cut]) -> Layout:
     """The layout after these cuts are made."""
     settings = {cut.key: f"{cut.to} mm" for cut in cuts}
     return lay_out(changed(layout.design, settings)) if settings else layout

@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import wraps
 from typing import TYPE_CHECKING, Concatenate, ParamSpec
 
-from neckmodel.design.reading.measured import is_measured, numbers, off_plan, told
+from neckmodel.design.reading.measured import in_words, is_measured, numbers, off_plan
 from neckmodel.errors import DesignError
 from neckmodel.geometry.bounds import least_enough
 from neckmodel.lengths import in_unit, rounded_down, rounded_up
@@ -49,7 +49,7 @@ def _named(design: Design, problem: Problem) -> Problem:
     off = off_plan(n for n in numbers(design) if n.origin == "measured" and n.key.startswith(bearing))
     if not off:
         return problem
-    words = in_unit(f"; as built: {', '.join(told(n) for n in off)}", design.design.units)
+    words = in_unit(f"; as built: {', '.join(in_words(n) for n in off)}", design.design.units)
     again = "measure it again" if key != problem.key and not problem.attempt else problem.attempt
     return replace(problem, says=problem.says + words, attempt=again)
 

@@ -52,5 +52,5 @@ def floor_circle(floor: Curve) -> tuple[float, float, float] | None:
     half, middle = floor.length / 2, floor.at((floor.x_start + floor.x_end) / 2)
     left, right = middle - floor.start, middle - floor.end  # heights of both ends over the middle
     up = (2 * half**2 + left**2 + right**2) / (2 * (left + right))
-    aside = ((right**2 - left**2) / 2 - up * (right - left)) / (2 * half)
-    return (floor.x_start + floor.x_end) / 2 + aside, up - middle, math.copysign(math.hypot(aside, up), up)
+    offset = ((right**2 - left**2) / 2 - up * (right - left)) / (2 * half)
+    return (floor.x_start + floor.x_end) / 2 + offset, up - middle, math.copysign(math.hypot(offset, up), up)

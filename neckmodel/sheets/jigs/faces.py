@@ -10,7 +10,7 @@ from itertools import groupby
 from typing import TYPE_CHECKING
 
 from neckmodel.geometry.types import Point
-from neckmodel.sheets.jigs.sides import Look
+from neckmodel.sheets.jigs.sides import View
 from neckmodel.sheets.marks.arcs import arc_of, stretch_box
 from neckmodel.sheets.marks.display import Box, Circle, Layer, Mark, Path
 from neckmodel.sheets.marks.layers import HIDDEN, JIG
@@ -61,11 +61,11 @@ class Ring:
 
 
 @dataclass(frozen=True)
-class Seen:
+class SideFaces:
     """One side of a piece. marks: its edges. rings: the outlines of all levels, the nearest first. box: round the
     piece. deep: its size toward the eye, mm. shadow: the region that it covers."""
 
-    look: Look
+    view: View
     marks: tuple[Mark, ...]
     rings: tuple[Ring, ...]
     box: Box
@@ -93,7 +93,7 @@ class Seen:
         return any(self.on_rim(at) for far in (False, True) for at in ring.ends(way, far))
 
 
-def see(solid: cq.Solid, look: Look) -> Seen:
+def faces_of_side(solid: cq.Solid, view: View) -> SideFaces:
     """One side of a solid. Raises KernelError or MeshError where kernel or mesh fail."""
     from neckmodel.jigs.make import corner
     from neckmodel.jigs.plan import level_outlines, slope_edges
@@ -103,7 +103,7 @@ def see(solid: cq.Solid, look: Look) -> Seen:
 
     with guarded("joining faces that lie in one plane"):  # a seam between such faces is no edge
         plain = solid.clean()
-    facing = turned(plain, Pose((look.right, look.up, look.outward)))
+    facing = turned(plain, Pose((view.right, view.up, view.outward)))
     (x0, y0, z0), (x1, y1, z1) = corner(facing)
     outlines = sorted(level_outlines(facing), key=lambda outline: (-outline.height, outline.points))
     shade = _Shade(facing)
@@ -123,7 +123,7 @@ def see(solid: cq.Solid, look: Look) -> Seen:
             marks.append(Path(JIG, stretch[:2]))
             done.add(_key(stretch))
     marks.sort(key=lambda mark: getattr(mark, "layer", JIG) is JIG)  # open edges are drawn over hidden ones
-    return Seen(look, tuple(marks), tuple(rings), (x0, y0, x1, y1), z1 - z0, shade.over(z0 - 1.0))
+    return SideFaces(view, tuple(marks), tuple(rings), (x0, y0, x1, y1), z1 - z0, shade.over(z0 - 1.0))
 
 
 class _Shade:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from neckmodel.lengths import in_unit, with_unit
-from neckmodel.sheets.jigs.piece import Viewed, look_at, size_of_sketch
+from neckmodel.sheets.jigs.piece import PieceViews, size_of_sketch, views_of
 from neckmodel.sheets.marks.display import Drawing, Sheet
 from neckmodel.sheets.marks.sketch import Sketch, moved
 from neckmodel.sheets.pages.pages import FOOT, MARGIN, Column, Pages
@@ -64,7 +64,7 @@ def draw_jig(jig: Jig, findings: Findings, papers: Sequence[str] = ()) -> tuple[
     findings: of the jig itself.
     """
     titles, kind = titles_of_jig(jig, findings), f"jig-{jig.kind}"
-    pieces = tuple(look_at(jig, piece) for piece in jig.draft.pieces)
+    pieces = tuple(views_of(jig, piece) for piece in jig.draft.pieces)
     singles = tuple(_single(jig, one, titles) for one in pieces)
     sheets = []
     for name in tuple(dict.fromkeys(papers)) or (USUAL_PAPER[titles.unit],):
@@ -89,15 +89,15 @@ def titles_of_jig(jig: Jig, findings: Findings) -> Titles:
     return Titles(found.name, found.remark, found.mark, verdict, found.unit)
 
 
-def _on_paper(jig: Jig, pieces: Sequence[Viewed], titles: Titles, paper: Paper) -> tuple[Drawing, ...]:
+def _on_paper(jig: Jig, pieces: Sequence[PieceViews], titles: Titles, paper: Paper) -> tuple[Drawing, ...]:
     """The pages on paper laid flat or upright, whichever has more of the views whole on one page, then fewer pages."""
-    ways = [_pages(jig, pieces, titles, way) for way in (paper, paper.lying)]
+    ways = [_pages(jig, pieces, titles, way) for way in (paper, paper.landscape)]
     pages, large = min(ways, key=lambda way: (len(way[1]), len(way[0])))
     return (*pages, *large)
 
 
 def _pages(
-    jig: Jig, pieces: Sequence[Viewed], titles: Titles, paper: Paper
+    jig: Jig, pieces: Sequence[PieceViews], titles: Titles, paper: Paper
 ) -> tuple[tuple[Drawing, ...], tuple[Drawing, ...]]:
     """The words, then the views in rows, the chief ones first; and the views larger than a page, each cut into pages
     that are joined."""
@@ -135,9 +135,9 @@ def _words_alone(jig: Jig, titles: Titles) -> tuple[Drawing, ...]:
     return pages.finish()
 
 
-def _single(jig: Jig, one: Viewed, titles: Titles) -> Drawing:
+def _single(jig: Jig, one: PieceViews, titles: Titles) -> Drawing:
     """A piece on one page as large as the piece needs."""
-    rows = _rows(one.views, PAPERS["A4"].lying.width - 2 * MARGIN)
+    rows = _rows(one.views, PAPERS["A4"].landscape.width - 2 * MARGIN)
     wide = max(sum(size_of_sketch(view)[0] + BETWEEN for view in row) for row in rows)
     high = [max(size_of_sketch(view)[1] for view in row) + BETWEEN for row in rows]
     paper = Paper(LONG, max(wide, BAR + 60.0) + 2 * MARGIN, sum(high) + HEAD + FOOT + 2 * MARGIN)

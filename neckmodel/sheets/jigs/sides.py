@@ -18,7 +18,7 @@ ALONG, ACROSS, UPWARD = 0, 1, 2
 
 
 @dataclass(frozen=True)
-class Look:
+class View:
     """One side. right, up: unit vectors of the neck's frame that lie level and upright on the paper."""
 
     right: Point3
@@ -45,22 +45,22 @@ X, Y, Z = (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)
 BACK = (-1.0, 0.0, 0.0)
 
 
-def looks(kind: str, piece: Bare) -> tuple[Look, ...]:
+def views_drawn(kind: str, piece: Bare) -> tuple[View, ...]:
     """The sides from which a piece is drawn, the chief one first: onto the face with its label, but along the neck for
     saddles, which are cut to the neck's section. Then from the end; or from the side, for blocks whose floors matter.
     Guides get one side only."""
     label = piece.label
-    face = Look(label.right, label.up)
+    face = View(label.right, label.up)
     if kind == "cradle":
-        return Look(Y, Z), Look(Y, BACK)
+        return View(Y, Z), View(Y, BACK)
     if kind == "trial-block":
-        return face, Look(label.right, face.outward)
+        return face, View(label.right, face.outward)
     if kind in GUIDES:
         return (face,)
-    return face, Look(label.up, face.outward)
+    return face, View(label.up, face.outward)
 
 
-def words(look: Look, layout: Layout) -> str:
+def words(view: View, layout: Layout) -> str:
     """The side and the directions in words: `seen from above; the body to the right, the treble side up`."""
     ends = {
         ALONG: ("the body", "the head"),
@@ -74,6 +74,6 @@ def words(look: Look, layout: Layout) -> str:
     def there(way: Point3) -> str:
         return {"above": "the strings' side", "below": "the underside"}.get(end(way), end(way))
 
-    square = max(map(abs, look.outward)) > SQUARE
-    seen = f"seen from {end(look.outward)}" if square else f"seen square to its face, from {end(look.outward)}"
-    return f"{seen}; {there(look.right)} to the right, {there(look.up)} up"
+    square = max(map(abs, view.outward)) > SQUARE
+    seen = f"seen from {end(view.outward)}" if square else f"seen square to its face, from {end(view.outward)}"
+    return f"{seen}; {there(view.right)} to the right, {there(view.up)} up"

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from neckmodel.lengths import with_unit
-from neckmodel.sheets.jigs.faces import Seen, Stretch
+from neckmodel.sheets.jigs.faces import SideFaces, Stretch
 from neckmodel.sheets.jigs.places import Place
 from neckmodel.sheets.jigs.sides import ACROSS, axis
 
@@ -38,22 +38,22 @@ class Sizes:
     datum_v: Size
 
 
-def sizes_of(seen: Seen, named: Sequence[Place], *, chief: bool) -> Sizes:
+def sizes_of(side: SideFaces, named: Sequence[Place], *, chief: bool) -> Sizes:
     """All sizes of a view. chief: the chief view has a size for every opening and edge, other views only for holes, the
     piece's ends and named places."""
-    found = [*_rings(seen, chief), *_ends(seen, chief)]
-    left, right = ([Size(at, "") for at in _corners(seen, 0, seen.box[end])] for end in (0, 2))
+    found = [*_rings(side, chief), *_ends(side, chief)]
+    left, right = ([Size(at, "") for at in _corners(side, 0, side.box[end])] for end in (0, 2))
     for at in (
-        seen.box[1],
-        seen.box[3],
+        side.box[1],
+        side.box[3],
     ):  # the piece's own end gets its size on its own side, the right if it ends only there
         if _is_among(at, left) or not _is_among(at, right):
             left.append(Size(at, ""))
-    datum_u, datum_v = _datum(seen, 0, named), _datum(seen, 1, named)
+    datum_u, datum_v = _datum(side, 0, named), _datum(side, 1, named)
     us = [Size(at, says) for way, at, says in found if way == 0]
     vs = [Size(at, says) for way, at, says in found if way == 1]
-    below = _named(seen, 0, named, _merged([*us, datum_u]))
-    left = _named(seen, 1, named, _merged([*vs, *left, datum_v]))
+    below = _named(side, 0, named, _merged([*us, datum_u]))
+    left = _named(side, 1, named, _merged([*vs, *left, datum_v]))
     right = [size for size in _merged(right) if not _is_among(size.at, left)]
     return Sizes(tuple(below), tuple(left), tuple(right), datum_u, datum_v)
 
@@ -62,21 +62,21 @@ def _is_among(at: float, sizes: Sequence[Size]) -> bool:
     return any(abs(size.at - at) <= SAME for size in sizes)
 
 
-def _datum(seen: Seen, way: int, named: Sequence[Place]) -> Size:
+def _datum(side: SideFaces, way: int, named: Sequence[Place]) -> Size:
     """The datum of a view: a named place that is one; else the centre line, where a view across the neck has it on the
     piece; else the piece's end."""
-    direction = (seen.look.right, seen.look.up)[way]
-    low, high = seen.box[way], seen.box[way + 2]
+    direction = (side.view.right, side.view.up)[way]
+    low, high = side.box[way], side.box[way + 2]
     for place in named:
         if place.datum and axis(direction) in place.ways:
-            return Size(seen.look.at(place.at)[way], "")
+            return Size(side.view.at(place.at)[way], "")
     if axis(direction) == ACROSS and low + INSIDE < 0.0 < high - INSIDE:
         return Size(0.0, CENTRE_LINE)
     return Size(low, "")
 
 
-def _rings(seen: Seen, chief: bool) -> Iterator[tuple[int, float, str]]:
-    for ring in seen.rings:
+def _rings(side: SideFaces, chief: bool) -> Iterator[tuple[int, float, str]]:
+    for ring in side.rings:
         wide, tall = ring.box[2] - ring.box[0], ring.box[3] - ring.box[1]
         for way in (0, 1):
             low, high = ring.box[way], ring.box[way + 2]
@@ -84,30 +84,30 @@ def _rings(seen: Seen, chief: bool) -> Iterator[tuple[int, float, str]]:
                 yield way, (low + high) / 2, "hole" if way == 0 else ""
             elif not chief or (ring.behind and max(wide, tall) > SMALL >= min(wide, tall)):
                 continue  # the strips of a face between grooves behind it are no features
-            elif high - low <= SMALL and not seen.touches(ring, way):
+            elif high - low <= SMALL and not side.touches(ring, way):
                 yield way, (low + high) / 2, ("behind" if ring.behind else "opening") if way == 0 else ""
             else:
                 edges = (s for s in ring.stretches if abs(s[0][way] - s[1][way]) < LEVEL and _long(s) >= LEAST)
-                ends = () if seen.touches(ring, way) else (low, high)
+                ends = () if side.touches(ring, way) else (low, high)
                 for at in (*(start[way] for start, _, _ in edges), *ends):
                     yield way, at, ""
 
 
-def _ends(seen: Seen, chief: bool) -> Iterator[tuple[int, float, str]]:
+def _ends(side: SideFaces, chief: bool) -> Iterator[tuple[int, float, str]]:
     """The piece's own ends, and along the paper the corners of its upper and lower edges. From the side, only those
     where the outer rim has a corner, and only the lower ones."""
-    yield from ((0, at, "") for at in (seen.box[0], seen.box[2]))
+    yield from ((0, at, "") for at in (side.box[0], side.box[2]))
     if chief:
-        yield from ((0, at, "") for end in (1, 3) for at in _corners(seen, 1, seen.box[end]))
+        yield from ((0, at, "") for end in (1, 3) for at in _corners(side, 1, side.box[end]))
     else:
-        covered = [x for x, y in seen.rim_corners() if abs(y - seen.box[1]) < SAME]
-        lower = _corners(seen, 1, seen.box[1])
+        covered = [x for x, y in side.rim_corners() if abs(y - side.box[1]) < SAME]
+        lower = _corners(side, 1, side.box[1])
         yield from ((0, at, "") for at in lower if any(abs(at - x) < SAME for x in covered))
 
 
-def _corners(seen: Seen, way: int, at: float) -> Iterator[float]:
+def _corners(side: SideFaces, way: int, at: float) -> Iterator[float]:
     """Where the straight edges at one end of the piece begin and end, along that end."""
-    for ring in seen.rings:
+    for ring in side.rings:
         for start, end, bulge in ring.stretches:
             there = abs(start[way] - at) < SAME and abs(end[way] - at) < SAME
             if bulge == 0 and there and _long((start, end, bulge)) >= LEAST:
@@ -133,11 +133,11 @@ def _merged(sizes: Sequence[Size]) -> list[Size]:
     return merged
 
 
-def _named(seen: Seen, way: int, named: Sequence[Place], sizes: list[Size]) -> list[Size]:
+def _named(side: SideFaces, way: int, named: Sequence[Place], sizes: list[Size]) -> list[Size]:
     """The sizes, with the names of places put before their words."""
-    direction, box = (seen.look.right, seen.look.up)[way], seen.box
+    direction, box = (side.view.right, side.view.up)[way], side.box
     for place in named:
-        at = seen.look.at(place.at)[way]
+        at = side.view.at(place.at)[way]
         if axis(direction) not in place.ways or not box[way] - SAME <= at <= box[way + 2] + SAME:
             continue
         near = [k for k, size in enumerate(sizes) if abs(size.at - at) <= SAME]

@@ -36,7 +36,7 @@ SAME = 1e-6  # mm
 
 def draw_board(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing, ...]:
     """The sheet, on paper laid flat, as the board is drawn."""
-    pages, plan, unit = Pages(paper.lying, "board", titles), plan_board(layout), titles.unit
+    pages, plan, unit = Pages(paper.landscape, "board", titles), plan_board(layout), titles.unit
     if plan is None or layout.board is None:
         pages.paragraph("No board is stated: add [board] with length, width and thickness. The wood that is needed:")
         pages.table(COLUMNS, [_row(piece, unit, False) for piece in wanted_pieces(layout)])
@@ -88,13 +88,13 @@ def dimensions(
     along[round(board[0], 4)].append("board ends")
     across[round(board[1], 4)].append("board's other edge")
 
-    def told(places: dict[float, list[str]]) -> list[Dimension]:
+    def labels_at(places: dict[float, list[str]]) -> list[Dimension]:
         return [
             Dimension(at, f"{'; '.join(names[:2])}: {with_unit(at, unit)}", SIZES)
             for at, names in sorted(places.items())
         ]
 
-    return told(along), told(across)
+    return labels_at(along), labels_at(across)
 
 
 def _tables(pages: Pages, plan: BoardPlan, unit: str) -> None:

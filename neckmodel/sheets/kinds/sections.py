@@ -19,8 +19,8 @@ from neckmodel.sheets.pages.legend import draw_legend, legend_height
 from neckmodel.sheets.pages.pages import MARGIN, Pages
 from neckmodel.sheets.pages.sizes import Paper
 from neckmodel.sheets.pages.titles import Titles
-from neckmodel.sheets.views.head import draw_head_section, head_facts, head_places
-from neckmodel.sheets.views.section import Row, draw_section, draw_walls, section_facts
+from neckmodel.sheets.views.head import draw_head_section, head_places, head_words
+from neckmodel.sheets.views.section import Row, draw_section, draw_walls, section_words
 
 if TYPE_CHECKING:
     from neckmodel.findings import Findings
@@ -133,14 +133,14 @@ def _of_neck(layout: Layout, name: str, x: float, unit: str) -> Cut:
     def draw(sketch: Sketch, at: Point, scale: float) -> None:
         draw_section(sketch, layout, x, at, scale)
 
-    return Cut(name, x, tuple(section_facts(layout, x, unit)), draw, walls=True)
+    return Cut(name, x, tuple(section_words(layout, x, unit)), draw, walls=True)
 
 
 def _of_head(layout: Layout, name: str, x: float, unit: str) -> Cut:
     def draw(sketch: Sketch, at: Point, scale: float) -> None:
         draw_head_section(sketch, layout, x, at, scale)
 
-    return Cut(name, x, tuple(head_facts(layout, x, unit)), draw, walls=False)
+    return Cut(name, x, tuple(head_words(layout, x, unit)), draw, walls=False)
 
 
 def _one(pages: Pages, layout: Layout, cut: Cut, unit: str) -> None:

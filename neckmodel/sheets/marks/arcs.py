@@ -39,9 +39,9 @@ def arc_of(start: Point, end: Point, bulge: float) -> tuple[Point, float, float,
     half = math.dist(start, end) / 2
     radius = half / math.sin(abs(turned) / 2)
     # from the chord's middle to the centre: to the left of the way if the arc turns left by less than half a circle
-    aside = half / math.tan(turned / 2)
+    offset = half / math.tan(turned / 2)
     along = ((x1 - x0) / (2 * half), (y1 - y0) / (2 * half))
-    centre = ((x0 + x1) / 2 - along[1] * aside, (y0 + y1) / 2 + along[0] * aside)
+    centre = ((x0 + x1) / 2 - along[1] * offset, (y0 + y1) / 2 + along[0] * offset)
     return centre, radius, math.atan2(y0 - centre[1], x0 - centre[0]), turned
 
 

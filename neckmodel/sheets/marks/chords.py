@@ -11,7 +11,7 @@ from neckmodel.sheets.marks.display import Circle, Path
 CHORD = math.radians(7.5)  # of an arc, the most that one chord turns through
 
 
-def walked(mark: Path | Circle) -> list[Point]:
+def chord_points(mark: Path | Circle) -> list[Point]:
     """The points of a line from its start to its end, arcs replaced by points on them; of a closed line, its start
     again at the end."""
     if isinstance(mark, Circle):

@@ -8,7 +8,7 @@ from itertools import pairwise
 import numpy as np
 
 from neckmodel.geometry.types import Point
-from neckmodel.sheets.marks.chords import walked
+from neckmodel.sheets.marks.chords import chord_points
 from neckmodel.sheets.marks.clip import within
 from neckmodel.sheets.marks.display import Box, Circle, Mark, Path, Text, Window
 from neckmodel.sheets.marks.lettering import text_box
@@ -30,7 +30,7 @@ class Crowd:
             if isinstance(mark, Text):
                 boxes.append(text_box(mark))
             elif isinstance(mark, Path | Circle):
-                lines += [(*start, *end) for start, end in pairwise(walked(mark))]
+                lines += [(*start, *end) for start, end in pairwise(chord_points(mark))]
             else:
                 assert not isinstance(mark, Window), "windows are not looked into"
         self.lines = np.concatenate([self.lines, np.array(lines).reshape(-1, 4)])

@@ -13,7 +13,7 @@ from itertools import pairwise
 import numpy as np
 
 from neckmodel.geometry.types import Point
-from neckmodel.sheets.marks.chords import walked
+from neckmodel.sheets.marks.chords import chord_points
 from neckmodel.sheets.marks.display import Box, Circle, Mark, Path, Text
 from neckmodel.sheets.marks.lettering import wrap
 
@@ -60,7 +60,7 @@ def _free(marks: Sequence[Mark], box: Box, cell: float) -> np.ndarray:
 
 def _chords(mark: Mark) -> Iterator[tuple[Point, Point]]:
     if isinstance(mark, Path | Circle):
-        points = walked(mark)
+        points = chord_points(mark)
         yield from pairwise(points)
 
 

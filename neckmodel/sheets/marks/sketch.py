@@ -79,8 +79,10 @@ class Sketch:
         for tip, sign in ((end, -1.0), (start, 1.0)) if both else ((end, -1.0),):
             sign = -sign if outside else sign
             foot = (tip[0] + sign * along[0] * ARROW[0], tip[1] + sign * along[1] * ARROW[0])
-            aside = (-along[1] * ARROW[1], along[0] * ARROW[1])
-            self.line(layer, (foot[0] + aside[0], foot[1] + aside[1]), tip, (foot[0] - aside[0], foot[1] - aside[1]))
+            across = (-along[1] * ARROW[1], along[0] * ARROW[1])
+            self.line(
+                layer, (foot[0] + across[0], foot[1] + across[1]), tip, (foot[0] - across[0], foot[1] - across[1])
+            )
 
     def window(self, drawing: Drawing, box: Box, at: Point) -> None:
         """Adds a window onto another drawing; its lower left corner lies at `at`."""

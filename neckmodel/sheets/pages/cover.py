@@ -36,7 +36,7 @@ LINE, LETTERS = 3.0, 1.7  # mm: from one line to the next; height of capitals
 
 def draw_cover(layout: Layout, titles: Titles, way: Grid, title: str, reading: Sequence[str]) -> tuple[Drawing, ...]:
     """The cover, usually one page. reading: sentences on how to read the drawing, one a line."""
-    pages = Pages(way.paper if way.paper.height > way.paper.width else way.paper.lying, f"{title}, 1:1", titles)
+    pages = Pages(way.paper if way.paper.height > way.paper.width else way.paper.landscape, f"{title}, 1:1", titles)
     pages.paragraph(" ".join(reading))
     pages.paragraph(CAUTION)
     for wall in titles.verdict.walls:

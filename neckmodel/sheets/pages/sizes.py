@@ -19,7 +19,7 @@ class Paper:
     filled: float = 1.0
 
     @property
-    def lying(self) -> Paper:
+    def landscape(self) -> Paper:
         """The same paper turned to lie flat."""
         return replace(self, width=self.height, height=self.width)
 

@@ -73,13 +73,13 @@ def grid(drawing: Drawing, paper: Paper) -> Grid:
     """The grid with the fewest sheets, on paper laid flat or upright; upright if both need as many."""
     x0, y0, x1, y1 = drawing.box
     ways = []
-    for lying in (paper, paper.lying):
-        wide, high = window_of(lying)
+    for laid in (paper, paper.landscape):
+        wide, high = window_of(laid)
         boxes = [_kept(text, wide, high) for text in drawing.texts()]
         along = [(box[0] - CLEAR, box[2] + CLEAR) for box in boxes]
         down = [(-box[3] - CLEAR, -box[1] + CLEAR) for box in boxes]  # rows count from the top
         rows = tuple(-top - high for top in cuts(-y1, -y0, high, down))
-        ways.append(Grid(drawing, lying, cuts(x0, x1, wide, along), rows))
+        ways.append(Grid(drawing, laid, cuts(x0, x1, wide, along), rows))
     return min(ways, key=lambda way: way.sheets)
 
 

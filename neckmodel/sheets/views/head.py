@@ -82,7 +82,7 @@ def draw_head_section(sketch: Sketch, layout: Layout, x: float, at: Point, scale
     sketch.add(*as_built(layout, flat.marks, at[0]))
 
 
-def head_facts(layout: Layout, x: float, unit: str) -> list[str]:
+def head_words(layout: Layout, x: float, unit: str) -> list[str]:
     """The numbers beside the section."""
     head = layout.head
     low, high = head_sides(layout, x)

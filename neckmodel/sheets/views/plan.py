@@ -128,8 +128,8 @@ def _stock(sketch: Sketch, layout: Layout) -> None:
         return
     x0, x1 = blank_reach(layout)
     length, width, _ = layout.board
-    aside = (length - (x1 - x0)) / 2
-    sketch.add(rectangle(layers.BOARD, (x0 - aside, x1 + aside), (-width / 2, width / 2)))
+    past_end = (length - (x1 - x0)) / 2
+    sketch.add(rectangle(layers.BOARD, (x0 - past_end, x1 + past_end), (-width / 2, width / 2)))
 
 
 def _rod(sketch: Sketch, layout: Layout) -> None:

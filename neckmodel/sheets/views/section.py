@@ -137,7 +137,7 @@ def draw_walls(sketch: Sketch, layout: Layout, x: float, at: Point, scale: float
         sketch.text(layers.TEXT, (middle, low), says, height, "middle")
 
 
-def section_facts(layout: Layout, x: float, unit: str) -> list[str]:
+def section_words(layout: Layout, x: float, unit: str) -> list[str]:
     """The numbers beside a section."""
     half = layout.outside.half_width(x)
     facts = [f"x {with_unit(x, unit)}", f"{with_unit(2 * half, unit)} wide at the glue plane"]

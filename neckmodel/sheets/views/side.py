@@ -41,8 +41,8 @@ def draw_elevation(sketch: Sketch, layout: Layout, z0: float) -> None:
     _rod(sketch, layout, z0)
     if layout.board is not None:
         length, _, thickness = layout.board
-        aside = (length - (x1 - x0)) / 2
-        sketch.box(layers.BOARD, (x0 - aside, z0 - thickness, x1 + aside, z0))
+        past_end = (length - (x1 - x0)) / 2
+        sketch.box(layers.BOARD, (x0 - past_end, z0 - thickness, x1 + past_end, z0))
     sketch.area(layers.BLANK, up(list(layout.blank_profile)), False)
     heel, head = layout.heel, layout.head
     sketch.line(layers.NECK, *up(_keel(layout)))

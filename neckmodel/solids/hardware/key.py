@@ -14,7 +14,7 @@ from neckmodel.layout.access.place import ball_waist
 from neckmodel.layout.key.key import KeyPlace
 from neckmodel.solids.kernel.gate import fuse
 from neckmodel.solids.kernel.shapes import arc_edge, line_edge, wire
-from neckmodel.solids.kernel.turned import drawn, hexagon, pipe, put, rod_of, section_area
+from neckmodel.solids.kernel.turned import at_adjuster, hexagon, pipe, prism_along_x, rod_of, section_area
 
 # isort: split
 import cadquery as cq
@@ -38,11 +38,11 @@ def key_solid(key: KeyPlace, bend_radius: float) -> cq.Solid:
     elif key.kind == "ball-end":
         solid = _with_handle(key, _ball_end(key, section), (-key.length, 0.0, 0.0), (-1.0, 0.0, 0.0), None)
     elif math.isinf(key.arm):
-        shank, size = drawn(section, -key.length, 0.0, "adjusting key"), section_area(section) * key.length
+        shank, size = prism_along_x(section, -key.length, 0.0, "adjusting key"), section_area(section) * key.length
         solid = _with_handle(key, shank, (-key.length, 0.0, 0.0), (-1.0, 0.0, 0.0), size)
     else:
         solid = _bent(key, section, bend_radius)
-    return put(solid, (key.x_tip, 0.0, -key.axis), key.outward, key.tilt, "adjusting key in its place")
+    return at_adjuster(solid, (key.x_tip, 0.0, -key.axis), key.outward, key.tilt, "adjusting key in its place")
 
 
 def _with_handle(key: KeyPlace, shank: cq.Solid, end: Point3, away: Point3, size: float | None) -> cq.Solid:
@@ -66,7 +66,7 @@ def _ball_end(key: KeyPlace, section: Sequence[Point]) -> cq.Solid:
         raise KernelError("adjusting key", "the key has no length outside its socket", length=key.length)
     ball = cq.Solid.makeSphere(radius, cq.Vector(-radius, 0.0, 0.0), angleDegrees1=-90, angleDegrees2=90)
     neck = rod_of((-radius, 0.0, 0.0), (start, 0.0, 0.0), 2 * waist, "key's waist")
-    return fuse(ball, [neck, drawn(section, -key.length, start, "adjusting key")], "ball-end key")
+    return fuse(ball, [neck, prism_along_x(section, -key.length, start, "adjusting key")], "ball-end key")
 
 
 def _bar(key: KeyPlace) -> cq.Solid:

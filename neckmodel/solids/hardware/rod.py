@@ -10,7 +10,7 @@ from neckmodel.errors import KernelError
 from neckmodel.layout.rod.rod import RodPlace, Segment
 from neckmodel.solids.hardware.compression import bent_bar, slab
 from neckmodel.solids.kernel.gate import common, cut, fuse, volume
-from neckmodel.solids.kernel.turned import box, drawn, hexagon, put, rod_of, section_area, turned
+from neckmodel.solids.kernel.turned import at_adjuster, box, hexagon, prism_along_x, rod_of, section_area, turned
 
 # isort: split
 import cadquery as cq
@@ -64,11 +64,11 @@ def _adjuster(rod: RodPlace) -> cq.Solid:
         flats, depth = rod.socket_size + SOCKET_PLAY, min(rod.socket_depth, length)
         if flats / math.sqrt(3) >= radius:
             raise KernelError("rod", "the socket is wider than the adjuster", socket=flats, adjuster=2 * radius)
-        socket = drawn(hexagon(flats), -PAST - ahead, depth, "socket")
+        socket = prism_along_x(hexagon(flats), -PAST - ahead, depth, "socket")
         solid = cut(solid, [socket], "cutting the socket")
         through = depth + flats * abs(math.tan(tilt)) > length  # it meets the sloping inner end: no closed form
         size = 0.0 if through else size - section_area(hexagon(flats)) * depth
-    solid = put(solid, at, rod.outward, rod.tilt, "adjuster in its place")
+    solid = at_adjuster(solid, at, rod.outward, rod.tilt, "adjuster in its place")
     if tilt:
         between = slab(*sorted((rod.x_adjuster, rod.x_block)))
         solid = common(solid, [between], "adjuster's ends", size or None, BENT)

@@ -97,13 +97,13 @@ def section_area(section: Sequence[Point]) -> float:
     return abs(polygon(list(section)).area())
 
 
-def drawn(section: Sequence[Point], x0: float, x1: float, operation: str = "prism") -> cq.Solid:
+def prism_along_x(section: Sequence[Point], x0: float, x1: float, operation: str = "prism") -> cq.Solid:
     """The prism along x of a closed section in y and z."""
     face = polygon_face([(x0, y, z) for y, z in section], operation)
     return gate(swept(face, (x1 - x0, 0.0, 0.0), operation), operation, section_area(section) * (x1 - x0))
 
 
-def put(solid: cq.Solid, at: Point3, outward: int, tilt: float, operation: str) -> cq.Solid:
+def at_adjuster(solid: cq.Solid, at: Point3, outward: int, tilt: float, operation: str) -> cq.Solid:
     """A solid made with its axis along x, the way out of the socket toward -x, moved to its place at the adjuster.
 
     at: where its origin goes; outward: -1 or 1, the direction of the way out along x; tilt: degrees by which the way

@@ -44,11 +44,11 @@ def head_path(outside: Outside) -> PlanPath:
     """From the bass side where the skin ends, round the head's far end, to the treble side."""
     head = outside.head
     if head.contour is not None:
-        return _drawn(head.contour)
+        return _drawn_outline(head.contour)
     return _around((head.x_swell, -outside.half_width(head.x_swell)), (head.x_far, -head.far / 2), HEAD_CORNER)
 
 
-def _drawn(contour: Contour) -> PlanPath:
+def _drawn_outline(contour: Contour) -> PlanPath:
     """A drawn outline, which runs from the treble side to the bass side, turned the other way round; arcs stay arcs."""
     corners = contour.corners
     steps = []

@@ -63,13 +63,13 @@ class Bent:
 
 @dataclass(frozen=True)
 class Bending:
-    """Everything a neck's bending depends on, except its moduli. lying: (n,) 1.0 where the rod lies between the parts
-    that hold it; loose: (n,) EI of the slack rod, N mm2; middle: the section half way from nut to joint."""
+    """Everything a neck's bending depends on, except its moduli. along_rod: (n,) 1.0 where the rod lies between the
+    parts that hold it; loose: (n,) EI of the slack rod, N mm2; middle: the section half way from nut to joint."""
 
     sections: NeckSections
     load: Load
     bars: tuple[float, ...]
-    lying: Floats
+    along_rod: Floats
     loose: Floats
     x_from: float
     x_to: float
@@ -108,7 +108,7 @@ class Bending:
     def _by_rod(self, rod: Rod, bent: Bent) -> tuple[Floats, Floats]:
         """(n,) the rod's arm, mm (0 outside the rod), and the curvature that 1 N in it takes out, 1/mm.
         Raises ValueError where the neck gives way."""
-        arm = self.lying * rod.arm(self.sections.x, bent.stiffness.neutral)
+        arm = self.along_rod * rod.arm(self.sections.x, bent.stiffness.neutral)
         curvature = self.curvature(bent.stiffness, arm)
         if curvature is None:
             raise ValueError("a neck that gives way has no curvature for a rod to take out")
@@ -120,7 +120,7 @@ class Bending:
         the rod presses the neck together."""
         arm, curvature = self._by_rod(rod, bent)
         below = off_chord(self.sections.edges, curvature, self.x_from, self.x_to)
-        neck = arm * curvature + self.lying * rod.presses / bent.stiffness.axial
+        neck = arm * curvature + self.along_rod * rod.presses / bent.stiffness.axial
         return RodOnNeck(
             strings=bent.bow,
             per_force=float(np.interp(bent.x, self.sections.edges, below)),
@@ -132,7 +132,7 @@ class Bending:
         """(moment in the neck in N mm, force along it in N) by strings and rod together, the rod at this force."""
         _, curvature = self._by_rod(rod, bent)
         moment = bent.moment - force * curvature * bent.stiffness.bending
-        return moment, self.load.pull + force * rod.presses * self.lying
+        return moment, self.load.pull + force * rod.presses * self.along_rod
 
 
 def stretch(place: RodPlace, rod: Rod) -> tuple[float, float]:
@@ -148,13 +148,13 @@ def bending_of(layout: Layout, load: Load, rod: Rod | None, cells: int = CELLS) 
     x_joint = layout.heel.x_joint
     x_start, x_end = (0.0, 0.0) if rod is None or layout.rod is None else stretch(layout.rod, rod)
     sections = neck_sections(layout, 0.0, max(x_joint, x_end), cells)
-    lying = ((sections.x > x_start) & (sections.x < x_end)).astype(float)
+    along_rod = ((sections.x > x_start) & (sections.x < x_end)).astype(float)
     return Bending(
         sections=sections,
         load=load,
         bars=tuple(bar_modulus(bar.material) or 0.0 for bar in layout.bars),
-        lying=lying,
-        loose=lying * (rod.own_bending if rod is not None else 0.0),
+        along_rod=along_rod,
+        loose=along_rod * (rod.own_bending if rod is not None else 0.0),
         x_from=layout.frets.x(1),
         x_to=x_joint,
         middle=int(np.searchsorted(sections.x, x_joint / 2)),

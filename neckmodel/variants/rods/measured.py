@@ -27,7 +27,7 @@ WAYS = {"x_start": "toward the nut", "x_end": "toward the body"}
 
 
 @dataclass(frozen=True)
-class _Lying:
+class _PartInStep:
     """A part that must lie in one step: from x_start to x_end, this wide, this far below the glue plane, with this much
     play in width and half as much under it.
 
@@ -50,7 +50,7 @@ def cut_margins(layout: Layout) -> Iterator[Margin]:
     if not measured:
         return
     for step in layout.steps:
-        parts = list(_lying(layout, step))
+        parts = list(_parts_in(layout, step))
         if parts:
             yield from _across(step, parts, measured)
         for end in _fixed(layout, step, measured):
@@ -60,7 +60,7 @@ def cut_margins(layout: Layout) -> Iterator[Margin]:
                 yield Margin(f"the {step.name.replace('-', ' ')}{AS_CUT} {WAYS[end]}", min(lack), kind)
 
 
-def _across(step: Step, parts: list[_Lying], measured: set[str]) -> Iterator[Margin]:
+def _across(step: Step, parts: list[_PartInStep], measured: set[str]) -> Iterator[Margin]:
     wide = min(step.width - part.width - part.play for part in parts)
     deep = min(_floor(step, part) - part.deep - part.play / 2 + part.below for part in parts)
     for what, margin in (("width", wide), ("depth", deep)):
@@ -68,12 +68,12 @@ def _across(step: Step, parts: list[_Lying], measured: set[str]) -> Iterator[Mar
             yield Margin(f"the {what} of {step.name} as cut", margin, "fit")
 
 
-def _floor(step: Step, part: _Lying) -> float:
+def _floor(step: Step, part: _PartInStep) -> float:
     """Depth of the floor under a part; a bent bar and its floor are parallel."""
     return step.depth_at((part.x_start + part.x_end) / 2)
 
 
-def _lying(layout: Layout, step: Step) -> Iterator[_Lying]:
+def _parts_in(layout: Layout, step: Step) -> Iterator[_PartInStep]:
     for bar in layout.bars:
         if bar.name == step.name:
             yield _bar(bar)
@@ -82,29 +82,29 @@ def _lying(layout: Layout, step: Step) -> Iterator[_Lying]:
         yield from _of_rod(layout, rod, step)
 
 
-def _bar(bar: Bar) -> _Lying:
-    return _Lying(bar.x_start, bar.x_end, bar.width, bar.below + bar.height, below=bar.below)
+def _bar(bar: Bar) -> _PartInStep:
+    return _PartInStep(bar.x_start, bar.x_end, bar.width, bar.below + bar.height, below=bar.below)
 
 
-def _of_rod(layout: Layout, rod: RodPlace, step: Step) -> Iterator[_Lying]:
+def _of_rod(layout: Layout, rod: RodPlace, step: Step) -> Iterator[_PartInStep]:
     if step.name == StepName.ADJUSTER:
         x0, x1 = sorted((rod.x_adjuster, rod.x_adjuster - rod.outward * (rod.wheel or rod.adjuster_length)))
         radius, axis = rod.adjuster_diameter / 2, max(rod.axis, rod.axis_at(rod.x_block))
-        yield _Lying(x0, x1, 2 * radius, axis + radius, TURNS)
+        yield _PartInStep(x0, x1, 2 * radius, axis + radius, TURNS)
     elif step.name == StepName.WASHER and rod.washer is not None:
         washer = rod.washer
-        yield _Lying(washer.x_start, washer.x_end, washer.diameter, washer.axis + washer.diameter / 2)
+        yield _PartInStep(washer.x_start, washer.x_end, washer.diameter, washer.axis + washer.diameter / 2)
     else:
         yield from _inner(layout, rod, step)
 
 
-def _inner(layout: Layout, rod: RodPlace, step: Step) -> Iterator[_Lying]:
+def _inner(layout: Layout, rod: RodPlace, step: Step) -> Iterator[_PartInStep]:
     """The parts between the adjuster and the channel's far end; the last needs room for its corners."""
     boxes = boxes_in(rod, step, layout.steps)
-    parts = [_Lying(s.x_start, s.x_end, s.width, rod.below + deepest([s]), below=rod.below) for s in boxes]
+    parts = [_PartInStep(s.x_start, s.x_end, s.width, rod.below + deepest([s]), below=rod.below) for s in boxes]
     if rod.curve is not None and step.name == StepName.RUN:
         x0, x1 = sorted((rod.x_block, rod.x_anchor_end))
-        parts.append(_Lying(x0, x1, rod.diameter, rod.axis_at((x0 + x1) / 2) + rod.diameter / 2))
+        parts.append(_PartInStep(x0, x1, rod.diameter, rod.axis_at((x0 + x1) / 2) + rod.diameter / 2))
     corner = step.corner_start if rod.at_heel else step.corner_end
     for part in parts:
         last = abs((part.x_start if rod.at_heel else part.x_end) - rod.x_anchor_end) < LEAST_DIFFERENCE
@@ -127,7 +127,7 @@ def _fixed(layout: Layout, step: Step, measured: set[str]) -> Iterator[str]:
             yield mine
 
 
-def _along(layout: Layout, step: Step, part: _Lying, end: str) -> float:
+def _along(layout: Layout, step: Step, part: _PartInStep, end: str) -> float:
     """How far a part stays inside an end of its step, or inside the steps that it may reach into."""
     sign, before = (-1, True) if end == "x_start" else (1, False)
     reach = sign * float(getattr(step, end))
@@ -140,7 +140,7 @@ def _along(layout: Layout, step: Step, part: _Lying, end: str) -> float:
     return reach - sign * (part.x_start if before else part.x_end) - part.beyond[0 if before else 1]
 
 
-def _goes_on(other: Step, part: _Lying, x: float) -> bool:
+def _goes_on(other: Step, part: _PartInStep, x: float) -> bool:
     """Whether a part may reach across x into another step."""
     inside = other.x_start - LEAST_DIFFERENCE <= x <= other.x_end + LEAST_DIFFERENCE
     holds = other.width >= part.width + part.play - SLACK and _floor(other, part) >= part.deep + part.play / 2 - SLACK

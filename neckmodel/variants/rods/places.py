@@ -40,9 +40,9 @@ def where_it_goes_in(design: Design, room: Room) -> tuple[Room, Margin | None]:
     room unchanged, and the margin that is missed by the least amount."""
     if not any(key.startswith(SECTION) for key, _ in design.measured or ()):
         return room, None
-    looked = _look(design, places_in(replace(room, x_good=room.x_to)))
+    looked = _margins_by_place(design, places_in(replace(room, x_good=room.x_to)))
     turns = {x + sign * m.value for x, found in looked.items() for m in found if m.kind == "place" for sign in (-1, 1)}
-    looked |= _look(design, sorted({round(x, FINE) for x in turns if room.x_from <= x <= room.x_to}))
+    looked |= _margins_by_place(design, sorted({round(x, FINE) for x in turns if room.x_from <= x <= room.x_to}))
     least = {x: min(found, key=lambda m: m.value) for x, found in looked.items() if found}
     good = [x for x, margin in least.items() if margin.value >= -SLACK]
     if not least:
@@ -60,7 +60,7 @@ def where_it_goes_in(design: Design, room: Room) -> tuple[Room, Margin | None]:
     return narrow, None
 
 
-def _look(design: Design, places: Iterable[float]) -> dict[float, tuple[Margin, ...]]:
+def _margins_by_place(design: Design, places: Iterable[float]) -> dict[float, tuple[Margin, ...]]:
     """The margins of the cut channel for the rod at each place that can be laid out."""
     laid = ((x, laid_at(design, x)) for x in places)
     return {x: tuple(cut_margins(layout)) for x, layout in laid if layout is not None}

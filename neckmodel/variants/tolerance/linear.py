@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True)
-class Straight:
+class LinearCheck:
     """A check that is a sum of errors: value as designed, and (n,) values, one for each neck. takes: what each
     tolerance takes from it at its worst."""
 
@@ -40,9 +40,9 @@ class Straight:
     takes: dict[str, float]
 
 
-def straight_checks(
+def linear_checks(
     layout: Layout, tolerances: Tolerances, errors: dict[str, Errors], necks: int, generator: np.random.Generator
-) -> Iterator[Straight]:
+) -> Iterator[LinearCheck]:
     """Every such check of a design. errors: of each step of the channel, by its name, on the same necks."""
     measuring = generator.normal(0.0, 1.0, necks) * (tolerances.measuring / 2)
     yield from _glue(layout, tolerances, errors)
@@ -53,7 +53,7 @@ def straight_checks(
     yield from _tuners(layout, tolerances, necks, generator)
 
 
-def _glue(layout: Layout, tolerances: Tolerances, errors: dict[str, Errors]) -> Iterator[Straight]:
+def _glue(layout: Layout, tolerances: Tolerances, errors: dict[str, Errors]) -> Iterator[LinearCheck]:
     """The glue surface beside the opening at the nut. A channel off to one side takes it from that side."""
     board, thickness = layout.fretboard, layout.design.nut.thickness
     (_, bass), (_, treble) = board.line(0.0, board.slope_start)
@@ -61,27 +61,29 @@ def _glue(layout: Layout, tolerances: Tolerances, errors: dict[str, Errors]) -> 
     if not opened:
         return
 
-    def sides(step: Step, aside: Floats) -> Floats:
-        return np.minimum(step.y + aside - bass, treble - step.y - aside) - step.width / 2
+    def sides(step: Step, off_centre: Floats) -> Floats:
+        return np.minimum(step.y + off_centre - bass, treble - step.y - off_centre) - step.width / 2
 
     none = np.zeros(1)
     drawn = np.min([sides(step, errors[step.name].sideways) for step in opened], axis=0)
     value = min(float(sides(step, none)[0]) for step in opened)
     takes = {"sideways": tolerances.sideways}
-    yield Straight("glue/nut", value, layout.design.limits.glue_nut, drawn, takes)
+    yield LinearCheck("glue/nut", value, layout.design.limits.glue_nut, drawn, takes)
 
 
-def _along(layout: Layout, tolerances: Tolerances, measuring: Floats, errors: dict[str, Errors]) -> Iterator[Straight]:
+def _along(
+    layout: Layout, tolerances: Tolerances, measuring: Floats, errors: dict[str, Errors]
+) -> Iterator[LinearCheck]:
     """The rod's place and the wood beyond the channel: stations are off by as much as they are measured wrong."""
     rod, heel = layout.rod, layout.heel
     takes = {"measuring": tolerances.measuring}
     if rod is not None:
         yield _placed("place/adjuster", rod, measuring, takes)
         held = held_past_joint(layout.design, rod)
-        yield Straight("place/anchor", held, layout.design.rod_place.past_joint, held + measuring, takes)
+        yield LinearCheck("place/anchor", held, layout.design.rod_place.past_joint, held + measuring, takes)
         if math.isfinite(rod.x_wheel) and rod.proud > 0:
             clear = rod.x_start - rod.x_wheel
-            yield Straight("place/wheel", clear, 0.0, clear + measuring, takes)
+            yield LinearCheck("place/wheel", clear, 0.0, clear + measuring, takes)
     for bar in layout.bars:
         yield _placed(f"place/{bar.name}", bar, measuring, takes)
     ends = [step.x_end for step in layout.steps if step.end_end != EndKind.OPEN and step.x_end > 0]
@@ -89,17 +91,19 @@ def _along(layout: Layout, tolerances: Tolerances, measuring: Floats, errors: di
         stock = next(reversed(errors.values())).stock
         left = min([heel.x_end, *(cut.from_ for cut in layout.design.body.cutouts)]) - max(ends)
         limit = layout.design.limits.wall.rod_end
-        yield Straight("wall/rod-end", left, limit, left - measuring - stock, {**takes, "stock": tolerances.stock})
+        yield LinearCheck("wall/rod-end", left, limit, left - measuring - stock, {**takes, "stock": tolerances.stock})
 
 
-def _placed(check: str, placed: RodPlace | Bar, measuring: Floats, takes: dict[str, float]) -> Straight:
+def _placed(check: str, placed: RodPlace | Bar, measuring: Floats, takes: dict[str, float]) -> LinearCheck:
     """A rod or bar within its bounds; its cover is a check of its own."""
     low, high = bounds_in_wood(placed)
     before, beyond = placed.x_start - low.x, high.x - placed.x_start
-    return Straight(check, min(before, beyond), 0.0, np.minimum(before + measuring, beyond - measuring), takes)
+    return LinearCheck(check, min(before, beyond), 0.0, np.minimum(before + measuring, beyond - measuring), takes)
 
 
-def _cover(layout: Layout, step: Step, tolerances: Tolerances, aside: Floats, measuring: Floats) -> Iterator[Straight]:
+def _cover(
+    layout: Layout, step: Step, tolerances: Tolerances, off_centre: Floats, measuring: Floats
+) -> Iterator[LinearCheck]:
     """The fretboard over a step: beside it, and beyond its end unless that end belongs to an adjuster at the heel."""
     board = layout.fretboard
     low, high = step.y - step.width / 2, step.y + step.width / 2
@@ -116,9 +120,9 @@ def _cover(layout: Layout, step: Step, tolerances: Tolerances, aside: Floats, me
         edges = [_edges(board, x) for x in (first, min(step.x_end, end))]
         bass, treble = max(edge[0] for edge in edges), min(edge[1] for edge in edges)
         beside = min(low - bass, treble - high)
-        drawn = np.minimum(drawn, np.minimum(low + aside - bass, treble - high - aside))
+        drawn = np.minimum(drawn, np.minimum(low + off_centre - bass, treble - high - off_centre))
     takes = {"sideways": tolerances.sideways} if beside <= beyond else {"measuring": tolerances.measuring}
-    yield Straight(f"cover/{step.name}", min(beside, beyond), layout.design.limits.cover_run, drawn, takes)
+    yield LinearCheck(f"cover/{step.name}", min(beside, beyond), layout.design.limits.cover_run, drawn, takes)
 
 
 def _edges(board: Fretboard, x: float) -> tuple[float, float]:
@@ -132,15 +136,17 @@ def _edges(board: Fretboard, x: float) -> tuple[float, float]:
     return low, high
 
 
-def _tuners(layout: Layout, tolerances: Tolerances, necks: int, generator: np.random.Generator) -> Iterator[Straight]:
+def _tuners(
+    layout: Layout, tolerances: Tolerances, necks: int, generator: np.random.Generator
+) -> Iterator[LinearCheck]:
     """Wood between each tuner's hole and the head's outline; every hole is marked out by itself."""
     rims = [hole_rim(layout.outside, tuner.x, tuner.y) - tuner.hole / 2 for tuner in layout.design.head.tuners]
     if not rims:
         return
     drawn = np.full(necks, np.inf)
-    aside = [sideways_left(tolerances, layout, f"head.tuners[{k}]") for k in range(len(rims))]
-    for rim, sideways in zip(rims, aside, strict=True):
+    off_centre = [sideways_left(tolerances, layout, f"head.tuners[{k}]") for k in range(len(rims))]
+    for rim, sideways in zip(rims, off_centre, strict=True):
         sigma = math.hypot(sideways, tolerances.measuring) / 2
         drawn = np.minimum(drawn, rim + generator.normal(0.0, 1.0, necks) * sigma)
-    takes = {"sideways": aside[rims.index(min(rims))], "measuring": tolerances.measuring}
-    yield Straight("head/tuners", min(rims), layout.design.limits.wall.tuner, drawn, takes)
+    takes = {"sideways": off_centre[rims.index(min(rims))], "measuring": tolerances.measuring}
+    yield LinearCheck("head/tuners", min(rims), layout.design.limits.wall.tuner, drawn, takes)

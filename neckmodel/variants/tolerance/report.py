@@ -11,7 +11,7 @@ import numpy as np
 from neckmodel.layout.channel.walls import limit_of
 from neckmodel.layout.workshop.tolerance import contributions, settled
 from neckmodel.variants.tolerance.errors import NECKS, SEED, Errors, draw, places_of, share_of
-from neckmodel.variants.tolerance.linear import straight_checks
+from neckmodel.variants.tolerance.linear import linear_checks
 
 if TYPE_CHECKING:
     from neckmodel.design import Tolerances
@@ -98,7 +98,7 @@ def _drawn(layout: Layout, tolerances: Tolerances, necks: int, seed: int) -> tup
             Sure(f"wall/{step.name}", share.wall, share.limit, share.worst, share.low, share.share, share.error, takes)
         )
         every &= kept
-    for one in straight_checks(layout, tolerances, errors, necks, generator):
+    for one in linear_checks(layout, tolerances, errors, necks, generator):
         kept = one.drawn >= one.limit
         share_kept = float(kept.mean())
         worst, low = one.value - math.fsum(one.takes.values()), float(np.quantile(one.drawn, 0.01))

@@ -49,14 +49,14 @@ def write_jig(
     name = " ".join(jig.name.split())
     standing = Job(name, jig.parts, findings, layout_json, design_text)
     sheets = (*_plans(jig), *draw_jig(jig, findings, papers))
-    lying = Job(name, tuple(piece.part for piece in jig.printed), findings, layout_json, design_text, sheets=sheets)
+    on_beds = Job(name, tuple(piece.part for piece in jig.printed), findings, layout_json, design_text, sheets=sheets)
     if standing.failed and not despite_findings:
         raise ExportError(f"not exported, because checks failed: {', '.join(standing.failed)}")
     # no assembly: the pieces' files share one frame, and each label has a thousand faces
     plan: list[tuple[Writer, Job, Target]] = [(StepWriter(), standing, t) for t in StepWriter().targets(standing)[:-1]]
-    plan += [(StlWriter(), lying, t) for t in StlWriter().targets(lying)]
-    plan += [(ThreeMfWriter(), lying, t) for t in bed_targets(jig, lying)]
-    plan += [(writer, lying, t) for writer, t in planned(lying)]
+    plan += [(StlWriter(), on_beds, t) for t in StlWriter().targets(on_beds)]
+    plan += [(ThreeMfWriter(), on_beds, t) for t in bed_targets(jig, on_beds)]
+    plan += [(writer, on_beds, t) for writer, t in planned(on_beds)]
     plan += [(document, standing, t) for document in (FINDINGS, LAYOUT, DESIGN) for t in document.targets(standing)]
     return fill(folder, plan, standing, progress)
 

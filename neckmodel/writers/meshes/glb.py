@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from neckmodel.errors import ExportError
-from neckmodel.writers.base import VIEWING, Job, Target, named, refuse
+from neckmodel.writers.base import VIEWING, Job, Target, refuse, titled
 from neckmodel.writers.meshes.threemf import CORNER_MM, finished
 from neckmodel.writers.versions import PROGRAM
 
@@ -93,7 +93,7 @@ def glb_tree(path: Path) -> dict[str, Any]:
 
 
 def _asset(job: Job, target: Target) -> dict[str, Any]:
-    extras = {"title": named(target.title, job), "unit": "m", "up": "y"} | (
+    extras = {"title": titled(target.title, job), "unit": "m", "up": "y"} | (
         {"remark": job.remark} if job.remark else {}
     )
     return {"version": "2.0", "generator": PROGRAM, "extras": extras}

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from neckmodel.errors import ExportError
-from neckmodel.writers.base import PRINTING, Job, Target, named, refuse
+from neckmodel.writers.base import PRINTING, Job, Target, refuse, titled
 from neckmodel.writers.versions import PROGRAM
 
 CORNER_MM = 2e-4  # the file holds decimals of single precision numbers, which are 6e-5 mm apart at 700 mm
@@ -37,7 +37,7 @@ class ThreeMfWriter:
         model.SetUnit(lib3mf.ModelUnit.MilliMeter)
         model.SetBuildUUID(_uuid(job, "build"))
         about = model.GetMetaDataGroup()
-        for key, value in (("Title", named(target.title, job)), ("Application", PROGRAM)):
+        for key, value in (("Title", titled(target.title, job)), ("Application", PROGRAM)):
             about.AddMetaData("", key, value, "xs:string", True)
         materials = model.AddBaseMaterialGroup()
         for part in map(job.part, target.parts):
@@ -74,7 +74,7 @@ class ThreeMfWriter:
         if model.GetUnit() != lib3mf.ModelUnit.MilliMeter:
             found.append("unit is not mm")
         title = model.GetMetaDataGroup().GetMetaDataByKey("", "Title")
-        if title.GetValue() != named(target.title, job):
+        if title.GetValue() != titled(target.title, job):
             found.append(f"title is {title.GetValue()!r}")
         bodies = _bodies(model)
         if [body.GetName() for body in bodies] != list(target.parts):

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from neckmodel.errors import ExportError
-from neckmodel.writers.base import Job, Target, named, refuse
+from neckmodel.writers.base import Job, Target, refuse, titled
 from neckmodel.writers.setups import LAYOUT, Placement, placement, setup_named
 from neckmodel.writers.step.terms import SCHEMAS, UNITS
 from neckmodel.writers.versions import PROGRAM
@@ -83,5 +83,5 @@ def _heading(job: Job, target: Target, place: Placement) -> Heading:
         f"Up is +z: {place.up}.",
         f"Unit: {job.unit}.",
     )
-    lines = [line for text in (*remark, named(target.title, job), *lies) for line in textwrap.wrap(text, LINE)]
-    return Heading(named(target.title, job), tuple(lines), PROGRAM)
+    lines = [line for text in (*remark, titled(target.title, job), *lies) for line in textwrap.wrap(text, LINE)]
+    return Heading(titled(target.title, job), tuple(lines), PROGRAM)

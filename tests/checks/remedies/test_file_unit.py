@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from neck_runs import design
 
-from neckmodel.checks.remedies.unit import in_file_unit, retold
+from neckmodel.checks.remedies.unit import in_file_numbers, in_file_unit
 
 
 @pytest.mark.parametrize(
@@ -32,4 +32,4 @@ def test_the_sentence_tells_the_number_that_is_set() -> None:
     """0.732 in is 18.5928 mm; the difference to what it was is no number that is set."""
     before, after = {"neck.thickness.fret_1": 18.57}, {"neck.thickness.fret_1": "0.732 in"}
     says = "thicker by 0.57 mm: fret_1 = 18.57 mm, not 118.57 or 18.571 mm"
-    assert retold(says, before, after) == "thicker by 0.57 mm: fret_1 = 18.59 mm, not 118.57 or 18.571 mm"
+    assert in_file_numbers(says, before, after) == "thicker by 0.57 mm: fret_1 = 18.59 mm, not 118.57 or 18.571 mm"

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from neckmodel.cli.terminal.lengths import as_stated
 from neckmodel.lengths import decimal, inches, length, mm, sixty_fourths, with_unit
-from neckmodel.report.words import told_apart
+from neckmodel.report.words import written_apart
 
 
 @pytest.mark.parametrize(
@@ -69,7 +69,7 @@ def test_inches_show_the_decimal_and_the_fraction() -> None:
     ],
 )
 def test_a_number_is_told_apart_from_its_limit(value: float, limit: float, shown: str) -> None:
-    assert told_apart(value, limit) == shown
+    assert written_apart(value, limit) == shown
 
 
 @pytest.mark.parametrize(

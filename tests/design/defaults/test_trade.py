@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from neckmodel.design.defaults.trade import KNOWN, WASHERS, said, sizes_of
+from neckmodel.design.defaults.trade import KNOWN, WASHERS, size_words, sizes_of
 
 KEYS = [
     "rod_place.from_nut",
@@ -85,4 +85,4 @@ def test_what_is_sold_is_listed_in_order() -> None:
 
 
 def test_a_size_has_no_more_decimals_than_it_needs() -> None:
-    assert [said(value) for value in (450.0, 19.4, 44.45, 0.001, -0.001)] == ["450", "19.4", "44.45", "0", "0"]
+    assert [size_words(value) for value in (450.0, 19.4, 44.45, 0.001, -0.001)] == ["450", "19.4", "44.45", "0", "0"]

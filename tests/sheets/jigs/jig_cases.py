@@ -15,7 +15,7 @@ from neckmodel.layout import Layout
 from neckmodel.meshes import mesh_of
 from neckmodel.sheets import Sheet
 from neckmodel.sheets.jigs.sheet import draw_jig
-from neckmodel.sheets.jigs.sides import Look, looks
+from neckmodel.sheets.jigs.sides import View, views_drawn
 from neckmodel.solids.parts import Part
 
 LEFT, BUSH = "design.hand='left'", "workshop.guide_bush=0.63"
@@ -55,11 +55,11 @@ def every() -> list[tuple[str, ...]]:
     return [(kind, *case) for case in CASES for kind in KINDS] + [(kind, name) for name, kind in SOME]
 
 
-def chief(jig: Jig, piece: Bare) -> Look:
-    return looks(jig.kind, piece)[0]
+def chief(jig: Jig, piece: Bare) -> View:
+    return views_drawn(jig.kind, piece)[0]
 
 
-def shadow(layout: Layout, piece: Bare, look: Look) -> shapely.Polygon:
+def shadow(layout: Layout, piece: Bare, look: View) -> shapely.Polygon:
     """What a piece covers: the union of the triangles of a fine mesh, laid flat as a view looks at them; its rim."""
     mesh = mesh_of(piece.solid, 0.003)
     corners = np.asarray(mesh.vertices)[np.asarray(mesh.faces)] * ((1, -1, 1) if layout.left_handed else (1, 1, 1))

@@ -16,8 +16,8 @@ from sheet_cases import check_readable, ink, layout_of, left_edge, middle, overl
 
 from neckmodel.lengths import with_unit
 from neckmodel.sheets import Drawing
-from neckmodel.sheets.jigs.faces import see
-from neckmodel.sheets.jigs.sides import Look
+from neckmodel.sheets.jigs.faces import faces_of_side
+from neckmodel.sheets.jigs.sides import View
 from neckmodel.sheets.jigs.sizes import sizes_of
 from neckmodel.sheets.marks.display import Circle, Text, Window
 from neckmodel.sheets.marks.display import Path as Line
@@ -234,7 +234,7 @@ def test_edges_in_front_and_behind_are_told_apart() -> None:
 
     pocket, step = box((25, 37), (5, 13), (-1, 4)), box((-1, 41), (20, 31), (7, 11))
     solid = cut(box((0, 40), (0, 30), (0, 10)), [cylinder((10, 10, -1), 2.5, 12), pocket, step], "plate")
-    seen = see(solid, Look((1.0, 0.0, 0.0), (0.0, 1.0, 0.0)))
+    seen = faces_of_side(solid, View((1.0, 0.0, 0.0), (0.0, 1.0, 0.0)))
     circles = [mark for mark in seen.marks if isinstance(mark, Circle)]
     assert [(c.layer, c.at, c.radius) for c in circles] == [(JIG, pytest.approx((10, 10)), pytest.approx(2.5))]
     hidden = [mark for mark in seen.marks if isinstance(mark, Line) and mark.layer is HIDDEN]
@@ -252,5 +252,5 @@ def test_edges_in_front_and_behind_are_told_apart() -> None:
         (pytest.approx(40), ""),
     ]
     assert [s.at for s in sizes.left] == pytest.approx([0, 9, 10, 20, 30])
-    below = see(solid, Look((1.0, 0.0, 0.0), (0.0, -1.0, 0.0)))
+    below = faces_of_side(solid, View((1.0, 0.0, 0.0), (0.0, -1.0, 0.0)))
     assert not any(mark.layer is HIDDEN for mark in below.marks if isinstance(mark, Line) and mark.closed)

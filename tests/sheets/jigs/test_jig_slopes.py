@@ -11,12 +11,12 @@ from jig_cases import drafted, drawn
 from sheet_cases import layout_of
 
 from neckmodel.jigs import KINDS
-from neckmodel.sheets.jigs.faces import see
-from neckmodel.sheets.jigs.sides import Look
+from neckmodel.sheets.jigs.faces import faces_of_side
+from neckmodel.sheets.jigs.sides import View
 from neckmodel.sheets.marks.display import Path as Line
 from neckmodel.sheets.marks.layers import JIG
 
-ABOVE = Look((1.0, 0.0, 0.0), (0.0, 1.0, 0.0))
+ABOVE = View((1.0, 0.0, 0.0), (0.0, 1.0, 0.0))
 
 
 def test_a_slot_in_a_slope_is_drawn() -> None:
@@ -29,7 +29,7 @@ def test_a_slot_in_a_slope_is_drawn() -> None:
     wedge = cq.Workplane("XZ").polyline([(0, 0), (40, 0), (0, 20)]).close().extrude(-30).val()
     sides = [(-3.6, 13), (36, 2), (36, 25), (-3.6, 25)]
     slot = cq.Workplane("XZ", origin=(0, 12, 0)).polyline(sides).close().extrude(-6).val()
-    seen = see(cut(wedge, [slot], "wedge"), ABOVE)
+    seen = faces_of_side(cut(wedge, [slot], "wedge"), ABOVE)
     lines = [m for m in seen.marks if isinstance(m, Line) and m.layer is JIG]
     inked = shapely.union_all([shapely.LineString([a, b]) for m in lines for a, b, _ in m.stretches()])
     wanted = shapely.MultiLineString(
@@ -47,7 +47,7 @@ def test_the_access_slot_of_an_angled_head_is_drawn_on_the_trial_block() -> None
     jig = drafted("trial-block", "wheatear")
     assert jig is not None
     piece = next(one for one in jig.draft.pieces if one.name == "adjuster")
-    lines = [m for m in see(piece.solid, ABOVE).marks if isinstance(m, Line) and m.layer is JIG]
+    lines = [m for m in faces_of_side(piece.solid, ABOVE).marks if isinstance(m, Line) and m.layer is JIG]
     inked = shapely.union_all([shapely.LineString([a, b]) for m in lines for a, b, _ in m.stretches()])
     for side in (-1, 1):
         y = side * slot.width / 2

@@ -124,8 +124,8 @@ def test_fewer_sheets_whichever_way_the_paper_lies() -> None:
     whole = next(m for m in sheet_of("redpoll", "marking-out", "A4").pages[1].marks if isinstance(m, Window)).drawing
     for paper in SIZES.values():
         way = grid(whole, paper)
-        for lying in (paper, paper.lying):
-            wide, high = lying.width - 16.0, lying.height - 29.0
+        for laid in (paper, paper.landscape):
+            wide, high = laid.width - 16.0, laid.height - 29.0
             columns = 1
             while columns * wide - (columns - 1) * 10 < whole.size[0]:
                 columns += 1

@@ -87,7 +87,7 @@ def test_what_it_takes_out_against_a_finite_element_frame() -> None:
                 up += 1000 * rise / math.hypot(run, rise)
         pushes.append((k, along, up, line[i][1]))
     frame = frame_relief(sections.edges, bent.stiffness, pushes, bending.x_from, bending.x_to)
-    each = bending.lying * rod.arm(sections.x, bent.stiffness.neutral) / bent.stiffness.bending
+    each = bending.along_rod * rod.arm(sections.x, bent.stiffness.neutral) / bent.stiffness.bending
     own, _ = relief(sections.edges, -1000 * each, bending.x_from, bending.x_to)
     assert frame == pytest.approx(own, rel=0.005)
     found = unstrung(bending).rod_on(rod, bent).per_force  # the frame knows no string that the neck bends away from

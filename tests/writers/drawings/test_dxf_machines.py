@@ -113,12 +113,12 @@ def test_lines_of_random_channels(tables: Tables) -> None:
 
 
 def polygon(stretches: object) -> shapely.Polygon:
-    from neckmodel.sheets.marks.chords import walked
+    from neckmodel.sheets.marks.chords import chord_points
     from neckmodel.sheets.marks.display import Path as Line
 
     points = list(stretches)  # type: ignore[call-overload]
     line = Line(of_step("any"), tuple(p for p, _, _ in points), tuple(b for _, _, b in points), closed=True)
-    return shapely.Polygon(walked(line))
+    return shapely.Polygon(chord_points(line))
 
 
 @cases

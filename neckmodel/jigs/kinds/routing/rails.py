@@ -169,7 +169,7 @@ def sleds(layout: Layout) -> tuple[SledPlan, ...]:
     )
 
 
-def made(plan: SledPlan) -> bool:
+def is_made(plan: SledPlan) -> bool:
     """Whether the sled is made: always for a curved floor; for a straight ramp only where the cutter reaches through
     it, for a steep ramp lifts the router by half the carriage's own rise."""
     return plan.tip.curvature != 0 or plan.reaches

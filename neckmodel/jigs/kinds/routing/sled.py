@@ -53,14 +53,14 @@ def _rail(layout: Layout, plan: SledPlan, side: Side, way: float, pose: Pose) ->
     name, fit = f"{plan.name}-rail-{side}", layout.design.workshop.printer.fit_per_side
     solid = _rail_solid(layout, plan, way)
     joints = _joints(layout, plan, pose)
-    lying = turned(solid, pose)
-    cuts = split(lying, joints, fit, name)
+    printed = turned(solid, pose)
+    cuts = split(printed, joints, fit, name)
     names = [name if not joints else f"{name}-{one.name}" for one in cuts]
     pieces = [
         Bare(each, f"{side} rail of the {plan.name}'s sled", turned(one.solid, pose.undone), pose, label)
         for each, one, label in zip(names, cuts, _labels(plan, side, way, joints), strict=True)
     ]
-    return pieces, Whole(name, solid, tuple(names), clearance(lying, joints, fit, "joints' fit") if joints else 0.0)
+    return pieces, Whole(name, solid, tuple(names), clearance(printed, joints, fit, "joints' fit") if joints else 0.0)
 
 
 def _rail_solid(layout: Layout, plan: SledPlan, way: float) -> cq.Solid:

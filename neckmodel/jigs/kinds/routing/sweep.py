@@ -108,13 +108,13 @@ def _swept(plan: SledPlan, ride: Ride) -> manifold3d.Manifold:
     widest = np.array([(0.0, -plan.radius), (0.0, plan.radius)])
     places = ride.places(SPACING)
     over_hill = places[-1][2] < places[0][2]
-    solids = [_put(plan, ride, cutter, place) for place in places]
-    moving = [_put(plan, ride, widest, place) for place in places] if over_hill else solids
+    solids = [_solid_at(plan, ride, cutter, place) for place in places]
+    moving = [_solid_at(plan, ride, widest, place) for place in places] if over_hill else solids
     swept = [manifold3d.Manifold.hull_points(np.vstack(pair)) for pair in pairwise(moving)]
     return union([*swept, *(manifold3d.Manifold.hull_points(solids[end]) for end in (0, -1))])
 
 
-def _put(plan: SledPlan, ride: Ride, outline: Floats, place: tuple[float, float, float]) -> Floats:
+def _solid_at(plan: SledPlan, ride: Ride, outline: Floats, place: tuple[float, float, float]) -> Floats:
     """(n, 3) corners of a solid with that outline, (m, 2) of u and y, at both ends of the play, from the tip up out of
     the wood."""
     (x, z, slope), high = place, plan.setting.step.depth + 2 * OVER

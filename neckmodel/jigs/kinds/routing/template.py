@@ -27,7 +27,7 @@ from neckmodel.jigs.kinds.routing.opening import (
     templates,
     window_range,
 )
-from neckmodel.jigs.kinds.routing.rails import made, sleds
+from neckmodel.jigs.kinds.routing.rails import is_made, sleds
 from neckmodel.jigs.kinds.routing.sled import draft_sled
 from neckmodel.jigs.kinds.routing.sweep import sled_checks, too_steep
 from neckmodel.jigs.kinds.routing.words import usage
@@ -66,7 +66,7 @@ def refuse(layout: Layout) -> None:
                 f"routing-template: {cutting.step}: the guide bush, {shop.guide_bush:.2f} mm outside, is narrower than "
                 f"the cutter, {cutting.diameter:.2f} mm; state a wider workshop.guide_bush"
             )
-    if not templates(layout) and not any(made(plan) for plan in sleds(layout)):
+    if not templates(layout) and not any(is_made(plan) for plan in sleds(layout)):
         raise JigError("routing-template: no step has a level or a curved floor, and its cutters reach no steep one")
 
 
@@ -91,14 +91,14 @@ def draft(layout: Layout) -> Draft:
     found = checks(layout, plans, tuple(pieces)) if plans else ()
     stops, curved = _stops(plans) if plans else (), sleds(layout)
     for sled in curved:
-        if made(sled):
+        if is_made(sled):
             drawn = draft_sled(layout, sled)
             stops += (*drawn.rails, drawn.carriage)
             wholes += drawn.wholes
             found += sled_checks(layout, sled, drawn)
         else:
             found += (partial(too_steep, sled),)
-    remarks = [*(_remarks(plans) if plans else ()), *(said for sled in curved if made(sled) for said in usage(sled))]
+    remarks = [*(_remarks(plans) if plans else ()), *(said for sled in curved if is_made(sled) for said in usage(sled))]
     return Draft((*pieces, *stops), tuple(wholes), found, tuple(remarks))
 
 

@@ -15,7 +15,7 @@ from neck_runs import laid_out
 
 from neckmodel.findings import Finding
 from neckmodel.geometry.curve import Curve
-from neckmodel.jigs.kinds.routing.rails import SledPlan, Track, made, rail_track, sleds, tip_track
+from neckmodel.jigs.kinds.routing.rails import SledPlan, Track, is_made, rail_track, sleds, tip_track
 from neckmodel.jigs.kinds.routing.ride import ride_of, stand
 from neckmodel.jigs.kinds.routing.sled import SledPieces, draft_sled
 from neckmodel.jigs.kinds.routing.sweep import sled_checks, too_steep
@@ -228,7 +228,7 @@ def test_a_sled_built_wrong_is_found_out(wrong: Callable[[SledPlan], SledPlan], 
 def test_a_steep_ramp_is_told_not_made() -> None:
     """wheatear's access slot rises at 15 degrees: half the carriage's rise, 60 x tan 15 = 16, is too much to reach."""
     plan = plan_of("access-slot")
-    assert not made(plan)
+    assert not is_made(plan)
     (told,) = too_steep(plan)
     assert (told.verdict, told.check) == ("warn", "jig/reach")
     assert told.measured is not None
