@@ -116,7 +116,7 @@ class Proof:
         if found is None or found.worst_case is None or found.limit is None or found.worst_case >= found.limit:
             return "; it then still warns"
         if found.unit != "mm":  # an estimate's range is no length to be added
-            return "; in the worst case it is then still too little"
+            return "; in the worst case that is still too little"
         return f"; with every tolerance at its worst {size_words(found.limit - found.worst_case)} mm is then missing"
 
     def _with_warnings(self, way: Remedy, trial: Trial) -> Remedy:

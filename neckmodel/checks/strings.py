@@ -54,7 +54,7 @@ def check_head_strings(bench: Bench) -> list[Finding]:
         basis="geometry",
     )
     if tuners != strings:
-        says = "which string goes to which tuner is not known: head.tuners lists not as many as there are strings"
+        says = "head.tuners does not list one tuner for each string, so which string goes to which is not known"
         return [
             count,
             skipped_finding(

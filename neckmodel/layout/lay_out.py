@@ -146,7 +146,7 @@ def _remarks(design: Design, outside: Outside, frets: Frets) -> tuple[str, ...]:
     worst = frets.worst
     if abs(worst.worst.cents) > AUDIBLE:
         remarks.append(
-            f"string {worst.number} divides nut and saddle unlike: its fret {worst.worst.fret} is off by "
+            f"string {worst.number} does not divide nut and saddle alike: its fret {worst.worst.fret} is off by "
             f"{abs(worst.worst.mm):.3f} mm, {abs(worst.worst.cents):.2f} cent"
         )
     if design.nut.seat == "groove":

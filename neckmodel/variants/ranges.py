@@ -60,7 +60,7 @@ def values_between(first: float, last: float, step: float) -> tuple[float, ...]:
         raise ValueError("TO must not be less than FROM")
     count = math.floor((last - first) / step + NEAR) + 1
     if count > MOST:
-        raise ValueError(f"that are {count} variants; at most {MOST} are laid out in one go")
+        raise ValueError(f"that makes {count} variants; at most {MOST} are laid out in one go")
     return tuple(round(first + k * step, 9) for k in range(count))
 
 

@@ -73,7 +73,7 @@ def test_each_place_told_is_one_that_the_layout_agrees_with(tmp_path: Path) -> N
     assert short.x_from == pytest.approx(386.016 + 15 - 380, abs=1e-3)
     assert short.x_start is not None
     beyond = short.x_start - (laid_out("redpoll").frets.x(1) - 22)
-    assert short.warns == f"its block ends {beyond:.2f} mm beyond fret 1, the first frets are not straightened"
+    assert short.warns == f"its block ends {beyond:.2f} mm beyond fret 1: the first frets are not straightened"
     for fit in fits:
         if fit.fits:
             layout = laid_out("redpoll", f"rod.length={fit.length}", f"rod_place.from_nut={fit.x_start}")

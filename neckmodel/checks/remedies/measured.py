@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from neckmodel.findings import Finding, Findings, Remedy
     from neckmodel.layout import Layout
 
-ANOTHER = ", another than the one that was measured"
+ANOTHER = ", in place of the one that was measured"
 NONE_LEFT = "no remedy was found in what is still to be cut"
 CLOSED = "what lies under the fretboard can no longer be changed, and "
 UNDER_IT = ("wall", "fit", "overlap", "access", "place")  # families of checks whose parts may lie under the fretboard

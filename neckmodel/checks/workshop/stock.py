@@ -56,14 +56,14 @@ def check_stock(bench: Bench) -> list[Finding]:
         lacks = {word: -float(v) for word, v in zip(SIZES, spare, strict=True) if v < -SLACK}
         stacked = _for_blocks(bench, board.trued[2] + lacks.get("thickness", 0.0))
         if stacked is not None:
-            says += ": thinner than the shaft is sawn, it makes no heel glued up from blocks"
+            says += ": it is thinner than the sawn shaft, so blocks cannot make up the heel either"
         remedy = graded(bench.design, lambda aim: _larger(bench, board, lacks, stacked, aim))
     elif not bench.design.stated("board.surface") and float(rough.min()) < -SLACK:
         k = int(np.argmin(rough))
         verdict = WARN
         says += (
-            f"; that holds for a board that is trued. A rough one of this size would be {-float(rough[k]):.2f} mm too "
-            f"small in {SIZES[k]} once it is: state which it is"
+            f"; that holds for a trued board. A rough one of this size would be {-float(rough[k]):.2f} mm too small in "
+            f"{SIZES[k]} once trued: state board.surface"
         )
         remedy = Remedy("if the board is trued, say so in the file", {"board.surface": "trued"})
     at = place(bench.layout, _tight(bench.mesh("blank"), k))

@@ -90,7 +90,7 @@ def blank_read(design: Design) -> Iterator[Broken]:
         too_thick = f"a board of {length(long)} is too short for that: leave out weight, span and sag"
         yield Broken("calibration.span", says, at_least(least), too_thick if least > long else "")
     elif read.sag < LEAST_SAG:
-        says = f"is too small to be told when it is read to {length(READING)}"
+        says = f"is too small to be read to {length(READING)}"
         yield Broken("calibration.sag", says, at_least(LEAST_SAG), "a heavier weight or a longer span")
     else:
         yield from _of_wood(read.weight, read.span, width, thick, read.sag)

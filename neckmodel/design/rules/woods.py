@@ -20,7 +20,7 @@ def names_of_woods(design: Design) -> Iterator[Broken]:
     seen: dict[str, str] = {}
     for name in own:
         if not name.strip() or len(name) > LONGEST_NAME or not name.isprintable():
-            yield Broken("woods", "holds a wood whose name is no name", f"allowed are 1 to {LONGEST_NAME} signs")
+            yield Broken("woods", "holds a wood whose name cannot be used", f"allowed are 1 to {LONGEST_NAME} signs")
         same = seen.setdefault(" ".join(name.lower().split()), name)
         if same != name:
             yield Broken(f"woods.{name}", f'is the same wood as "{same}"', "capitals and spaces make no difference")

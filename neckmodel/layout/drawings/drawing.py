@@ -65,7 +65,7 @@ def read_drawing(path: Path) -> Drawing:
     shapes = tuple(shapes_of(data))
     for shape in shapes:
         if not all(math.isfinite(v) for corner in shape.corners for v in corner):
-            raise DrawingError(f"holds a number without end, or none where one should be; {SAVE_AGAIN}")
+            raise DrawingError(f"holds an infinite number, or none where one should be; {SAVE_AGAIN}")
         if _reach(shape) > FARTHEST:
             raise DrawingError(f"reaches more than {FARTHEST:g} mm from its origin; is its unit right?")
     names = sorted({name for shape in shapes for name in shape.layers})

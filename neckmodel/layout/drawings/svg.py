@@ -96,7 +96,7 @@ def _scale(root: Any) -> float:
         raise DrawingError("has a viewBox that is not four numbers with a width and a height")
     scales = [size / side for size, side in zip(sizes, box[2:], strict=True) if size is not None]
     if any(not (math.isfinite(s) and s > 0) for s in scales):
-        raise DrawingError("has a width or height of nothing")
+        raise DrawingError("has a width or height of 0")
     return min(scales, default=UNITS["px"])
 
 

@@ -63,7 +63,7 @@ def bent_axis(design: Design, rod: Rod, bent: Bent, x_start: float) -> Curve:
         says = f"bends the rod to a slope of {steepest:.2f} at an end, more than {MOST_SLOPE:g}"
         mean, room = (start + end) / 2, (MOST_SLOPE * rod.length - abs(end - start)) / 4
         allowed = f"{mean - room:.2f} to {mean + room:.2f} mm" if room > 0 else ""
-        raise design.problem("rod.axis_depth.middle", says, allowed, "" if allowed else "ends that lie less unlike")
+        raise design.problem("rod.axis_depth.middle", says, allowed, "" if allowed else "ends of more equal depth")
     least, need = curve.extremes()[0], bent.diameter / 2 + (LEAST_STRIP if rod.cover_strip is not None else 0.0)
     if least < need:
         name = min(("adjuster", "middle", "anchor"), key=lambda word: float(getattr(bent.axis_depth, word)))

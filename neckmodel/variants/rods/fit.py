@@ -123,7 +123,7 @@ def _fit(design: Design, rod: OwnRod) -> Fit:
         says = f"there is no {first.what.removeprefix('a ')}"
     margin = first.value if math.isfinite(first.value) else None
     beyond = best.rod.x_start - best.rod.x_span
-    warns = f"its block ends {beyond:.2f} mm beyond fret 1, the first frets are not straightened"
+    warns = f"its block ends {beyond:.2f} mm beyond fret 1: the first frets are not straightened"
     return replace(
         known,
         fits=fits,

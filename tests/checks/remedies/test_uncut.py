@@ -162,7 +162,7 @@ def test_another_rod_may_be_had_until_the_fretboard_is_on() -> None:
     long = ("measured.rod.length=458",)
     ways = ways_of(checked("redpoll", *long)["wall/rod-end"].remedy)
     assert {key for way in ways for key in way.set} == {"heel.wood_ends_at", "measured.rod.length"}
-    assert ways[-1].says.endswith(", another than the one that was measured")
+    assert ways[-1].says.endswith(", in place of the one that was measured")
     assert "wall/rod-end" not in failing_of(checked("redpoll", *long, *as_overrides(ways[-1].set)))
     on = (*long, "measured.neck.thickness.fret_12=22.5")
     ways = ways_of(checked("redpoll", *on)["wall/rod-end"].remedy)

@@ -180,13 +180,13 @@ CASES: tuple[Hostile, ...] = (
         "not a number",
         "head.dxf",
         dxf(polyline([(float("nan"), 24), (-160, 30), (-160, -30), (5, -24)])),
-        "holds a number without end",
+        "holds an infinite number",
     ),
     _of(
         "endless",
         "head.dxf",
         dxf(polyline([(float("inf"), 24), (-160, 30), (-160, -30), (5, -24)])),
-        "holds a number without end",
+        "holds an infinite number",
     ),
     _of("1e300", "head.dxf", dxf(polyline([(-1e300, 24), (-160, 30), (-160, -30), (5, -24)])), "more than 5000 mm"),
     _of(

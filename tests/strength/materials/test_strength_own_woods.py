@@ -120,7 +120,7 @@ BASE = laid_out("redpoll").design.source.text
         ('[woods.plum]\nmodulus = "9"\n', "is not a number; write a number in MPa, 1000 to 40000"),
         ("[woods.plum]\nmodulus_spread = 22\n", "is too large; allowed are 0 to 0.5"),
         ("[woods]\nplum = 3\n", "woods.plum = 3: gives no keys, but needs them"),
-        ('[woods.""]\nmodulus = 9000\n', "holds a wood whose name is no name; allowed are 1 to 60 signs"),
+        ('[woods.""]\nmodulus = 9000\n', "holds a wood whose name cannot be used; allowed are 1 to 60 signs"),
         ('[woods."B a"]\ndensity = 900\n[woods."b  a"]\ndensity = 900\n', 'is the same wood as "B a"'),
         ("".join(f"[woods.w{k}]\ndensity = 900\n" for k in range(61)), "has 61 woods; allowed are 60"),
     ],
