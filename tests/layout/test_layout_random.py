@@ -5,6 +5,7 @@ from __future__ import annotations
 import collections
 import itertools
 import math
+from typing import Any
 
 import numpy as np
 import pytest
@@ -21,7 +22,8 @@ from neckmodel.layout.neck.section import Opening
 
 
 def test_any_design_is_laid_out_soundly_or_refused_by_name():
-    """Most must be laid out: a property over refused designs alone would prove nothing."""
+    """About half of these designs are laid out, 200 of 400, give or take 10 by the binomial law: four times that below
+    it something is refused that was not, and a property over refused designs alone would prove nothing."""
     seen: collections.Counter[str] = collections.Counter()
 
     @settings(max_examples=400)
@@ -32,17 +34,17 @@ def test_any_design_is_laid_out_soundly_or_refused_by_name():
         if refusal is not None:
             check_refusal(refusal)
         if layout is not None:
-            check_all(layout)
+            check_all(layout, tables)
 
     every_design()
-    assert seen["laid out"] >= 200
+    assert seen["laid out"] >= 160
     assert seen["refused"] >= 20
 
 
-def check_all(layout: Layout) -> None:
+def check_all(layout: Layout, tables: Tables) -> None:
     check_frets(layout)
     check_strings(layout)
-    check_place(layout)
+    check_place(layout, tables)
     check_steps(layout)
     check_walls(layout)
     check_profile(layout)
@@ -92,22 +94,69 @@ def check_strings(layout: Layout) -> None:
         assert y[0] == pytest.approx(-y[-1], abs=1e-9)
 
 
-def check_place(layout: Layout) -> None:
+def check_place(layout: Layout, tables: Tables) -> None:
+    """The places that a rod has, and the lengths that have one, against arithmetic on what the design file states."""
     for bar in layout.bars:
-        assert bar.x_end - bar.x_start == pytest.approx(layout.design.bars.length)
+        assert bar.x_end - bar.x_start == pytest.approx(tables["bars"]["length"])
     rod = layout.rod
     if rod is None:
         return
-    assert rod.x_min == max(bound.x for bound in rod.lower)
-    assert rod.x_max == min(bound.x for bound in rod.upper)
-    if any(bound.key.startswith("adjusting_key") for bound in rod.upper):
-        fits = rod.fitting_from - 1e-6 <= rod.length <= rod.fitting_to + 1e-6
-        assert fits == (rod.x_min <= rod.x_max + 1e-6)
-    if not rod.stated and rod.x_min <= rod.x_max:
-        assert rod.x_min <= rod.x_adjuster <= rod.x_max
-    places = [rod.x_adjuster, rod.x_block, *(part.x_end for part in rod.segments)]
-    assert np.all(np.diff(places) >= 0)
-    assert places[-1] == pytest.approx(rod.x_anchor_end)
+    low, high, _ = room_by_hand(tables, rod.length)
+    assert (rod.x_min, rod.x_max) == (pytest.approx(low, abs=1e-9), pytest.approx(high, abs=1e-9))
+    stated = tables["rod_place"]["from_nut"]
+    if stated != "auto":
+        assert rod.x_adjuster == stated
+    elif low <= high:
+        assert low <= rod.x_adjuster <= high
+    for length, longer in ((rod.fitting_from, 1e-3), (rod.fitting_to, -1e-3)):
+        if rod.fitting_from < rod.fitting_to - 2e-3:
+            assert room_by_hand(tables, length + longer)[2] > -1e-9
+        assert room_by_hand(tables, length - longer)[2] < -1e-4
+    at = rod.x_adjuster
+    for part in ("adjuster", "block", "span", "anchor"):
+        length = length_of(tables["rod"], part)
+        if part == "adjuster":
+            assert rod.x_block == pytest.approx(at + length)
+        else:
+            lies = rod.segment(part)
+            assert (lies.x_start, lies.x_end) == (pytest.approx(at), pytest.approx(at + length))
+        at += length
+    assert at == pytest.approx(rod.x_anchor_end) == pytest.approx(rod.x_adjuster + tables["rod"]["length"])
+
+
+ACROSS_CORNERS = {3.0: 3.39, 4.0: 4.53, 5.0: 5.67, 3.96875: 0.1774 * 25.4}  # JIS B 4648:2008; ASME B18.3-2012, 5/32 in
+
+
+def room_by_hand(tables: Tables, length: float) -> tuple[float, float, float]:
+    """(from, to) where the face of a rod so long may lie, adjuster at the head, and how much room there is, mm; with
+    the block before fret 1 where no key's arm says how far in it may lie, as long as the gap from the nut allows that.
+
+    Left out of these designs, and so as README.md's defaults have it: 4 mm from the nut, 15 past the joint, 6 of wood
+    beyond the channel, which runs 1 past the rod; a nut 5 thick, a key that goes in as deep as it is wide and passes
+    0.5 from the nut.
+    """
+    scale, board, rod = tables["strings"]["scale"], tables["fretboard"], tables["rod"]
+
+    def fret(n: int) -> float:
+        return scale - scale * 0.5 ** (n / 12)
+
+    cut_outs = [cut["from"] for cut in tables.get("body", {}).get("cutouts", [])]
+    wood, covered = min([tables["heel"]["wood_ends_at"], *cut_outs]), fret(board["frets"]) + board["past_last_fret"]
+    low, high = max(4.0, fret(tables["neck"]["joint_fret"]) + 15 - length), min(wood - 6, covered) - 1 - length
+    key = tables.get("adjusting_key", {"kind": "none"})
+    before = max(4.0, fret(1) - length_of(rod, "adjuster") - length_of(rod, "block"))
+    if key["kind"] == "L-key":
+        arm = key[f"{key['arm_in_socket']}_arm"]
+        high = min(high, arm - key["size"] - ACROSS_CORNERS[key["size"]] - 0.5 - tables["nut"].get("thickness", 5.0))
+        before = math.inf
+    return low, high, min(high, before) - low
+
+
+def length_of(rod: dict[str, Any], part: str) -> float:
+    """Of the adjuster, the block behind it, the anchor at the far end, or what is between."""
+    if part == "span":
+        return rod["length"] - sum(length_of(rod, other) for other in ("adjuster", "block", "anchor"))
+    return rod.get(part, {}).get("length", 0.0)
 
 
 def check_steps(layout: Layout) -> None:

@@ -66,6 +66,22 @@ def test_recess_in_the_body():
     assert lay_out(acoustic()).recesses == ()
 
 
+def test_a_bent_rod_s_adjuster_needs_its_recess_as_deep_as_the_deeper_of_its_ends():
+    """Acoustic, turned round, its face 2 beyond the wood: its axis climbs from the block to the adjuster's face, so
+    that the recess holds the adjuster at the block: its axis there by the parabola through 6.0, 9.5 and 6.0."""
+    end = lay_out(acoustic()).heel.x_end + 2.0
+    layout = lay_out(
+        acoustic("rod.adjuster_at=heel", "adjusting_key.kind=straight", f"rod_place.from_nut={end - 360.0}")
+    )
+    recess = layout.recesses[0]
+    assert recess.name == "adjuster"
+    assert recess.x_end == pytest.approx(end + 1.0)
+    u = 12.0 / 360.0  # from the adjuster's face, along the rod
+    axis = 6.0 + 4 * 3.5 * u * (1 - u)
+    assert axis > 6.4
+    assert recess.depth == recess.depth_end == pytest.approx(axis + (8.0 + 0.8) / 2)
+
+
 def test_rods_that_fit_at_the_heel():
     """From the joint's block to the wood's end, between the nut's gap and fret 1."""
     rod = lay_out(seven()).rod
