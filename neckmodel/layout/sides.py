@@ -14,7 +14,7 @@ class Side(StrEnum):
     @property
     def other(self) -> Side:
         """The opposite side."""
-        return Side.BASS if self is Side.TREBLE else Side.TREBLE
+        return Side.BASS if self == Side.TREBLE else Side.TREBLE
 
 
 SIGNS = ((Side.BASS, -1), (Side.TREBLE, 1))
@@ -35,4 +35,4 @@ class Toward(StrEnum):
     @property
     def other(self) -> Toward:
         """The opposite direction."""
-        return Toward.BODY if self is Toward.HEAD else Toward.HEAD
+        return Toward.BODY if self == Toward.HEAD else Toward.HEAD

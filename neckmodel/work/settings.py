@@ -145,11 +145,11 @@ def _stops(layout: Layout, setting: RouterSetting, unit: str) -> str:
     def side(name: Toward) -> str:
         middle, x, out = middles[name]
         past = f"the cutter's middle goes past x {with_unit(x, unit)}, into {_beyond(layout, setting, name, unit)}"
-        if setting.cutting.way == IN_STEPS and (name is Toward.HEAD) is (step.depth_start < step.depth_end):
+        if setting.cutting.way == IN_STEPS and (name == Toward.HEAD) is (step.depth_start < step.depth_end):
             told = [
                 f"{with_unit(one.depth, unit)} deep {f'none ({past})' if stop is None else at(stop, out)}"
                 for one in level_steps(setting)
-                for stop in (one.first if name is Toward.HEAD else one.last,)
+                for stop in (one.first if name == Toward.HEAD else one.last,)
             ]
             return f"{name} side another for each depth: {', '.join(told)}"
         return f"{name} side none: {past}" if middle is None else f"{name} side {at(middle, out)}"
@@ -168,7 +168,7 @@ def _stops(layout: Layout, setting: RouterSetting, unit: str) -> str:
 def _beyond(layout: Layout, setting: RouterSetting, end: Toward, unit: str) -> str:
     """What lies beyond an end at which a cut leaves the finished wood."""
     head, spare = layout.head, layout.design.allowance.ends
-    in_face = end is Toward.HEAD and setting.step.x_start > head.x_far + SAME
+    in_face = end == Toward.HEAD and setting.step.x_start > head.x_far + SAME
     if in_face and layout.scarf is not None:
         return "the wedge on the head's face"
     if in_face:

@@ -58,7 +58,7 @@ def run_on(step: Step, end: End, steps: Sequence[Step] = ()) -> float:
         return 0.0 if walled else math.inf
     depth, free = step.depth_at(x), 0.0
     for other in others:
-        stretch = (other.x_start, min(x, other.x_end)) if end is End.START else (max(x, other.x_start), other.x_end)
+        stretch = (other.x_start, min(x, other.x_end)) if end == End.START else (max(x, other.x_start), other.x_end)
         length = stretch[1] - stretch[0]
         if length > NEAR and other.width >= step.width - NEAR:
             least = other.floor.between(*stretch).extremes()[0]
@@ -99,12 +99,12 @@ def _meeting(step: Step, x: float, steps: Sequence[Step]) -> list[Step]:
 
 def _before(other: Step, x: float, end: End) -> float:
     """How far another step goes on past this end, away from the step."""
-    return x - other.x_start if end is End.START else other.x_end - x
+    return x - other.x_start if end == End.START else other.x_end - x
 
 
 def _beyond(other: Step, x: float, end: End) -> float:
     """How far another step goes from this end along the step itself."""
-    return _before(other, x, End.END if end is End.START else End.START)
+    return _before(other, x, End.END if end == End.START else End.START)
 
 
 def _floor_at(other: Step, x: float) -> float:

@@ -77,7 +77,7 @@ class Step:
 
     def end(self, end: End) -> tuple[EndKind, float]:
         """(how it ends there, x of that end)."""
-        return (self.end_start, self.x_start) if end is End.START else (self.end_end, self.x_end)
+        return (self.end_start, self.x_start) if end == End.START else (self.end_end, self.x_end)
 
     @property
     def depth(self) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
@@ -57,8 +57,8 @@ class Segment:
 
 @dataclass(frozen=True)
 class RodPlace:
-    """A rod in its place, lengths mm. table: what the design file states of it. x_adjuster: the adjuster's outer face,
-    backed right off.
+    """A rod in its place, lengths mm. table: what the design file states of it, which says nothing of its place.
+    x_adjuster: the adjuster's outer face, backed right off.
 
     lower, upper: every bound on x_start, the rod's nut-side end. The rod may lie from the largest lower to the smallest
     upper bound, and fits nowhere when `x_min > x_max`. x_span: with x_start beyond it the adjuster's block lies past
@@ -81,7 +81,7 @@ class RodPlace:
     anchor's `top` counts from the planned `below`.
     """
 
-    table: Rod
+    table: Rod = field(compare=False, repr=False)
     x_adjuster: float
     stated: bool
     length: float

@@ -36,8 +36,8 @@ def draw_corners(sketch: Sketch, setting: RouterSetting, unit: str, at: Point) -
     half = step.width / 2
     middle = at[1] - 5.0 - half * SCALE
     for corner in setting.cutting.corners_at:
-        inward, x_end = 1.0 if corner.end is End.START else -1.0, corner.x
-        place = _placed(left if corner.end is End.START else left + shown * SCALE, middle, x_end)
+        inward, x_end = 1.0 if corner.end == End.START else -1.0, corner.x
+        place = _placed(left if corner.end == End.START else left + shown * SCALE, middle, x_end)
 
         x_in = x_end + inward * shown
         corners = [place(x_end, -half), place(x_in, -half), place(x_in, half), place(x_end, half)]
