@@ -38,13 +38,6 @@ def dovetail(at: Point, grown: float = 0.0) -> list[Point]:
     return [(x, y - root), (x + reach, y - head), (x + reach, y + head), (x, y + root)]
 
 
-def key_area(grown: float = 0.0) -> float:
-    """Area of a key in plan, mm2: a trapezium."""
-    slope = math.tan(math.radians(FLANK))
-    reach, root = REACH + grown, ROOT + 2 * grown / math.cos(math.radians(FLANK))
-    return reach * (root + reach * slope)
-
-
 WIDEST = ROOT + 2 * REACH * math.tan(math.radians(FLANK))
 """Across a key's head, mm."""
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from functools import cache
 
 import numpy as np
@@ -9,8 +10,16 @@ from neck_runs import laid_out
 
 from neckmodel.findings import Findings
 from neckmodel.jigs import Jig, inspect, kind_named, make_jig
+from neckmodel.jigs.split import FLANK, REACH, ROOT
 from neckmodel.jigs.types import Draft
 from neckmodel.meshes import mesh_of
+
+
+def key_area(grown: float = 0.0) -> float:
+    """Area in plan, mm2, of a joint's key, a trapezium, with a fit of so many mm all round."""
+    slope = math.tan(math.radians(FLANK))
+    reach, root = REACH + grown, ROOT + 2 * grown / math.cos(math.radians(FLANK))
+    return reach * (root + reach * slope)
 
 
 @cache

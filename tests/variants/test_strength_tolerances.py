@@ -6,11 +6,12 @@ from statistics import NormalDist
 
 import numpy as np
 import pytest
+from normal_share import share_passing
 from strength_samples import PRESETS, laid_out
 
 from neckmodel.layout.channel.walls import limit_of, opening
 from neckmodel.layout.neck.section import Section, section_walls
-from neckmodel.layout.workshop.tolerance import contributions, share_passing
+from neckmodel.layout.workshop.tolerance import contributions
 from neckmodel.variants.tolerance.errors import NECKS, SEED, Errors, Walls, draw, places_of, share_of, shares, walls_of
 
 ONE = Walls(np.array([3.6]), np.array([[0.0, -1.0]]), np.array([11.0]), np.array([100.0]))

@@ -59,13 +59,6 @@ def hole_to_tool(hole: RoundHole, tool: ToolInWood, tool_error: float = TOOL_LIN
     return HoleWall(wood - tool_error, wood + tool_error, as_point(found.on_first), as_point(found.on_second))
 
 
-def hole_to_hole(first: RoundHole, second: RoundHole) -> HoleWall:
-    """Wood between the sides of two holes, exactly."""
-    found = least_pair(first.axis, second.axis)
-    wood = found.distance - first.radius - second.radius
-    return HoleWall(wood, wood, as_point(found.on_first), as_point(found.on_second))
-
-
 def hole_to_skin(hole: RoundHole, neck: PreparedNeck) -> HoleWall | None:
     """Wood between a hole's side and the finished skin; None where all skin near it is what the hole is drilled
     through.

@@ -32,8 +32,3 @@ def head_relief(
     alpha, beta = math.radians(angle), math.radians(head_angle)
     above = axis + corners / 2 / math.cos(alpha) + clearance - (x_adjuster - x_line) * math.tan(alpha)
     return above / (math.tan(alpha) + math.tan(beta))
-
-
-def clears_step(axis: float, drop: float, corners: float, clearance: float) -> bool:
-    """Whether a level driver passes over a stepped head: `a_z + k_c/2 + c <= drop`; ties pass."""
-    return axis + corners / 2 + clearance <= drop + 1e-6

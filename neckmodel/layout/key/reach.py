@@ -23,11 +23,6 @@ def key_length(key: AdjustingKey) -> float:
     return key_arm(key) if key.kind == "L-key" else key.length or math.inf
 
 
-def near_face(x_adjuster: float, arm: float, engaged: float, corners: float) -> float:
-    """x of the nut side of an L-key's rising arm when the key is engaged, mm: `x_adj + e - l + k_c`."""
-    return x_adjuster + engaged - arm + corners
-
-
 def key_reach(design: Design) -> float:
     """Largest x of the adjuster at which an L-key still rises clear of the nut on its head side, mm; inf for other
     keys.

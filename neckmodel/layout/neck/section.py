@@ -76,11 +76,6 @@ def section_walls(sections: Sequence[Section], openings: Sequence[Opening]) -> F
     return walls
 
 
-def section_wall(section: Section, half_width: float, depth: float, y: float = 0.0) -> float:
-    """As `section_walls`, for one channel of this half width and depth centred on y, mm."""
-    return float(section_walls([section], [Opening(y - half_width, y + half_width, depth)])[0])
-
-
 # points round each half of the back, then between the nearest one's neighbours, so many times
 COARSE, FINE, ROUNDS = 91, 33, 5
 

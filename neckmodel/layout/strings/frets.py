@@ -25,17 +25,6 @@ def fret_distance(scale: float, number: ArrayLike) -> Floats:
     return np.asarray(scale * (1.0 - np.exp2(-np.asarray(number, dtype=float) / 12.0)))
 
 
-RULE_DIVISOR = 17.817  # of the workshop rule; exactly 1/(1 - 2**(-1/12)) = 17.81715...
-
-
-def rule_distance(scale: float, number: ArrayLike, divisor: float = RULE_DIVISOR) -> Floats:
-    """Where the old workshop rule puts a fret, mm: each step takes 1/divisor of what remains of the scale length.
-
-    scale: mm. number: any shape, fret numbers. Returns the same shape. An older form of the rule divides by 18.
-    """
-    return np.asarray(scale * (1.0 - (1.0 - 1.0 / divisor) ** np.asarray(number, dtype=float)))
-
-
 @dataclass(frozen=True)
 class Fret:
     """One fret: its x on the centre line and at the outer strings, mm; slope: dx/dy of its line."""

@@ -62,11 +62,3 @@ def worst_loss(
 ) -> float:
     """The most that all tolerances together may take from a wall, mm."""
     return math.fsum(contributions(tolerances, normal_y, normal_z, depth, done).values())
-
-
-def share_passing(wall: float, limit: float, taken: dict[str, float]) -> float:
-    """Share of necks whose wall keeps the limit, 0 to 1: independent normal errors, a tolerance being two sigmas."""
-    sigma = math.sqrt(math.fsum(part * part for part in taken.values())) / 2
-    if sigma == 0:
-        return float(wall >= limit)
-    return (1 + math.erf((wall - limit) / sigma / math.sqrt(2))) / 2

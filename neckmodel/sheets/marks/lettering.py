@@ -31,7 +31,6 @@ WIDTHS = {
 }
 CAPITAL = 0.729  # height of a capital, of the font's size
 BELOW = 0.236  # how far letters such as g reach below the line, of the font's size
-ACCENT = 0.2  # how far an accent on a capital may rise over it, of the font's size
 
 
 def plain(text: str) -> str:

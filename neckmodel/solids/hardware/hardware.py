@@ -6,7 +6,6 @@ Plain solids without threads or knurls that enclose the real things, for checks 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 
 from neckmodel.geometry.paths import polygon
 from neckmodel.geometry.types import Point3
@@ -16,15 +15,13 @@ from neckmodel.layout.hardware.screws import Screw
 from neckmodel.layout.hardware.tuners import HOUSING_HEIGHT, POST_HEIGHT, POST_OF_HOLE, TunerPlace
 from neckmodel.layout.rod.bars import Bar
 from neckmodel.layout.rod.rod import RodPlace
-from neckmodel.layout.strings.frets import Frets
-from neckmodel.layout.strings.strings import StringLine
 from neckmodel.solids.colours import colour_of
 from neckmodel.solids.hardware.compression import strip_solid, washer_solid
 from neckmodel.solids.hardware.key import key_solid
 from neckmodel.solids.hardware.rod import rod_solid
 from neckmodel.solids.kernel.gate import fuse
-from neckmodel.solids.kernel.shapes import line_edge, polygon_face, swept, upright, wire
-from neckmodel.solids.kernel.turned import box, pipe, rod_of, turned
+from neckmodel.solids.kernel.shapes import polygon_face, swept, upright
+from neckmodel.solids.kernel.turned import box, turned
 from neckmodel.solids.parts import Part
 
 # isort: split
@@ -85,32 +82,6 @@ def tuner_solid(tuner: TunerPlace) -> cq.Solid:
     housing = swept(polygon_face(corners, tuner.name), down, tuner.name)
     volume = math.pi * (hole * hole * thickness + post * post * POST_HEIGHT)
     return fuse(shaft, [housing], tuner.name, volume + tuner.housing_length * tuner.housing_width * HOUSING_HEIGHT)
-
-
-def string_solids(frets: Frets, x_from: float, x_to: float, posts: Sequence[Point3] | None = None) -> tuple[Part, ...]:
-    """The strings as thin cylinders, `string-1` at the bass, at the heights of the layout.
-
-    Straight from x_from to x_to; or, with posts (where the middle of each string ends on the head), from there to the
-    nut, mitred at the nut's line, and on to x_to.
-    """
-    if posts is None:
-        solids = [rod_of(_middle(s, x_from), _middle(s, x_to), s.diameter, "string") for s in frets.strings]
-    else:
-        solids = [_bent_string(s, post, x_to) for s, post in zip(frets.strings, posts, strict=True)]
-    return tuple(_part(f"string-{s.number}", solid) for s, solid in zip(frets.strings, solids, strict=True))
-
-
-def _bent_string(string: StringLine, post: Point3, x_to: float) -> cq.Solid:
-    nut, end = _middle(string, string.x_nut), _middle(string, x_to)
-    towards = cq.Vector(*nut) - cq.Vector(*post)
-    section = cq.Wire.makeCircle(string.diameter / 2, cq.Vector(*post), towards).wrapped
-    long = math.dist(post, nut) + math.dist(nut, end)
-    spine = wire([line_edge(post, nut), line_edge(nut, end)])
-    return pipe(section, spine, math.pi / 4 * string.diameter**2 * long, f"string-{string.number}")
-
-
-def _middle(string: StringLine, x: float) -> Point3:
-    return x, string.y(x), string.z(x) + string.diameter / 2
 
 
 def _along(start: Point3, direction: Point3, distance: float) -> Point3:

@@ -129,12 +129,6 @@ class BackLaw:
         poles[:, :, :, 1] = -down[:, None, :]
         return poles
 
-    def is_plain(self, x: Array) -> NDArray[np.bool_]:
-        """Where the section is the superellipse itself: no blend, no swelling."""
-        added = (at(law, x) for law in (self.head_blend, self.heel_blend, self.swelling))
-        plain: NDArray[np.bool_] = np.logical_and.reduce([values == 0 for values in added])
-        return plain
-
 
 def _box_law(end: SlabEnd) -> tuple[Array, Array]:
     box = box_poles(1.0, end.straight, end.depth)

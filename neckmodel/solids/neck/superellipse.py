@@ -19,7 +19,6 @@ FULL_KNOTS = np.concatenate([np.zeros(DEGREE), KNOTS, np.ones(DEGREE)])
 POLES = SPANS + DEGREE
 SPLIT = SPANS // 2  # the knot up to which the box's side is exactly straight
 LEAST_EXPONENT, GREATEST_EXPONENT = 1.3, 4.0  # of a back; between them the fit below was measured
-DEVIATION = 1.2e-4  # of the unit square: largest distance of the spline from the curve, any exponent in range
 
 _PER_SPAN = 30
 _ROUNDS = 10
@@ -39,15 +38,6 @@ def radial(u: Array, v: Array, exponent: float) -> Array:
     """(n, 2) points of |u|**p + |v|**p = 1 on the rays from the origin through (u, v)."""
     u, v = np.abs(u), np.abs(v)
     return np.column_stack([u, v]) / (u**exponent + v**exponent)[:, None] ** (1 / exponent)
-
-
-def quarter_points(exponent: float, count: int = 4001) -> Array:
-    """(count, 2) exact points of the quarter from (1, 0) to (0, 1), closer together near both ends."""
-    s = np.linspace(0.0, 1.0, count)
-    angle = np.pi / 2 * s * s * (3 - 2 * s)
-    points = radial(np.cos(angle), np.sin(angle), exponent)
-    points[0], points[-1] = (1.0, 0.0), (0.0, 1.0)
-    return points
 
 
 @lru_cache(maxsize=4096)
@@ -84,7 +74,7 @@ def _across(exponent: float) -> tuple[float, ...]:
 def quarter_poles(exponent: float) -> Array:
     """(POLES, 2) poles for a quarter of |u|**p + |v|**p = 1; p from 1.3 to 4, else ValueError.
 
-    The spline keeps within DEVIATION of the curve; it is the same on every call, and changes smoothly with p.
+    The spline keeps within 1.2e-4 of the curve; it is the same on every call, and changes smoothly with p.
     """
     inside = float(np.clip(exponent, LEAST_EXPONENT, GREATEST_EXPONENT))
     if not abs(inside - exponent) <= 1e-9:  # so that NaN is refused; a blend may overshoot by a rounding

@@ -44,9 +44,3 @@ def relief(edges: Floats, curvature: Floats, x_from: float, x_to: float) -> tupl
         return float(near[1]), float(edges[k])
     top = float(np.clip(-slope / (2 * bend), max(at[0], x_from - edges[k]), min(at[2], x_to - edges[k])))
     return float(near[1] + slope * top + bend * top**2), float(edges[k] + top)
-
-
-def stiffness_from_change(moment: float, chord: float, change: float) -> float:
-    """EI of a neck from its relief strung less unstrung, N mm2: `M c**2/(8 change)`, M the mean moment over the
-    chord."""
-    return moment * chord**2 / (8 * change)

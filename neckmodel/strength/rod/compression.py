@@ -73,14 +73,6 @@ def press_on_strip(force: float, sag: float, length: float) -> float:
     return 8 * force * sag / length**2
 
 
-def even_neck_relief(force: float, length: float, bending: float, e_end: float, e_middle: float) -> float:
-    """Relief that a compression rod takes out of an even neck, mm: `F l**2 (e_end + 5 e_mid)/(48 EI)`.
-
-    e: how far the rod's axis lies below the neck's neutral axis at the ends and in the middle, a parabola between.
-    """
-    return force * length**2 * (e_end + 5 * e_middle) / (48 * bending)
-
-
 def compression_rod(layout: Layout) -> CompressionRod | None:
     """The layout's compression rod; None where it has none. Its thread is taken as a coarse one (ISO 261) of its own
     diameter: common practice, no source."""

@@ -98,12 +98,6 @@ class TwoWayRod:
         """How far the bars themselves stretch, mm/N: `l/(E A1) + l/(E A2)`."""
         return self.length / self.modulus * (1 / self.area_bar + 1 / self.area_core)
 
-    @property
-    def engaged_bending(self) -> float:
-        """EI of the rod once tight, about its own centroid, N mm2: `sum(E I) + s**2 E A1 A2/(A1 + A2)`."""
-        pair = self.area_bar * self.area_core / (self.area_bar + self.area_core)
-        return self.own_bending + self.spacing**2 * self.modulus * pair
-
     def force(self, turns: float, angle_each: float) -> float:
         """Force in each bar, N: `F = D/(C + s**2 INT dx/EI)`, D = turns x pitch.
 
@@ -146,11 +140,6 @@ class TwoWayRod:
     def greatest_force(self) -> float:
         """Force at which the thread's core reaches its proof stress, N."""
         return STEEL_PROOF * self.area_core
-
-
-def midspan_change(moment: float, length: float, bending: float) -> float:
-    """Change of relief of an even neck under a constant moment between the blocks, mm: `M l**2/(8 EI)`."""
-    return moment * length**2 / (8 * bending)
 
 
 def two_way_rod(layout: Layout) -> TwoWayRod | None:

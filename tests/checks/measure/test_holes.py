@@ -8,7 +8,7 @@ import pytest
 from measure_samples import TOP, block, half_cylinder, pocket, round_ended
 
 from neckmodel.checks.measure.cutter import TOOL_LINEAR, in_wood, tool_mesh
-from neckmodel.checks.measure.holes import RoundHole, hole_to_hole, hole_to_skin, hole_to_tool
+from neckmodel.checks.measure.holes import RoundHole, hole_to_skin, hole_to_tool
 from neckmodel.checks.measure.neck import prepare_neck
 
 SCREW = RoundHole((430.0, -18.0, -19.0), (430.0, -18.0, -1.0), 2.25)
@@ -48,15 +48,6 @@ def test_screw_through_the_channel_has_no_wood(heel):
     assert found.hi == pytest.approx(-2.25, abs=TOOL_LINEAR)
     assert found.at_other == pytest.approx((420, 1, -12), abs=1e-9)
     assert hole_to_tool(struck, in_wood(heel, tool_mesh(pocket(900, 950, 9, 12)))) is None
-
-
-def test_two_holes_aslant():
-    """The distance of two crossing lines: along the normal of both."""
-    one = RoundHole((0.0, 0.0, 0.0), (100.0, 0.0, 0.0), 3.0)
-    two = RoundHole((50.0, -30.0, -10.0), (50.0, 30.0, -10.0), 2.0)
-    assert hole_to_hole(one, two).lo == pytest.approx(10 - 3 - 2, abs=1e-12)
-    apart = RoundHole((104.0, 3.0, 0.0), (104.0, 30.0, 0.0), 2.0)
-    assert hole_to_hole(one, apart).lo == pytest.approx(5 - 3 - 2, abs=1e-12)
 
 
 def test_screw_to_the_heels_side_not_to_the_face_it_enters(heel):

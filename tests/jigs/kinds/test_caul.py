@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from jig_runs import drafted, inspected
+from jig_runs import drafted, inspected, key_area
 from neck_runs import laid_out
 
-from neckmodel.jigs.split import key_area
 from neckmodel.solids.kernel.gate import volume
 
 POINTS, WEIGHTS = np.polynomial.legendre.leggauss(40)

@@ -14,7 +14,13 @@ from scipy import integrate, special
 from wall_oracle import brute_wall
 
 from neckmodel.layout import lay_out
-from neckmodel.layout.neck.section import Opening, Section, section_wall, section_walls
+from neckmodel.layout.neck.section import Opening, Section, section_walls
+
+
+def section_wall(section, half_width, depth, y=0.0):
+    """The wall of one channel of this half width and depth, centred on y."""
+    return float(section_walls([section], [Opening(y - half_width, y + half_width, depth)])[0])
+
 
 # half width 21.5, depth 15, channel 6 x 11: exponent, area, straight down at the floor's corner, least in any direction
 FAMILIES = (

@@ -9,7 +9,7 @@ from rod_samples import HEX_AT_HEEL, L_KEY, ODD, STRAIGHT, acoustic, brute_wall,
 
 from neckmodel.layout import lay_out
 from neckmodel.layout.json.layout import layout_json
-from neckmodel.layout.neck.section import section_wall
+from neckmodel.layout.neck.section import Opening, section_walls
 
 
 # --- the adjuster at the heel ----------------------------------------------------------------------------------------
@@ -39,7 +39,7 @@ def test_least_wall_of_the_heel_side_run():
         assert layout.wall_at(layout.step("run"), 24.5) == pytest.approx(4.379, abs=5e-4 if scale[0] == "{" else 2e-3)
     section = lay_out(seven()).back.section(24.5)
     by_hand = brute_wall(section.half_width, section.depth, 2.2, 3.05, 9.3)
-    assert section_wall(section, 3.05, 9.3) == pytest.approx(by_hand, abs=1e-3)
+    assert section_walls([section], [Opening(-3.05, 3.05, 9.3)])[0] == pytest.approx(by_hand, abs=1e-3)
 
 
 def test_only_what_lies_in_the_wood_is_cut():

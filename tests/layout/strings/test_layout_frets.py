@@ -15,7 +15,7 @@ from neckmodel.layout.fretboard.crown import crown_drop
 from neckmodel.layout.fretboard.slots import slot_numbers
 from neckmodel.layout.neck.outside import one_piece_height
 from neckmodel.layout.strings.action import height_at_bridge, neck_angle
-from neckmodel.layout.strings.frets import fret_distance, rule_distance
+from neckmodel.layout.strings.frets import fret_distance
 from neckmodel.layout.strings.strings import string_positions
 
 # Frets 1 to 24 for a scale of 25.5 in = 647.7 mm, to 0.001 mm: equal temperament as tabulated for this round inch
@@ -50,18 +50,20 @@ def test_octaves_lie_at_a_half_and_three_quarters():
     assert fret_distance(640.0, [12, 24]) == pytest.approx([320.0, 480.0], abs=1e-12)
 
 
-def test_the_old_rule_at_fret_12():
-    """Fractions of the scale at fret 12 by arithmetic: 0.500003 with 17.817, 0.496364 with the older 18."""
-    assert float(rule_distance(1.0, 12)) == pytest.approx(0.500003, abs=5e-7)
-    assert float(rule_distance(1.0, 12, 18.0)) == pytest.approx(0.496364, abs=5e-7)
-    exact = 1 / (1 - 2 ** (-1 / 12))
-    numbers = np.arange(37)
-    assert rule_distance(640.0, numbers, exact) == pytest.approx(fret_distance(640.0, numbers), abs=1e-10)
+def by_the_workshop_rule(scale, divisor, frets):
+    """Each fret takes 1/divisor of what remains of the scale length."""
+    left, placed = scale, [0.0]
+    for _ in range(frets):
+        left -= left / divisor
+        placed.append(scale - left)
+    return placed
 
 
-def test_18_divisor_semitone_in_cents():
-    """The 18/17 semitone is 98.9546 cents (published value)."""
-    assert 1200 * math.log2(1 / (1 - float(rule_distance(1.0, 1, 18.0)))) == pytest.approx(98.9546, abs=5e-5)
+def test_the_old_workshop_rule_comes_to_the_same():
+    """By steps from fret to fret: with the exact divisor to rounding, with the workshop's 17.817 to 0.01 mm."""
+    frets = fret_distance(640.0, np.arange(37))
+    assert by_the_workshop_rule(640.0, 1 / (1 - 2 ** (-1 / 12)), 36) == pytest.approx(frets, abs=1e-10)
+    assert by_the_workshop_rule(640.0, 17.817, 36) == pytest.approx(frets, abs=0.01)
 
 
 def test_outline_with_even_margins():

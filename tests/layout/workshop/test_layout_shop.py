@@ -12,10 +12,10 @@ from scipy import stats
 
 from neckmodel.errors import DesignError
 from neckmodel.layout.channel.step import Step
-from neckmodel.layout.hardware.screws import clearance_hole, lead_hole, withdrawal_force
+from neckmodel.layout.hardware.screws import lead_hole
 from neckmodel.layout.workshop.fences import line_centres, template_offset, width_as_cut
 from neckmodel.layout.workshop.router import RouterSetting, router_settings
-from neckmodel.layout.workshop.tolerance import contributions, share_passing, worst_loss
+from neckmodel.layout.workshop.tolerance import contributions, worst_loss
 
 
 @pytest.mark.parametrize(
@@ -58,16 +58,6 @@ def test_width_as_cut():
     assert width_as_cut(6.0, 0.05, 0.1) == pytest.approx(6.3)
 
 
-# ISO 273, medium series (H13)
-ISO_273 = ((3, 3.4), (4, 4.5), (5, 5.5), (6, 6.6), (8, 9.0))
-
-
-@pytest.mark.parametrize(("thread", "hole"), ISO_273)
-def test_clearance_holes(thread, hole):
-    assert clearance_hole(float(thread)) == hole
-    assert clearance_hole(float(thread), "fine") < hole < clearance_hole(float(thread), "coarse")
-
-
 # Wood Handbook FPL-GTR-282 (2021), p. 8-10 and 8-11: gauge, shank, lead hole in softwood and in hardwood, mm
 LEAD_HOLES = ((6, 3.51, 1.64, 2.10), (8, 4.17, 1.94, 2.50), (10, 4.83, 2.25, 2.90), (12, 5.49, 2.56, 3.29))
 
@@ -77,11 +67,6 @@ def test_lead_holes(gauge, shank, soft, hard):
     assert shank == pytest.approx((0.060 + 0.013 * gauge) * 25.4, abs=5e-3)  # gauge sizes: from memory, not verified
     assert lead_hole(shank, "softwood") == pytest.approx(soft, abs=0.011)
     assert lead_hole(shank) == pytest.approx(hard, abs=0.011)
-
-
-def test_withdrawal():
-    """Wood Handbook FPL-GTR-282 (2021), equation 8-10: sugar maple, G 0.63, a No. 8 screw, 20 mm of thread."""
-    assert withdrawal_force(0.63, 4.17, 20.0) == pytest.approx(3583.0, abs=1.0)
 
 
 def test_heel_screws_of_the_redpoll():
@@ -104,19 +89,16 @@ def test_dowels_go_in_by_their_own_length():
     assert (dowel.name, dowel.hole, dowel.bite, dowel.z_point) == ("dowel-1", 8.0, 12.0, -7.0)
 
 
-def test_worst_case_and_share_of_a_wall_straight_down():
-    """A wall of 3.6 against 3.0: 2.85 in the worst case, yet 0.9962 of necks pass (scipy's normal distribution)."""
+def test_worst_case_of_a_wall_straight_down():
+    """A wall of 3.6 against 3.0: 2.85 in the worst case, yet 0.9962 of necks pass, a tolerance being two sigmas."""
     tolerances = preset("redpoll").workshop.tolerances
     taken = contributions(tolerances, 0.0, -1.0, 9.3)
     assert 3.6 - worst_loss(tolerances, 0.0, -1.0, 9.3) == pytest.approx(2.85)
-    assert share_passing(3.6, 3.0, taken) == pytest.approx(0.9962, abs=5e-5)
-    sigma = math.hypot(0.15, 0.1, 0.1, 0.4) / 2
-    assert share_passing(3.6, 3.0, taken) == pytest.approx(stats.norm.cdf(0.6, scale=sigma), abs=1e-9)
+    assert math.hypot(*taken.values()) == pytest.approx(math.hypot(0.15, 0.1, 0.1, 0.4), rel=1e-12)
+    assert stats.norm.cdf(0.6, scale=math.hypot(*taken.values()) / 2) == pytest.approx(0.9962, abs=5e-5)
     assert max(taken, key=taken.__getitem__) == "carve"
 
 
 def test_loss_of_a_diagonal_wall():
     tolerances = preset("redpoll", "workshop.tolerances.tilt=0.01").workshop.tolerances
     assert worst_loss(tolerances, 0.6, 0.8, 10.0) == pytest.approx(0.6 * 0.2 + 0.8 * 0.35 + 0.4 + 0.1)
-    assert share_passing(3.0, 3.0, {}) == 1.0
-    assert share_passing(2.9, 3.0, {}) == 0.0

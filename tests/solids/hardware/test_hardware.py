@@ -11,21 +11,17 @@ import pytest
 from hardware_cases import away, bounds
 
 import neckmodel
-from neckmodel.design.values.scale import Spans
 from neckmodel.errors import KernelError
 from neckmodel.layout.fretboard.nut import NutPlace
 from neckmodel.layout.hardware.screws import Screw
 from neckmodel.layout.hardware.tuners import TunerPlace
 from neckmodel.layout.rod.bars import BAR_FIT, Bar
-from neckmodel.layout.strings.frets import Frets
-from neckmodel.layout.strings.strings import StringLine
 from neckmodel.solids.colours import COLOURS, colour_of
 from neckmodel.solids.hardware.hardware import (
     bar_solid,
     hardware_parts,
     nut_solid,
     screw_solid,
-    string_solids,
     tuner_solid,
 )
 from neckmodel.solids.kernel.gate import volume
@@ -90,48 +86,6 @@ class TestTuner:
         for high, radius in ((11.0, 2.91), (-7.0, 4.85)):
             at = [f + high * a + (radius + 0.05) * s for f, a, s in zip(face, axis, along, strict=True)]
             assert away(solid, (at[0], at[1], at[2])) == pytest.approx(0.05, abs=1e-6)
-
-
-class TestStrings:
-    FRETS = Frets(
-        Spans(640.0, 640.0, 0.0, 36.0, 52.0),
-        (),
-        (
-            StringLine(1, -17.7, -26.2, 640.0, 1.17, 7.1, 8.4, 320.0),
-            StringLine(2, 1.2, 3.1, 640.0, 0.43, 7.5, 8.6, 320.0),
-        ),
-    )
-
-    def test_straight(self) -> None:
-        bass, second = string_solids(self.FRETS, 3.0, 507.0)
-        assert (bass.name, second.name, bass.kind) == ("string-1", "string-2", "hardware")
-        rise, swing = 1.3 / 320, -8.5 / 640
-        long = 504.0 * math.sqrt(1 + rise**2 + swing**2)
-        assert volume(bass.solid) == pytest.approx(math.pi / 4 * 1.17**2 * long, rel=1e-9)
-        for x in (3.5, 211.0, 506.0):
-            middle = (x, -17.7 + swing * x, 7.1 + rise * x + 0.585)
-            assert bass.solid.isInside(cq.Vector(*middle))
-            beside = (x, middle[1], middle[2] + 2.0)
-            # the string rises a little: 2 mm straight up is a hair less square to it
-            assert away(bass.solid, beside) == pytest.approx(2.0 - 0.585, abs=2 * rise**2)
-
-    def test_down_to_their_posts(self) -> None:
-        posts = [(-55.0, -21.0, 1.0), (-120.0, 14.0, 3.5)]
-        for part, post, line in zip(
-            string_solids(self.FRETS, 0.0, 400.0, posts), posts, self.FRETS.strings, strict=True
-        ):
-            nut = (0.0, line.y_nut, line.z_nut + line.diameter / 2)
-            end = (400.0, line.y(400.0), line.z(400.0) + line.diameter / 2)
-            long = math.dist(post, nut) + math.dist(nut, end)
-            assert volume(part.solid) == pytest.approx(math.pi / 4 * line.diameter**2 * long, rel=1e-6)
-            for a, b in ((post, nut), (nut, end)):
-                halfway = cq.Vector(*[(p + q) / 2 for p, q in zip(a, b, strict=True)])
-                assert part.solid.isInside(halfway)
-            assert not part.solid.isInside(cq.Vector(post[0], nut[1], nut[2]))
-
-    def test_a_post_for_each_string(self) -> None:
-        with pytest.raises(ValueError, match="shorter"):
-            string_solids(self.FRETS, 0.0, 400.0, [(-55.0, -21.0, 1.0)])
 
 
 class TestBuilders:

@@ -10,13 +10,13 @@ import numpy as np
 import pytest
 from carving_cases import NECKS, Neck, smoothstep
 from scipy.interpolate import BSpline
+from section_curves import deviation_from_law, section_points
 
 from neckmodel.errors import KernelError
 from neckmodel.geometry.paths import pocket
 from neckmodel.solids.kernel.gate import volume
 from neckmodel.solids.kernel.shapes import upright
 from neckmodel.solids.neck.carving import carve, waste
-from neckmodel.solids.neck.deviation import deviation_from_law, section_points
 from neckmodel.solids.neck.skin import DEGREE, Array, BackLaw, SlabEnd, nets
 from neckmodel.solids.neck.superellipse import POLES
 

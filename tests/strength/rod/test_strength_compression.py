@@ -14,12 +14,18 @@ from neckmodel.strength.bending.beam import relief
 from neckmodel.strength.bending.bending import Bending, Moduli, bending_of
 from neckmodel.strength.estimate import estimate
 from neckmodel.strength.materials.metals import COARSE_THREADS, coarse_pitch
-from neckmodel.strength.rod.compression import CompressionRod, compression_rod, even_neck_relief, faces, press_on_strip
+from neckmodel.strength.rod.compression import CompressionRod, compression_rod, faces, press_on_strip
 from neckmodel.strength.sections.cells import cell_edges, middles
 from neckmodel.strength.strings.load import load_of
 from neckmodel.strength.strings.pull import pull_of
 
 EI = 3.87e8
+
+
+def even_neck_relief(force: float, length: float, bending: float, e_end: float, e_middle: float) -> float:
+    """Relief that a compression rod takes out of an even neck, mm, e being how far its axis, a parabola, lies below the
+    neutral axis at the ends and in the middle: `F e(x)/EI` integrated twice, `F l**2 (e_end + 5 e_mid)/(48 EI)`."""
+    return force * length**2 * (e_end + 5 * e_middle) / (48 * bending)
 
 
 # --- the rod and an even neck ----------------------------------------------------------------------------------------

@@ -7,13 +7,12 @@ import math
 import cadquery as cq
 import numpy as np
 import pytest
-from jig_runs import drafted, inspected
+from jig_runs import drafted, inspected, key_area
 from neck_runs import laid_out
 
 from neckmodel.jigs import JigError, kind_named
 from neckmodel.jigs.kinds.routing.opening import templates
 from neckmodel.jigs.letters import whole_label
-from neckmodel.jigs.split import key_area
 from neckmodel.meshes import mesh_of, to_manifold
 from neckmodel.solids.kernel.gate import volume
 
