@@ -15,8 +15,11 @@ if TYPE_CHECKING:
 class KindModule(Protocol):
     """What the file of a kind holds."""
 
-    def refuse(self, layout: Layout) -> None: ...
-    def draft(self, layout: Layout) -> Draft: ...
+    def refuse(self, layout: Layout) -> None:
+        """Raises JigError, with the reason, where the design has no use for this kind."""
+
+    def draft(self, layout: Layout) -> Draft:
+        """The pieces in place on the neck, right-handed, without labels."""
 
 
 @dataclass(frozen=True)
