@@ -52,7 +52,6 @@ def __getattr__(name: str) -> object:
     if name not in _HOMES:
         raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
     found = getattr(import_module(_HOMES[name]), name)
-    import_module("neckmodel.report.notebook").give_displays()  # how notebooks show what has been loaded by now
     globals()[name] = found
     return found
 

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 from neckmodel.findings import Findings
 
 if TYPE_CHECKING:
-    from neckmodel.design.file.source import Source
     from neckmodel.sheets.marks.display import Sheet
     from neckmodel.solids.parts import Parts
     from neckmodel.writers import Manifest
@@ -33,13 +32,15 @@ def write(
 ) -> Manifest:
     """Exports into `folder`, all or nothing, together with the design file and the layout behind the parts.
 
-    sheets: with the drawings for the bench and for machines. report: with the page that shows everything. The options
-    are those of `neckmodel.writers.write`. Raises ExportError where a check failed and `despite_findings` is not set,
-    where `folder` holds anything other than an earlier export, and where a file cannot be written or reads back
-    differently.
+    sheets: with the drawings for the bench and for machines. report: with the page that shows everything.
+    schema, unit, setup: as in `neckmodel.writers.base.Form`.
+    Raises ExportError where a check failed and `despite_findings` is not set, where `folder` holds anything other than
+    an earlier export, and where a file cannot be written or reads back differently.
     """
     from neckmodel import writers
     from neckmodel.layout.json.layout import layout_json
+    from neckmodel.writers.base import Bodies, Form, Job
+    from neckmodel.writers.documents import design_text
 
     drawings: tuple[Sheet, ...] = ()
     if sheets:
@@ -51,27 +52,13 @@ def write(
         from neckmodel.report import report as page_of
 
         page = page_of(parts, findings)
-    return writers.write(
-        parts,
+    job = Job(
+        Bodies(parts.parts),
         findings,
-        folder,
-        formats=formats,
+        layout=layout_json(parts.layout),
         design_text=design_text(parts.layout.design.source),
-        layout_json=layout_json(parts.layout),
-        despite_findings=despite_findings,
-        schema=schema,
-        unit=unit,
-        setup=setup,
+        form=Form(schema, unit, setup),
         sheets=drawings,
         page=page,
-        progress=progress,
     )
-
-
-def design_text(source: Source) -> str:
-    """The text of the design file; values set over it stand in remarks at its top."""
-    from neckmodel.design.file.toml import as_toml
-    from neckmodel.design.values.keys import dotted, look_up
-
-    over = [f"# set over this file: {dotted(path)} = {as_toml(look_up(source.raw, path))}" for path in source.overrides]
-    return "".join(f"{line}\n" for line in over) + source.text
+    return writers.write(job, folder, formats=formats, despite_findings=despite_findings, progress=progress)

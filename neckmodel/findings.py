@@ -8,6 +8,8 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TypedDict, Unpack
 
+from neckmodel.notebook import Shown
+
 
 class Verdict(StrEnum):
     """What a check comes to, the worst first; in files and in print it is its word."""
@@ -175,7 +177,7 @@ class PartFact:
 
 
 @dataclass(frozen=True)
-class Findings:
+class Findings(Shown):
     """All findings of a design, worst first; `passed` when no finding has the verdict "fail".
 
     `for found in findings`, `len(findings)`; one of them by its check, `findings["wall/run"]`.

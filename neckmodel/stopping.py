@@ -11,6 +11,7 @@ import json
 import os
 import signal
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field
 from pathlib import Path
 from types import FrameType
 from typing import NoReturn
@@ -23,22 +24,33 @@ EARLIER = "old"  # name, inside a draft, of an earlier export that is moved asid
 SAYS = "neckmodel: stopped"
 _SIGNALS = ("SIGINT", "SIGTERM", "SIGHUP")
 
-_unfinished: dict[Path, tuple[Path, ...]] = {}
-_held: list[int] = []  # one entry for each `held` block entered
-_asked: list[int] = []  # the signal that came inside a `held` block
-_told: list[int] = []  # the pipe on which the parent reads about drafts
+
+@dataclass
+class _Run:
+    """What this process must know when a signal comes. unfinished: each draft with its new parents; held: how many
+    `held` blocks were entered; asked: the signal that came inside one; parent: the pipe on which the parent reads about
+    drafts."""
+
+    unfinished: dict[Path, tuple[Path, ...]] = field(default_factory=dict)
+    held: int = 0
+    asked: int | None = None
+    parent: int | None = None
+
+
+_RUN = _Run()
+"""The one of this process. Signals come to a process, and its handlers are its own: nobody could pass them another."""
 
 
 def begin(draft: Path, parents: Sequence[Path]) -> None:
     """From now on `draft` is removed if the work is stopped, and so are its new `parents`, deepest first, where
     empty."""
-    _unfinished[draft] = tuple(parents)
+    _RUN.unfinished[draft] = tuple(parents)
     _tell({"draft": str(draft), "parents": [str(parent) for parent in parents]})
 
 
 def end(draft: Path) -> None:
     """The draft is finished, and no longer removed."""
-    if _unfinished.pop(draft, None) is not None:
+    if _RUN.unfinished.pop(draft, None) is not None:
         _tell({"done": str(draft)})
 
 
@@ -62,13 +74,13 @@ def take_away(draft: Path | None, parents: Sequence[Path] = ()) -> None:
 @contextlib.contextmanager
 def held() -> Iterator[None]:
     """Holds back signals during a few steps that belong together; a signal that comes takes effect after them."""
-    _held.append(1)
+    _RUN.held += 1
     try:
         yield
     finally:
-        _held.pop()
-        if _asked and not _held:
-            _stop(_asked[0])
+        _RUN.held -= 1
+        if _RUN.asked is not None and not _RUN.held:
+            _stop(_RUN.asked)
 
 
 def supervised(work: Callable[[], int]) -> int:
@@ -82,7 +94,7 @@ def supervised(work: Callable[[], int]) -> int:
     if child == 0:
         os.close(life[1])
         os.close(told[0])
-        _told.append(told[1])
+        _RUN.parent = told[1]
         _watch()
         signal.pthread_sigmask(signal.SIG_UNBLOCK, _numbers())
         import _thread
@@ -146,10 +158,10 @@ def _left(lines: Iterator[str]) -> Iterator[tuple[Path, list[Path]]]:
 
 def _watch() -> None:
     def come(number: int, frame: FrameType | None) -> None:  # noqa: ARG001
-        if _held:
-            _asked.append(number)
-        else:
+        if not _RUN.held:
             _stop(number)
+        if _RUN.asked is None:
+            _RUN.asked = number
 
     _on_signals(come)
 
@@ -181,14 +193,14 @@ def _end_with_parent(life: int) -> None:
 
 
 def _take_all_away() -> None:
-    for draft, parents in list(_unfinished.items()):
+    for draft, parents in list(_RUN.unfinished.items()):
         take_away(draft, parents)
 
 
 def _tell(note: dict[str, object]) -> None:
-    for pipe in _told:
+    if _RUN.parent is not None:
         with contextlib.suppress(OSError):
-            os.write(pipe, (json.dumps(note) + "\n").encode())
+            os.write(_RUN.parent, (json.dumps(note) + "\n").encode())
 
 
 def _say(text: str) -> None:

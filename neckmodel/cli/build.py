@@ -24,39 +24,48 @@ CAUTION = (
 )
 
 
+Formats = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--format",
+        metavar="FORMAT",
+        help="step, stl, 3mf or glb; repeatable. Default: step and stl.",
+        autocompletion=completion.formats,
+    ),
+]
+Setup = Annotated[
+    str,
+    typer.Option(
+        "--setup",
+        metavar="SETUP",
+        help="How parts lie in STEP: glue-up, glue-up-bed, back-up or back-up-bed.",
+        autocompletion=completion.setups,
+    ),
+]
+WithSheets = Annotated[
+    bool, typer.Option("--with-sheets", help="Add the sheets for the bench and the contours for machines.")
+]
+WithReport = Annotated[bool, typer.Option("--with-report", help="Add the page that shows everything.")]
+Despite = Annotated[
+    bool, typer.Option("--despite-findings", help="Export although a check fails; every file then says so.")
+]
+Folder = Annotated[
+    str | None,
+    typer.Option("--out", metavar="FOLDER", help="Export into this folder instead of exports/<name>."),
+]
+
+
 def build(
     file: File,
-    formats: Annotated[
-        list[str] | None,
-        typer.Option(
-            "--format",
-            metavar="FORMAT",
-            help="step, stl, 3mf or glb; repeatable. Default: step and stl.",
-            autocompletion=completion.formats,
-        ),
-    ] = None,
-    setup: Annotated[
-        str,
-        typer.Option(
-            "--setup",
-            metavar="SETUP",
-            help="How parts lie in STEP: glue-up, glue-up-bed, back-up or back-up-bed.",
-            autocompletion=completion.setups,
-        ),
-    ] = "glue-up",
-    with_sheets: Annotated[
-        bool, typer.Option("--with-sheets", help="Add the sheets for the bench and the contours for machines.")
-    ] = False,
-    with_report: Annotated[bool, typer.Option("--with-report", help="Add the page that shows everything.")] = False,
-    despite_findings: Annotated[
-        bool, typer.Option("--despite-findings", help="Export although a check fails; every file then says so.")
-    ] = False,
+    *,
+    formats: Formats = None,
+    setup: Setup = "glue-up",
+    with_sheets: WithSheets = False,
+    with_report: WithReport = False,
+    despite_findings: Despite = False,
     set_: Set = None,
     json: Json = False,
-    out: Annotated[
-        str | None,
-        typer.Option("--out", metavar="FOLDER", help="Export into this folder instead of exports/<name>."),
-    ] = None,
+    out: Folder = None,
     quiet: Quiet = False,
 ) -> None:
     """Check the design and, if no check fails, export it into exports/<name>."""

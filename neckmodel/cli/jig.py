@@ -22,47 +22,52 @@ if TYPE_CHECKING:
 SCHEMA = "neckmodel/jig/1"
 
 
+Kind = Annotated[
+    str,
+    typer.Argument(
+        metavar="KIND",
+        help="Which jig; `list` names the kinds and says which of them apply.",
+        autocompletion=completion.jig_kinds,
+    ),
+]
+Despite = Annotated[
+    bool, typer.Option("--despite-findings", help="Export although a finding fails; every file then says so.")
+]
+Papers = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--paper",
+        metavar="PAPER",
+        help="Of the drawings: A4, A3, Letter, Tabloid or long; repeatable. Default: A4 or Letter by the unit.",
+    ),
+]
+Folder = Annotated[
+    str | None,
+    typer.Option("--out", metavar="FOLDER", help="Export into this folder instead of exports/<name>-jig-<kind>."),
+]
+
+
 def jig(
     file: File,
-    kind: Annotated[
-        str,
-        typer.Argument(
-            metavar="KIND",
-            help="Which jig; `list` names the kinds and says which of them apply.",
-            autocompletion=completion.jig_kinds,
-        ),
-    ],
-    despite_findings: Annotated[
-        bool, typer.Option("--despite-findings", help="Export although a finding fails; every file then says so.")
-    ] = False,
-    papers: Annotated[
-        list[str] | None,
-        typer.Option(
-            "--paper",
-            metavar="PAPER",
-            help="Of the drawings: A4, A3, Letter, Tabloid or long; repeatable. Default: A4 or Letter by the unit.",
-        ),
-    ] = None,
+    kind: Kind,
+    *,
+    despite_findings: Despite = False,
+    papers: Papers = None,
     set_: Set = None,
     json: Json = False,
-    out: Annotated[
-        str | None,
-        typer.Option("--out", metavar="FOLDER", help="Export into this folder instead of exports/<name>-jig-<kind>."),
-    ] = None,
+    out: Folder = None,
     quiet: Quiet = False,
 ) -> None:
     """Make a jig for the bench: measure it and, if nothing fails, export it into exports/<name>-jig-<kind>."""
     from neckmodel.cli.build import EXPORTS
     from neckmodel.cli.guard import FAILED
     from neckmodel.cli.opening import open_design
-    from neckmodel.cli.terminal.out import say_json, tell
+    from neckmodel.cli.terminal.findings import show_findings
     from neckmodel.cli.terminal.progress import Progress
     from neckmodel.cli.words import any_case
     from neckmodel.jigs import KINDS, kind_named
     from neckmodel.layout import lay_out
-    from neckmodel.work.cautions import JIG as CAUTION
     from neckmodel.writers.base import file_stem
-    from neckmodel.writers.jsons import findings_json
 
     (kind,) = any_case([kind], (*KINDS, "list"))
     if kind == "list":
@@ -77,32 +82,38 @@ def jig(
     with Progress(quiet) as step:
         made, findings = _made(layout, kind, step)
     if not json:
-        from neckmodel.cli.terminal.findings import show_findings
-
         show_findings(findings, layout.design)
     manifest: Manifest | None = None
     if findings.passed or despite_findings:
         with Progress(quiet) as step:
             manifest = _written(made, findings, folder, despite_findings, on, step)
     if json:
-        files = [fact.file for fact in manifest.files] if manifest else []
-        say_json(
-            {
-                **findings_json(findings),
-                "schema": SCHEMA,
-                "kind": kind,
-                "beds": made.beds,
-                "remarks": list(made.remarks),
-                "cautions": CAUTION,
-                "folder": str(folder) if manifest else None,
-                "files": files,
-            }
-        )
-        tell("" if quiet else CAUTION)
+        _say_json(made, findings, manifest, folder, quiet)
     else:
         _conclude(made, manifest, folder)
     if not findings.passed:
         raise typer.Exit(FAILED)
+
+
+def _say_json(made: Jig, findings: Findings, manifest: Manifest | None, folder: Path, quiet: bool) -> None:
+    """The findings with what was written on stdout, the cautions on stderr too."""
+    from neckmodel.cli.terminal.out import say_json, tell
+    from neckmodel.work.cautions import JIG as CAUTION
+    from neckmodel.writers.jsons import findings_json
+
+    say_json(
+        {
+            **findings_json(findings),
+            "schema": SCHEMA,
+            "kind": made.kind,
+            "beds": made.beds,
+            "remarks": list(made.remarks),
+            "cautions": CAUTION,
+            "folder": str(folder) if manifest else None,
+            "files": [fact.file for fact in manifest.files] if manifest else [],
+        }
+    )
+    tell("" if quiet else CAUTION)
 
 
 def _made(layout: Layout, kind: str, step: Progress) -> tuple[Jig, Findings]:
@@ -120,16 +131,12 @@ def _made(layout: Layout, kind: str, step: Progress) -> tuple[Jig, Findings]:
 def _written(
     made: Jig, findings: Findings, folder: Path, despite: bool, papers: Sequence[str], step: Progress
 ) -> Manifest:
-    from neckmodel.export import design_text
-    from neckmodel.layout.json.layout import layout_json
     from neckmodel.writers.folders.jig import write_jig
 
     return write_jig(
         made,
         findings,
         folder,
-        design_text=design_text(made.layout.design.source),
-        layout_json=layout_json(made.layout),
         despite_findings=despite,
         papers=papers,
         progress=step,

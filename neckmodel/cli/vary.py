@@ -27,6 +27,7 @@ def vary(
             autocompletion=completion.keys,
         ),
     ] = None,
+    *,
     seed: Annotated[
         int | None,
         typer.Option("--seed", metavar="NUMBER", help="Of tolerance: where the drawing starts; 20 unless said."),

@@ -11,12 +11,13 @@ from neckmodel.design.tables.channel import Channel
 from neckmodel.design.tables.fretboard import Fretboard, FretSlot, Margin, Radius, Width
 from neckmodel.design.tables.head import Head, HeadOutline, Housing, Tuner
 from neckmodel.design.tables.heel import Heel, Screw, Tenon
+from neckmodel.design.tables.info import Info
 from neckmodel.design.tables.key import AdjustingKey
 from neckmodel.design.tables.limits import Limits, WallLimits
 from neckmodel.design.tables.measured import Calibration
 from neckmodel.design.tables.neck import Back, BackPair, Neck, Thickness
 from neckmodel.design.tables.rod import Bars, Block, Rod, RodPlace, Socket
-from neckmodel.design.tables.strings import Action, Info, Nut, Scale, String, Strings
+from neckmodel.design.tables.strings import Action, Nut, Scale, String, Strings
 from neckmodel.design.tables.workshop import Cutter, Tolerances, Workshop
 
 __all__ = [

@@ -17,19 +17,21 @@ from neckmodel.design.tables.channel import Channel
 from neckmodel.design.tables.fretboard import Fretboard
 from neckmodel.design.tables.head import Head
 from neckmodel.design.tables.heel import Heel
+from neckmodel.design.tables.info import Info
 from neckmodel.design.tables.key import AdjustingKey
 from neckmodel.design.tables.limits import Limits
 from neckmodel.design.tables.measured import OF_A_STEP, SECTIONS, Calibration, Measured
 from neckmodel.design.tables.neck import Neck
 from neckmodel.design.tables.rod import Bars, Rod, RodPlace
 from neckmodel.design.tables.seasons import Seasons
-from neckmodel.design.tables.strings import Action, Info, Nut, Strings
+from neckmodel.design.tables.strings import Action, Nut, Strings
 from neckmodel.design.tables.woods import Woods
 from neckmodel.design.tables.workshop import Workshop
 from neckmodel.design.values import fields
 from neckmodel.design.values.keys import Path, look_up, split
 from neckmodel.design.values.kinds import Table
 from neckmodel.errors import DesignError
+from neckmodel.notebook import Shown
 
 
 def is_measure(path: Path) -> bool:
@@ -41,7 +43,7 @@ def is_measure(path: Path) -> bool:
     return field is not None and fields.is_length(field)
 
 
-class Design(Table):
+class Design(Table, Shown):
     """One instrument's neck, as a maker states it. Lengths in mm, angles in degrees, forces in N."""
 
     design: Info = Field(description="What the file is.")

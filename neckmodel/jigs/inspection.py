@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import manifold3d
 import trimesh
 
+from neckmodel.design.tables.workshop import Printer
 from neckmodel.findings import VERDICTS, WARN, Finding, Findings, PartFact, yes_no_finding
 from neckmodel.geometry.types import Point3
 from neckmodel.jigs.letters import whole_label
@@ -54,71 +55,93 @@ def _on_bed(piece: Printed) -> PieceOnBed:
 
 
 def _pieces(jig: Jig, on_beds: list[PieceOnBed]) -> Iterator[Finding]:
+    """Whether each piece is a solid that the printer can print as it lies."""
     printer = jig.layout.design.workshop.printer
     for one in on_beds:
-        piece, part, mesh = one.piece, one.piece.part, one.mesh
-        (x0, y0, z0), (x1, y1, z1) = one.low, one.high
-        tight = one.sound and one.tight
-        yield yes_no_finding(
-            check="jig/solid",
-            part=part.name,
-            good=tight,
-            says="one closed solid" if tight else "its skin does not close",
-        )
-        room = min(
-            x0 - BED_MARGIN,
-            y0 - BED_MARGIN,
-            printer.bed[0] - BED_MARGIN - x1,
-            printer.bed[1] - BED_MARGIN - y1,
-            printer.bed[2] - z1,
-        )
-        yield yes_no_finding(
-            check="jig/bed",
-            part=part.name,
-            good=room >= -1e-6 and abs(z0) < 1e-6,
-            says=f"{x1 - x0:.1f} x {y1 - y0:.1f} x {z1:.1f} mm, on bed {piece.bed} of {jig.beds}",
-            measured=room + BED_MARGIN,
-            limit=BED_MARGIN,
-            basis="workshop.printer.bed; a margin along its edges by common practice, no source",
-        )
-        area = contact_area(mesh)
-        yield yes_no_finding(
-            check="jig/flat",
-            part=part.name,
-            good=area >= LEAST_CONTACT,
-            says=f"{area:.0f} mm2 of it lie flat on the bed",
-            measured=area,
-            limit=LEAST_CONTACT,
-            unit="mm2",
-            basis="common practice, no source",
-        )
-        hanging = overhang(mesh)
-        held = hanging.steepest <= printer.overhang + 1e-6 and hanging.bridge <= BRIDGE
-        yield yes_no_finding(
-            check="jig/overhang",
-            part=part.name,
-            good=held,
-            says=f"steepest overhang {hanging.steepest:.1f} degrees from the vertical; widest level ceiling "
-            f"{hanging.bridge:.1f} mm, bridged from wall to wall",
-            measured=hanging.steepest,
-            limit=printer.overhang,
-            unit="degrees",
-            basis=f"workshop.printer.overhang; a bridge up to {BRIDGE:g} mm by common practice, no source",
-            more={"bridge": hanging.bridge, "bridge_limit": BRIDGE},
-        )
-        least = 2 * printer.nozzle
-        wall, slot = (_sized(size, least) for size in least_features(mesh))
-        yield yes_no_finding(
-            check="jig/feature",
-            part=part.name,
-            good=min(wall, slot) >= least,
-            says=f"its thinnest wall is {_at_least(wall)}, its narrowest slot {_at_least(slot)}",
-            measured=min(wall, slot),
-            error=SIZING,
-            limit=least,
-            basis="two widths of workshop.printer.nozzle; common practice, no source",
-            more={"wall": wall, "slot": slot},
-        )
+        yield _solid(one)
+        yield _bed(one, printer, jig.beds)
+        yield _flat(one)
+        yield _overhang(one, printer)
+        yield _feature(one, printer)
+
+
+def _solid(one: PieceOnBed) -> Finding:
+    tight = one.sound and one.tight
+    return yes_no_finding(
+        check="jig/solid",
+        part=one.piece.part.name,
+        good=tight,
+        says="one closed solid" if tight else "its skin does not close",
+    )
+
+
+def _bed(one: PieceOnBed, printer: Printer, beds: int) -> Finding:
+    """The piece within the printer's bed and height, and flat down on it."""
+    (x0, y0, z0), (x1, y1, z1) = one.low, one.high
+    room = min(
+        x0 - BED_MARGIN,
+        y0 - BED_MARGIN,
+        printer.bed[0] - BED_MARGIN - x1,
+        printer.bed[1] - BED_MARGIN - y1,
+        printer.bed[2] - z1,
+    )
+    return yes_no_finding(
+        check="jig/bed",
+        part=one.piece.part.name,
+        good=room >= -1e-6 and abs(z0) < 1e-6,
+        says=f"{x1 - x0:.1f} x {y1 - y0:.1f} x {z1:.1f} mm, on bed {one.piece.bed} of {beds}",
+        measured=room + BED_MARGIN,
+        limit=BED_MARGIN,
+        basis="workshop.printer.bed; a margin along its edges by common practice, no source",
+    )
+
+
+def _flat(one: PieceOnBed) -> Finding:
+    area = contact_area(one.mesh)
+    return yes_no_finding(
+        check="jig/flat",
+        part=one.piece.part.name,
+        good=area >= LEAST_CONTACT,
+        says=f"{area:.0f} mm2 of it lie flat on the bed",
+        measured=area,
+        limit=LEAST_CONTACT,
+        unit="mm2",
+        basis="common practice, no source",
+    )
+
+
+def _overhang(one: PieceOnBed, printer: Printer) -> Finding:
+    hanging = overhang(one.mesh)
+    held = hanging.steepest <= printer.overhang + 1e-6 and hanging.bridge <= BRIDGE
+    return yes_no_finding(
+        check="jig/overhang",
+        part=one.piece.part.name,
+        good=held,
+        says=f"steepest overhang {hanging.steepest:.1f} degrees from the vertical; widest level ceiling "
+        f"{hanging.bridge:.1f} mm, bridged from wall to wall",
+        measured=hanging.steepest,
+        limit=printer.overhang,
+        unit="degrees",
+        basis=f"workshop.printer.overhang; a bridge up to {BRIDGE:g} mm by common practice, no source",
+        more={"bridge": hanging.bridge, "bridge_limit": BRIDGE},
+    )
+
+
+def _feature(one: PieceOnBed, printer: Printer) -> Finding:
+    """The thinnest wall and the narrowest slot against what the nozzle can lay."""
+    least = 2 * printer.nozzle
+    wall, slot = (_sized(size, least) for size in least_features(one.mesh))
+    return yes_no_finding(
+        check="jig/feature",
+        part=one.piece.part.name,
+        good=min(wall, slot) >= least,
+        says=f"its thinnest wall is {_at_least(wall)}, its narrowest slot {_at_least(slot)}",
+        measured=min(wall, slot),
+        error=SIZING,
+        limit=least,
+        basis="two widths of workshop.printer.nozzle; common practice, no source",
+        more={"wall": wall, "slot": slot},
+    )
 
 
 def _labels(jig: Jig) -> Iterator[Finding]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.access.place import place_key
@@ -29,7 +30,7 @@ from neckmodel.layout.refusals.shaft import refuse_outside
 from neckmodel.layout.rod.bars import Bar, place_bars
 from neckmodel.layout.rod.place import place_rod
 from neckmodel.layout.rod.rod import RodPlace
-from neckmodel.layout.stations import list_stations
+from neckmodel.layout.stations import channel_stations, fretboard_stations, hardware_stations, in_order, neck_stations
 from neckmodel.layout.strings.frets import Frets, place_frets
 from neckmodel.layout.strings.strings import place_strings
 from neckmodel.layout.wood.blank import side_profile
@@ -41,36 +42,43 @@ if TYPE_CHECKING:
     from neckmodel.layout.fretboard.fretboard import Fretboard
 
 
+AUDIBLE = 0.5  # cent of fret error worth a remark, far less than anybody hears; common practice, no source
+
+
+@dataclass(frozen=True)
+class _Neck:
+    """The neck that is strung and carved, before anything is cut into it."""
+
+    frets: Frets
+    board: Fretboard
+    outside: Outside
+
+
+@dataclass(frozen=True)
+class _Channel:
+    """What lies in the neck, and the steps for it as they follow from the design and as they are cut."""
+
+    rod: RodPlace | None
+    bars: tuple[Bar, ...]
+    planned: tuple[Step, ...]
+    steps: tuple[Step, ...]
+
+
 def lay_out(design: Design) -> Layout:
     """Every derived number of a design, without the CAD kernel.
 
     Raises DesignError, naming the key to change, where no such neck can be laid out.
     """
-    spans = design.strings.spans
-    placed = place_frets(design, spans)
-    board = lay_out_fretboard(design, spans, placed)
-    frets = Frets(spans, placed, place_strings(design, spans, board.top))
-    refuse_fretboard(design, board, frets)
-    back = _back(design, board, frets)
-    x_joint = frets.x(design.neck.joint_fret)
-    outside = place_outside(design, board, back, x_joint)
-    refuse_outside(design, outside)
+    neck = _neck(design)
+    frets, board, outside = neck.frets, neck.board, neck.outside
     head, heel = outside.head, outside.heel
-    body = place_body(design, x_joint, frets.scale, outside.half_width(heel.x_end))
+    body = place_body(design, heel.x_joint, frets.scale, outside.half_width(heel.x_end))
     design = with_drawn_cutouts(design, body)
-    rod = None if design.rod is None else place_rod(design, design.rod, frets, heel.x_end, board)
-    bars = place_bars(design, frets, heel.x_end, board)
-    planned = _steps(design, rod, bars, outside, board)
-    steps = as_cut(design, planned)
-    if rod is not None and design.rod is not None:
-        lift = lift_of(rod, planned, steps, design.channel.deeper_by)
-        if lift > 0:  # steps that are not cut yet follow the rod to its higher place
-            rod = place_rod(design, design.rod, frets, heel.x_end, board, lift)
-            steps = as_cut(design, _steps(design, rod, bars, outside, board))
-    bars = tuple(seated(bar, planned, steps) for bar in bars)
+    channel = _channel(design, neck)
+    rod, bars, steps = channel.rod, channel.bars, channel.steps
     key = place_key(design, rod, board)
     screws, tuners, nut = place_screws(design, heel), place_tuners(design, head), place_nut(design, board)
-    refuse_nut(design, nut, back)
+    refuse_nut(design, nut, outside.back)
     half = core_half(design, outside)
     profile = side_profile(outside, design.allowance.ends, design.allowance.back)
     scarf, stock = place_scarf(design, outside), design.board
@@ -78,14 +86,14 @@ def lay_out(design: Design) -> Layout:
         design=design,
         frets=frets,
         fretboard=board,
-        back=back,
+        back=outside.back,
         head=head,
         heel=heel,
         outside=outside,
         rod=rod,
         bars=bars,
         steps=steps,
-        planned_steps=planned,
+        planned_steps=channel.planned,
         cuttings=tuple(cut_step(s, design.workshop, steps) for s in steps) if design.workshop.cutters else (),
         walls=walls_by_section(outside, steps),
         screws=screws,
@@ -95,7 +103,12 @@ def lay_out(design: Design) -> Layout:
         blank_profile=profile,
         blank_half_width=half,
         board=None if stock is None else stock.trued,
-        stations=list_stations(frets, board, head, heel, rod, bars, steps, screws, tuners, nut, scarf),
+        stations=in_order(
+            neck_stations(outside, scarf),
+            fretboard_stations(board, nut, frets),
+            channel_stations(rod, bars, steps),
+            hardware_stations(screws, tuners),
+        ),
         scarf=scarf,
         pieces=neck_pieces(design, outside, scarf, half, profile),
         body=body,
@@ -103,6 +116,17 @@ def lay_out(design: Design) -> Layout:
         recesses=body_recesses(design, rod, key, heel.x_end),
         body_wings=body_wings(design, heel, body),
     )
+
+
+def _neck(design: Design) -> _Neck:
+    spans = design.strings.spans
+    placed = place_frets(design, spans)
+    board = lay_out_fretboard(design, spans, placed)
+    frets = Frets(spans, placed, place_strings(design, spans, board.top))
+    refuse_fretboard(design, board, frets)
+    outside = place_outside(design, board, _back(design, board, frets), frets.x(design.neck.joint_fret))
+    refuse_outside(design, outside)
+    return _Neck(frets, board, outside)
 
 
 def _back(design: Design, board: Fretboard, frets: Frets) -> Back:
@@ -122,17 +146,30 @@ def _back(design: Design, board: Fretboard, frets: Frets) -> Back:
     )
 
 
-def _steps(
-    design: Design, rod: RodPlace | None, bars: tuple[Bar, ...], outside: Outside, board: Fretboard
-) -> tuple[Step, ...]:
+def _channel(design: Design, neck: _Neck) -> _Channel:
+    """Rod, bars and steps. planned: of the rod where the plan has it; steps: of the rod as it lies on what was cut."""
+    frets, board, x_wood_end = neck.frets, neck.board, neck.outside.heel.x_end
+    rod = None if design.rod is None else place_rod(design, design.rod, frets, x_wood_end, board)
+    bars = place_bars(design, frets, x_wood_end, board)
+    planned = _steps(design, rod, bars, neck)
+    steps = as_cut(design, planned)
+    if rod is not None and design.rod is not None:
+        lift = lift_of(rod, planned, steps, design.channel.deeper_by)
+        if lift > 0:  # steps that are not cut yet follow the rod to its higher place
+            rod = place_rod(design, design.rod, frets, x_wood_end, board, lift)
+            steps = as_cut(design, _steps(design, rod, bars, neck))
+    return _Channel(rod, tuple(seated(bar, planned, steps) for bar in bars), planned, steps)
+
+
+def _steps(design: Design, rod: RodPlace | None, bars: tuple[Bar, ...], neck: _Neck) -> tuple[Step, ...]:
     steps: tuple[Step, ...] = ()
     rack = [c.diameter for c in design.workshop.cutters]
     if rod is not None and design.rod is not None:
         width = (rod.diameter or design.rod.width) + design.channel.wider_by
         end_cutter = max((d for d in rack if d <= width + 1e-6), default=width)
-        smallest, x_wood_end = min(rack, default=0.0), outside.heel.x_end
+        smallest, x_wood_end = min(rack, default=0.0), neck.outside.heel.x_end
         steps += rod_steps(design, rod, end_cutter, smallest, x_wood_end)
-        steps += access_steps(design, rod, outside.head, smallest, x_wood_end, board)
+        steps += access_steps(design, rod, neck.outside.head, smallest, x_wood_end, neck.board)
     return steps + bar_steps(bars, design.channel.end_clearance)
 
 
@@ -152,6 +189,3 @@ def _remarks(design: Design, outside: Outside, frets: Frets) -> tuple[str, ...]:
     if design.nut.seat == "groove":
         remarks.append("the fretboard's wood behind the nut is as high as the fretboard: carve it clear of the strings")
     return tuple(remarks)
-
-
-AUDIBLE = 0.5  # cent of fret error worth a remark, far less than anybody hears; common practice, no source

@@ -24,25 +24,19 @@ from neckmodel.layout.neck.section import section_walls
 from neckmodel.layout.rod.bars import Bar
 from neckmodel.layout.rod.rod import RodPlace
 from neckmodel.layout.sides import Side
+from neckmodel.layout.stations import Station
 from neckmodel.layout.strings.action import StringHeight, plan_action
 from neckmodel.layout.strings.frets import Fret, Frets, fret_at
 from neckmodel.layout.wood.pieces import Piece
 from neckmodel.layout.wood.scarf import Scarf
+from neckmodel.notebook import Shown
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
 
 
 @dataclass(frozen=True)
-class Station:
-    """A place marked on the wood: its name and x from the nut, mm."""
-
-    name: str
-    x: float
-
-
-@dataclass(frozen=True)
-class Layout:
+class Layout(Shown):
     """Every derived number, right-handed for either hand. Lengths mm, angles degrees, in the frame x from the nut, y
     from the centre line, z from the glue plane.
 

@@ -2,40 +2,56 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from dataclasses import dataclass
+
 from neckmodel.layout.channel.step import Step
 from neckmodel.layout.fretboard.fretboard import Fretboard
 from neckmodel.layout.fretboard.nut import NutPlace, nut_strip
 from neckmodel.layout.hardware.screws import Screw
 from neckmodel.layout.hardware.tuners import TunerPlace
-from neckmodel.layout.layout import Station
-from neckmodel.layout.neck.outside import Head, Heel
+from neckmodel.layout.neck.outside import Outside
 from neckmodel.layout.rod.bars import Bar
 from neckmodel.layout.rod.rod import RodPlace
 from neckmodel.layout.strings.frets import Frets
 from neckmodel.layout.wood.scarf import Scarf
 
 
-def list_stations(
-    frets: Frets,
-    board: Fretboard,
-    head: Head,
-    heel: Heel,
-    rod: RodPlace | None,
-    bars: tuple[Bar, ...],
-    steps: tuple[Step, ...],
-    screws: tuple[Screw, ...],
-    tuners: tuple[TunerPlace, ...],
-    nut: NutPlace,
-    scarf: Scarf | None = None,
-) -> tuple[Station, ...]:
-    """Stations on the centre line in the order of x, head first."""
+@dataclass(frozen=True)
+class Station:
+    """A place marked on the wood: its name and x from the nut, mm."""
+
+    name: str
+    x: float
+
+
+def in_order(*groups: Iterable[Station]) -> tuple[Station, ...]:
+    """The stations of every group on the centre line in the order of x, head first."""
+    return tuple(sorted((station for group in groups for station in group), key=lambda s: (s.x, s.name)))
+
+
+def neck_stations(outside: Outside, scarf: Scarf | None) -> list[Station]:
+    """Head, joint and wood's end; the scarf's seam and the volute, where there are such."""
+    head, heel = outside.head, outside.heel
     stations = [
         Station("head's far end", head.x_far),
         Station("head line", head.x_line),
-        Station("back of the nut", nut.x_start),
-        Station("nut", nut.x_end),
         Station("joint", heel.x_joint),
         Station("tenon's end" if heel.tenon is not None else "wood ends", heel.x_end),
+    ]
+    if scarf is not None:
+        above = "head's face" if scarf.way == "under" else "glue plane"
+        stations += [Station(f"scarf's seam on the {above}", scarf.x_top), Station("scarf's seam below", scarf.x_keel)]
+    if head.volute is not None:
+        stations += [Station("volute starts", head.volute.x_start), Station("volute ends", head.volute.x_end)]
+    return stations
+
+
+def fretboard_stations(board: Fretboard, nut: NutPlace, frets: Frets) -> list[Station]:
+    """The nut, every fret, and the fretboard's end."""
+    stations = [
+        Station("back of the nut", nut.x_start),
+        Station("nut", nut.x_end),
         Station("fretboard's end", board.x_end),
     ]
     strip = nut_strip(nut, board)
@@ -43,12 +59,12 @@ def list_stations(
         stations.append(Station("fretboard wood behind the nut", strip.x_start))
     if board.slots[0].fret == 0:
         stations.append(Station("zero fret", 0.0))
-    stations += [Station(f"fret {f.number}", f.x) for f in frets.frets]
-    if scarf is not None:
-        above = "head's face" if scarf.way == "under" else "glue plane"
-        stations += [Station(f"scarf's seam on the {above}", scarf.x_top), Station("scarf's seam below", scarf.x_keel)]
-    if head.volute is not None:
-        stations += [Station("volute starts", head.volute.x_start), Station("volute ends", head.volute.x_end)]
+    return stations + [Station(f"fret {f.number}", f.x) for f in frets.frets]
+
+
+def channel_stations(rod: RodPlace | None, bars: tuple[Bar, ...], steps: tuple[Step, ...]) -> list[Station]:
+    """The rod, the bars, and both ends of every step."""
+    stations = []
     if rod is not None:
         stations += [
             Station("adjuster's face", rod.x_adjuster),
@@ -59,6 +75,9 @@ def list_stations(
         stations += [Station(f"{bar.name} starts", bar.x_start), Station(f"{bar.name} ends", bar.x_end)]
     for step in steps:
         stations += [Station(f"{step.name} starts", step.x_start), Station(f"{step.name} ends", step.x_end)]
-    stations += [Station(screw.name, screw.x) for screw in screws]
-    stations += [Station(tuner.name, tuner.on_face[0]) for tuner in tuners]
-    return tuple(sorted(stations, key=lambda s: (s.x, s.name)))
+    return stations
+
+
+def hardware_stations(screws: tuple[Screw, ...], tuners: tuple[TunerPlace, ...]) -> list[Station]:
+    """The axes of the heel's screws, and where those of the tuners meet the head's face."""
+    return [Station(s.name, s.x) for s in screws] + [Station(t.name, t.on_face[0]) for t in tuners]

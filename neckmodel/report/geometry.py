@@ -60,14 +60,14 @@ def pack(part: Part, vertices: NDArray[np.float64], triangles: NDArray[np.int64]
     x, y, z = low.tolist()
     dx, dy, dz = step.tolist()
     return Packed(
-        part.name,
-        part.kind,
-        "#" + "".join(f"{value:02x}" for value in rgb255(part.colour)),
-        (x, y, z),
-        (dx, dy, dz),
-        _base64(whole),
-        _base64(triangles.astype("<u4" if wide else "<u2")),
-        wide,
+        name=part.name,
+        kind=part.kind,
+        colour="#" + "".join(f"{value:02x}" for value in rgb255(part.colour)),
+        low=(x, y, z),
+        step=(dx, dy, dz),
+        corners=_base64(whole),
+        triangles=_base64(triangles.astype("<u4" if wide else "<u2")),
+        wide=wide,
     )
 
 

@@ -2,35 +2,26 @@
 
 from __future__ import annotations
 
-import sys
-from typing import TYPE_CHECKING
-
-import neckmodel.findings
-import neckmodel.solids.parts  # noqa: F401 (both are light; loaded so that their classes always get a display)
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
     from neckmodel.findings import Findings
     from neckmodel.layout import Layout
+    from neckmodel.notebook import Shown
     from neckmodel.solids.parts import Parts
 
-SHOWN = {
-    "neckmodel.design": ("Design", "design_html"),
-    "neckmodel.layout": ("Layout", "layout_html"),
-    "neckmodel.solids.parts": ("Parts", "parts_html"),
-    "neckmodel.findings": ("Findings", "findings_html"),
-}
-"""(module, class in it, function of this module that shows it)."""
 
-
-def give_displays() -> None:
-    """Gives each of these classes that is loaded its `_repr_html_`, with which notebooks show a value. The code that
-    draws is loaded when a value is shown."""
-    for module, (name, function) in SHOWN.items():
-        if module in sys.modules:
-            shown = getattr(sys.modules[module], name, None)
-            if shown is not None and "_repr_html_" not in vars(shown):
-                shown._repr_html_ = globals()[function]
+def html_of(value: Shown) -> str:
+    """What a notebook shows of a design, a layout, parts or findings."""
+    draw: dict[str, Callable[[Any], str]] = {
+        "Design": design_html,
+        "Layout": layout_html,
+        "Parts": parts_html,
+        "Findings": findings_html,
+    }
+    return draw[type(value).__name__](value)
 
 
 def design_html(design: Design) -> str:

@@ -12,14 +12,13 @@ from typing import TYPE_CHECKING
 
 from neckmodel.design.file.toml import as_toml
 from neckmodel.design.values.keys import dotted, look_up
-from neckmodel.report.as_built import built_section
 from neckmodel.report.drawings import drawings, figure, picture
 from neckmodel.report.estimates import estimates_section
 from neckmodel.report.findings import findings_section, first_to_do, verdict_box
 from neckmodel.report.geometry import packed
 from neckmodel.report.html import Html, el, fold, joined, json_text, list_of, section
 from neckmodel.report.materials import materials_section
-from neckmodel.report.tables import tables_section
+from neckmodel.report.tables import built_section, tables_section
 from neckmodel.report.view import view, view_data
 from neckmodel.report.work import cautions_section, work_section
 from neckmodel.sheets.pages.titles import titles_of

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from neckmodel.notebook import Shown
+
 if TYPE_CHECKING:
     import cadquery as cq
 
@@ -53,7 +55,7 @@ class Opening:
 
 
 @dataclass(frozen=True)
-class Parts:
+class Parts(Shown):
     """Everything built from one layout.
 
     parts: in the order board, blank, neck, parts glued to it, fretboard, nut, rod, adjusting-key, bars, screws, tuners.

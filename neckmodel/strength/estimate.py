@@ -10,7 +10,7 @@ from neckmodel.errors import DesignError, Problem
 from neckmodel.strength.bending.beam import CREEP_HIGH, CREEP_LIKELY, CREEP_LOW
 from neckmodel.strength.bending.bending import bending_of
 from neckmodel.strength.bending.calibration import calibrated_rod, corners_of
-from neckmodel.strength.bending.weakest import Weakest, weakest_section
+from neckmodel.strength.bending.weakest import Weakest, Woods, weakest_section
 from neckmodel.strength.materials.metals import bar_modulus
 from neckmodel.strength.materials.own import woods_of
 from neckmodel.strength.materials.woods import OWN, Wood
@@ -149,7 +149,7 @@ def estimate(layout: Layout) -> Strength:
         bending=Range(ends[3], (ends[1] + ends[2]) / 2, ends[0]),
         off_line=(whole.off_line + below.off_line) / 2 - 1,
         rod=on_neck,
-        weakest=weakest_section(layout, bending.sections, below, corners.below, load, head, neck, board, rod_set),
+        weakest=weakest_section(layout, bending, below, corners.below, Woods(neck, board), head, rod_set),
         bears_as_column=bending.column(aged[3].stiffness).bears,
         measured=corners.basis,
     )

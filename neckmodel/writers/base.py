@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
@@ -39,43 +39,14 @@ PRINTING = Deflection(0.05, 0.2)
 VIEWING = Deflection(0.1, 0.3)
 
 
-@dataclass(frozen=True)
-class Job:
-    """Everything a writer may use, as data.
+class Bodies:
+    """The parts that files are written of, in order. Not frozen: each part's box and meshes are made when a file first
+    asks for them, and kept for the files after it."""
 
-    design: the design's name, as it stands in every file. parts: all parts, in order. design_text: the design file's
-    text. layout: the layout as JSON data. schema: "AP203", "AP214" or "AP242". unit: "mm" or "inch", of the STEP files
-    only. setup: how the parts for CAM lie (see setups). sheets: drawings that go with them. page: the text of a report
-    that goes with them, or "".
-    """
-
-    design: str
-    parts: tuple[Part, ...]
-    findings: Findings
-    layout: Mapping[str, object]
-    design_text: str
-    schema: str = "AP214"
-    unit: str = "mm"
-    setup: str = "glue-up"
-    sheets: tuple[Sheet, ...] = ()
-    page: str = ""
-    _boxes: dict[str, Bounds] = field(default_factory=dict, repr=False, compare=False)
-    _meshes: dict[tuple[str, Deflection], trimesh.Trimesh] = field(default_factory=dict, repr=False, compare=False)
-
-    @property
-    def failed(self) -> tuple[str, ...]:
-        """The names of the failed checks, worst first, each once."""
-        return self.findings.failed
-
-    @property
-    def remark(self) -> str:
-        """What every file must say about the verdict; empty when all checks pass."""
-        return DESPITE if self.failed else ""
-
-    @property
-    def stem(self) -> str:
-        """The design's name as the start of a file name."""
-        return file_stem(self.design)
+    def __init__(self, parts: Iterable[Part]) -> None:
+        self.parts = tuple(parts)
+        self._boxes: dict[str, Bounds] = {}
+        self._meshes: dict[tuple[str, Deflection], trimesh.Trimesh] = {}
 
     def part(self, name: str) -> Part:
         """The part of this name. Raises KeyError where there is none."""
@@ -97,7 +68,7 @@ class Job:
         return self._boxes[name]
 
     def mesh(self, name: str, deflection: Deflection) -> trimesh.Trimesh:
-        """The part's closed mesh, mm; made once per deflection."""
+        """The part's closed mesh, mm; made once per deflection. Raises ExportError where it is not the part's."""
         key = (name, deflection)
         if key not in self._meshes:
             from neckmodel.meshes import mesh_of
@@ -106,6 +77,58 @@ class Job:
             _check_mesh(self.part(name), self.box(name), mesh, deflection)
             self._meshes[key] = mesh
         return self._meshes[key]
+
+
+@dataclass(frozen=True)
+class Form:
+    """The form in which parts are handed to CAM. schema: "AP203", "AP214" or "AP242", of the STEP files. unit: "mm" or
+    "inch", of the STEP and DXF files. setup: how the parts lie in the STEP files (see setups)."""
+
+    schema: str = "AP214"
+    unit: str = "mm"
+    setup: str = "glue-up"
+
+
+@dataclass(frozen=True)
+class Job:
+    """Everything a writer may use, as data.
+
+    layout: the layout as JSON data. design_text: the design file's text. sheets: drawings that go with the parts. page:
+    the text of a report that goes with them, or "".
+    """
+
+    bodies: Bodies
+    findings: Findings
+    layout: Mapping[str, object]
+    design_text: str
+    form: Form = Form()
+    sheets: tuple[Sheet, ...] = ()
+    page: str = ""
+
+    @property
+    def design(self) -> str:
+        """The design's name, as it stands in every file."""
+        return " ".join(self.findings.name.split())
+
+    @property
+    def stem(self) -> str:
+        """The design's name as the start of a file name."""
+        return file_stem(self.design)
+
+    @property
+    def unit(self) -> str:
+        """The unit of the STEP and DXF files."""
+        return self.form.unit
+
+    @property
+    def failed(self) -> tuple[str, ...]:
+        """The names of the failed checks, worst first, each once."""
+        return self.findings.failed
+
+    @property
+    def remark(self) -> str:
+        """What every file must say about the verdict; empty when all checks pass."""
+        return DESPITE if self.failed else ""
 
 
 @dataclass(frozen=True)

@@ -6,10 +6,16 @@ import json
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
+from neckmodel.design.file.toml import as_toml
+from neckmodel.design.values.keys import dotted, look_up
 from neckmodel.errors import ExportError
 from neckmodel.writers.base import Job, Target, refuse
 from neckmodel.writers.jsons import dumps, findings_json, layout_json
+
+if TYPE_CHECKING:
+    from neckmodel.design.file.source import Source
 
 
 @dataclass(frozen=True)
@@ -53,6 +59,12 @@ def _findings_text(job: Job) -> str:
 
 def _layout_text(job: Job) -> str:
     return dumps({**layout_json(job.layout), **_remark(job)})
+
+
+def design_text(source: Source) -> str:
+    """The text of the design file; values set over it stand in remarks at its top."""
+    over = [f"# set over this file: {dotted(path)} = {as_toml(look_up(source.raw, path))}" for path in source.overrides]
+    return "".join(f"{line}\n" for line in over) + source.text
 
 
 def _design_text(job: Job) -> str:

@@ -94,7 +94,7 @@ def manifest_of(job: Job, files: list[FileFact]) -> Manifest:
         despite_findings=bool(job.failed),
         counts={verdict: verdicts.count(verdict) for verdict in VERDICTS},
         unit="mm",
-        step_schema=job.schema,
+        step_schema=job.form.schema,
         step_unit=job.unit,
         versions=versions(),
         files=tuple(sorted(files, key=lambda fact: fact.file)),

@@ -14,15 +14,12 @@ import pytest
 import trimesh
 import typer
 from jig_runs import inspected, made
-from neck_runs import laid_out
 
 from neckmodel.cli.app import app
 from neckmodel.errors import ExportError
-from neckmodel.export import design_text
 from neckmodel.findings import Finding, Findings
 from neckmodel.jigs import KINDS
 from neckmodel.jigs.plan import level_outlines
-from neckmodel.layout.json.layout import layout_json
 from neckmodel.solids.kernel.gate import volume
 from neckmodel.writers.folders.jig import write_jig
 
@@ -31,14 +28,7 @@ CASE = ("redpoll", "screw-guide")
 
 def export(folder: Path, findings: Findings | None = None) -> dict[str, str]:
     """Write the case's jig; the SHA-256 of each file."""
-    layout = laid_out(CASE[0])
-    write_jig(
-        made(*CASE),
-        findings or inspected(*CASE),
-        folder,
-        design_text=design_text(layout.design.source),
-        layout_json=layout_json(layout),
-    )
+    write_jig(made(*CASE), findings or inspected(*CASE), folder)
     return {path.name: hashlib.sha256(path.read_bytes()).hexdigest() for path in folder.iterdir()}
 
 

@@ -12,7 +12,6 @@ from report_cases import case
 from waiting import HANGS
 
 import neckmodel
-from neckmodel.report.notebook import give_displays
 from neckmodel.report.writing import problems
 
 ROOT = Path(neckmodel.__file__).resolve().parents[1]
@@ -28,8 +27,23 @@ class Words(HTMLParser):
         self.found.append(data)
 
 
+def run(script: str) -> str:
+    """What a script prints in a fresh interpreter."""
+    path = os.pathsep.join(part for part in (str(ROOT), os.environ.get("PYTHONPATH", "")) if part)
+    done = subprocess.run(
+        [sys.executable, "-c", script],
+        capture_output=True,
+        encoding="utf-8",
+        env={**os.environ, "PYTHONPATH": path},
+        cwd="/",
+        timeout=HANGS,
+        check=False,
+    )
+    assert done.returncode == 0, done.stderr
+    return done.stdout.strip()
+
+
 def test_each_has_a_display_with_its_chief_values() -> None:
-    give_displays()
     found = case("thin")
     layout = found.parts.layout
     shown = (
@@ -46,9 +60,18 @@ def test_each_has_a_display_with_its_chief_values() -> None:
 
 
 def test_in_inches_the_design_is_shown_in_inches() -> None:
-    give_displays()
     words = " | ".join(Words(case("wren").parts.layout.design._repr_html_()).found)  # type: ignore[attr-defined]
     assert "24.313 in (24 5/16)" in words
+
+
+def test_they_are_shown_whichever_way_they_came() -> None:
+    script = (
+        "from neckmodel.design import read\n"
+        "from neckmodel.layout import lay_out\n"
+        f"layout = lay_out(read({str(ROOT / 'presets' / 'redpoll.toml')!r}))\n"
+        "print('<svg' in layout._repr_html_(), '420.00 mm over all' in layout.design._repr_html_())\n"
+    )
+    assert run(script) == "True True"
 
 
 def test_a_script_gets_them_without_asking_and_without_the_kernel() -> None:
@@ -61,23 +84,11 @@ def test_a_script_gets_them_without_asking_and_without_the_kernel() -> None:
         "heavy = {'OCP', 'cadquery', 'trimesh', 'scipy', 'manifold3d', 'lib3mf', 'typer'}\n"
         "print(sorted(heavy & {name.split('.')[0] for name in sys.modules}))\n"
     )
-    path = os.pathsep.join(part for part in (str(ROOT), os.environ.get("PYTHONPATH", "")) if part)
-    done = subprocess.run(
-        [sys.executable, "-c", script],
-        capture_output=True,
-        encoding="utf-8",
-        env={**os.environ, "PYTHONPATH": path},
-        cwd="/",
-        timeout=HANGS,
-        check=False,
-    )
-    assert done.returncode == 0, done.stderr
-    assert done.stdout.strip() == "[]"
+    assert run(script) == "[]"
 
 
 def test_parts_are_shown_with_their_sizes_and_volumes() -> None:
     """Redpoll's board: 700 x 65 x 24 mm, 1092 cm3."""
-    give_displays()
     parts = case("thin").parts
     page = parts._repr_html_()
     assert problems(page.encode(), page) == []

@@ -14,8 +14,8 @@ from neckmodel.design import changed, read
 from neckmodel.findings import Findings, PartFact
 from neckmodel.layout import Layout, lay_out
 from neckmodel.lengths import with_unit
-from neckmodel.report.as_built import built_section
 from neckmodel.report.estimates import estimate_tables, estimates_section
+from neckmodel.report.tables import built_section
 from neckmodel.strength import estimate
 
 NECK = PartFact("neck", 1_000_000.0, (0, 0, 0, 1, 1, 1), 1, True, True)  # a litre of it

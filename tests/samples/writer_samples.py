@@ -7,14 +7,14 @@ from __future__ import annotations
 
 import math
 import sys
-from dataclasses import dataclass
+from collections.abc import Iterable
 from pathlib import Path
-from typing import Any
 
 import cadquery as cq
 
 from neckmodel.findings import Finding, Findings, PartFact, Place, Remedy
 from neckmodel.solids.parts import Part
+from neckmodel.writers.base import Bodies, Form, Job
 
 NAME = "O'Größe 漢"
 BLANK_BOX = (-31.0, -17.0, -21.5, 118.0, 23.0, 0.0)
@@ -99,16 +99,11 @@ def findings(fail: bool = False) -> Findings:
     return Findings(NAME, (wall, Finding("glue/nut", "neck", "skipped", "no nut in this design", unit="mm2")), (facts,))
 
 
-def options(**more: Any) -> dict[str, Any]:
-    formats = ["step", "stl", "3mf", "glb"]
-    return {"formats": formats, "design_text": DESIGN, "layout_json": LAYOUT, "setup": "back-up-bed", **more}
+FORMATS = ("step", "stl", "3mf", "glb")
 
 
-@dataclass
-class Built:
-    """As much of `Parts` as the writers use."""
-
-    parts: tuple[Part, ...]
+def job(built: Iterable[Part], fail: bool = False, **form: str) -> Job:
+    return Job(Bodies(built), findings(fail), LAYOUT, DESIGN, Form(**{"setup": "back-up-bed", **form}))
 
 
 def contents(place: Path) -> dict[str, bytes]:
@@ -119,4 +114,4 @@ def contents(place: Path) -> dict[str, bytes]:
 if __name__ == "__main__":
     from neckmodel.writers import write
 
-    write(Built(parts()), findings(), Path(sys.argv[1]), **options())
+    write(job(parts()), Path(sys.argv[1]), formats=FORMATS)

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 
 from neckmodel.writers import write
-from neckmodel.writers.base import Job
+from neckmodel.writers.base import Bodies, Job
 from neckmodel.writers.manifest import Manifest
 
 if TYPE_CHECKING:
@@ -32,7 +32,7 @@ def parts(samples: ModuleType) -> tuple[Part, ...]:
 
 @pytest.fixture(scope="session")
 def job(samples: ModuleType, parts: tuple[Part, ...]) -> Job:
-    return Job(samples.NAME, parts, samples.findings(), samples.LAYOUT, samples.DESIGN)
+    return Job(Bodies(parts), samples.findings(), samples.LAYOUT, samples.DESIGN)
 
 
 @pytest.fixture(scope="session")
@@ -43,7 +43,7 @@ def failed_job(samples: ModuleType, job: Job) -> Job:
 @pytest.fixture(scope="session")
 def export(samples: ModuleType, tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Manifest]:
     folder = tmp_path_factory.mktemp("export") / "deep" / "sample"
-    return folder, write(samples.Built(samples.parts()), samples.findings(), folder, **samples.options())
+    return folder, write(samples.job(samples.parts()), folder, formats=samples.FORMATS)
 
 
 @pytest.fixture
@@ -51,8 +51,7 @@ def export_to(samples: ModuleType, parts: tuple[Part, ...], tmp_path: Path) -> I
     """Export quickly: GLB only, unless told otherwise. Nothing half-written may be left at the end."""
 
     def run(place: Path, fail: bool = False, **more: Any) -> Manifest:
-        given = samples.options(**{"formats": ["glb"], **more})
-        return write(samples.Built(parts), samples.findings(fail), place, **given)
+        return write(samples.job(parts, fail), place, **{"formats": ["glb"], **more})
 
     yield run
     assert [*tmp_path.rglob(".*.part"), *tmp_path.rglob(".*.old")] == []

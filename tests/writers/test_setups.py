@@ -15,7 +15,7 @@ from neckmodel.solids.kernel.box import box
 from neckmodel.solids.kernel.gate import volume
 from neckmodel.writers import SETUPS
 from neckmodel.writers.atomic import produce
-from neckmodel.writers.base import Job
+from neckmodel.writers.base import Form, Job
 from neckmodel.writers.setups import placement
 from neckmodel.writers.step import kernel
 from neckmodel.writers.step.step import StepWriter
@@ -37,7 +37,7 @@ def test_every_setup_is_expected_here() -> None:
 
 @pytest.mark.parametrize("setup", SETUPS)
 def test_the_blank_lies_as_the_setup_says(job: Job, tmp_path: Path, setup: str) -> None:
-    chosen = replace(job, setup=setup)
+    chosen = replace(job, form=Form(setup=setup))
     target = StepWriter().targets(chosen)[0]
     path = produce(StepWriter(), chosen, target, tmp_path)
     _, [body] = kernel.read(path)
@@ -77,7 +77,7 @@ def test_heights_stay_round_numbers() -> None:
 
 
 def test_the_assembly_stays_in_the_frame_of_the_layout(job: Job, tmp_path: Path) -> None:
-    chosen = replace(job, setup="back-up-bed")
+    chosen = replace(job, form=Form(setup="back-up-bed"))
     path = produce(StepWriter(), chosen, StepWriter().targets(chosen)[-1], tmp_path)
     _, bodies = kernel.read(path)
     assert box(bodies[0].shape) == pytest.approx(samples.BLANK_BOX, abs=1e-6)

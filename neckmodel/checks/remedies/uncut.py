@@ -155,7 +155,7 @@ def least_change(design: Design, key: Key, spare: Spare, loss: float = 0.0) -> R
     it finer ones, and ones without the worst case. None where no change up to its most is enough, where the design does
     not state the key, or where it is cut."""
 
-    @cache
+    @cache  # sizes of several grades want the same; each search lays out a dozen necks
     def least(wanted: float) -> float | None:
         return _least(design, key, lambda new: spare(new) - wanted)
 

@@ -47,7 +47,7 @@ def less_pressure(layout: Layout, strength: Strength, rod: RodEstimate) -> Remed
     depth = layout.design.rod.axis_depth if layout.design.rod is not None else None
     slot = layout.design.fretboard.fret_slot.depth
 
-    @cache
+    @cache  # as `least_less`: sizes of several grades ask again; each search lays out a dozen necks
     def least_middle(worst: bool) -> float | None:
         if depth is None:
             return None

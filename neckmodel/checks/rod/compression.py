@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.checks.remedies.remedy import Aim
     from neckmodel.layout.channel.step import Step
+    from neckmodel.layout.rod.compression import CoverStrip
     from neckmodel.layout.rod.rod import RodPlace, Segment
 
 MESH_ERROR = 0.03  # mm by which the meshes of a bent round bar and of its channel may be off
@@ -155,22 +156,21 @@ def _pocket(bench: Bench, step: Step, part: str, what: str, play: float, under: 
 
 
 def _strip(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> list[Finding]:
-    """cover/strip: wood over the rod, and the glue surface; fit/strip: whether the strip reaches down to the rod."""
+    """The strip glued over the rod, cut through at places along it."""
     if place_of.strip is None:
         says = "no cover strip is stated: add rod.cover_strip with its thickness and wood"
-        return [
-            skipped_finding(
-                check="cover/strip",
-                part="rod",
-                says=says,
-            )
-        ]
-    strip, limit = to_manifold(bench.mesh("cover-strip"), "the cover strip"), bench.design.limits.cover_strip
+        return [skipped_finding(check="cover/strip", part="rod", says=says)]
+    strip = to_manifold(bench.mesh("cover-strip"), "the cover strip")
     xs = _stations(place_of.strip.x_start, place_of.strip.x_end)
     both = [(_at(strip, x), _at(rod, x)) for x in xs]
+    return [_cover(bench, place_of, xs, both), _bearing(bench, place_of.strip, xs, both)]
+
+
+def _cover(bench: Bench, place_of: RodPlace, xs: Floats, both: list[tuple[Floats, Floats]]) -> Finding:
+    """cover/strip: wood over the rod, and the glue surface. both: boxes of strip and rod at each x."""
+    limit = bench.design.limits.cover_strip
     thick = np.array([float(np.ptp(wood[:, 2])) for wood, _ in both])
-    gaps = np.array([float(wood[0, 2] - bar[1, 2]) for wood, bar in both])
-    k, wide = int(thick.argmin()), int(gaps.argmax())
+    k = int(thick.argmin())
     tolerances = remaining(bench.design.workshop.tolerances, settled(bench.layout, StepName.RUN))
     least, worst = float(thick[k]), float(thick[k]) - tolerances.depth
     verdict = at_least(least, limit, worst)
@@ -179,7 +179,7 @@ def _strip(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> list[F
     says += f", {short_by(least, limit)}" if verdict == FAIL else ""
     if verdict == WARN:
         says += f": routed {tolerances.depth:.2f} mm wrong in depth, it is only {worst:.2f} mm"
-    cover = limit_finding(
+    return limit_finding(
         check="cover/strip",
         part="cover-strip",
         verdict=verdict,
@@ -193,13 +193,19 @@ def _strip(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> list[F
         remedy=_deeper_ends(bench, place_of, limit, least - worst) if verdict != PASS else None,
         more={"thickest": round(float(thick.max()), 4), "glue_surface_mm2": round(surface, 1)},
     )
-    gap, need = float(gaps[wide]), place_of.strip.underside.extremes()[1]
+
+
+def _bearing(bench: Bench, strip: CoverStrip, xs: Floats, both: list[tuple[Floats, Floats]]) -> Finding:
+    """fit/strip: whether the strip reaches down to the rod. both: boxes of strip and rod at each x."""
+    gaps = np.array([float(wood[0, 2] - bar[1, 2]) for wood, bar in both])
+    wide = int(gaps.argmax())
+    gap, need = float(gaps[wide]), strip.underside.extremes()[1]
     thickness = "rod.cover_strip.thickness"
     loose = gap > LOOSE + MESH_ERROR
     says = f"the strip bears on the rod, at most {max(gap, 0.0):.2f} mm from it"
     if loose:
         says = f"the strip stays {gap:.2f} mm off the rod, which bears on nothing there"
-    fit = range_finding(
+    return range_finding(
         check="fit/strip",
         part="cover-strip",
         verdict=FAIL if loose else PASS,
@@ -214,7 +220,6 @@ def _strip(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> list[F
         if loose
         else None,
     )
-    return [cover, fit]
 
 
 def _deeper_ends(bench: Bench, place_of: RodPlace, limit: float, loss: float) -> Remedy | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import manifold3d
@@ -92,38 +93,40 @@ def _step(bench: Bench, rod: manifold3d.Manifold, step: Step, in_step: list[Segm
     more = {"play": play, "below_glue_plane": top, "under_rod": floor}
     if void > WORTH_SAYING:
         more["shim"] = void
-    return _finding(bench, step, "rod", (verdict, says), (measured, limit, worst), held, (x0 + x1) / 2, more, remedy)
+    fit = _Fit(verdict, says, measured, limit, held, worst, remedy)
+    return _finding(bench, step, "rod", fit, (x0 + x1) / 2, more)
 
 
-def _finding(
-    bench: Bench,
-    step: Step,
-    part: str,
-    told: tuple[Verdict, str],
-    numbers: tuple[float, float, float | None],
-    held: tuple[float, float],
-    x: float,
-    more: dict[str, float],
-    remedy: Remedy | None = None,
-) -> Finding:
-    """A finding on one step. told: verdict and words; numbers: what was measured, its limit, and the worst case of a
-    limit of 0; held: the range it should lie in."""
-    measured, limit, worst = numbers
-    verdict, says = told
+@dataclass(frozen=True)
+class _Fit:
+    """How a thing lies in its step, and what that comes to. held: the range in which `measured` should lie; worst: of a
+    limit of 0, what may be measured in the worst case."""
+
+    verdict: Verdict
+    says: str
+    measured: float
+    limit: float
+    held: tuple[float, float]
+    worst: float | None
+    remedy: Remedy | None = None
+
+
+def _finding(bench: Bench, step: Step, part: str, fit: _Fit, x: float, more: dict[str, float]) -> Finding:
+    """A finding on one step."""
     return range_finding(
         check=f"fit/{step.name}",
         part=part,
-        verdict=verdict,
-        says=says,
-        measured=measured,
+        verdict=fit.verdict,
+        says=fit.says,
+        measured=fit.measured,
         error=SLACK,
-        limit=limit,
-        worst_case=worst if limit == 0.0 else None,
+        limit=fit.limit,
+        worst_case=fit.worst if fit.limit == 0.0 else None,
         basis=COMMON,
         at=place(bench.layout, (x, step.y, -step.depth)),
-        remedy=remedy,
+        remedy=fit.remedy,
         more={name: round(value, 4) for name, value in more.items()},
-        held=held,
+        held=fit.held,
     )
 
 
@@ -169,5 +172,5 @@ def _bar(bench: Bench, bar: Bar, step: Step) -> Finding:
         verdict, measured, limit, held = WARN, top, 0.0, (0.0, MOST_BELOW)
         says += f"{_may_stand(top, worst)}: plane it level"
     more = {"play": play, "below_glue_plane": top, "under_bar": void}
-    middle = (bar.x_start + bar.x_end) / 2
-    return _finding(bench, step, bar.name, (verdict, says), (measured, limit, worst), held, middle, more)
+    fit = _Fit(verdict, says, measured, limit, held, worst)
+    return _finding(bench, step, bar.name, fit, (bar.x_start + bar.x_end) / 2, more)

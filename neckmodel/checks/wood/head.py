@@ -17,7 +17,7 @@ from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
 from neckmodel.checks.wood.holes import tuner_as_hole
 from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding, skipped_finding
 from neckmodel.geometry.types import Floats
-from neckmodel.layout.neck.edge import hole_rim
+from neckmodel.layout.neck.edge import head_edge
 from neckmodel.layout.workshop.tolerance import sideways_left
 from neckmodel.meshes import to_manifold
 
@@ -131,10 +131,10 @@ def _inward(bench: Bench, where: str, found: list[tuple[HoleWall, int]], limit: 
 def _within_outline(bench: Bench, k: int, limit: float, aim: Aim) -> float | None:
     """The y nearest to a tuner's own at which its hole keeps the limit to the head's outline, mm; None where none
     does."""
-    tuner, outside = bench.design.head.tuners[k], bench.layout.outside
+    tuner, edge = bench.design.head.tuners[k], head_edge(bench.layout.outside)
     need = tuner.hole / 2 + limit + AIMED
     y = 0.0
-    while y < abs(tuner.y) and hole_rim(outside, tuner.x, y) >= need:
+    while y < abs(tuner.y) and edge.hole_rim(tuner.x, y) >= need:
         y += INWARD
     key = f"head.tuners.{k}.y"
     return None if y == 0 else math.copysign(aim.down(key, y - INWARD), tuner.y)

@@ -10,7 +10,7 @@ import numpy as np
 from neckmodel.checks.bench import HARDWARE_LINEAR
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place
 from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding, yes_no_finding
-from neckmodel.geometry.types import Floats
+from neckmodel.geometry.types import Floats, Point
 from neckmodel.layout.channel.step import FOR_THE_KEY
 from neckmodel.layout.wood.scarf import scarf_face, scarf_projection
 from neckmodel.meshes import from_manifold, mesh_of, to_manifold
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.layout.wood.scarf import Scarf
 
+Seam = tuple[Point, Point]  # both its ends (x, z) in side view
 USUAL_CLEAR = 3.0  # mm between the seam and the nearest cut or shaped surface; common practice, no source
 ON_SEAM = 1e-3  # mm
 WITHIN = (
@@ -67,30 +68,31 @@ def check_scarf(bench: Bench) -> list[Finding]:
         return []
     seam = _seam(bench.mesh("neck"), scarf)
     if seam is None:
-        return [
-            yes_no_finding(
-                check="head/scarf",
-                part="head-piece",
-                good=False,
-                says="the head piece has no seam with the shaft",
-            )
-        ]
-    x0, x1 = seam[0][0], seam[1][0]
-    off = max(abs(max(x0, x1) - max(scarf.x_top, scarf.x_keel)), abs(min(x0, x1) - min(scarf.x_top, scarf.x_keel)))
-    if off > WITHIN:
-        says = f"the seam's solid runs from x {min(x0, x1):.3f} to {max(x0, x1):.3f} mm, not where the layout puts it"
-        return [
-            limit_finding(
-                check="head/scarf",
-                part="head-piece",
-                verdict=FAIL,
-                says=says,
-                measured=off,
-                error=WITHIN,
-                limit=0.0,
-                basis="geometry",
-            )
-        ]
+        says = "the head piece has no seam with the shaft"
+        return [yes_no_finding(check="head/scarf", part="head-piece", good=False, says=says)]
+    return [_off_its_place(seam, scarf) or _clear(bench, seam, scarf)]
+
+
+def _off_its_place(seam: Seam, scarf: Scarf) -> Finding | None:
+    """A seam of the solid that is not where the layout has it; None where it is."""
+    x0, x1 = sorted((seam[0][0], seam[1][0]))
+    off = max(abs(x1 - max(scarf.x_top, scarf.x_keel)), abs(x0 - min(scarf.x_top, scarf.x_keel)))
+    if off <= WITHIN:
+        return None
+    return limit_finding(
+        check="head/scarf",
+        part="head-piece",
+        verdict=FAIL,
+        says=f"the seam's solid runs from x {x0:.3f} to {x1:.3f} mm, not where the layout puts it",
+        measured=off,
+        error=WITHIN,
+        limit=0.0,
+        basis="geometry",
+    )
+
+
+def _clear(bench: Bench, seam: Seam, scarf: Scarf) -> Finding:
+    """How far the seam stays clear of the nut's seat and of the steps for the key."""
     gaps = [(_to_box(seam, -bench.design.nut.thickness, 0.0, 0.0), "the nut's seat")]
     for step in bench.layout.steps:
         if step.name in FOR_THE_KEY:
@@ -99,7 +101,8 @@ def check_scarf(bench: Bench) -> list[Finding]:
     measured, what = min(gaps)
     worst = measured - bench.design.workshop.tolerances.depth - bench.design.workshop.tolerances.measuring
     verdict = at_least(measured, 0.0, worst)
-    says = f"the seam runs from x {min(x0, x1):.2f} to {max(x0, x1):.2f} mm; nearest is {what}"
+    x0, x1 = sorted((seam[0][0], seam[1][0]))
+    says = f"the seam runs from x {x0:.2f} to {x1:.2f} mm; nearest is {what}"
     if measured < -SLACK:
         says = f"{what} cuts into the seam"
     elif verdict == PASS and measured < USUAL_CLEAR:
@@ -108,24 +111,21 @@ def check_scarf(bench: Bench) -> list[Finding]:
     if volute is not None and volute.x_start < scarf.x_keel < volute.x_end:
         says += "; it comes out below within the volute, where the grain of two pieces shows"
         verdict = WARN if verdict == PASS else verdict
-    at = place(bench.layout, (scarf.x_keel, 0.0, scarf.seam_end[1]))
-    return [
-        limit_finding(
-            check="head/scarf",
-            part="head-piece",
-            verdict=verdict,
-            says=says,
-            measured=measured,
-            error=ON_SEAM,
-            limit=0.0,
-            worst_case=worst,
-            basis=COMMON,
-            at=at,
-        )
-    ]
+    return limit_finding(
+        check="head/scarf",
+        part="head-piece",
+        verdict=verdict,
+        says=says,
+        measured=measured,
+        error=ON_SEAM,
+        limit=0.0,
+        worst_case=worst,
+        basis=COMMON,
+        at=place(bench.layout, (scarf.x_keel, 0.0, scarf.seam_end[1])),
+    )
 
 
-def _seam(neck: trimesh.Trimesh, scarf: Scarf) -> tuple[tuple[float, float], tuple[float, float]] | None:
+def _seam(neck: trimesh.Trimesh, scarf: Scarf) -> Seam | None:
     """Both ends (x, z) of the seam on the neck's mesh in side view, mm; None where it has none.
 
     The neck's own face is taken, for the head piece's may continue in the plane of the head's back.
@@ -144,7 +144,7 @@ BESIDE = 10.0  # mm; the seam of a heel block at the same height lies farther of
 PLACES = 2001  # points along the seam that are tried
 
 
-def _to_box(seam: tuple[tuple[float, float], tuple[float, float]], x_from: float, x_to: float, floor: float) -> float:
+def _to_box(seam: Seam, x_from: float, x_to: float, floor: float) -> float:
     """Distance in side view from the seam to a cut from z = 0 (or above) down to a floor, mm; negative where the seam
     enters it."""
     points = np.linspace(seam[0], seam[1], PLACES)

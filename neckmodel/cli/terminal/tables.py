@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.cli.terminal.measured import show_built
 from neckmodel.cli.terminal.out import say
 from neckmodel.cli.terminal.table import named_table, show_lines
 from neckmodel.layout.tables import Voice, rod, shown, strings, wood
+from neckmodel.layout.tables.measured import built, next_cuts
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -31,7 +31,15 @@ def show_layout(layout: Layout) -> None:
             _without_cutter(layout)
         if make is strings.string_marks:
             _show_pulls(layout)
-    show_built(layout, voice)
+    _show_built(layout, voice)
+
+
+def _show_built(layout: Layout, voice: Voice) -> None:
+    """Prints what was measured at the bench, and the sentences for the next cuts; nothing if nothing was measured."""
+    table = built(layout, voice)
+    named_table(table.title, table.columns, table.rows, table.text)
+    for text in next_cuts(layout, voice):
+        show_lines(text, indent=2, hang=2)
 
 
 def _show_pulls(layout: Layout) -> None:

@@ -1,4 +1,4 @@
-"""`[design]`, `[strings]`, `[action]` and `[nut]`."""
+"""`[strings]`, `[action]` and `[nut]`."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ from typing import Annotated, Literal
 
 from pydantic import ConfigDict, Field
 
-from neckmodel.design.values.day import Day
 from neckmodel.design.values.kinds import Count, Length, Number, OneOrMore, Table, Text, items, spreading
 from neckmodel.design.values.scale import Spans, spans
 
@@ -14,24 +13,6 @@ PULL_FROM = ("mass_per_length", "tension", "wound", "material")
 """The keys that may tell a string's pull; a string states one of them."""
 
 NOTES = "write letter and octave: a guitar has E2 A2 D3 G3 B3 E4, a bass E1 A1 D2 G2, a sharp is F#3"
-SLUG = r"[A-Za-z0-9][A-Za-z0-9_-]*(?:\.[A-Za-z0-9_-]+)*"
-
-
-class Info(Table):
-    """`[design]`: what the file is."""
-
-    name: Annotated[str, Text(64, SLUG, "a name of letters, digits, - and _, with points only inside")] = Field(
-        description="Name of the design and of its folder of exports: letters, digits, - _ and inner points."
-    )
-    remark: Annotated[str, Text(500)] = Field(description="One line about the design, printed in title blocks.")
-    date: Annotated[str | None, Day()] = Field(None, description="Day of the design, printed in title blocks.")
-    units: Literal["mm", "in"] = Field(description="The unit of every bare number in the file that is a length.")
-    instrument: Literal["electric", "bass", "steel-string", "nylon-string", "mandolin"] | None = Field(
-        None,
-        description="Kind of instrument: what is not stated is then what is usual for it. Left out, it is guessed from "
-        "courses, scale length and heel.",
-    )
-    hand: Literal["right", "left"] = Field(description="The player's hand: left mirrors the whole neck at the end.")
 
 
 class Scale(Table):

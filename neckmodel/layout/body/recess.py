@@ -56,7 +56,16 @@ def _bar(key: KeyPlace, top: float) -> Recess:
     half = swing_half_width(key.axis + top, key.turn, key.corners) + key.clearance
     thick = key.corners / 2 + key.clearance
     x0, x1 = key.x_tip - thick, key.x_tip + thick
-    return Recess("key", x0, x1, 2 * half, key.axis, key.axis, key.axis + top, key.turn)
+    return Recess(
+        name="key",
+        x_start=x0,
+        x_end=x1,
+        width=2 * half,
+        depth=key.axis,
+        depth_end=key.axis,
+        below_top=key.axis + top,
+        swing=key.turn,
+    )
 
 
 def _key(key: KeyPlace, x_from: float, top: float) -> Recess | None:
@@ -73,4 +82,13 @@ def _key(key: KeyPlace, x_from: float, top: float) -> Recess | None:
     if key.kind == "L-key":
         width = 2 * (swing_half_width(key.axis + top, key.swing, key.corners) + key.clearance)
         swing = key.swing
-    return Recess("key", x_from, x_to, width, depth(x_from), depth(x_to), depth(x_from) + top, swing)
+    return Recess(
+        name="key",
+        x_start=x_from,
+        x_end=x_to,
+        width=width,
+        depth=depth(x_from),
+        depth_end=depth(x_to),
+        below_top=depth(x_from) + top,
+        swing=swing,
+    )

@@ -65,7 +65,19 @@ def body_wings(design: Design, heel: Heel, body: BodyPlace) -> tuple[BodyWing, .
             y_from, y_to = sorted((sign * near, sign * far))
             glued = max(min(x1, inner[1]) - max(x0, inner[0]), 0.0)
             name = f"body-wing-{k + 1}"
-            found.append(BodyWing(name, x0, x1, y_from, y_to, -heel.depth, design.body.top, sign * near, glued))
+            found.append(
+                BodyWing(
+                    name=name,
+                    x_start=x0,
+                    x_end=x1,
+                    y_from=y_from,
+                    y_to=y_to,
+                    z_low=-heel.depth,
+                    z_top=design.body.top,
+                    seam=sign * near,
+                    glued=glued,
+                )
+            )
             near, inner = far, (x0, x1)
     return tuple(sorted(found, key=lambda wing: wing.name))
 

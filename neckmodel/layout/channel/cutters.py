@@ -121,7 +121,20 @@ def cut_step(step: Step, workshop: Workshop, steps: Sequence[Step] = ()) -> Cutt
         says = f"the smallest cutter of the rack, {smallest:.2f} mm, is wider than this step"
         if smallest <= step.width + NEAR:
             says += f" is long, {long:.2f} mm"
-        return Cutting(step.name, None, 0, 0, 0.0, way, need, 0.0, 0.0, step.width, (), says)
+        return Cutting(
+            step=step.name,
+            diameter=None,
+            lines=0,
+            passes=0,
+            pass_depth=0.0,
+            way=way,
+            reach=need,
+            stick_out=0.0,
+            flute_length=0.0,
+            width=step.width,
+            corners_at=(),
+            says=says,
+        )
 
     def cost(cutter: Cutter) -> tuple[bool, int, float]:
         lines = line_count(step.width, cutter.diameter, narrowest=step.narrowest)
@@ -137,16 +150,16 @@ def cut_step(step: Step, workshop: Workshop, steps: Sequence[Step] = ()) -> Cutt
     if width < step.width - NEAR:
         says += f", {width:.2f} mm wide of {step.width:.2f} mm planned"
     return Cutting(
-        step.name,
-        cutter.diameter,
-        lines,
-        passes,
-        step.depth / passes,
-        way,
-        need,
-        cutter.stick_out,
-        cutter.flute_length,
-        width,
-        corners_of(step, cutter.diameter / 2, steps),
-        says,
+        step=step.name,
+        diameter=cutter.diameter,
+        lines=lines,
+        passes=passes,
+        pass_depth=step.depth / passes,
+        way=way,
+        reach=need,
+        stick_out=cutter.stick_out,
+        flute_length=cutter.flute_length,
+        width=width,
+        corners_at=corners_of(step, cutter.diameter / 2, steps),
+        says=says,
     )

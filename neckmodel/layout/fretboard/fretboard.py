@@ -117,23 +117,24 @@ def lay_out_fretboard(design: Design, spans: Spans, frets: tuple[Fret, ...]) -> 
     `ends_at` says, or else parallel to its last fret."""
     stated = design.fretboard
     half, slope, x_end, m0, m1 = outline(design, spans)
-    radii = (math.inf, math.inf) if stated.radius is None else (stated.radius.nut, stated.radius.end)
+    radius_nut, radius_end = (math.inf, math.inf) if stated.radius is None else (stated.radius.nut, stated.radius.end)
     nut = fret_at(spans, 0)
     bare = Fretboard(
-        -BEHIND_ZERO_FRET * math.hypot(1.0, nut.slope) if stated.zero_fret else 0.0,
-        x_end,
-        half,
-        slope,
-        stated.thickness,
-        *radii,
-        stated.fret_slot.width,
-        stated.fret_slot.depth,
-        stated.fret_slot.floor,
-        (),
-        m0,
-        m1,
-        nut.slope,
-        frets[-1].slope if stated.ends_at is None else 0.0,
+        x_start=-BEHIND_ZERO_FRET * math.hypot(1.0, nut.slope) if stated.zero_fret else 0.0,
+        x_end=x_end,
+        half_nut=half,
+        slope=slope,
+        thickness=stated.thickness,
+        radius_nut=radius_nut,
+        radius_end=radius_end,
+        slot_width=stated.fret_slot.width,
+        slot_depth=stated.fret_slot.depth,
+        slot_floor=stated.fret_slot.floor,
+        slots=(),
+        margin_nut=m0,
+        margin_last=m1,
+        slope_start=nut.slope,
+        slope_end=frets[-1].slope if stated.ends_at is None else 0.0,
     )
     slotted = (nut, *frets) if stated.zero_fret else frets
     return replace(bare, slots=tuple(_slot(bare, fret) for fret in slotted))

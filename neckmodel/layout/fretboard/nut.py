@@ -46,7 +46,16 @@ def place_nut(design: Design, board: Fretboard) -> NutPlace:
     seat = -nut.seat_depth if nut.seat == "groove" else 0.0
     back = board.x_start - nut.thickness * math.hypot(1.0, slope)
     (_, bass), (_, treble) = board.start
-    placed = NutPlace(back, board.x_start, board.half_width(board.x_start), seat, nut.height, slope, bass, treble)
+    placed = NutPlace(
+        x_start=back,
+        x_end=board.x_start,
+        half_width=board.half_width(board.x_start),
+        z_seat=seat,
+        height=nut.height,
+        slope=slope,
+        y_bass=bass,
+        y_treble=treble,
+    )
     strip = nut_strip(placed, board)
     first = min(x for x, _ in (placed.corners if strip is None else strip.start))
     if design.head.starts_at > first + 1e-6:

@@ -64,16 +64,16 @@ def place_screws(design: Design, heel: Heel) -> tuple[Screw, ...]:
         bottom = -heel.depth_at(heel.x_end - screw.from_end)
         placed.append(
             Screw(
-                f"{word}-{counts[word]}",
-                screw.kind,
-                heel.x_end - screw.from_end,
-                screw.y,
-                bottom,
-                bottom + bite,
-                bite,
-                screw.diameter,
-                hole,
-                screw.length,
+                name=f"{word}-{counts[word]}",
+                kind=screw.kind,
+                x=heel.x_end - screw.from_end,
+                y=screw.y,
+                z_bottom=bottom,
+                z_point=bottom + bite,
+                bite=bite,
+                diameter=screw.diameter,
+                hole=hole,
+                length=screw.length,
             )
         )
     return tuple(placed)

@@ -52,15 +52,15 @@ def place_tuners(design: Design, head: Head) -> tuple[TunerPlace, ...]:
         x, z = head.on_face(tuner.x)
         placed.append(
             TunerPlace(
-                f"tuner-{k + 1}",
-                (x, tuner.y, z),
-                axis,
-                tuner.hole,
-                tuner.housing.length,
-                tuner.housing.width,
-                head.thickness,
-                tuner.string_height,
-                None if tuner.tree is None else (tuner.tree.x, tuner.tree.height),
+                name=f"tuner-{k + 1}",
+                on_face=(x, tuner.y, z),
+                axis=axis,
+                hole=tuner.hole,
+                housing_length=tuner.housing.length,
+                housing_width=tuner.housing.width,
+                head_thickness=head.thickness,
+                string_height=tuner.string_height,
+                tree=None if tuner.tree is None else (tuner.tree.x, tuner.tree.height),
             )
         )
     return tuple(placed)

@@ -1,4 +1,4 @@
-"""One step of the channel as plain data for other programs: lengths in mm, areas in mm2."""
+"""The channel's steps and the walls round them as plain data for other programs: lengths in mm, areas in mm2."""
 
 from __future__ import annotations
 
@@ -8,9 +8,14 @@ from neckmodel.layout.layout import Layout
 from neckmodel.layout.measured.numbers import built_of
 
 
-def step_json(layout: Layout, name: str) -> dict[str, object]:
-    """One step with its cutting, corners and walls. `width` is the planned or measured width, `width_as_cut` the width
-    that comes out along the fence, runout not counted."""
+def channel_json(layout: Layout) -> list[dict[str, object]]:
+    """Every step in cutting order."""
+    return [_step(layout, step.name) for step in layout.steps]
+
+
+def _step(layout: Layout, name: str) -> dict[str, object]:
+    """One step with its cutting and corners. `width` is the planned or measured width, `width_as_cut` the width that
+    comes out along the fence, runout not counted."""
     step, cutting = layout.step(name), layout.cutting(name)
     return {
         "step": step.name,
@@ -34,3 +39,8 @@ def step_json(layout: Layout, name: str) -> dict[str, object]:
         "width_as_cut": None if cutting is None or cutting.diameter is None else cutting.width,
         "as_built": [number.key.rpartition(".")[2] for number in built_of(layout, name)],
     }
+
+
+def walls_json(layout: Layout) -> list[dict[str, object]]:
+    """The least wood round each step within a section, by the law of the back, and where that is."""
+    return [{"step": w.step, "wall": w.wall, "x": w.x} for w in layout.walls]

@@ -1,24 +1,39 @@
-"""The rod and what it needs of the body, as plain data for other programs: lengths in mm."""
+"""The rod and the glued bars as plain data for other programs: lengths in mm."""
 
 from __future__ import annotations
 
 from dataclasses import asdict
 
 from neckmodel.geometry.curve import arc_difference
-from neckmodel.layout.body.recess import Recess
+from neckmodel.layout.layout import Layout
 from neckmodel.layout.rod.rod import RodPlace
 
 
-def recesses_json(recesses: tuple[Recess, ...]) -> list[dict[str, object]]:
-    """The pockets that the body needs for an adjuster at the heel and its key, as data."""
-    return [asdict(recess) for recess in recesses]
+def rod_json(layout: Layout) -> dict[str, object] | None:
+    """The rod as data; None for a neck without one. `x_adjuster` is the adjuster's outer face, wherever the adjuster
+    lies; bounds and x_start are of the rod's nut-side end."""
+    rod = layout.rod
+    if rod is None:
+        return None
+    return {
+        **_place(rod),
+        "axis_depth": rod.axis,
+        "adjuster_tilt": rod.tilt,
+        "segments": [asdict(segment) for segment in rod.segments],
+        "axis": _axis(rod),
+        "washer": None if rod.washer is None else asdict(rod.washer),
+        "cover_strip": _strip(rod),
+        "bounds": [
+            {"side": side, "reason": b.reason, "x": b.x, "key": b.key}
+            for side, bounds in (("from", rod.lower), ("to", rod.upper))
+            for b in bounds
+        ],
+    }
 
 
-def rod_json(rod: RodPlace) -> dict[str, object]:
-    """The rod as data. `x_adjuster` is the adjuster's outer face, wherever the adjuster lies; bounds and x_start are of
-    the rod's nut-side end."""
+def _place(rod: RodPlace) -> dict[str, object]:
     to_adjuster = rod.x_adjuster - rod.x_start
-    data: dict[str, object] = {
+    return {
         "kind": rod.kind,
         "adjuster_at": rod.adjuster_at,
         "x_start": rod.x_start,
@@ -36,24 +51,39 @@ def rod_json(rod: RodPlace) -> dict[str, object]:
         "fitting_length_from": rod.fitting_from,
         "fitting_length_to": rod.fitting_to,
         "fitting_length_to_well_covered": rod.fitting_to_well_covered,
-        "axis_depth": rod.axis,
-        "adjuster_tilt": rod.tilt,
-        "segments": [asdict(segment) for segment in rod.segments],
-        "axis": None,
-        "washer": None if rod.washer is None else asdict(rod.washer),
-        "cover_strip": None,
-        "bounds": [
-            {"side": side, "reason": b.reason, "x": b.x, "key": b.key}
-            for side, bounds in (("from", rod.lower), ("to", rod.upper))
-            for b in bounds
-        ],
     }
-    curve, strip = rod.curve, rod.strip
-    if curve is not None:
-        depths = {"start": curve.start, "middle": curve.middle, "end": curve.end, "sag": curve.sag}
-        data["axis"] = {**depths, "arc_differs_by": arc_difference(curve.sag, curve.length)}
-    if strip is not None:
-        least, most = strip.underside.extremes()
-        sizes = {"thickness_least": least, "thickness_most": most, "stock_thickness": strip.thickness}
-        data["cover_strip"] = {"x_start": strip.x_start, "x_end": strip.x_end, "width": strip.width, **sizes}
-    return data
+
+
+def _axis(rod: RodPlace) -> dict[str, object] | None:
+    """The bent axis of a compression rod; None for a straight rod."""
+    curve = rod.curve
+    if curve is None:
+        return None
+    depths = {"start": curve.start, "middle": curve.middle, "end": curve.end, "sag": curve.sag}
+    return {**depths, "arc_differs_by": arc_difference(curve.sag, curve.length)}
+
+
+def _strip(rod: RodPlace) -> dict[str, object] | None:
+    strip = rod.strip
+    if strip is None:
+        return None
+    least, most = strip.underside.extremes()
+    sizes = {"thickness_least": least, "thickness_most": most, "stock_thickness": strip.thickness}
+    return {"x_start": strip.x_start, "x_end": strip.x_end, "width": strip.width, **sizes}
+
+
+def bars_json(layout: Layout) -> list[dict[str, object]]:
+    """`x_min`, `x_max`: the interval in which a bar's nut-side end may lie."""
+    return [
+        {
+            "name": b.name,
+            "x_start": b.x_start,
+            "x_end": b.x_end,
+            "y": b.y,
+            "width": b.width,
+            "height": b.height,
+            "x_min": max(c.x for c in b.lower),
+            "x_max": min(c.x for c in b.upper),
+        }
+        for b in layout.bars
+    ]

@@ -4,7 +4,7 @@ sides."""
 from __future__ import annotations
 
 import math
-from functools import lru_cache
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -18,24 +18,33 @@ if TYPE_CHECKING:
 APART = 0.1  # mm between the outline's points at most: distances over 1 mm from them are then within 2e-3
 
 
-def rim(outside: Outside, along: float, y: float) -> float:
-    """How far a point of the head's face lies from its finished outline, mm; positive on either side of it.
+@dataclass(frozen=True, eq=False)
+class HeadEdge:
+    """The head's finished outline. outline: (n, 2) points (along, y) on the face, `along` from the head line, toward
+    the far end negative; under: how far nearer to the nut a hole square to the face lies under the back, mm."""
 
-    along: on the face from the head line, negative toward the far end. The far end's rounded corners are not counted,
-    nor the wood that the carve takes from under the transition.
-    """
-    return float(np.hypot(*(_outline(outside) - (along, y)).T).min())
+    outline: Floats
+    under: float
+
+    def rim(self, along: float, y: float) -> float:
+        """How far a point of the head's face lies from its finished outline, mm; positive on either side of it.
+
+        The far end's rounded corners are not counted, nor the wood that the carve takes from under the transition.
+        """
+        return float(np.hypot(*(self.outline - (along, y)).T).min())
+
+    def hole_rim(self, along: float, y: float) -> float:
+        """As `rim`, for a hole's axis all through the head, mm. An inclined head's sides stand upright but the hole
+        is square to its face, so under the back the hole lies nearer to the nut."""
+        return min(self.rim(along, y), self.rim(along + self.under, y))
 
 
-def hole_rim(outside: Outside, along: float, y: float) -> float:
-    """As `rim`, for a hole's axis all through the head, mm. The sides of an inclined head stand upright but the hole is
-    square to its face, so under the back the hole lies nearer to the nut."""
+def head_edge(outside: Outside) -> HeadEdge:
+    """The outline of the head of this neck: some thousand points, so whoever asks for many places keeps it."""
     head = outside.head
-    under = head.thickness * math.tan(math.radians(head.angle))
-    return min(rim(outside, along, y), rim(outside, along + under, y))
+    return HeadEdge(_outline(outside), head.thickness * math.tan(math.radians(head.angle)))
 
 
-@lru_cache(maxsize=8)
 def _outline(outside: Outside) -> Floats:
     """(n, 2) points (along, y) of the outline."""
     head = outside.head

@@ -37,7 +37,17 @@ def place_head(design: Design) -> Head:
         contour, length, near = head_contour(design, head.outline, angle)
         far = 2 * max(abs(y) for y in contour.y_range)
     return Head(
-        head.kind, head.starts_at, angle, drop, head.thickness, length, near, far, head.swell_length, contour, volute
+        kind=head.kind,
+        x_line=head.starts_at,
+        angle=angle,
+        drop=drop,
+        thickness=head.thickness,
+        length=length,
+        near=near,
+        far=far,
+        swell=head.swell_length,
+        contour=contour,
+        volute=volute,
     )
 
 
@@ -65,14 +75,14 @@ def place_heel(design: Design, board: Fretboard, back: Back, x_joint: float) -> 
         half = back.half_width(x_joint) if half is None else half
     corner = 0.0 if tenon is not None else heel.corner_radius
     return Heel(
-        heel.kind,
-        x_joint,
-        x_end,
-        half,
-        heel.depth,
-        corner,
-        heel.swell_from,
-        heel.neck_pocket_depth,
-        heel.plate,
-        tenon,
+        kind=heel.kind,
+        x_joint=x_joint,
+        x_end=x_end,
+        half_width=half,
+        depth=heel.depth,
+        corner_radius=corner,
+        swell_from=heel.swell_from,
+        pocket_depth=heel.neck_pocket_depth,
+        plate=heel.plate,
+        tenon=tenon,
     )

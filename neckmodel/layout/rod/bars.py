@@ -74,5 +74,17 @@ def place_bars(design: Design, frets: Frets, x_wood_end: float, board: Fretboard
         cover = board.x_end - abs(board.slope_end) * (abs(y) + half) - clearance - bars.length
         upper = (*in_wood_to, Bound("the fretboard's end", cover, fretboard_end_key(design), shifts=True))
         start, end, name = bars.from_nut, bars.from_nut + bars.length, f"{BAR}{k + 1}"
-        placed.append(Bar(name, start, end, y, bars.width, bars.height, bars.material, lower, upper))
+        placed.append(
+            Bar(
+                name=name,
+                x_start=start,
+                x_end=end,
+                y=y,
+                width=bars.width,
+                height=bars.height,
+                material=bars.material,
+                lower=lower,
+                upper=upper,
+            )
+        )
     return tuple(placed)

@@ -15,7 +15,10 @@ from neckmodel.layout.rod.rod import RodPlace, in_wood
 
 if TYPE_CHECKING:
     from neckmodel.design import Design, Rod
+    from neckmodel.geometry.curve import Curve
     from neckmodel.layout.fretboard.fretboard import Fretboard
+    from neckmodel.layout.rod.compression import CoverStrip, Washer
+    from neckmodel.layout.rod.rod import Segment
     from neckmodel.layout.strings.frets import Frets
 
 
@@ -58,9 +61,7 @@ def place_rod(
     room = interval or _at_head(design, rod, frets, x_wood_end, board)
     stated = design.rod_place.from_nut
     x = room.middle(design.limits.place_adjuster) if stated is None else stated
-    outward = 1 if at_heel else -1
     x_adjuster = x + rod.length if at_heel else x
-    x_block = x_adjuster - outward * rod.adjuster.length
     adjuster, deeper = rod.adjuster, design.channel.deeper_by - lift
     bent = rod.bent
     curve = None if bent is None else bent_axis(design, rod, bent, x).raised(lift)
@@ -68,12 +69,7 @@ def place_rod(
     segments = lay_segments(design, rod, x, curve)
     washer = strip = None
     if bent is not None and curve is not None:
-        washer = place_washer(design, rod, bent.diameter, curve, x_block, outward)
-        inner = x_block if washer is None else washer.x_start if at_heel else washer.x_end
-        round_end = 0.0 if design.channel.ends == "squared" else bent.diameter / 2 + design.channel.wider_by / 2
-        bare_end = x + round_end if at_heel else x + rod.length - round_end  # a strip has square corners
-        anchor = next((s.x_end if at_heel else s.x_start for s in segments), bare_end)
-        strip = place_strip(design, rod, bent.diameter, curve, *sorted((inner, anchor)))
+        washer, strip = _washer_and_strip(design, rod, bent.diameter, x, curve, segments)
     spokes = adjuster.socket.kind == "spokes"
     wheel = min(adjuster.length, adjuster.wheel or (adjuster.length if spokes else 0.0))
     return RodPlace(
@@ -109,6 +105,21 @@ def place_rod(
         below=deeper if curve is None else design.channel.deeper_by,
         lift=lift,
     )
+
+
+def _washer_and_strip(
+    design: Design, rod: Rod, diameter: float, x: float, curve: Curve, segments: tuple[Segment, ...]
+) -> tuple[Washer | None, CoverStrip | None]:
+    """The washer that a compression rod presses on at its adjuster, and the strip glued over the rod from there to its
+    anchor. x: of the rod's nut-side end."""
+    at_heel, outward = (True, 1) if rod.adjuster_at == "heel" else (False, -1)
+    x_block = (x + rod.length if at_heel else x) - outward * rod.adjuster.length
+    washer = place_washer(design, rod, diameter, curve, x_block, outward)
+    inner = x_block if washer is None else washer.x_start if at_heel else washer.x_end
+    round_end = 0.0 if design.channel.ends == "squared" else diameter / 2 + design.channel.wider_by / 2
+    bare_end = x + round_end if at_heel else x + rod.length - round_end  # a strip has square corners
+    anchor = next((s.x_end if at_heel else s.x_start for s in segments), bare_end)
+    return washer, place_strip(design, rod, diameter, curve, *sorted((inner, anchor)))
 
 
 def _collar(rod: Rod, axis_below_top: float) -> float:

@@ -61,4 +61,13 @@ def plan_action(design: Design, frets: Frets) -> StringHeight:
     if bridge is not None:
         angle = neck_angle(frets.scale, frets.x(design.neck.joint_fret), bridge, at_bridge, over_body)
     level = level_bridge(at_bridge, over_body)
-    return StringHeight(at_nut, action.at_12, at_bridge, over_body, stated is None, level, bridge, angle)
+    return StringHeight(
+        at_nut=at_nut,
+        at_12=action.at_12,
+        at_bridge=at_bridge,
+        over_body=over_body,
+        derived=stated is None,
+        level=level,
+        bridge=bridge,
+        angle=angle,
+    )

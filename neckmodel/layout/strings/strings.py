@@ -143,5 +143,18 @@ def place_strings(design: Design, spans: Spans, top: Callable[[float, float], fl
         z0 = top(x0, y0) + board.fret_height + (0.0 if board.zero_fret else action.at_nut)
         z12 = top(x12, y12) + board.fret_height + action.at_12
         worst = worst_error(spans, y0, y1, board.frets)
-        lines.append(StringLine(k + 1, y0, y1, x1, d, z0, z12, x12, x0, worst))
+        lines.append(
+            StringLine(
+                number=k + 1,
+                y_nut=y0,
+                y_bridge=y1,
+                x_bridge=x1,
+                diameter=d,
+                z_nut=z0,
+                z_12=z12,
+                x_12=x12,
+                x_nut=x0,
+                worst=worst,
+            )
+        )
     return tuple(lines)

@@ -111,9 +111,19 @@ def place_scarf(design: Design, outside: Outside) -> Scarf | None:
     else:
         x_top = head.x_line + scarf_face(head.thickness, head.angle)
         x_back = x_top - scarf_projection(outside.back.depth(0.0), head.angle)
-    found = Scarf(way, head.angle, head.x_line, head.thickness, head.length, shaft, x_top, x_back, x_back)
+    found = Scarf(
+        way=way,
+        angle=head.angle,
+        x_line=head.x_line,
+        head_thickness=head.thickness,
+        head_length=head.length,
+        shaft=shaft,
+        x_top=x_top,
+        x_back=x_back,
+        x_keel=x_back,
+    )
     _refuse(design, outside, found)
-    return Scarf(**{**found.__dict__, "x_keel": _on_keel(outside, found)})
+    return replace(found, x_keel=_on_keel(outside, found))
 
 
 def _refuse(design: Design, outside: Outside, scarf: Scarf) -> None:

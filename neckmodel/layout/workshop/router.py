@@ -1,4 +1,4 @@
-"""The router's settings for each step. Lengths mm."""
+"""The router's settings for each step: fence, lines, stops, guide bush. Lengths mm."""
 
 from __future__ import annotations
 
@@ -7,13 +7,26 @@ from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.step import EndKind
 from neckmodel.layout.sides import Toward
-from neckmodel.layout.workshop.fences import line_centres, template_offset
 from neckmodel.layout.workshop.sled import SAME, Sled, sled_of
 
 if TYPE_CHECKING:
     from neckmodel.layout.channel.cutters import Cutting
     from neckmodel.layout.channel.step import Step
     from neckmodel.layout.layout import Layout
+
+
+def line_centres(edge: float, width: float, cutter: float, lines: int) -> tuple[float, ...]:
+    """Distance of the cutter's middle from the reference edge for each line, evenly over a width, the nearest to the
+    edge first: `edge -/+ (W - D)/2`, mm. edge: from the reference edge to the step's centre line."""
+    if lines == 1:
+        return (edge,)
+    first = edge - (width - cutter) / 2
+    return tuple(first + (width - cutter) * k / (lines - 1) for k in range(lines))
+
+
+def template_offset(bush: float, cutter: float) -> float:
+    """How far a template's edge stands back from the cut under a guide bush: `(bush outside - cutter)/2`."""
+    return (bush - cutter) / 2
 
 
 @dataclass(frozen=True)
@@ -104,13 +117,13 @@ def router_settings(layout: Layout) -> tuple[RouterSetting, ...]:
 def _setting(layout: Layout, step: Step, cutting: Cutting, cutter: float) -> RouterSetting:
     shop = layout.design.workshop
     return RouterSetting(
-        step,
-        cutting,
-        cutter,
-        line_centres(layout.blank_half_width + step.y, cutting.width, cutter, cutting.lines),
-        shop.router_base,
-        None if leaves_wood(layout, step) else step.x_start + cutter / 2,
-        None if leaves_at_heel(layout, step) else step.x_end - cutter / 2,
-        None if shop.guide_bush is None else template_offset(shop.guide_bush, cutter),
-        sled_of(step),
+        step=step,
+        cutting=cutting,
+        cutter=cutter,
+        centres=line_centres(layout.blank_half_width + step.y, cutting.width, cutter, cutting.lines),
+        base=shop.router_base,
+        first=None if leaves_wood(layout, step) else step.x_start + cutter / 2,
+        last=None if leaves_at_heel(layout, step) else step.x_end - cutter / 2,
+        larger=None if shop.guide_bush is None else template_offset(shop.guide_bush, cutter),
+        sled=sled_of(step),
     )

@@ -23,7 +23,7 @@ from neckmodel.work.words import datum_words
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
-    from neckmodel.layout.layout import Station
+    from neckmodel.layout.stations import Station
     from neckmodel.sheets.pages.titles import Titles
 
 LETTERS = 1.8  # mm, capitals of the running dimensions

@@ -40,7 +40,7 @@ def radial(u: Array, v: Array, exponent: float) -> Array:
     return np.column_stack([u, v]) / (u**exponent + v**exponent)[:, None] ** (1 / exponent)
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=4096)  # of the exponent alone: each section of a skin asks, most with the same few
 def _across(exponent: float) -> tuple[float, ...]:
     """u of each pole; v is the same list backwards, for the quarter is symmetric about u = v.
 

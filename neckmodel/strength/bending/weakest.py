@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from neckmodel.geometry.types import Floats
-from neckmodel.strength.bending.bending import Bent, Moduli
+from neckmodel.strength.bending.bending import Bending, Bent, Moduli
 from neckmodel.strength.bending.stress import (
     COMPRESSION_EXPONENT,
     COMPRESSION_RATIO,
@@ -20,7 +20,7 @@ from neckmodel.strength.bending.stress import (
 )
 from neckmodel.strength.materials.metals import bar_modulus
 from neckmodel.strength.materials.woods import SPREAD_BENDING, SPREAD_COMPRESSION, Wood
-from neckmodel.strength.sections.neck import NeckSections, neck_sections
+from neckmodel.strength.sections.neck import neck_sections
 from neckmodel.strength.sections.section import Stiffness
 from neckmodel.strength.strings.load import HeadSide, Load
 
@@ -78,15 +78,21 @@ def _worst(where: str, wood: Wood, degrees: float, x: Floats, z: Floats, found: 
     return out
 
 
+@dataclass(frozen=True)
+class Woods:
+    """The woods of the neck and of its fretboard."""
+
+    neck: Wood
+    fretboard: Wood
+
+
 def weakest_section(
     layout: Layout,
-    sections: NeckSections,
+    bending: Bending,
     bent: Bent,
     moduli: Moduli,
-    load: Load,
+    woods: Woods,
     head: HeadSide | None,
-    neck: Wood,
-    board: Wood,
     rod_set: tuple[Floats, Floats] | None = None,
 ) -> Weakest:
     """The place with the least to spare of four: the neck's back, its wood under the fretboard, the fretboard's top,
@@ -97,6 +103,7 @@ def weakest_section(
     """
     slope = layout.design.board.grain_slope if layout.design.board is not None else None
     grain = slope_angle(slope or 0.0)
+    sections, load = bending.sections, bending.load
     x = sections.x
     keep = x < layout.heel.x_joint
 
@@ -111,10 +118,10 @@ def weakest_section(
             places += _worst(where + added, wood, degrees, x[keep], z[keep], found[keep])
         return places
 
-    places = line("the back", neck, moduli.neck, grain, sections.keel)
-    places += line("the wood under the fretboard", neck, moduli.neck, grain, np.zeros_like(x))
-    places += line("the fretboard's top", board, moduli.board, 0.0, sections.crown_below)
-    places += _head_line(layout, load, head, neck, grain)
+    places = line("the back", woods.neck, moduli.neck, grain, sections.keel)
+    places += line("the wood under the fretboard", woods.neck, moduli.neck, grain, np.zeros_like(x))
+    places += line("the fretboard's top", woods.fretboard, moduli.board, 0.0, sections.crown_below)
+    places += _head_line(layout, load, head, woods.neck, grain)
     return min(places, key=lambda p: p.spare)
 
 

@@ -37,7 +37,19 @@ def wood_of(design: Design, name: str) -> Wood | None:
     if row is None:
         if any(getattr(own, key) is None for key in NEEDED):
             return None
-        row = Wood(stated, (), 0.0, 0.0, 0.0, None, None, None, None, None, OWN)
+        row = Wood(
+            name=stated,
+            aliases=(),
+            bending_modulus=0.0,
+            rupture=0.0,
+            parallel=0.0,
+            across=None,
+            shear=None,
+            density=None,
+            radial=None,
+            tangential=None,
+            source=OWN,
+        )
     modulus = own.modulus
     if modulus is not None or own.modulus_spread is not None:
         row = replace(row, modulus_range=None, spread=SPREAD_MODULUS)

@@ -94,9 +94,23 @@ def _row(
     table 5-3 at 12 % (x 1120, equation 4-14), table 5-5 green, turned to 12 % by equation 4-13."""
     modulus, rupture, parallel, across, shear, density = numbers
     radial, tangential = shrinkage or (None, None)
-    names = tuple(word for word in aliases.split(", ") if word)
-    strengths = (modulus * 1000, rupture, parallel, across, shear, density)
-    return Wood(name, names, *strengths, radial, tangential, source, PRINTED, shrinkage_status, *coefficients)
+    return Wood(
+        name=name,
+        aliases=tuple(word for word in aliases.split(", ") if word),
+        bending_modulus=modulus * 1000,
+        rupture=rupture,
+        parallel=parallel,
+        across=across,
+        shear=shear,
+        density=density,
+        radial=radial,
+        tangential=tangential,
+        source=source,
+        status=PRINTED,
+        shrinkage_status=shrinkage_status,
+        coefficient_radial=coefficients[0],
+        coefficient_tangential=coefficients[1],
+    )
 
 
 WOODS: tuple[Wood, ...] = (
@@ -131,35 +145,35 @@ WOODS: tuple[Wood, ...] = (
     _row(IMPORTED, "limba", "", (7.0, 60.7, 32.6, None, 9.7, 453), (4.5, 6.2)),
     _row(IMPORTED, "goncalo alves", "", (15.4, 114.5, 71.2, None, 13.5, 1086), None),
     Wood(
-        "wenge",
-        (),
-        17590,
-        144.0,
-        80.7,
-        None,
-        None,
-        870,
-        None,
-        None,
-        "trade data sheets; three sources have 11.5, 17.6 and 21.1 GPa",
-        DISAGREE,
+        name="wenge",
+        aliases=(),
+        bending_modulus=17590,
+        rupture=144.0,
+        parallel=80.7,
+        across=None,
+        shear=None,
+        density=870,
+        radial=None,
+        tangential=None,
+        source="trade data sheets; three sources have 11.5, 17.6 and 21.1 GPa",
+        status=DISAGREE,
         coefficient_tangential=0.00201,
         modulus_range=(11500 * SHEAR_FREE, 21050 * SHEAR_FREE),
     ),
     Wood(
-        "ebony",
-        ("African ebony",),
-        16900,
-        150,
-        75,
-        None,
-        None,
-        1030,
-        8.3,
-        10.8,
-        "general knowledge",
-        MEMORY,
-        MEMORY,
+        name="ebony",
+        aliases=("African ebony",),
+        bending_modulus=16900,
+        rupture=150,
+        parallel=75,
+        across=None,
+        shear=None,
+        density=1030,
+        radial=8.3,
+        tangential=10.8,
+        source="general knowledge",
+        status=MEMORY,
+        shrinkage_status=MEMORY,
     ),
 )
 

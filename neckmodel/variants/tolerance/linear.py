@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from neckmodel.layout.channel.step import FOR_THE_KEY, EndKind
-from neckmodel.layout.neck.edge import hole_rim
+from neckmodel.layout.neck.edge import head_edge
 from neckmodel.layout.rod.bars import is_bar
 from neckmodel.layout.rod.boxes import held_past_joint
 from neckmodel.layout.rod.rod import bounds_in_wood
@@ -140,9 +140,11 @@ def _tuners(
     layout: Layout, tolerances: Tolerances, necks: int, generator: np.random.Generator
 ) -> Iterator[LinearCheck]:
     """Wood between each tuner's hole and the head's outline; every hole is marked out by itself."""
-    rims = [hole_rim(layout.outside, tuner.x, tuner.y) - tuner.hole / 2 for tuner in layout.design.head.tuners]
-    if not rims:
+    tuners = layout.design.head.tuners
+    if not tuners:
         return
+    edge = head_edge(layout.outside)
+    rims = [edge.hole_rim(tuner.x, tuner.y) - tuner.hole / 2 for tuner in tuners]
     drawn = np.full(necks, np.inf)
     off_centre = [sideways_left(tolerances, layout, f"head.tuners[{k}]") for k in range(len(rims))]
     for rim, sideways in zip(rims, off_centre, strict=True):

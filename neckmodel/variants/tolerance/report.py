@@ -95,7 +95,16 @@ def _drawn(layout: Layout, tolerances: Tolerances, necks: int, seed: int) -> tup
         across, down = places.normals[k].tolist()
         takes = contributions(tolerances, across, down, float(places.depths[k]), done)
         found.append(
-            Sure(f"wall/{step.name}", share.wall, share.limit, share.worst, share.low, share.share, share.error, takes)
+            Sure(
+                check=f"wall/{step.name}",
+                value=share.wall,
+                limit=share.limit,
+                worst=share.worst,
+                low=share.low,
+                share=share.share,
+                error=share.error,
+                takes=takes,
+            )
         )
         every &= kept
     for one in linear_checks(layout, tolerances, errors, necks, generator):
@@ -103,6 +112,17 @@ def _drawn(layout: Layout, tolerances: Tolerances, necks: int, seed: int) -> tup
         share_kept = float(kept.mean())
         worst, low = one.value - math.fsum(one.takes.values()), float(np.quantile(one.drawn, 0.01))
         error = math.sqrt(share_kept * (1 - share_kept) / necks)
-        found.append(Sure(one.check, one.value, one.limit, worst, low, share_kept, error, one.takes))
+        found.append(
+            Sure(
+                check=one.check,
+                value=one.value,
+                limit=one.limit,
+                worst=worst,
+                low=low,
+                share=share_kept,
+                error=error,
+                takes=one.takes,
+            )
+        )
         every &= kept
     return found, float(every.mean())

@@ -4,12 +4,10 @@ complete."""
 from __future__ import annotations
 
 import contextlib
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from neckmodel.errors import ExportError
-from neckmodel.findings import Findings
 from neckmodel.stopping import EARLIER, held
 from neckmodel.writers.atomic import make_readable, produce, sync
 from neckmodel.writers.base import Job, Target, Writer
@@ -19,47 +17,31 @@ from neckmodel.writers.folders.sheets import planned as plan_of
 from neckmodel.writers.manifest import NAME, FileFact, Manifest, file_fact, fingerprint, listed, manifest_of
 from neckmodel.writers.registry import DOCUMENTS, format_named
 
-if TYPE_CHECKING:
-    from neckmodel.sheets.marks.display import Sheet
-    from neckmodel.solids.parts import Parts
-
 IGNORED = {".DS_Store", "Thumbs.db", "desktop.ini"}
 """Left behind by file managers; no loss."""
 
 
 def write(
-    parts: Parts,
-    findings: Findings,
+    job: Job,
     folder: str | Path,
     *,
-    formats: Sequence[str] = ("step", "stl"),
-    design_text: str,
-    layout_json: Mapping[str, object],
+    formats: Sequence[str],
     despite_findings: bool = False,
-    schema: str = "AP214",
-    unit: str = "mm",
-    setup: str = "glue-up",
-    sheets: Sequence[Sheet] = (),
-    page: str = "",
     progress: Callable[[str], None] = lambda text: None,  # noqa: ARG005
 ) -> Manifest:
-    """Export a design into `folder`, replacing an earlier export there.
+    """Export a design into `folder`, replacing an earlier export there. formats: names in the registry's FORMATS;
+    the job's sheets and page are added, each sheet in its usual format.
 
-    formats: names in FORMATS. design_text: the design file's text. layout_json: the layout as JSON data. schema:
-    "AP214", "AP242" or "AP203"; unit: "mm" or "inch"; setup: one of SETUPS: all three of the STEP files. sheets:
-    drawings to add, each in its usual format. page: the text of a report to add.
     Raises ExportError, and leaves what was there as it was, when a check failed and `despite_findings` is not set, when
     `folder` holds anything that an earlier export did not write, and when any file cannot be written or reads back
     differently.
     """
-    name = " ".join(findings.name.split())
-    job = Job(name, parts.parts, findings, layout_json, design_text, schema, unit, setup, tuple(sheets), page)
     if job.failed and not despite_findings:
         raise ExportError(
             f"not exported, because checks failed: {', '.join(job.failed)}; "
             "exporting despite findings is possible, and every file then says so"
         )
-    writers = [*(format_named(name) for name in dict.fromkeys(formats)), *DOCUMENTS, *((REPORT,) if page else ())]
+    writers = [*(format_named(name) for name in dict.fromkeys(formats)), *DOCUMENTS, *((REPORT,) if job.page else ())]
     planned: list[tuple[Writer, Target]] = [(writer, target) for writer in writers for target in writer.targets(job)]
     planned += plan_of(job)
     names = [target.file for _, target in planned]

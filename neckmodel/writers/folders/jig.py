@@ -4,15 +4,17 @@ complete or does not exist."""
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from pathlib import Path as FilePath
 from typing import TYPE_CHECKING
 
 from neckmodel.errors import ExportError
 from neckmodel.findings import Findings
+from neckmodel.layout.json.layout import layout_json
 from neckmodel.sheets.marks.display import Drawing, Layer, Path, Sheet
 from neckmodel.sheets.marks.sketch import bounds
-from neckmodel.writers.base import PRINTING, Job, Target, Writer
-from neckmodel.writers.documents import DESIGN, FINDINGS, LAYOUT
+from neckmodel.writers.base import PRINTING, Bodies, Job, Target, Writer
+from neckmodel.writers.documents import DESIGN, FINDINGS, LAYOUT, design_text
 from neckmodel.writers.folders.export import fill
 from neckmodel.writers.folders.sheets import planned
 from neckmodel.writers.manifest import Manifest
@@ -31,8 +33,6 @@ def write_jig(
     findings: Findings,
     folder: str | FilePath,
     *,
-    design_text: str,
-    layout_json: dict[str, object],
     despite_findings: bool = False,
     papers: Sequence[str] = (),
     progress: Callable[[str], None] = lambda text: None,  # noqa: ARG005
@@ -46,10 +46,9 @@ def write_jig(
     """
     from neckmodel.sheets.jigs.sheet import draw_jig
 
-    name = " ".join(jig.name.split())
-    standing = Job(name, jig.parts, findings, layout_json, design_text)
+    standing = Job(Bodies(jig.parts), findings, layout_json(jig.layout), design_text(jig.layout.design.source))
     sheets = (*_plans(jig), *draw_jig(jig, findings, papers))
-    on_beds = Job(name, tuple(piece.part for piece in jig.printed), findings, layout_json, design_text, sheets=sheets)
+    on_beds = replace(standing, bodies=Bodies(piece.part for piece in jig.printed), sheets=sheets)
     if standing.failed and not despite_findings:
         raise ExportError(f"not exported, because checks failed: {', '.join(standing.failed)}")
     # no assembly: the pieces' files share one frame, and each label has a thousand faces

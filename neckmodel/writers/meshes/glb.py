@@ -40,7 +40,7 @@ class GlbWriter:
         gltf: Any = trimesh.exchange.gltf
         scene = trimesh.Scene()
         for name in target.parts:
-            mesh = job.mesh(name, VIEWING).copy()
+            mesh = job.bodies.mesh(name, VIEWING).copy()
             surface = visual.material.PBRMaterial(name=name, metallicFactor=0.0, roughnessFactor=ROUGHNESS)
             mesh.visual = visual.TextureVisuals(material=surface)
             scene.add_geometry(mesh, node_name=name, geom_name=name, transform=np.array(TO_GLTF))
@@ -71,7 +71,7 @@ class GlbWriter:
         for name in target.parts:
             mesh = scene.geometry[name].copy()
             mesh.apply_transform(back @ scene.graph.get(name)[0])
-            meant = job.mesh(name, VIEWING)
+            meant = job.bodies.mesh(name, VIEWING)
             if not np.array_equal(mesh.faces, meant.faces) or not np.allclose(
                 mesh.vertices, meant.vertices, rtol=0, atol=CORNER_MM
             ):
@@ -100,7 +100,7 @@ def _asset(job: Job, target: Target) -> dict[str, Any]:
 
 
 def _colour(job: Job, name: str) -> list[float]:
-    return [*(round(linear(value), 6) for value in job.part(name).colour), 1.0]
+    return [*(round(linear(value), 6) for value in job.bodies.part(name).colour), 1.0]
 
 
 def linear(value: float) -> float:

@@ -30,18 +30,18 @@ class StlWriter:
         """One file for each part that is made."""
         return tuple(
             Target(f"{job.stem}-{part.name}.stl", (part.name,), f"{job.design} {part.name}", deflection=PRINTING)
-            for part in job.chosen("wood", "stock", "jig")
+            for part in job.bodies.chosen("wood", "stock", "jig")
         )
 
     def write(self, job: Job, target: Target, path: Path) -> None:
         """Writes the file."""
-        path.write_bytes(stl_bytes(job.mesh(target.parts[0], target.deflection or PRINTING), _header(job)))
+        path.write_bytes(stl_bytes(job.bodies.mesh(target.parts[0], target.deflection or PRINTING), _header(job)))
 
     def verify(self, job: Job, target: Target, path: Path) -> None:
         """Compares the bytes, and reads the mesh again: it must be closed and of the right volume."""
         import trimesh
 
-        meant = job.mesh(target.parts[0], target.deflection or PRINTING)
+        meant = job.bodies.mesh(target.parts[0], target.deflection or PRINTING)
         if path.read_bytes() != stl_bytes(meant, _header(job)):
             refuse(path, ["not the bytes that were written"])
         found = trimesh.load_mesh(

@@ -40,8 +40,8 @@ class ThreeMfWriter:
         for key, value in (("Title", titled(target.title, job)), ("Application", PROGRAM)):
             about.AddMetaData("", key, value, "xs:string", True)
         materials = model.AddBaseMaterialGroup()
-        for part in map(job.part, target.parts):
-            mesh = job.mesh(part.name, PRINTING)
+        for part in map(job.bodies.part, target.parts):
+            mesh = job.bodies.mesh(part.name, PRINTING)
             corners = np.ascontiguousarray(mesh.vertices, dtype="<f4")
             faces = np.ascontiguousarray(mesh.faces, dtype="<u4")
             body = model.AddMeshObject()
@@ -87,7 +87,7 @@ class ThreeMfWriter:
 
 def finished(job: Job, suffix: str, deflection: Any) -> tuple[Target, ...]:
     """One file with every part but the stock, which would hide and overlap the parts cut from it."""
-    parts = job.chosen("wood", "jig", "hardware") or job.parts
+    parts = job.bodies.chosen("wood", "jig", "hardware") or job.bodies.parts
     names = tuple(part.name for part in parts)
     return (Target(f"{job.stem}{suffix}", names, job.design, deflection=deflection),)
 
@@ -114,7 +114,7 @@ def _body_problems(job: Job, model: Any, body: Any) -> list[str]:
     import numpy as np
 
     name, found = body.GetName(), []
-    mesh = job.mesh(name, PRINTING)
+    mesh = job.bodies.mesh(name, PRINTING)
     corners = np.frombuffer(b"".join(map(bytes, body.GetVertices())), dtype="<f4").reshape(-1, 3)
     faces = np.frombuffer(b"".join(map(bytes, body.GetTriangleIndices())), dtype="<u4").reshape(-1, 3)
     if not body.IsManifoldAndOriented():
@@ -125,6 +125,6 @@ def _body_problems(job: Job, model: Any, body: Any) -> list[str]:
         found.append("identifier has changed")
     group, index = body.GetObjectLevelProperty()[:2]
     colour = model.GetBaseMaterialGroupByID(group).GetDisplayColor(index)
-    if (colour.Red, colour.Green, colour.Blue) != rgb255(job.part(name).colour):
+    if (colour.Red, colour.Green, colour.Blue) != rgb255(job.bodies.part(name).colour):
         found.append("colour has changed")
     return found

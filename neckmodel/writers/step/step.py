@@ -29,16 +29,16 @@ class StepWriter:
 
     def targets(self, job: Job) -> tuple[Target, ...]:
         """One file for each part that is cut, and the assembly."""
-        if job.schema not in SCHEMAS:
-            raise ExportError(f"STEP schema {job.schema!r} is not known; it is one of: {', '.join(SCHEMAS)}")
+        if job.form.schema not in SCHEMAS:
+            raise ExportError(f"STEP schema {job.form.schema!r} is not known; it is one of: {', '.join(SCHEMAS)}")
         if job.unit not in UNITS:
             raise ExportError(f"STEP unit {job.unit!r} is not known; it is one of: {', '.join(UNITS)}")
-        setup = setup_named(job.setup).name
+        setup = setup_named(job.form.setup).name
         single = tuple(
             Target(f"{job.stem}-{part.name}.step", (part.name,), f"{job.design} {part.name}, {setup}", setup)
-            for part in job.chosen("wood", "stock", "jig")
+            for part in job.bodies.chosen("wood", "stock", "jig")
         )
-        everything = tuple(part.name for part in job.parts)
+        everything = tuple(part.name for part in job.bodies.parts)
         return (*single, Target(f"{job.stem}-assembly.step", everything, f"{job.design} assembly"))
 
     def write(self, job: Job, target: Target, path: Path) -> None:
@@ -49,7 +49,7 @@ class StepWriter:
         bodies = [
             kernel.Body(body.name, kernel.placed(body.shape, place), body.colour) for body in _bodies(job, target)
         ]
-        kernel.write(path, bodies, _heading(job, target, place), job.schema, job.unit)
+        kernel.write(path, bodies, _heading(job, target, place), job.form.schema, job.unit)
 
     def verify(self, job: Job, target: Target, path: Path) -> None:
         """Reads the file again, as text and by the kernel, and compares it with the solids."""
@@ -57,20 +57,20 @@ class StepWriter:
 
         place = place_of(job, target)
         heading = _heading(job, target, place)
-        refuse(path, check.problems(path, _bodies(job, target), place, heading, job.schema, job.unit))
+        refuse(path, check.problems(path, _bodies(job, target), place, heading, job.form.schema, job.unit))
 
 
 def place_of(job: Job, target: Target) -> Placement:
     """How the parts lie in this file."""
     if target.setup is None:
         return LAYOUT
-    return placement(setup_named(target.setup), job.box(target.parts[0]))
+    return placement(setup_named(target.setup), job.bodies.box(target.parts[0]))
 
 
 def _bodies(job: Job, target: Target) -> list[Body]:
     from neckmodel.writers.step.kernel import Body
 
-    return [Body(part.name, part.solid, part.colour) for part in map(job.part, target.parts)]
+    return [Body(part.name, part.solid, part.colour) for part in map(job.bodies.part, target.parts)]
 
 
 def _heading(job: Job, target: Target, place: Placement) -> Heading:

@@ -13,8 +13,7 @@ from scipy import stats
 from neckmodel.errors import DesignError
 from neckmodel.layout.channel.step import Step
 from neckmodel.layout.hardware.screws import lead_hole
-from neckmodel.layout.workshop.fences import line_centres, template_offset, width_as_cut
-from neckmodel.layout.workshop.router import RouterSetting, router_settings
+from neckmodel.layout.workshop.router import RouterSetting, line_centres, router_settings, template_offset
 from neckmodel.layout.workshop.tolerance import contributions, worst_loss
 
 
@@ -51,11 +50,6 @@ def test_stops():
     first, last = run.stop_start, run.stop_end
     assert (first + 75.0 - 3.0, last - 75.0 + 3.0) == (17.0, 428.0)  # the cutter's edge at the step's ends
     assert last == pytest.approx(500.0)
-
-
-def test_width_as_cut():
-    assert width_as_cut(6.0, 0.05) == pytest.approx(6.1)
-    assert width_as_cut(6.0, 0.05, 0.1) == pytest.approx(6.3)
 
 
 # Wood Handbook FPL-GTR-282 (2021), p. 8-10 and 8-11: gauge, shank, lead hole in softwood and in hardwood, mm

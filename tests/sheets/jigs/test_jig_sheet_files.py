@@ -19,7 +19,6 @@ import neckmodel
 from neckmodel.errors import ExportError
 from neckmodel.findings import Finding, Findings
 from neckmodel.jigs import KINDS, JigError, inspect, make_jig
-from neckmodel.layout.json.layout import layout_json
 from neckmodel.sheets import draw
 from neckmodel.sheets.jigs.sheet import draw_jig
 from neckmodel.sheets.registry import is_of_jig, kind_named
@@ -38,7 +37,7 @@ def made() -> tuple[object, Findings]:
 
 def export(made: tuple[object, Findings], folder: Path) -> dict[str, str]:
     jig, findings = made
-    write_jig(jig, findings, folder, design_text="name", layout_json=layout_json(layout_of("redpoll")))  # type: ignore[arg-type]
+    write_jig(jig, findings, folder)  # type: ignore[arg-type]
     return {path.name: hashlib.sha256(path.read_bytes()).hexdigest() for path in folder.iterdir()}
 
 
@@ -123,8 +122,7 @@ def test_a_jig_s_folder_has_its_drawings_on_the_paper_asked_for(
     from neckmodel.cli.app import app
 
     jig, findings = made
-    layout = layout_json(layout_of("redpoll"))
-    write_jig(jig, findings, tmp_path / "jig", design_text="name", layout_json=layout, papers=("A3", "Letter"))  # type: ignore[arg-type]
+    write_jig(jig, findings, tmp_path / "jig", papers=("A3", "Letter"))  # type: ignore[arg-type]
     pdfs = sorted(path.name for path in (tmp_path / "jig").glob("*.pdf"))
     assert pdfs == ["redpoll-jig-screw-guide-A3.pdf", "redpoll-jig-screw-guide-Letter.pdf"]
     monkeypatch.chdir(tmp_path)

@@ -67,9 +67,9 @@ def test_a_place_that_cannot_be_is_one_clear_message(export_to: Any, tmp_path: P
 
 
 def test_two_files_of_one_name_are_refused(parts: tuple[Part, ...], tmp_path: Path) -> None:
-    twice = samples.Built((*parts, parts[1]))
+    twice = samples.job((*parts, parts[1]))
     with pytest.raises(ExportError, match=r"same name: \['O-Grosse-neck.stl'\]"):
-        write(twice, samples.findings(), tmp_path / "e", **samples.options(formats=["stl"]))  # type: ignore[arg-type]
+        write(twice, tmp_path / "e", formats=["stl"])
     assert list(tmp_path.iterdir()) == []
 
 

@@ -21,7 +21,7 @@ from neckmodel.solids.kernel.gate import volume
 from neckmodel.solids.parts import Part
 from neckmodel.writers import FORMATS
 from neckmodel.writers.atomic import produce, verify
-from neckmodel.writers.base import PRINTING, VIEWING, Deflection, Job, _check_mesh
+from neckmodel.writers.base import PRINTING, VIEWING, Bodies, Deflection, Job, _check_mesh
 from neckmodel.writers.manifest import Manifest
 from neckmodel.writers.meshes.glb import glb_tree, linear
 from neckmodel.writers.meshes.stl import stl_bytes
@@ -140,7 +140,7 @@ def test_3mf_of_a_failed_design_says_so_in_its_title(failed_job: Job, tmp_path: 
 
 def test_3mf_of_another_colour_or_order_is_found(job: Job, tmp_path: Path) -> None:
     target = MF.targets(job)[0]
-    blue = replace(job, parts=tuple(replace(part, colour=(0.1, 0.2, 0.9)) for part in job.parts), _meshes={})
+    blue = replace(job, bodies=Bodies(replace(part, colour=(0.1, 0.2, 0.9)) for part in job.bodies.parts))
     path = produce(MF, blue, target, tmp_path)
     with pytest.raises(ExportError, match="neck: colour has changed; rod: colour has changed"):
         verify(MF, job, target, path)
@@ -172,9 +172,9 @@ def test_glb_colours_are_linear_light(export: Export) -> None:
     assert tree["asset"]["extras"] == {"title": samples.NAME, "unit": "m", "up": "y"}
 
 
-def test_a_mesh_that_is_not_its_solid_is_refused(job: Job, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_mesh_that_is_not_its_solid_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
     solid = cq.Solid.makeBox(10, 20, 30)
-    box = Job("box", (Part("box", solid, (0.5, 0.5, 0.5), "wood"),), job.findings, {}, "")
+    box = Bodies([Part("box", solid, (0.5, 0.5, 0.5), "wood")])
     hollow = trimesh.util.concatenate([trimesh.creation.box((10, 20, 30)), trimesh.creation.box((9, 19, 29))])
     wrong = {
         "larger or smaller": trimesh.creation.box((10, 20, 30.2)),
@@ -191,8 +191,9 @@ def test_a_mesh_that_is_not_its_solid_is_refused(job: Job, monkeypatch: pytest.M
 
 
 def test_a_mesh_is_made_once_per_deflection(job: Job) -> None:
-    assert job.mesh("neck", PRINTING) is job.mesh("neck", PRINTING)
-    assert len(job.mesh("neck", PRINTING).faces) > len(job.mesh("neck", VIEWING).faces)
+    bodies = job.bodies
+    assert bodies.mesh("neck", PRINTING) is bodies.mesh("neck", PRINTING)
+    assert len(bodies.mesh("neck", PRINTING).faces) > len(bodies.mesh("neck", VIEWING).faces)
 
 
 def test_3mf_holds_no_time_stamp(export: Export) -> None:

@@ -16,7 +16,7 @@ from OCP.TopoDS import TopoDS_Shell, TopoDS_Solid
 from neckmodel.errors import ExportError
 from neckmodel.solids.kernel.gate import volume
 from neckmodel.writers.atomic import produce
-from neckmodel.writers.base import Job
+from neckmodel.writers.base import Form, Job
 from neckmodel.writers.setups import LAYOUT
 from neckmodel.writers.step import check, kernel, part21
 from neckmodel.writers.step.kernel import Body, Heading
@@ -28,7 +28,7 @@ HEADING = Heading("a title", ("what it is",), "neckmodel test")
 
 @pytest.fixture(scope="module")
 def bodies(job: Job) -> list[Body]:
-    return [Body(part.name, part.solid, part.colour) for part in job.parts]
+    return [Body(part.name, part.solid, part.colour) for part in job.bodies.parts]
 
 
 def written(path: Path, bodies: list[Body], schema: str = "AP214", unit: str = "mm") -> Path:
@@ -43,7 +43,7 @@ def problems(path: Path, bodies: list[Body], schema: str = "AP214", unit: str = 
 @pytest.mark.parametrize("unit", ["mm", "inch"])
 @pytest.mark.parametrize("schema", SCHEMAS)
 def test_the_assembly_comes_back(job: Job, tmp_path: Path, schema: str, unit: str) -> None:
-    chosen = replace(job, schema=schema, unit=unit)
+    chosen = replace(job, form=Form(schema, unit))
     path = produce(StepWriter(), chosen, StepWriter().targets(chosen)[-1], tmp_path)
     roots, bodies = kernel.read(path)
     assert roots == [f"{samples.NAME} assembly"]
@@ -59,7 +59,7 @@ def test_the_assembly_comes_back(job: Job, tmp_path: Path, schema: str, unit: st
 def test_the_numbers_in_the_text_are_the_sizes_without_any_kernel(
     job: Job, tmp_path: Path, unit: str, scale: float
 ) -> None:
-    chosen = replace(job, unit=unit)
+    chosen = replace(job, form=Form(unit=unit))
     path = produce(StepWriter(), chosen, StepWriter().targets(chosen)[0], tmp_path)
     file = part21.parse(path.read_text(encoding="ascii"))
     assert file.mm_per_unit() == scale
@@ -96,7 +96,7 @@ def test_a_failed_design_says_so_in_header_and_assembly(failed_job: Job, tmp_pat
 )
 def test_an_unknown_choice_names_the_known_ones(job: Job, given: dict[str, str], says: str) -> None:
     with pytest.raises(ExportError, match=says):
-        StepWriter().targets(replace(job, **given))  # type: ignore[arg-type]
+        StepWriter().targets(replace(job, form=Form(**given)))
 
 
 def test_settings_of_the_kernel_are_put_back(tmp_path: Path, bodies: list[Body]) -> None:

@@ -82,15 +82,15 @@ def _template(layout: Layout, setting: RouterSetting, base: float, larger: float
     reach = base - radius
     thickness = setting.cutting.stick_out - step.depth - BASE_THICKNESS
     plan = Template(
-        setting,
-        base,
-        cut_plan,
-        opening,
-        (x0 - reach - fit, x1 + reach + fit),
-        max(min(TEMPLATE_THICKNESS, int(10 * thickness) / 10), LEAST_TEMPLATE),
-        layout.blank_half_width + fit,
-        (),
-        (),
+        setting=setting,
+        base=base,
+        cut=cut_plan,
+        opening=opening,
+        stops=(x0 - reach - fit, x1 + reach + fit),
+        thickness=max(min(TEMPLATE_THICKNESS, int(10 * thickness) / 10), LEAST_TEMPLATE),
+        half=layout.blank_half_width + fit,
+        pins=(),
+        windows=(),
     )
     near = abs(opening.y) + opening.width / 2 + APART + PIN / 2
     pins = waste_pins(layout, (plan.x_range[0] + BAR + PEG, plan.x_range[1] - BAR - PEG), near)

@@ -107,7 +107,7 @@ def ride_of(plan: SledPlan, pieces: SledPieces) -> Ride:
 
     first, last = at_stop(-1), at_stop(1)
     middle = stand(x, z, feet, (first.x + last.x) / 2)
-    return Ride(x, z, feet, axis, inside - outer, body, first, middle, last)
+    return Ride(x=x, z=z, feet=feet, axis=axis, play=inside - outer, body=body, first=first, middle=middle, last=last)
 
 
 def _own_frame(plan: SledPlan, pieces: SledPieces) -> manifold3d.Manifold:

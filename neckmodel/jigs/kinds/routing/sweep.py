@@ -7,7 +7,8 @@ From the plan it takes the depth setting of the cutter only, and which facets ar
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import cache, partial
+from dataclasses import dataclass
+from functools import cached_property
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -37,14 +38,26 @@ SHARED = 0.5  # mm3 that the meshes of carriage and rails may share where they t
 Check = Callable[[], list[Finding]]
 
 
+@dataclass(frozen=True)
+class _MadeSled:
+    """A sled as its pieces are. How its carriage rides is measured when the first check asks."""
+
+    plan: SledPlan
+    pieces: SledPieces
+
+    @cached_property
+    def ride(self) -> Ride:
+        return ride_of(self.plan, self.pieces)
+
+
 def sled_checks(layout: Layout, plan: SledPlan, pieces: SledPieces) -> tuple[Check, ...]:
     """The checks of a sled, each for one finding. How the carriage rides is measured once for all."""
-    ride = cache(partial(ride_of, plan, pieces))
+    made = _MadeSled(plan, pieces)
     return (
-        lambda: [_cut(layout, plan, ride())],
-        lambda: [_floor(plan, ride())],
-        lambda: [_stops(plan, ride())],
-        lambda: [_fit(layout, plan, pieces, ride())],
+        lambda: [_cut(layout, plan, made.ride)],
+        lambda: [_floor(plan, made.ride)],
+        lambda: [_stops(plan, made.ride)],
+        lambda: [_fit(layout, plan, pieces, made.ride)],
         lambda: [_reach(plan)],
     )
 

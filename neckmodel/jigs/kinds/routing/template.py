@@ -28,9 +28,8 @@ from neckmodel.jigs.kinds.routing.opening import (
     window_range,
 )
 from neckmodel.jigs.kinds.routing.rails import is_made, sleds
-from neckmodel.jigs.kinds.routing.sled import draft_sled
+from neckmodel.jigs.kinds.routing.sled import draft_sled, usage
 from neckmodel.jigs.kinds.routing.sweep import sled_checks, too_steep
-from neckmodel.jigs.kinds.routing.words import usage
 from neckmodel.jigs.letters import whole_label
 from neckmodel.jigs.shaping import box, cylinder, prism
 from neckmodel.jigs.split import REACH, Cut, Joint, clearance, joint_places, split

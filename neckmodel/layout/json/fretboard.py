@@ -1,0 +1,42 @@
+"""The fretboard and the nut as plain data for other programs: lengths in mm."""
+
+from __future__ import annotations
+
+from neckmodel.layout.layout import Layout
+
+
+def fretboard_json(layout: Layout) -> dict[str, object]:
+    """Half widths and margins lie along x = 0 and the fretboard's own end; slots are the fret slots."""
+    board, strings = layout.fretboard, layout.frets.strings
+    return {
+        "x_start": board.x_start,
+        "x_end": board.x_end,
+        "start": [list(point) for point in board.start],
+        "end": [list(point) for point in board.end],
+        "width_nut": 2 * board.half_width(0.0),
+        "width_end": 2 * board.half_width(board.x_end),
+        "thickness": board.thickness,
+        "edge_thickness_nut": board.edge_thickness(0.0),
+        "edge_thickness_end": board.edge_thickness(board.x_end),
+        "radius_nut": board.radius_nut,
+        "radius_end": board.radius_end,
+        "margin_nut": board.margin_nut,
+        "margin_last_fret": board.margin_last,
+        "margins_at_string_ends": [board.half_width(s.x_nut) - abs(s.y_nut) for s in (strings[0], strings[-1])],
+        "least_wood_below_slot": min(s.wood_below for s in board.slots),
+        "least_slot_at_edge": min(s.seat_at_edge for s in board.slots),
+    }
+
+
+def nut_json(layout: Layout) -> dict[str, object]:
+    """`strip` is the fretboard's wood behind a nut in a groove, null without one."""
+    nut, strip = layout.nut, layout.nut_strip
+    behind = None if strip is None else {"start": [*map(list, strip.start)], "end": [*map(list, strip.end)]}
+    return {
+        "x_start": nut.x_start,
+        "x_end": nut.x_end,
+        "outline": [list(corner) for corner in nut.corners],
+        "z_seat": nut.z_seat,
+        "height": nut.height,
+        "strip": behind,
+    }

@@ -1,0 +1,85 @@
+"""The neck's shaft, head with its tuners and heel with its screws, as plain data for other programs: lengths in mm."""
+
+from __future__ import annotations
+
+from neckmodel.layout.layout import Layout
+
+
+def shaft_json(layout: Layout) -> dict[str, object]:
+    """`sections`: the back's law at the nut and at every fret as far as the heel's swell; areas in mm2."""
+    back, heel = layout.back, layout.heel
+    places = [(0, 0.0)] + [(f.number, f.x) for f in layout.frets.frets if f.x <= heel.x_swell]
+    return {
+        "joint": heel.x_joint,
+        "wood_ends_at": heel.x_end,
+        "thickness_nut": back.thickness(0.0),
+        "depth_nut": back.depth(0.0),
+        "depth_joint": back.depth(heel.x_joint),
+        "sections": [
+            {
+                "fret": n,
+                "x": x,
+                "half_width": back.half_width(x),
+                "depth": back.depth(x),
+                "fullness": back.exponent(x),
+                "deepest_y": back.apex(x),
+                "area": back.section(x).area(),
+            }
+            for n, x in places
+        ],
+    }
+
+
+def head_json(layout: Layout) -> dict[str, object]:
+    """`outline`: (x, y, bulge) of a drawn head's corners, null where the sides are straight; angle in degrees."""
+    head, volute = layout.head, layout.head.volute
+    return {
+        "kind": head.kind,
+        "x_line": head.x_line,
+        "x_far": head.x_far,
+        "angle": head.angle,
+        "drop": head.drop,
+        "thickness": head.thickness,
+        "length": head.length,
+        "near": head.near,
+        "far": head.far,
+        "outline": None if head.contour is None else [list(corner) for corner in head.contour.corners],
+        "volute": None
+        if volute is None
+        else {"x_start": volute.x_start, "x_end": volute.x_end, "height": volute.height},
+    }
+
+
+def tuners_json(layout: Layout) -> list[dict[str, object]]:
+    """x, y, z: where the hole's axis meets the head's face."""
+    return [
+        {
+            **{"name": t.name, "x": t.on_face[0], "y": t.on_face[1], "z": t.on_face[2], "hole": t.hole},
+            "string_height": t.string_height,
+            "tree": None if t.tree is None else {"along_face": t.tree[0], "height": t.tree[1]},
+        }
+        for t in layout.tuners
+    ]
+
+
+def heel_json(layout: Layout) -> dict[str, object]:
+    """`depth` counts from the glue plane down; `tenon` is null for a heel without one."""
+    heel, tenon = layout.heel, layout.heel.tenon
+    return {
+        "kind": heel.kind,
+        "x_joint": heel.x_joint,
+        "x_end": heel.x_end,
+        "depth": heel.depth,
+        "width_end": 2 * layout.outside.half_width(heel.x_end),
+        "tenon": None
+        if tenon is None
+        else {"length": heel.x_end - heel.x_joint, "width": 2 * tenon.half_width, "depth": tenon.depth},
+    }
+
+
+def screws_json(layout: Layout) -> list[dict[str, object]]:
+    """`bite`: length in the neck's wood; `z_point`: how deep the point comes, 0 at the glue plane."""
+    return [
+        {"name": s.name, "kind": s.kind, "x": s.x, "y": s.y, "bite": s.bite, "z_point": s.z_point}
+        for s in layout.screws
+    ]
