@@ -11,7 +11,7 @@ import neckmodel
 
 TESTS, PACKAGE = Path(__file__).parent, Path(neckmodel.__file__).resolve().parent
 # rooms of the tests' own, each told in DEVELOPERS.md
-OWN = ("benchmarks", "oracle", "pictures", "samples", "whole")
+OWN = ("benchmarks", "mutation", "oracle", "pictures", "samples", "whole")
 
 FILES = sorted(path.relative_to(TESTS) for path in TESTS.rglob("*.py"))
 ROOMS = sorted({path.parent for path in FILES if path.parent != Path() and path.parts[0] not in OWN})

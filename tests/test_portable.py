@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 
 TESTS = Path(__file__).parent
-# the long run's log tells times, waiting.py ends what would never end; neither is a bound of speed
-APART = {"benchmarks", "oracle/sweep.py", "samples/waiting.py"}
+# the long runs tell times, waiting.py ends what would never end; neither is a bound of speed
+APART = {"benchmarks", "mutation", "oracle/sweep.py", "samples/waiting.py"}
 
 
 def place(path: Path) -> str:
