@@ -3,14 +3,31 @@
 from __future__ import annotations
 
 import shutil
+from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, settings
+
+SHARED = ("jigs", "report")
+HERE = Path(__file__).resolve().parent
 
 settings.register_profile(
     "repeatable", derandomize=True, deadline=None, suppress_health_check=[HealthCheck.too_slow], print_blob=False
 )
 settings.load_profile("repeatable")
+
+
+def group_of(path: Path) -> str:
+    """Tests of one group run in one process: those of a file, and those of the files that look at the same few things,
+    which take long to make (jigs), or that drive one browser (report)."""
+    place = path.relative_to(HERE)
+    return next((room for room in SHARED if room in place.parts[:-1]), place.as_posix())
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    for item in items:
+        item.add_marker(pytest.mark.xdist_group(group_of(item.path)))
 
 
 @pytest.fixture

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 
 import pytest
-from neck_runs import as_overrides, built, checked
+from neck_runs import as_overrides, built, checked, mended
 
 from neckmodel.checks import prove
 from neckmodel.findings import Findings, ways_of
@@ -47,7 +47,7 @@ def test_a_rod_too_long_is_one_cause_and_one_finding() -> None:
         {"rod_place.from_nut": "auto", "rod.length": 455.0},
     ]
     for way in ways_of(root.remedy):
-        after = checked("redpoll", *as_overrides(way.set))
+        after = mended("redpoll", *as_overrides(way.set))
         assert after.passed
         assert after["place/adjuster"].verdict == after["wall/rod-end"].verdict == "pass"
 
@@ -91,7 +91,7 @@ def test_no_remedy_makes_another_failing_check_worse() -> None:
     before, findings = checked("redpoll", *thin), proved("redpoll", *thin)
     for finding in findings.findings:
         for way in ways_of(finding.remedy) if finding.verdict == "fail" else ():
-            after = checked("redpoll", *thin, *as_overrides(way.set))
+            after = mended("redpoll", *thin, *as_overrides(way.set))
             for name in (f.check for f in after.findings if f.verdict == "fail"):
                 assert before[name].verdict == "fail"
                 assert after[name].measured >= before[name].measured - 0.02

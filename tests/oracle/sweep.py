@@ -34,14 +34,16 @@ from neckmodel.layout import lay_out
 MOST = {"cpu_seconds": 20.0, "peak_mb": 1536}
 
 
-def one(task: tuple[int, bool], most: Mapping[str, float] = MappingProxyType(MOST)) -> dict[str, Any]:
+def one(
+    task: tuple[int, bool], most: Mapping[str, float] = MappingProxyType(MOST), export: bool = True
+) -> dict[str, Any]:
     """What became of one design. most: what it may take; of memory that is the process's peak, whatever else it did."""
     seed, solids = task
     start, used = time.perf_counter(), time.process_time()
     told: dict[str, Any] = {"seed": seed, "solids": solids}
     with tempfile.TemporaryDirectory() as folder:
         try:
-            told |= _run(seed, solids, Path(folder))
+            told |= _run(seed, solids, Path(folder), export)
         except Exception:  # noqa: BLE001 - whatever it is, it is logged under its seed
             told |= {"what": "crashed", "why": traceback.format_exc(limit=-4)[-1500:]}
     told["seconds"] = round(time.perf_counter() - start, 2)
@@ -53,7 +55,7 @@ def one(task: tuple[int, bool], most: Mapping[str, float] = MappingProxyType(MOS
     return told
 
 
-def _run(seed: int, solids: bool, folder: Path) -> dict[str, Any]:
+def _run(seed: int, solids: bool, folder: Path, export: bool = True) -> dict[str, Any]:
     tables = generator.tables(seed)
     try:
         layout = lay_out(generator.design_of(tables, folder))
@@ -69,7 +71,8 @@ def _run(seed: int, solids: bool, folder: Path) -> dict[str, Any]:
 
         parts = build(layout)
         findings = check(parts)
-        write(parts, findings, folder / "export", despite_findings=True)  # raises where a file reads back differently
+        if export:  # raises where a file reads back differently
+            write(parts, findings, folder / "export", despite_findings=True)
         differs += [f"{fact.name} is not sound" for fact in findings.parts if not (fact.valid and fact.watertight)]
         differs += findings_differ(tables, layout, findings)
     return {"what": "differs", "why": differs} if differs else {"what": "built"}

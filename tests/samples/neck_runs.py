@@ -9,12 +9,14 @@ from functools import cache, lru_cache
 from neckmodel.checks import check
 from neckmodel.checks.bench import Bench
 from neckmodel.checks.registry import functions
+from neckmodel.checks.run import find
 from neckmodel.design import Design, read
 from neckmodel.findings import Finding, Findings
 from neckmodel.layout import Layout, lay_out
 from neckmodel.presets import path_of
 from neckmodel.solids import build
 from neckmodel.solids.parts import Parts
+from neckmodel.solids.uncut import Uncut
 
 KEPT = 40  # solids of so many designs are kept by a test process; all of them would take gigabytes
 PRESETS = ("dunnock", "garganey", "redpoll")
@@ -45,6 +47,15 @@ def built(preset: str, *overrides: str) -> Parts:
 @lru_cache(maxsize=KEPT)
 def checked(preset: str, *overrides: str) -> Findings:
     return check(built(preset, *overrides))
+
+
+@lru_cache(maxsize=KEPT)
+def mended(preset: str, *overrides: str) -> Findings:
+    """What the checks find once a remedy is applied, without facts about the parts. They measure the solids before
+    anything is cut, as they do in `checked`; so nothing else is built. `test_a_trial_finds_what_a_whole_build_finds`
+    holds both against each other."""
+    uncut = Uncut(laid_out(preset, *overrides), built(preset).measured)
+    return Findings(uncut.layout.name, find(Bench(uncut)), ())
 
 
 @lru_cache(maxsize=KEPT)

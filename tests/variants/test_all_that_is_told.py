@@ -99,8 +99,8 @@ def follow(number: int) -> str:
 
 
 def test_random_necks_part_way() -> None:
-    came = [follow(number) for number in range(40)]
-    assert came.count("passes") > 20
+    came = [follow(number) for number in range(16)]
+    assert came.count("passes") > 8
     assert set(came) <= {"refused", "carved already", "none told", "passes"}
 
 

@@ -21,7 +21,7 @@ def run(wanted: int, first: int) -> Tally:
 
 
 def test_a_sample_of_failing_designs() -> None:
-    tally = run(2, 0)
+    tally = run(1, 0)
     assert tally.ways > 0
     assert tally.with_offer >= 1
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from neckmodel.checks.remedies.fixed import changes_measured, puts_back, replacing
@@ -55,10 +56,29 @@ def _is_length(design: Design, key: str) -> bool:
     return path[0] == "measured" or (field is not None and fields.is_length(field))
 
 
+@dataclass(frozen=True)
+class _Same:
+    """A design as itself: told apart by being another one, which takes no reading of its values."""
+
+    design: Design
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Same) and other.design is self.design
+
+    def __hash__(self) -> int:
+        return id(self.design)
+
+
+@lru_cache(maxsize=2)
+def _as_measured(same: _Same) -> Layout:
+    """The layout of a design whose remedies are looked for, which are many."""
+    return lay_out(same.design)
+
+
 def layout_with(design: Design, settings: Settings) -> Layout | None:
     """The layout with these settings, lengths in mm; None where it is refused, or where they change what is cut."""
     try:
-        before = lay_out(design) if design.measured else None
+        before = _as_measured(_Same(design)) if design.measured else None
         settings = settings if before is None else replacing(before, settings)
         if changes_measured(design, settings):
             return None

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from functools import lru_cache
+from types import MappingProxyType
 from typing import get_args
 
 from pydantic.fields import FieldInfo
@@ -11,6 +13,7 @@ from neckmodel.design.values.keys import Path
 from neckmodel.design.values.kinds import Length, Spreading, Table
 
 Tables = tuple[type[Table], ...]
+_KEPT = 4096  # answers that are remembered: the tables never change, and every reading of a file asks the same
 
 
 def _tables_in(annotation: object) -> Tables:
@@ -19,11 +22,15 @@ def _tables_in(annotation: object) -> Tables:
     return tuple(table for part in get_args(annotation) for table in _tables_in(part))
 
 
-def fields(tables: Tables) -> dict[str, FieldInfo]:
+@lru_cache(_KEPT)
+def fields(tables: Tables) -> Mapping[str, FieldInfo]:
     """Every key that one of these tables takes, as written in the file."""
-    return {field.alias or name: field for table in tables for name, field in table.model_fields.items()}
+    return MappingProxyType(
+        {field.alias or name: field for table in tables for name, field in table.model_fields.items()}
+    )
 
 
+@lru_cache(_KEPT)
 def below(tables: Tables, part: str | int) -> Tables:
     """The tables that the value under a key may be; for a list, the tables of its items."""
     if isinstance(part, int):
@@ -55,6 +62,7 @@ def is_length(field: FieldInfo) -> bool:
     return any(isinstance(kind, Length) for kind in (*field.metadata, *_kinds_in(field.annotation)))
 
 
+@lru_cache(_KEPT)
 def length_at(root: type[Table], path: Path) -> Length | None:
     """The kind of length at this path, also inside a table that has a short form; None where it is no length."""
     if path[:1] == ("measured",):

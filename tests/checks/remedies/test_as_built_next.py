@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from neck_runs import as_overrides, built, checked, design, findings_of, laid_out
+from neck_runs import as_overrides, built, checked, design, findings_of, laid_out, mended
 
 from neckmodel.checks import prove
 from neckmodel.checks.remedies.fixed import changes_measured, puts_back
@@ -42,7 +42,7 @@ def test_a_step_cut_too_small_gets_its_next_cut(measured: str, check: str, says:
         assert [way.says for way in ways] == [says], failing
         assert ways[0].set == {f"measured.channel.{key}": value for key, value in to.items()}
     assert check in failing_of(before)
-    assert checked("redpoll", small, *as_overrides(ways[0].set)).passed
+    assert mended("redpoll", small, *as_overrides(ways[0].set)).passed
 
 
 def test_what_is_short_in_two_ways_is_cut_in_both() -> None:

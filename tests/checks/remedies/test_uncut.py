@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from neck_runs import as_overrides, built, checked, design, laid_out
+from neck_runs import as_overrides, built, checked, design, laid_out, mended
 
 from neckmodel.checks import prove
 from neckmodel.checks.remedies.fixed import only_if, puts_back
@@ -143,10 +143,10 @@ def test_a_board_that_came_out_thin_is_met_by_the_head() -> None:
         ("step the head down by 8 mm (head/break-angle then warns)", {"head.drop": 8.0}),
     ]
     for way in ways_of(remedy):
-        assert checked("redpoll", thin, *as_overrides(way.set))["stock/size"].verdict in ("pass", "warn")
+        assert mended("redpoll", thin, *as_overrides(way.set))["stock/size"].verdict in ("pass", "warn")
     for way in ways_of(remedy)[:2]:
-        assert checked("redpoll", thin, *as_overrides(way.set)).passed
-        assert checked("redpoll", thin, *as_overrides(way.set))["stock/size"].verdict == "pass"
+        assert mended("redpoll", thin, *as_overrides(way.set)).passed
+        assert mended("redpoll", thin, *as_overrides(way.set))["stock/size"].verdict == "pass"
 
 
 def test_once_something_is_cut_it_says_what_must_not_be_done_yet() -> None:
@@ -178,7 +178,7 @@ def test_a_blank_too_deep_at_both_ends_is_made_smaller_at_both() -> None:
         {"head.drop": 8.0, "heel.depth": 22.0},
     ]
     assert ways[0].says == "a head 12 mm thick and a heel 22 mm deep"
-    assert checked("redpoll", *thin, *as_overrides(ways[0].set)).passed
+    assert mended("redpoll", *thin, *as_overrides(ways[0].set)).passed
 
 
 def test_no_rod_is_changed_in_a_neck_that_is_carved() -> None:

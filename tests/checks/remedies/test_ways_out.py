@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from neck_runs import as_overrides, built, checked, found
+from neck_runs import as_overrides, built, checked, found, mended
 
 from neckmodel.checks import prove
 from neckmodel.findings import Findings, Remedy, ways_of
@@ -26,7 +26,7 @@ def test_a_tuner_in_the_keys_way_moves_aside_by_as_little_as_it_takes(hand: tupl
     assert y == -6.0
     assert [way.set["head.tuners.0.y"] for way in remedy.finer] == [-5.6, -5.52, -5.4, -5.32]
     assert remedy.finer[-1].set["head.tuners.0.y"] == pytest.approx(-(3 + CORNERS + 0.05), abs=0.011)  # of facets
-    after = checked("redpoll", f"head.tuners.0.y={y}", *hand)
+    after = mended("redpoll", f"head.tuners.0.y={y}", *hand)
     assert after["access/swing"].verdict == after["access/withdraw"].verdict == "pass"
 
 
@@ -144,8 +144,8 @@ def test_shallower_fret_slots_spare_the_washer() -> None:
     ]
     assert washer.set["rod.washer.diameter"] in (10.0, 12.0, 14.0, 15.0, 16.0)  # such as are sold
     depth = float(slots.finer[-1].set["fretboard.fret_slot.depth"])
-    assert checked("wheatear", f"fretboard.fret_slot.depth={depth}")["strength/washer"].verdict != "fail"
-    assert checked("wheatear", f"fretboard.fret_slot.depth={depth + 0.02}")["strength/washer"].verdict == "fail"
+    assert mended("wheatear", f"fretboard.fret_slot.depth={depth}")["strength/washer"].verdict != "fail"
+    assert mended("wheatear", f"fretboard.fret_slot.depth={depth + 0.02}")["strength/washer"].verdict == "fail"
 
 
 def test_a_remedy_is_followed_by_all_that_it_turns_out_to_need() -> None:
@@ -164,7 +164,7 @@ def test_a_remedy_is_followed_by_all_that_it_turns_out_to_need() -> None:
     assert remedy.says.count("washer") - remedy.says.count("wall/washer") == 1  # as set, not as it was first tried
     for value in remedy.set.values():
         assert f" {float(value):.2f}".rstrip("0").rstrip(".") + " mm" in remedy.says
-    after = checked("wheatear", *DEEP, *as_overrides(remedy.set))
+    after = mended("wheatear", *DEEP, *as_overrides(remedy.set))
     assert {f.check for f in after.findings if f.verdict == "fail"} == {"fret-slots/wood"}  # as before
 
 

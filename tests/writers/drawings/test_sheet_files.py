@@ -6,10 +6,11 @@ import hashlib
 import os
 import subprocess
 import sys
+from contextlib import redirect_stdout
+from io import StringIO
 from pathlib import Path
 
 import pytest
-import sheet_cases
 from sheet_cases import INCHES, NAMES, layout_of, save, sheet_of, sheets_of
 
 import neckmodel
@@ -44,8 +45,7 @@ def on_paper(name: str, kind: str) -> Sheet:
 
 
 HASHES = """
-import hashlib, sys
-sys.path.insert(0, sys.argv[1])
+import hashlib
 from sheet_cases import sheets_of
 from neckmodel.writers.drawings.pages import DrawnJob
 from neckmodel.writers.folders.sheets import planned
@@ -60,13 +60,14 @@ with tempfile.TemporaryDirectory() as folder:
 
 
 def test_the_same_design_gives_the_same_bytes_in_every_process() -> None:
-    runs = []
-    for seed in ("1", "2"):
-        environment = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONHASHSEED": seed, "TZ": f"UTC+{seed}"}
-        command = [sys.executable, "-c", HASHES, str(Path(sheet_cases.__file__).parent)]
-        runs.append(subprocess.run(command, capture_output=True, text=True, env=environment, check=True).stdout)
-    assert runs[0] == runs[1]
-    assert len(runs[0].splitlines()) > 40
+    """Here, and in a process with a seed and a zone of its own; `test_same_bytes` holds two such processes."""
+    seeds = {"PYTHONHASHSEED": "1", "TZ": "UTC+1"}
+    environment = {**os.environ, "PYTHONPATH": os.pathsep.join(map(str, (ROOT, *sys.path))), **seeds}
+    there = subprocess.run([sys.executable, "-c", HASHES], capture_output=True, text=True, env=environment, check=True)
+    with redirect_stdout(StringIO()) as here:
+        exec(HASHES, {})
+    assert there.stdout == here.getvalue()
+    assert len(there.stdout.splitlines()) > 40
 
 
 def test_another_design_gives_other_bytes() -> None:
