@@ -11,6 +11,8 @@ from fractions import Fraction
 from neckmodel.units import MM_PER, from_mm
 
 NONE = "-"
+CLOSE = 0.1  # share of a length by which the 1/64 beside it may be off: 0.118 in is some 1/8, 0.008 in no 1/64
+EXACT = 5e-4  # in, of what is sold by fractions
 
 
 def mm(value: float | None, decimals: int = 2) -> str:
@@ -50,8 +52,22 @@ def inches(value: float | None) -> str:
     if value is None or not math.isfinite(value):
         return NONE
     exact = from_mm(value, "in")
-    near = sixty_fourths(exact)
-    return mm(exact, 3) if near == "0" else f"{mm(exact, 3)} ({near})"
+    return to_thousandths(exact) + fraction_beside(exact)
+
+
+def to_thousandths(value: float, decimals: int = 3) -> str:
+    """Inches in so many decimals; with one more where something would read as nothing."""
+    shown, finer = mm(value, decimals), mm(value, decimals + 1)
+    return finer if not float(shown) and float(finer) else shown
+
+
+def fraction_beside(value: float, shown: Fraction | None = None) -> str:
+    """` (1/8)`: the nearest 1/64 of some inches, as it is written behind them; "" where it would mislead, which
+    fractions of small sizes do. shown: another 1/64 than the nearest, for a bound."""
+    if shown is not None:
+        return f" ({sixty_fourths(float(shown))})" if shown else ""
+    near = Fraction(round(value * 64), 64)
+    return f" ({sixty_fourths(float(near))})" if near and abs(float(near) - value) <= CLOSE * abs(value) else ""
 
 
 def sixty_fourths(value: float) -> str:
@@ -79,9 +95,18 @@ def with_unit(value: float | None, unit: str) -> str:
         return NONE
     if unit == "in":
         exact = from_mm(value, "in")
-        near = sixty_fourths(exact)
-        return f"{mm(exact, 3)} in" if near == "0" else f"{mm(exact, 3)} in ({near})"
+        return f"{to_thousandths(exact)} in{fraction_beside(exact)}"
     return f"{mm(value)} mm"
+
+
+def tool_size(value: float, unit: str) -> str:
+    """The size of a cutter, drill, bush or key, as it is sold: `6.00 mm`; in a design in inches `1/4 in` where it is
+    one of the 1/64, else decimals alone, `0.236 in`."""
+    if unit == "mm":
+        return with_unit(value, unit)
+    exact = from_mm(value, "in")
+    nearest = Fraction(round(exact * 64), 64)
+    return f"{sixty_fourths(exact) if nearest and abs(exact - nearest) <= EXACT else to_thousandths(exact)} in"
 
 
 def least(value: float, unit: str) -> float:
@@ -99,7 +124,7 @@ def decimal(value: float | None, unit: str) -> str:
     in`."""
     if value is None or not math.isfinite(value):
         return NONE
-    return f"{mm(from_mm(value, 'in'), 3)} in" if unit == "in" else f"{mm(value)} mm"
+    return f"{to_thousandths(from_mm(value, 'in'))} in" if unit == "in" else f"{mm(value)} mm"
 
 
 _NUMBER = r"-?\d+(?:\.\d+)?"
@@ -158,10 +183,10 @@ def _row_in_inches(row: str, first: Rounding | None = None, others: Rounding | N
         places = 3 if decimals <= 2 else decimals + 2
         toward = others if found.start() else first
         if toward is None:
-            shown, near = mm(float(exact), places), sixty_fourths(float(exact))
+            shown, beside = to_thousandths(float(exact), places), fraction_beside(float(exact))
         else:
             shown = mm(float(Fraction(toward(exact * 10**places), 10**places)), places)
-            near = sixty_fourths(float(Fraction(toward(exact * 64), 64)))
-        return shown + (" in" if alone else "") + (f" ({near})" if near != "0" else "")
+            beside = fraction_beside(float(exact), Fraction(toward(exact * 64), 64))
+        return shown + (" in" if alone else "") + beside
 
     return re.sub(_NUMBER, one, row.removesuffix(" mm")) + ("" if alone else " in")

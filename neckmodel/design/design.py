@@ -43,6 +43,15 @@ def is_measure(path: Path) -> bool:
     return field is not None and fields.is_length(field)
 
 
+def measures_below(path: Path) -> tuple[str, ...]:
+    """The names that may stand below a path of [measured]; none where it depends on the design which (the steps)."""
+    if not path:
+        return (*SECTIONS, "channel")
+    if path[0] == "channel":
+        return OF_A_STEP if len(path) == 2 else ()
+    return tuple(fields.fields(fields.tables_at(Design, path)))
+
+
 class Design(Table, Shown):
     """One instrument's neck, as a maker states it. Lengths in mm, angles in degrees, forces in N."""
 
@@ -65,7 +74,7 @@ class Design(Table, Shown):
     limits: Limits = Field(description="Limits of the checks.")
     seasons: Seasons = Field(description="The air that the instrument will live in.")
     woods: Woods | None = Field(None, description="Own values of woods, by name: [woods.plum] and so on.")
-    measured: Annotated[tuple[tuple[str, float], ...], Measured(is_measure)] | None = Field(
+    measured: Annotated[tuple[tuple[str, float], ...], Measured(is_measure, measures_below)] | None = Field(
         None, description="What was found at the bench: any stated length, as cut; channel.<step> too."
     )
     calibration: Calibration | None = Field(None, description="What was found on finished necks or bare rods.")

@@ -42,13 +42,21 @@ def table(
     rows: Sequence[Sequence[str]],
     text: int = 1,
     class_: str | None = None,
+    captioned: bool = True,
 ) -> Html:
-    """A table under its caption. text: how many columns, from the left, hold words; the others hold numbers. It stands
-    in a box that scrolls by itself, so that a narrow page does not."""
+    """A table under its caption, which is not shown where the title stands above it already. text: how many columns,
+    from the left, hold words; the others hold numbers. It stands in a box that scrolls by itself, so that a narrow page
+    does not."""
     kinds = [None if at < text else "number" for at in range(len(columns))]
     head = el("tr", *(el("th", name, scope="col", class_=kind) for name, kind in zip(columns, kinds, strict=True)))
     body = [el("tr", *(el("td", cell, class_=kind) for cell, kind in zip(row, kinds, strict=True))) for row in rows]
-    whole = el("table", el("caption", title), el("thead", head), el("tbody", *body), class_=class_)
+    whole = el(
+        "table",
+        el("caption", title, class_=None if captioned else "unseen"),
+        el("thead", head),
+        el("tbody", *body),
+        class_=class_,
+    )
     return el("div", whole, class_="scroll", tabindex="0", role="group", aria_label=title)
 
 

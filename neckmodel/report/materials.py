@@ -8,7 +8,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.step import plain
-from neckmodel.lengths import least, listed, most, with_unit
+from neckmodel.lengths import least, listed, most, tool_size, with_unit
 from neckmodel.report.html import Html, el, section, table
 
 if TYPE_CHECKING:
@@ -209,6 +209,7 @@ def _made_of(string: String, write: Write) -> str:
 
 
 def _cutters(layout: Layout, write: Write) -> list[Row]:
+    unit = layout.design.design.units
     used: dict[float, list[str]] = {}
     for cutting in layout.cuttings:
         if cutting.diameter is not None:
@@ -218,7 +219,7 @@ def _cutters(layout: Layout, write: Write) -> list[Row]:
         (
             "straight router cutter",
             "1",
-            f"{write(diameter)} in diameter, stick-out at least {write(max(reach[step] for step in steps))}",
+            f"{tool_size(diameter, unit)} across, stick-out at least {write(max(reach[step] for step in steps))}",
             f"for: {', '.join(plain(step) for step in steps)}",
         )
         for diameter, steps in sorted(used.items())

@@ -25,7 +25,8 @@ def tables_section(layout: Layout) -> Html:
         f"{layout.side_up} side, z from the glue plane toward the strings."
     )
     shown = [
-        fold(each.title, html_table(each.title, each.columns, each.rows, each.text)) for each in layout_tables(layout)
+        fold(each.title, html_table(each.title, each.columns, each.rows, each.text, captioned=False))
+        for each in layout_tables(layout)
     ]
     return section("tables", "The layout in numbers", el("p", says, class_="small"), joined(shown))
 

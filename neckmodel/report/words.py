@@ -7,7 +7,7 @@ import shlex
 from typing import TYPE_CHECKING
 
 from neckmodel.findings import FAIL, PASS, SKIPPED, VERDICTS, WARN, Finding, Findings, Place
-from neckmodel.lengths import NONE, decimal, mm, sixty_fourths
+from neckmodel.lengths import NONE, decimal, fraction_beside, mm, to_thousandths
 from neckmodel.units import from_mm
 
 if TYPE_CHECKING:
@@ -53,8 +53,18 @@ def error(found: Finding, unit: str) -> str:
     if not found.error:
         return ""
     own = _unit(found, unit)
-    bound, decimals = _in(found.error, own), DECIMALS.get(own, 2)
-    return f"± {math.ceil(bound * 10**decimals - 1e-6) / 10**decimals:.{decimals}f} {own}"
+    shown, _, _ = measured(found, unit).partition(" ")
+    return f"± {bound_in(_in(found.error, own), decimals_of(shown, DECIMALS.get(own, 2)))} {own}"
+
+
+def bound_in(bound: float, decimals: int) -> str:
+    """An error's bound in as many decimals as the number that it belongs to, rounded up, never down to nothing."""
+    return f"{math.ceil(bound * 10**decimals - 1e-6) / 10**decimals:.{decimals}f}"
+
+
+def decimals_of(shown: str, least: int) -> int:
+    """How many decimals a number has as it is shown, or the least that its unit has, if that is more."""
+    return max(len(shown.partition(".")[2]), least)
 
 
 def limit(found: Finding, unit: str) -> str:
@@ -116,7 +126,8 @@ def _beside(value: float | None, found: Finding, unit: str) -> str:
     own = _unit(found, unit)
     shown, decimals = _in(value, own), DECIMALS.get(own, 2)
     if found.limit is None:
-        return _named(shown, mm(shown, decimals), own)
+        return _named(shown, to_thousandths(shown, decimals) if own == "in" else mm(shown, decimals), own)
+    decimals = decimals_of(_limit(found.limit, own).partition(" ")[0], decimals)
     return _named(shown, written_apart(shown, _in(found.limit, own), decimals), own)
 
 
@@ -130,8 +141,7 @@ def _in(value: float, unit: str) -> float:
 
 
 def _named(value: float, shown: str, unit: str) -> str:
-    near = sixty_fourths(value) if unit == "in" else "0"
-    return f"{shown} {unit}".rstrip() + ("" if near == "0" else f" ({near})")
+    return f"{shown} {unit}".rstrip() + (fraction_beside(value) if unit == "in" else "")
 
 
 def _value(key: str, value: float | str, design: Design) -> str:

@@ -156,7 +156,7 @@ def _for_machines(
     kind: Kind, contours: Contours, layout: Layout, titles: Titles, papers: Sequence[str]
 ) -> tuple[Sheet, ...]:
     """The drawing for programs, with its table; the same drawing for people, and on paper if asked for."""
-    title, drawing = f"{titles.name} {kind.name}", on_paper(contours)
+    title, drawing = f"{titles.name} {kind.name}", on_paper(contours, titles.unit)
     sheets = [
         Sheet(
             kind.name,
@@ -167,7 +167,7 @@ def _for_machines(
             True,
             table=table(kind.name, layout, titles, contours),
         ),
-        Sheet(kind.name, LONG, title, (on_paper(contours, bar=True),), ("svg", "pdf"), True, usual=False),
+        Sheet(kind.name, LONG, title, (on_paper(contours, titles.unit, bar=True),), ("svg", "pdf"), True, usual=False),
     ]
     for name in dict.fromkeys(papers):
         if name != LONG:

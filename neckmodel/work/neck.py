@@ -108,7 +108,7 @@ def drill(layout: Layout) -> Work | None:
     said, checks = [], []
     for screw in layout.screws:
         said.append(
-            f"{plain(screw.name)} ({screw.kind}): hole {say(screw.hole)} in diameter, "
+            f"{plain(screw.name)} ({screw.kind}): hole {say.tool(screw.hole)} across, "
             f"{say(screw.z_point - screw.z_bottom)} deep from the heel's bottom, at x {say(screw.x)}, y "
             f"{say(layout.across(screw.y))}."
         )
@@ -116,7 +116,7 @@ def drill(layout: Layout) -> Work | None:
         x = tuner.on_face[0]
         on_face = (head.x_line - x) / math.cos(math.radians(head.angle))
         said.append(
-            f"{plain(tuner.name)}: hole {say(tuner.hole)} in diameter, through, square to the head's face, "
+            f"{plain(tuner.name)}: hole {say.tool(tuner.hole)} across, through, square to the head's face, "
             f"{say(on_face)} from the head line along the face (x {say(x)}), at y "
             f"{say(layout.across(tuner.on_face[1]))}."
         )

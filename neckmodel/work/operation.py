@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from neckmodel.lengths import decimal, with_unit
+from neckmodel.lengths import decimal, tool_size, with_unit
 from neckmodel.units import USUAL_PAPER
 
 if TYPE_CHECKING:
@@ -35,6 +35,10 @@ class Words:
 
     def __call__(self, length: float) -> str:
         return with_unit(length, self.unit)
+
+    def tool(self, size: float) -> str:
+        """Of what is drilled or routed with one tool."""
+        return tool_size(size, self.unit)
 
     def sizes(self, lengths: Iterable[float]) -> str:
         """Lengths as sizes: `600.00 mm x 62.00 mm x 20.00 mm`."""

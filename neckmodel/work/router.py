@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.cutters import LEAST_TEMPLATE, TEMPLATE_THICKNESS
-from neckmodel.lengths import mm, with_unit
+from neckmodel.lengths import mm, tool_size, with_unit
 from neckmodel.units import MM_PER
 
 if TYPE_CHECKING:
@@ -23,7 +23,7 @@ NOT_LEVEL = (
 def router_words(layout: Layout) -> str:
     """The router as stated; where its base is not stated, what to measure, and how to set fence and stops by it."""
     unit, shop = layout.design.design.units, layout.design.workshop
-    bush = "No guide bush." if shop.guide_bush is None else f"Guide bush {with_unit(shop.guide_bush, unit)} outside."
+    bush = "No guide bush." if shop.guide_bush is None else f"Guide bush {tool_size(shop.guide_bush, unit)} outside."
     if shop.router_base is not None:
         return f"Router base {with_unit(shop.router_base, unit)} from the cutter's middle to its edge. {bush}"
     return (

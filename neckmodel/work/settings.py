@@ -9,7 +9,7 @@ from neckmodel.layout.sides import Toward
 from neckmodel.layout.workshop.feed import along_edge, along_fence, fence_lines, guide_lines
 from neckmodel.layout.workshop.router import RouterSetting, level_steps
 from neckmodel.layout.workshop.sled import Sled
-from neckmodel.lengths import decimal, with_unit
+from neckmodel.lengths import decimal, tool_size, with_unit
 from neckmodel.work.measures import step_measures
 from neckmodel.work.router import corner_words, only_plunged, with_bush
 from neckmodel.work.words import floor_words
@@ -48,7 +48,7 @@ def setting_rows(layout: Layout, setting: RouterSetting, unit: str) -> list[tupl
         f"{with_unit(cutting.stick_out, unit)}"
     )
     rows = [
-        ("cutter", f"{with_unit(setting.cutter, unit)} in diameter; {reach}"),
+        ("cutter", f"{tool_size(setting.cutter, unit)} across; {reach}"),
         ("lines", _lines(layout, setting, unit)),
         ("fence", _fence(setting, unit)),
         ("feed along the fence", _feed(layout, setting, unit)),

@@ -31,6 +31,18 @@ def text_of(page: str) -> str:
 
 
 @pytest.mark.parametrize("name", NAMES)
+def test_no_fold_says_its_title_twice(name: str) -> None:
+    """The caption of a table under a fold of the same name is there for those who hear the page, and not shown."""
+    folds = re.findall(
+        r"<summary>(.*?)</summary><div[^>]*><table[^>]*><caption( class=\"unseen\")?>(.*?)<", case(name).text
+    )
+    same = [unseen for title, unseen, caption in folds if title == caption]
+    assert len(same) >= 8
+    assert all(same)
+    assert ".unseen {" in case(name).text
+
+
+@pytest.mark.parametrize("name", NAMES)
 def test_every_finding_stands_there_with_what_it_says(name: str) -> None:
     found = case(name)
     words = text_of(found.text)

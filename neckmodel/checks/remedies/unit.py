@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from neckmodel.design import Design
 from neckmodel.design.values.keys import look_up, split
+from neckmodel.lengths import sixty_fourths
 from neckmodel.units import MM_PER, to_mm
 
 THOUSANDTHS = 1000
@@ -17,12 +18,15 @@ BOUGHT_IN_MM = ("adjusting_key.size", "rod.adjuster.socket.size")  # a 4 mm key 
 
 
 def in_file_unit(design: Design, key: str, value: float) -> str:
-    """A length in mm as a file in inches states it: `0.744 in`. Where the file states none it is rounded up."""
+    """A length in mm as a file in inches states it: `0.744 in`, `3/32 in`. One that the file does not state is
+    rounded up."""
     if key in BOUGHT_IN_MM:
         return f"{value:g} mm"
     exact = Fraction(repr(float(value))) / MM_PER["in"] * THOUSANDTHS
     near = round(exact)
     if abs(exact - near) > _EVEN:
+        if abs(exact - round(exact * 64 / THOUSANDTHS) * Fraction(THOUSANDTHS, 64)) <= _EVEN:
+            return f"{sixty_fourths(float(exact / THOUSANDTHS))} in"  # as it is sold
         now = _now(design, key)
         if key.startswith("measured.channel.") or now is None:
             now = math.inf if key.endswith(".x_start") else -math.inf  # a cut can only grow

@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from neckmodel.design.tables.board import Board
 
 SIZES = ("length", "width", "thickness")
+LEAST_TOLD = 0.01  # mm, what two decimals show
 GRAIN_WARN = 1 / 20  # rise over run; common practice, no source
 
 
@@ -43,13 +44,13 @@ def check_stock(bench: Bench) -> list[Finding]:
     k = int(np.argmin(spare))
     measured = float(spare[k])
     verdict, remedy = PASS, None
-    sizes = ", ".join(f"{value:.2f} mm in {word}" for value, word in zip(spare, SIZES, strict=True))
+    sizes = ", ".join(f"{_little(value)} in {word}" for value, word in zip(spare.tolist(), SIZES, strict=True))
     says = f"to spare{'' if board.surface == 'trued' else ' once it is trued'}: {sizes}"
     rough = spare - (0.0, 2 * TRUED_OFF_EDGE, TRUED_OFF)
     if measured < -SLACK:
         verdict = FAIL
         what = "the blank is" if bench.layout.scarf is None else "shaft and head piece together are"
-        says = f"{what} {-measured:.2f} mm too large for the board's {SIZES[k]}"
+        says = f"{what} {_little(-measured)} too large for the board's {SIZES[k]}"
         if board.surface == "rough" and k:
             takes = 2 * TRUED_OFF_EDGE if k == 1 else TRUED_OFF
             says += f", of which truing still takes {takes:.2f} mm"
@@ -62,8 +63,8 @@ def check_stock(bench: Bench) -> list[Finding]:
         k = int(np.argmin(rough))
         verdict = WARN
         says += (
-            f"; that holds for a trued board. A rough one of this size would be {-float(rough[k]):.2f} mm too small in "
-            f"{SIZES[k]} once trued: state board.surface"
+            "; that holds for a trued board. A rough one of this size would be "
+            f"{_little(-float(rough[k]))} too small in {SIZES[k]} once trued: state board.surface"
         )
         remedy = Remedy("if the board is trued, say so in the file", {"board.surface": "trued"})
     at = place(bench.layout, _tight(bench.mesh("blank"), k))
@@ -83,6 +84,13 @@ def check_stock(bench: Bench) -> list[Finding]:
         *_pieces(bench, verdict == FAIL),
         _grain(bench),
     ]
+
+
+def _little(length: float) -> str:
+    """What is to spare or lacks, and never as a nought that is none."""
+    if length <= SLACK:
+        return "nothing"
+    return f"less than {LEAST_TOLD} mm" if length < LEAST_TOLD else f"{length:.2f} mm"
 
 
 def _spare(bench: Bench) -> Floats:

@@ -71,11 +71,12 @@ def _row(found: Finding, unit: str) -> tuple[str, ...]:
     own = "" if found.unit == "mm" else f" {found.unit}"
     other = found.unit if found.unit in DECIMALS else "mm"  # shares, times and degrees are the same in every file
     shown = unit if found.unit == "mm" else other
+    measured = lengths.measured(found.measured, found.limit, shown)
     return (
         f"{sign(found.verdict)} {WORDS[found.verdict]}",
         found.check if found.follows is None else f"  {found.check}",
-        lengths.measured(found.measured, found.limit, shown) + (own if found.measured is not None else ""),
-        f"{plus_minus()}{lengths.error(found.error, shown)}" if found.error else "",
+        measured + (own if found.measured is not None else ""),
+        f"{plus_minus()}{lengths.error(found.error, shown, measured)}" if found.error else "",
         lengths.range_or_limit(found, shown, fancy(sys.stdout)),
         lengths.measured(found.worst_case, found.limit, shown),
         _where(found.at, unit),

@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from neckmodel.lengths import NONE, mm, sixty_fourths
-from neckmodel.report.words import DECIMALS, written_apart
+from neckmodel.lengths import NONE, fraction_beside, mm, to_thousandths
+from neckmodel.report.words import DECIMALS, bound_in, decimals_of, written_apart
 from neckmodel.units import from_mm
 
 if TYPE_CHECKING:
@@ -21,17 +21,18 @@ def as_stated(value: float | None, decimals: int = 2) -> str:
     return mm(value, next(enough, decimals + 2))
 
 
-def measured(value: float | None, limit: float | None, unit: str) -> str:
-    """A measured length in mm beside its limit, in the unit of a design file (inches with the nearest 1/64); or a
-    number of "tuners"."""
+def measured(value: float | None, against: float | None, unit: str) -> str:
+    """A measured length in mm beside its limit, in the unit of a design file (inches with the nearest 1/64), or a
+    count of "tuners"."""
     if value is None or not math.isfinite(value):
         return NONE
-    if unit != "in":
-        decimals = DECIMALS[unit]
-        return mm(value, decimals) if limit is None else written_apart(value, limit, decimals)
-    exact = from_mm(value, "in")
-    shown = mm(exact, 3) if limit is None else written_apart(exact, from_mm(limit, "in"), 3)
-    return shown + _near(exact)
+    shown_limit, _, _ = limit(against, unit).partition(" ")
+    decimals, exact = decimals_of(shown_limit, DECIMALS[unit]), from_mm(value, unit) if unit == "in" else value
+    if against is None:
+        shown = to_thousandths(exact) if unit == "in" else mm(value, decimals)
+    else:
+        shown = written_apart(exact, from_mm(against, "in") if unit == "in" else against, decimals)
+    return shown + (fraction_beside(exact) if unit == "in" else "")
 
 
 def limit(value: float | None, unit: str) -> str:
@@ -39,7 +40,7 @@ def limit(value: float | None, unit: str) -> str:
     if value is None or unit != "in":
         return as_stated(value, DECIMALS[unit])
     exact = from_mm(value, "in")
-    return mm(exact, 3 if round(exact, 3) or not exact else 6) + _near(exact)
+    return mm(exact, 3 if round(exact, 3) or not exact else 6) + fraction_beside(exact)
 
 
 def range_or_limit(found: Finding, unit: str, fancy: bool = True) -> str:
@@ -58,12 +59,6 @@ def _short(text: str) -> str:
     return text.rstrip("0").rstrip(".") if "." in text and "(" not in text else text
 
 
-def error(value: float, unit: str) -> str:
-    """The bound of an error in mm, rounded up, never to nothing."""
-    decimals = DECIMALS[unit]
-    return f"{math.ceil(from_mm(value, unit) * 10**decimals - 1e-6) / 10**decimals:.{decimals}f}"
-
-
-def _near(exact: float) -> str:
-    near = sixty_fourths(exact)
-    return "" if near == "0" else f" ({near})"
+def error(value: float, unit: str, beside: str = "") -> str:
+    """The bound of an error in mm, with the decimals of the measured number that stands beside it, rounded up."""
+    return bound_in(from_mm(value, unit), decimals_of(beside.partition(" ")[0], DECIMALS[unit]))

@@ -53,9 +53,11 @@ class Source:
 
     def is_set(self, path: Path) -> bool:
         """Whether the value at this path was set from outside the file."""
-        if any(path[: len(over)] == over for over in self.overrides):
+        here = tuple(map(str, path))  # below [measured] an item's number is a key
+        overrides = [tuple(map(str, over)) for over in self.overrides]
+        if any(here[: len(over)] == over for over in overrides):
             return True
-        return any(over[: len(path)] == path for over in self.overrides) and path not in self._lines
+        return any(over[: len(here)] == here for over in overrides) and path not in self._lines
 
     def problem(self, path: Path, says: str, allowed: str = "", attempt: str = "", default: object = None) -> Problem:
         """A problem with the value at this path, its line and stated value filled in. default: the value shown where

@@ -64,6 +64,8 @@ def _problem(one: Any, loc: Path, source: Source, root: type[Table]) -> Problem:
         says, attempt = ctx["says"], reason(loc, source.raw) or ctx["attempt"]
         return source.problem(loc, says, ctx["allowed"], attempt, _shown(one["input"], source))
     path = _stated(loc, source.raw, kind)
+    if kind == WRONG and ctx["at"]:
+        return source.problem((*path, *ctx["at"]), ctx["says"], ctx["allowed"], ctx["attempt"])
     if kind == WRONG:
         allowed = ctx["allowed"]
         if ctx["says"] == NO_LENGTH and len(path) < len(loc):  # a short form: say what else may stand there

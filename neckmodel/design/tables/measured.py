@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import Annotated, Any
 
 from pydantic import Field
 
 from neckmodel.design.values.keys import Path, dotted
-from neckmodel.design.values.kinds import Kind, Length, Number, Table, wrong
+from neckmodel.design.values.kinds import Kind, Length, Number, Table, nearest, wrong
 from neckmodel.units import to_mm
 
 SECTIONS = ("nut", "fretboard", "neck", "heel", "head", "rod", "bars", "board")
@@ -20,11 +20,12 @@ OF_A_STEP = ("depth", "width", "x_start", "x_end")
 class Measured(Kind):
     """Reads nested tables as pairs of dotted key and length in mm, in the order of the keys.
 
-    is_measure: decides whether a path, without "measured", names a length that can be measured. It is passed in because
-    the tables do not know the design.
+    is_measure: decides whether a path, without "measured", names a length that can be measured. names: gives what may
+    stand below a path. Both are passed in because the tables do not know the design.
     """
 
     is_measure: Callable[[Path], bool]
+    names: Callable[[Path], Iterable[str]]
 
     def _read(self, value: object, unit: str) -> tuple[tuple[str, float], ...]:
         if not isinstance(value, dict):
@@ -32,23 +33,30 @@ class Measured(Kind):
         pairs = []
         for path, found in leaves((), value):
             key = dotted(path)
-            self._check(path, key)
+            self._check(path)
             try:
                 pairs.append((key, to_mm(found, unit)))
             except ValueError as error:
-                raise wrong(f"{key} is not a length", f"write {error}") from None
+                raise wrong("is not a length", f"write {error}", at=path) from None
         return tuple(sorted(pairs))
 
-    def _check(self, path: Path, key: str) -> None:
-        if path[0] == "channel" and len(path) == 3:
-            if path[2] not in OF_A_STEP:
-                raise wrong(f"{key} is no measure of a step of the channel", f"known are {', '.join(OF_A_STEP)}")
+    def _check(self, path: Path) -> None:
+        if self.is_measure(path):
             return
-        if not self.is_measure(path):
-            raise wrong(
-                f"{key} is no length that a design states",
-                f"known are lengths of {', '.join(SECTIONS)}, and channel.<step>.{{{', '.join(OF_A_STEP)}}}",
-            )
+        meant = self._meant(path)
+        if path[0] == "channel" and len(path) == 3:
+            raise wrong("is no measure of a step of the channel", meant or f"known are {', '.join(OF_A_STEP)}", at=path)
+        known = f"known are lengths of {', '.join(SECTIONS)}, and channel.<step>.{{{', '.join(OF_A_STEP)}}}"
+        raise wrong("is no length that a design states", meant or known, at=path)
+
+    def _meant(self, path: Path) -> str:
+        """The known name that is nearest to the first unknown one of a path; "" where none is near."""
+        for depth, part in enumerate(path):
+            names = tuple(self.names(path[:depth]))
+            if isinstance(part, str) and names and part not in names:
+                near = nearest(part, names)
+                return "" if near is None else f'did you mean "{near}"?'
+        return ""
 
     def _schema(self) -> dict[str, Any]:
         return {"type": "object"}

@@ -42,9 +42,11 @@ class Table(BaseModel):
         return value
 
 
-def wrong(says: str, allowed: str = "", attempt: str = "") -> PydanticCustomError:
-    """The error for one wrong value: what is wrong, what is allowed, what to try."""
-    return PydanticCustomError(WRONG, "{says}", {"says": says, "allowed": allowed, "attempt": attempt})
+def wrong(says: str, allowed: str = "", attempt: str = "", at: tuple[str | int, ...] = ()) -> PydanticCustomError:
+    """The error for one wrong value: what is wrong, what is allowed, what to try.
+
+    at: where below the value it is wrong, for a kind that reads a whole table."""
+    return PydanticCustomError(WRONG, "{says}", {"says": says, "allowed": allowed, "attempt": attempt, "at": at})
 
 
 def nearest(word: str, words: Iterable[str]) -> str | None:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from neckmodel.design.values.kinds import nearest
 from neckmodel.geometry.curve import Curve
 from neckmodel.layout.channel.step import LEAST_DIFFERENCE, EndKind, Step
 
@@ -41,8 +42,9 @@ def _measured(design: Design, steps: tuple[Step, ...]) -> dict[str, dict[str, fl
             continue
         name, what = key.removeprefix(SECTION).rsplit(".", 1)
         if name not in by_name:
-            known = "its steps are " + ", ".join(by_name)
-            raise design.problem(f"measured.{key}", f"the channel has no step {name!r}", known)
+            near, known = nearest(name, by_name), "its steps are " + ", ".join(by_name)
+            meant = "" if near is None else f'did you mean "{near}"?'
+            raise design.problem(f"measured.{key}", f"the channel has no step {name!r}", known, meant)
         planned, far = float(getattr(by_name[name], what)), FAR_ALONG if what.startswith("x_") else FAR_ACROSS
         if abs(value - planned) > far:
             says = f"is {abs(value - planned):.2f} mm off the {planned:.2f} mm that follow from the design"

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from neckmodel.lengths import in_unit, with_unit
+from neckmodel.sheets.jigs.packing import Room, pack
 from neckmodel.sheets.jigs.piece import PieceViews, size_of_sketch, views_of
 from neckmodel.sheets.marks.display import Drawing, Sheet
 from neckmodel.sheets.marks.sketch import Sketch, moved
@@ -99,19 +100,27 @@ def _on_paper(jig: Jig, pieces: Sequence[PieceViews], titles: Titles, paper: Pap
 def _pages(
     jig: Jig, pieces: Sequence[PieceViews], titles: Titles, paper: Paper
 ) -> tuple[tuple[Drawing, ...], tuple[Drawing, ...]]:
-    """The words, then the views in rows, the chief ones first; and the views larger than a page, each cut into pages
-    that are joined."""
+    """The words, then the views in rows; and the views larger than a page, each cut into pages that are joined."""
     pages = Pages(paper, f"jig {jig.kind}", titles)
     room, most = pages.room, pages.free - BETWEEN
     _words(pages, jig, titles)
-    chief = [(one.piece.name, one.views[0]) for one in pieces]
-    others = [(one.piece.name, view) for one in pieces for view in one.views[1:]]
-    views = [(name, view, *size_of_sketch(view)) for name, view in (*chief, *others)]
-    for row in _rows([view for _, view, wide, high in views if wide <= room and high <= most], room):
-        pages.figure(max(size_of_sketch(one)[1] for one in row) + BETWEEN, _beside(row))
+    first, words = pages.free, len(pages.done)
+    views = [(one.piece.name, view) for one in pieces for view in one.views]
+    sizes = [size_of_sketch(view) for _, view in views]
+    fits = [k for k, (wide, high) in enumerate(sizes) if wide <= room and high <= most]
+    chief = {id(one.views[0]) for one in pieces}
+    chief_first = sorted(fits, key=lambda k: id(views[k][1]) not in chief)
+    packed = pack(sizes, (chief_first, fits), Room(room, first, most + BETWEEN, BETWEEN))
+    for number, rows in enumerate(packed):
+        if number:
+            pages.turn()
+        for row in rows:
+            sketches = [views[k][1] for k in row]
+            pages.figure(max(sizes[k][1] for k in row) + BETWEEN, _beside(sketches))
+    assert len(pages.done) == words + len(packed) - 1
     large: list[Drawing] = []
-    for name, view, wide, high in views:
-        if wide > room or high > most:
+    for k, (name, view) in enumerate(views):
+        if k not in fits:
             x0, y0, x1, y1 = view.bounds()
             box = (x0 - EDGE, y0 - EDGE, x1 + EDGE, y1 + EDGE)
             large += tile(view.drawing(f"{titles.name} jig-{jig.kind}-{name}", box), paper, titles)

@@ -40,7 +40,7 @@ class Contours:
         return *self.says, f"{cautions.FIRST} Trial cut in scrap, and measure it."
 
 
-def on_paper(contours: Contours, *, bar: bool = False) -> Drawing:
+def on_paper(contours: Contours, unit: str, *, bar: bool = False) -> Drawing:
     """The words in lines below the drawing. bar: with the scale bar below them; sheets of a paper size have it in their
     foot."""
     sketch = Sketch()
@@ -49,7 +49,7 @@ def on_paper(contours: Contours, *, bar: bool = False) -> Drawing:
     lines = [part for line in contours.lines for part in wrap(line, LETTERS, WIDE)]
     sketch.lines(layers.NOTES, (left, foot - PITCH - 4.0), lines, LETTERS, PITCH)
     if bar:
-        scale_bar(sketch, left, sketch.bounds()[1] - BAR_ROOM)
+        scale_bar(sketch, left, sketch.bounds()[1] - BAR_ROOM, unit)
     low_x, low_y, high_x, high_y = sketch.bounds()
     return sketch.drawing(contours.title, (low_x - EDGE, low_y - EDGE, high_x + EDGE, high_y + EDGE))
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.geometry.contour import arc_points
 from neckmodel.layout.channel.step import plain
-from neckmodel.lengths import with_unit
+from neckmodel.lengths import tool_size, with_unit
 from neckmodel.sheets.kinds.contours import Contours
 from neckmodel.sheets.kinds.machine import heading, origin
 from neckmodel.sheets.marks import layers
@@ -93,7 +93,7 @@ def head(layout: Layout, titles: Titles) -> Contours:
         x, y = along(tuner.on_face[0]), layout.across(tuner.on_face[1])
         flat.circle(layers.TUNERS, (x, tuner.on_face[1]), tuner.hole / 2)
         at = f"x {with_unit(x, unit)}, y {with_unit(y, unit)}"
-        hole = f"hole {with_unit(tuner.hole, unit)} in diameter, through, square to the face"
+        hole = f"hole {tool_size(tuner.hole, unit)} across, through, square to the face"
         says.append(f"{plain(tuner.name)}: {at}, {hole}")
         own = {"tuner": tuner.name, "x": x, "y": y, "diameter": tuner.hole}
         cuts.append({"layer": layers.TUNERS.name, **own, "through": True, "thickness": tuner.head_thickness})

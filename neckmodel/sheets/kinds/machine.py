@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from neckmodel.layout.channel.step import plain
 from neckmodel.layout.json.layout import layout_json
 from neckmodel.layout.workshop.router import router_settings
-from neckmodel.lengths import with_unit
+from neckmodel.lengths import tool_size, with_unit
 from neckmodel.sheets.kinds.contours import Contours
 from neckmodel.sheets.marks import layers
 from neckmodel.sheets.marks.arcs import rectangle
@@ -93,7 +93,7 @@ def _template_cut(opening: Path, setting: RouterSetting, bush: float) -> dict[st
 
 def _template_words(setting: RouterSetting, bush: float, unit: str) -> str:
     deep = _deep(setting.step, unit)
-    cutter, outside = with_unit(setting.cutter, unit), with_unit(bush, unit)
+    cutter, outside = tool_size(setting.cutter, unit), tool_size(bush, unit)
     ends = "- and ".join(setting.open_ends)
     leaves = f"; run its {ends}-side end out of the template" if ends else ""
     if setting.sled is not None:

@@ -103,7 +103,7 @@ def section_places(
     places = [("nut", 0.0)]
     places += [(f"fret {n}", layout.frets.x(n)) for n in frets if layout.frets.x(n) <= heel.x_swell]
     measured = _measured(layout, findings)
-    walls = [(f"least wall round the {plain(wall.step)}", wall.x) for wall in layout.walls]
+    walls = [(f"least wood round {_with_article(wall.step)}", wall.x) for wall in layout.walls]
     places += measured or walls
     places.append(("joint", heel.x_joint))
     places += [(plain(screw.name), screw.x) for screw in layout.screws]
@@ -125,8 +125,13 @@ def _measured(layout: Layout, findings: Findings | None) -> list[tuple[str, floa
         if step is not None and found.at is not None and found.measured is not None:
             x = min(max(found.at.x, step.x_start, 0.0), step.x_end)
             value = with_unit(found.measured, layout.design.design.units)
-            places.append((f"least wall round the {plain(step.name)}, {value} as measured", x))
+            places.append((f"least wood round {_with_article(step.name)}, {value} as measured", x))
     return places
+
+
+def _with_article(step: str) -> str:
+    """`the run`; bars have numbers: `bar 1`."""
+    return plain(step) if step[-1].isdigit() else f"the {plain(step)}"
 
 
 def _of_neck(layout: Layout, name: str, x: float, unit: str) -> Cut:

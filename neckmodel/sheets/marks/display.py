@@ -19,8 +19,8 @@ class Layer:
     """What a mark stands for, in plain words, and how it is drawn. pen, dash (ink, gap, ...): mm. tint: of areas.
 
     sign: the sample that a legend shows: "line", "area" or "hole". group: the legend's word for it, shared with other
-    layers that are drawn alike; the layer's name where it stands alone. Colours carry no meaning beyond that of the
-    dashes and the words beside them.
+    layers that are drawn alike ("rod, bars": of those the drawn ones); the layer's name where it stands alone. Colours
+    carry no meaning beyond that of the dashes and the words beside them.
     """
 
     name: str

@@ -6,6 +6,8 @@ drawings: full, dashed, dashed with wide gaps, dotted, long and short dashes, lo
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from neckmodel.layout.channel.step import plain
 from neckmodel.sheets.marks.display import Layer
 
@@ -28,6 +30,7 @@ FRETBOARD = Layer("fretboard", 0.18, (6.0, 1.2, 2.4, 1.2), BLUE)
 NECK = Layer("finished neck", 0.3, (2.4, 1.2), GREEN)
 WOOD = Layer("wood", 0.35, tint=(0.95, 0.91, 0.84), sign="area")
 ROD = Layer("rod", 0.13, (1.5, 0.8), GREY, (0.74, 0.76, 0.8), "area", "rod, bars")
+BARS = replace(ROD, name="bars")
 SEAMS = Layer("glue seams", 0.35, (5.0, 1.0, 1.0, 1.0), BROWN)
 PIECES = Layer("glued pieces", 0.13, (3.0, 3.0), BROWN)
 BODY = Layer("body", 0.18, (9.0, 1.0, 0.4, 1.0, 0.4, 1.0, 0.4, 1.0), GREY)

@@ -38,9 +38,9 @@ def title_block(
         y = sketch.lines(layers.TEXT, (x, y), wrap(line, 1.6, room), 1.6, 2.7)
     y = sketch.lines(layers.TEXT, (x, y - 1.0), wrap(CAUTION, 1.8, room), 1.8, 3.0)
     y -= 6.0
-    scale_bar(sketch, x, y)
+    scale_bar(sketch, x, y, titles.unit)
     y -= 4.0 + SQUARE
-    scale_square(sketch, x, y)
+    scale_square(sketch, x, y, titles.unit)
     aside = x + SQUARE + 4.0
     beside = y + SQUARE - 2.0
     for line in sizes_across(layout):

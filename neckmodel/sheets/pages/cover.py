@@ -44,7 +44,7 @@ def draw_cover(layout: Layout, titles: Titles, way: Grid, title: str, reading: S
     lines = [part for line in sizes_across(layout) for part in wrap(line, LETTERS, pages.room - SQUARE - 6.0)]
 
     def sizes(sketch: Sketch, left: float, top: float) -> None:
-        scale_square(sketch, left, top - 2.0 - SQUARE)
+        scale_square(sketch, left, top - 2.0 - SQUARE, titles.unit)
         sketch.lines(TEXT, (left + SQUARE + 6.0, top - 2.0 - LETTERS), lines, LETTERS, LINE)
 
     pages.figure(max(SQUARE, len(lines) * LINE) + 4.0, sizes)

@@ -15,13 +15,20 @@ CELL = 47.0  # mm that a sample takes with its words
 SILENT = {"text", "frame", "scale check", "register marks", "rules", "sizes", "notes", "walls"}
 
 
-def entries(used: Iterable[Layer]) -> tuple[Layer, ...]:
-    """One layer for each word of the legend, in the order of first use."""
+def entries(used: Iterable[Layer]) -> dict[str, Layer]:
+    """What the legend says, each with a layer that is drawn so, in the order of first use."""
+    drawn = [layer for layer in used if layer.name not in SILENT]
+    names = {layer.name for layer in drawn}
     shown: dict[str, Layer] = {}
-    for layer in used:
-        if layer.name not in SILENT:
-            shown.setdefault(layer.group or layer.name, layer)
-    return tuple(shown.values())
+    for layer in drawn:
+        shown.setdefault(_words(layer, names), layer)
+    return shown
+
+
+def _words(layer: Layer, drawn: set[str]) -> str:
+    """A layer's name, or its group's: of a group that lists its members those that are drawn."""
+    members = [name for name in layer.group.split(", ") if name in drawn]
+    return ", ".join(members) or layer.group or layer.name
 
 
 def legend_height(used: Iterable[Layer], room: float) -> float:
@@ -37,10 +44,10 @@ def columns(room: float) -> int:
 def draw_legend(sketch: Sketch, used: Iterable[Layer], x: float, top: float, room: float) -> float:
     """Draws the legend from (x, top) down, in as many columns as the room holds. Returns the y below it, mm."""
     count, shown = columns(room), entries(used)
-    for k, layer in enumerate(shown):
+    for k, (says, layer) in enumerate(shown.items()):
         here, y = x + room / count * (k % count), top - PITCH * (k // count + 1)
         _sample(sketch, layer, here, y + LETTERS / 2)
-        sketch.text(layers.TEXT, (here + SAMPLE + 1.5, y), layer.group or layer.name, LETTERS)
+        sketch.text(layers.TEXT, (here + SAMPLE + 1.5, y), says, LETTERS)
     return top - legend_height(used, room)
 
 

@@ -42,7 +42,7 @@ class Pages:
     def __init__(self, paper: Paper, title: str, titles: Titles, first: str = "") -> None:
         self.paper, self.title, self.titles, self.first = paper, title, titles, first
         self.done: list[Sketch] = []
-        self._turn()
+        self.turn()
 
     @property
     def room(self) -> float:
@@ -57,7 +57,7 @@ class Pages:
     def need(self, height: float) -> None:
         """Starts a new page unless this one has this height left, mm."""
         if self.free < height:
-            self._turn()
+            self.turn()
 
     def heading(self, says: str, keep: float = 18.0) -> None:
         """A heading, with at least `keep` mm of page under it."""
@@ -132,7 +132,8 @@ class Pages:
             pages.append(sketch.drawing(f"{self.titles.name} {self.title}, {says}", self.paper.box))
         return tuple(pages)
 
-    def _turn(self) -> None:
+    def turn(self) -> None:
+        """Go on a new page."""
         self.sketch = Sketch()
         self.done.append(self.sketch)
         self.cautioned: set[str] = set()
@@ -154,7 +155,7 @@ class Pages:
         self.sketch.line(FRAME, (left, self.y + 1.0), (left + self.room, self.y + 1.0))
         if self.first:
             self.paragraph(self.first, SMALL)
-        scale_bar(self.sketch, left, MARGIN - 4.0)
+        scale_bar(self.sketch, left, MARGIN - 4.0, titles.unit)
         self.sketch.line(RULE, (left, MARGIN + FOOT - 8.0), (left + max(self.room, BAR), MARGIN + FOOT - 8.0))
 
     def _widths(self, columns: Sequence[Column], rows: Sequence[Sequence[str]], height: float) -> list[float]:
@@ -181,7 +182,7 @@ class Pages:
         cells = _cells(row, widths, height)
         tall = self._tall(cells, height)
         if self.free < tall:
-            self._turn()
+            self.turn()
             if row is not titles:
                 self._row(columns, widths, titles, height, titles)
         x = MARGIN

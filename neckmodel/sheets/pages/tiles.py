@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from neckmodel.lengths import mm
+from neckmodel.lengths import decimal, mm
 from neckmodel.sheets.marks.display import Box, Drawing, Text
 from neckmodel.sheets.marks.layers import FRAME, REGISTER, TEXT
 from neckmodel.sheets.marks.lettering import text_box, wrap
@@ -124,13 +124,13 @@ def _page(way: Grid, bare: Drawing, words: list[Text], seen: Box, number: int, t
     for px, py in way.register:
         if _within((px - 3.0, py - 3.0, px + 3.0, py + 3.0), seen):
             sketch.circle(REGISTER, (px + by[0], py + by[1]), 1.5, cross=1.5)
-    scale_bar(sketch, MARGIN + 1.0, MARGIN + 1.0)
+    scale_bar(sketch, MARGIN + 1.0, MARGIN + 1.0, titles.unit)
     row, column = divmod(number, way.columns)
     place = f"sheet {before + number + 1} of {before + way.sheets}"
     if way.sheets > 1:
         place += f" (column {column + 1} of {way.columns}, row {row + 1} of {way.rows})"
     said = [
-        f"{title}, 1:1, {titles.mark}, {place}, x {mm(x, 1)} to {mm(x + width, 1)} mm.",
+        f"{title}, 1:1, {titles.mark}, {place}, {_reach(x, x + width, titles.unit)}.",
         titles.verdict.says,
         "Lay the sheets over each other so that the circled crosses meet." if way.sheets > 1 else "",
     ]
@@ -138,3 +138,8 @@ def _page(way: Grid, bare: Drawing, words: list[Text], seen: Box, number: int, t
     lines = [line for text in said if text for line in wrap(text, 1.6, MARGIN + width - start)]
     sketch.lines(TEXT, (start, MARGIN + 9.6), lines, 1.6, min(2.5, 9.4 / max(len(lines) - 1, 1)))
     return sketch.drawing(f"{title}, {place}", way.paper.box)
+
+
+def _reach(low: float, high: float, unit: str) -> str:
+    """From where to where along the neck a sheet shows it."""
+    return f"x {mm(low, 1)} to {mm(high, 1)} mm" if unit == "mm" else f"x {decimal(low, unit)} to {decimal(high, unit)}"

@@ -5,9 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from neckmodel.lengths import sixty_fourths
 from neckmodel.sheets.marks.layers import SCALE, TEXT
 from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.pages.verdict import Verdict, verdict_of
+from neckmodel.units import from_mm
 
 if TYPE_CHECKING:
     from neckmodel.findings import Findings
@@ -37,16 +39,25 @@ def titles_of(layout: Layout, findings: Findings | None) -> Titles:
     return Titles(info.name, info.remark, mark, verdict_of(layout, findings), info.units)
 
 
-def scale_bar(sketch: Sketch, x: float, y: float) -> None:
-    """A bar of 100 mm from (x, y) to the right, a tick each 10 mm, its words above it; 6 mm high."""
+def scale_bar(sketch: Sketch, x: float, y: float, unit: str) -> None:
+    """A bar of 100 mm from (x, y) to the right, a tick each 10 mm, its words above it; 6 mm high.
+
+    unit: of the rule that measures it; 100 mm are 3 15/16 in within 0.02 mm."""
     sketch.line(SCALE, (x, y), (x + BAR, y))
     for k in range(11):
         sketch.line(SCALE, (x + BAR * k / 10, y), (x + BAR * k / 10, y + (3.0 if k % 5 == 0 else 1.8)))
-    sketch.text(TEXT, (x + 1.5, y + 3.6), "100 mm between the end ticks: print at 100 %, then measure", 1.8)
+    sketch.text(
+        TEXT, (x + 1.5, y + 3.6), f"{_told(BAR, unit)} between the end ticks: print at 100 %, then measure", 1.8
+    )
 
 
-def scale_square(sketch: Sketch, x: float, y: float) -> None:
-    """A square of 50 mm, its lower left corner at (x, y)."""
+def scale_square(sketch: Sketch, x: float, y: float, unit: str) -> None:
+    """A square of 50 mm, its lower left corner at (x, y). unit: as of the bar; 50 mm are 1 31/32 in within 0.01 mm."""
     sketch.box(SCALE, (x, y, x + SQUARE, y + SQUARE))
-    sketch.text(TEXT, (x + SQUARE / 2, y + SQUARE / 2 + 1.2), "50 mm square", 2.2, "middle")
+    sketch.text(TEXT, (x + SQUARE / 2, y + SQUARE / 2 + 1.2), f"{_told(SQUARE, unit)} square", 2.2, "middle")
     sketch.text(TEXT, (x + SQUARE / 2, y + SQUARE / 2 - 3.0), "measure both ways", 1.8, "middle")
+
+
+def _told(length: float, unit: str) -> str:
+    plain = f"{length:g} mm"
+    return plain if unit == "mm" else f"{sixty_fourths(from_mm(length, unit))} in ({plain})"

@@ -33,6 +33,7 @@ class Part:
     x_to: float
     box: Box | None = None
     round: tuple[Point, float] | None = None
+    layer: Layer = layers.ROD
 
     def meets(self, x: float) -> bool:
         """Whether the part is there at x."""
@@ -60,7 +61,7 @@ def draw_contents(sketch: Sketch, layout: Layout, x: float, to: To, scale: float
         _box(sketch, layers.COVER, (-half, low, half, 0.0), to, filled=True)
     for part in parts:
         if part.meets(x):
-            _part(sketch, layers.ROD, part, to, scale)
+            _part(sketch, part.layer, part, to, scale)
     for step in steps:
         there = [part for part in parts if part.lies_in(step)]
         if there and not any(part.meets(x) for part in there):
@@ -107,7 +108,8 @@ def _parts(layout: Layout, x: float) -> Iterator[Part]:
             yield Part(x0, x1, None, ((0.0, -rod.axis_at(min(max(x, x0), x1))), radius))
     for bar in layout.bars:
         half = bar.width / 2
-        yield Part(bar.x_start, bar.x_end, (bar.y - half, bar.proud - bar.height, bar.y + half, bar.proud))
+        box = (bar.y - half, bar.proud - bar.height, bar.y + half, bar.proud)
+        yield Part(bar.x_start, bar.x_end, box, layer=layers.BARS)
 
 
 def _key_axis(layout: Layout, x: float) -> float:
@@ -128,7 +130,7 @@ def _part(sketch: Sketch, layer: Layer, part: Part, to: To, scale: float) -> Non
     if part.round is not None:
         sketch.circle(layer, to(part.round[0]), part.round[1] * scale)
     elif part.box is not None:
-        _box(sketch, layer, part.box, to, filled=layer is layers.ROD)
+        _box(sketch, layer, part.box, to, filled=layer is part.layer)
 
 
 def _box(sketch: Sketch, layer: Layer, box: Box, to: To, filled: bool = False) -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from neckmodel.geometry.types import Point
 from neckmodel.layout.channel.step import plain
 from neckmodel.layout.hardware.tuners import HOUSING_HEIGHT
-from neckmodel.lengths import with_unit
+from neckmodel.lengths import tool_size, with_unit
 from neckmodel.sheets.marks import layers
 from neckmodel.sheets.marks.arcs import rounded_path
 from neckmodel.sheets.marks.display import Box, Layer
@@ -94,7 +94,7 @@ def head_words(layout: Layout, x: float, unit: str) -> list[str]:
     for tuner in tuners_at(layout, x):
         y = tuner.on_face[1]
         side = min(y - low, high - y) - tuner.hole / 2
-        across = f"y {with_unit(layout.across(y), unit)}, {with_unit(tuner.hole, unit)} across"
+        across = f"y {with_unit(layout.across(y), unit)}, {tool_size(tuner.hole, unit)} across"
         facts.append(f"{plain(tuner.name)}: {across}")
         facts.append(f"wood from its hole to the head's side: {with_unit(side, unit)}")
     return facts

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.geometry.types import Point
 from neckmodel.layout.channel.step import plain
-from neckmodel.lengths import with_unit
+from neckmodel.lengths import tool_size, with_unit
 from neckmodel.sheets.marks.display import Box, Text
 from neckmodel.sheets.marks.layers import STATIONS, TEXT
 from neckmodel.sheets.marks.lettering import BELOW, size_of
@@ -43,7 +43,7 @@ class Hole:
 
     def lines(self, unit: str) -> tuple[str, ...]:
         """The lines of its label: name, distance from the centre line, diameter."""
-        return self.name, f"y {with_unit(self.at[1], unit)}", f"{with_unit(self.across, unit)} across"
+        return self.name, f"y {with_unit(self.at[1], unit)}", f"{tool_size(self.across, unit)} across"
 
 
 def holes(layout: Layout) -> tuple[Hole, ...]:
@@ -129,4 +129,4 @@ def hole_rows(layout: Layout) -> Iterator[tuple[str, ...]]:
     """(name, x, y, across, deep) of each, in words."""
     unit = layout.design.design.units
     for hole in holes(layout):
-        yield hole.name, *(with_unit(size, unit) for size in (*hole.at, hole.across)), hole.deep
+        yield hole.name, *(with_unit(size, unit) for size in hole.at), tool_size(hole.across, unit), hole.deep

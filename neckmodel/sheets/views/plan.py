@@ -150,7 +150,7 @@ def _rod(sketch: Sketch, layout: Layout) -> None:
             sketch.add(rectangle(layers.ROD, (x0, x1), (-half, half)))
     for bar in layout.bars:
         y = (bar.y - bar.width / 2, bar.y + bar.width / 2)
-        sketch.add(rectangle(layers.ROD, (bar.x_start, bar.x_end), y))
+        sketch.add(rectangle(layers.BARS, (bar.x_start, bar.x_end), y))
 
 
 def _holes(sketch: Sketch, layout: Layout) -> None:

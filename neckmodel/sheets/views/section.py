@@ -13,7 +13,7 @@ import numpy as np
 from neckmodel.geometry.types import Point
 from neckmodel.layout.channel.step import plain
 from neckmodel.layout.channel.walls import opening
-from neckmodel.lengths import decimal, with_unit
+from neckmodel.lengths import decimal, tool_size, with_unit
 from neckmodel.sheets.marks import layers
 from neckmodel.sheets.marks.arcs import rounded_path
 from neckmodel.sheets.marks.display import Path
@@ -160,7 +160,7 @@ def section_words(layout: Layout, x: float, unit: str) -> list[str]:
         if abs(screw.x - x) < screw.hole / 2:
             facts.append(
                 f"{plain(screw.name)}: y {with_unit(layout.across(screw.y), unit)}, hole "
-                f"{with_unit(screw.hole, unit)} across, {with_unit(screw.z_point - screw.z_bottom, unit)} deep"
+                f"{tool_size(screw.hole, unit)} across, {with_unit(screw.z_point - screw.z_bottom, unit)} deep"
             )
     for step in steps_at(layout, x):
         sizes = f"{with_unit(step.width, unit)} wide, {with_unit(step.depth_at(x), unit)} deep"

@@ -178,7 +178,7 @@ def _rod(sketch: Sketch, layout: Layout, z0: float) -> None:
             sketch.area(layers.ROD, [(x, z0 + z) for x, z in outline])
     for bar in layout.bars:
         top = z0 + bar.proud
-        sketch.box(layers.ROD, (bar.x_start, top - bar.height, bar.x_end, top), True)
+        sketch.box(layers.BARS, (bar.x_start, top - bar.height, bar.x_end, top), True)
 
 
 def _cover(sketch: Sketch, rod: RodPlace, z0: float) -> None:

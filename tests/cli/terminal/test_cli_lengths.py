@@ -9,9 +9,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from neckmodel.cli.terminal import lengths
 from neckmodel.cli.terminal.lengths import as_stated
-from neckmodel.lengths import decimal, inches, length, mm, sixty_fourths, with_unit
+from neckmodel.findings import Finding
+from neckmodel.lengths import decimal, in_unit, inches, length, mm, sixty_fourths, tool_size, with_unit
+from neckmodel.report import words
 from neckmodel.report.words import written_apart
+
+SHARED = Finding("overlap/none", "assembly", "pass", "none", 0.0, 1e-4, 1e-4, held=(None, 1e-4))
 
 
 @pytest.mark.parametrize(
@@ -59,6 +64,41 @@ def test_inches_show_the_decimal_and_the_fraction() -> None:
 
 
 @pytest.mark.parametrize(
+    ("value", "shown"),
+    [
+        (3.0, "0.118 in (1/8)"),
+        (0.2, "0.008 in"),  # 1/64 is twice as much
+        (1.0, "0.039 in"),  # 3/64 is a fifth more
+        (0.01, "0.0004 in"),
+        (0.0, "0.000 in"),
+        (-0.01, "-0.0004 in"),
+    ],
+)
+def test_small_sizes_are_no_noughts_and_have_no_false_fractions(value: float, shown: str) -> None:
+    assert with_unit(value, "in") == shown
+    if value > 0:
+        assert in_unit(f"{value:.2f} mm", "in") == shown
+
+
+@pytest.mark.parametrize(
+    ("value", "shown"),
+    [
+        (1.5875, "1/16 in"),
+        (6.35, "1/4 in"),
+        (5.5, "0.217 in"),
+        (4.4, "0.173 in"),
+        (31.75, "1 1/4 in"),
+        (10.0, "0.394 in"),
+    ],
+)
+def test_tools_are_named_as_they_are_sold(value: float, shown: str) -> None:
+    """Common practice, no source: bits and drills by the 1/64, others by their decimals: 4.4 mm is
+    0.1732 in and no 11/64 in, which is 0.1719 in."""
+    assert tool_size(value, "in") == shown
+    assert tool_size(value, "mm") == with_unit(value, "mm")
+
+
+@pytest.mark.parametrize(
     ("value", "limit", "shown"),
     [
         (2.44, 3.0, "2.44"),
@@ -68,7 +108,7 @@ def test_inches_show_the_decimal_and_the_fraction() -> None:
         (2.999996, 3.0, "3.00000"),
     ],
 )
-def test_a_number_is_told_apart_from_its_limit(value: float, limit: float, shown: str) -> None:
+def test_a_number_is_written_apart_from_its_limit(value: float, limit: float, shown: str) -> None:
     assert written_apart(value, limit) == shown
 
 
@@ -77,3 +117,20 @@ def test_a_number_is_told_apart_from_its_limit(value: float, limit: float, shown
 )
 def test_a_limit_is_shown_as_it_is(limit: float | None, shown: str) -> None:
     assert as_stated(limit) == shown
+
+
+def test_value_error_and_limit_have_the_same_decimals() -> None:
+    """What shares nothing is held against 0.0001 mm, which is also its error."""
+    for unit, value, bound, held_to in (
+        ("mm", "0.0000", "0.0001", "<=0.0001"),
+        ("in", "0.000000", "0.000004", "<=0.000004"),
+    ):
+        shown = lengths.measured(0.0, 1e-4, unit)
+        assert (shown, lengths.error(1e-4, unit, shown), lengths.range_or_limit(SHARED, unit, False)) == (
+            value,
+            bound,
+            held_to,
+        )
+        assert words.measured(SHARED, unit) == f"{value} {unit}"
+        assert words.error(SHARED, unit) == f"± {bound} {unit}"
+        assert words.limit(SHARED, unit) == f"at most {bound} {unit}"

@@ -95,7 +95,12 @@ def test_inches_are_read_as_in_the_rest_of_the_file() -> None:
     [
         ("channel.run.depth=96", r"measured\.channel\.run\.depth = 96: is 86\.70 mm off .*; measure it again"),
         ("channel.runs.depth=9", r"has no step 'runs'; its steps are run, adjuster, access-slot"),
-        ("channel.run.bottom=9", r"is no measure of a step of the channel"),
+        ("channel.run.bottom=9", r"channel\.run\.bottom = 9: is no measure of a step of the channel; known are depth"),
+        ("channel.run.depht=9", r"channel\.run\.depht = 9: is no measure .*; did you mean \"depth\"\?"),
+        ("channel.rnu.depth=9", r"has no step 'rnu'; .*; did you mean \"run\"\?"),
+        ("neck.thicknes.fret_1=21", r"thicknes\.fret_1 = 21: is no length .*; did you mean \"thickness\"\?"),
+        ("nck.thickness.fret_1=21", r"; did you mean \"neck\"\?"),
+        ("heel.screws.0.yy=17", r"--set: measured\.heel\.screws\[0\]\.yy = 17: .*; did you mean \"y\"\?"),
         ("channel.adjuster.depth=0.2", r"leaves nothing of this step"),
         ("bars.width=4", r"measured\.bars\.width = 4: there is no \[bars\] in this design"),
         ("neck.thickness.fret_1=99", r"measured\.neck\.thickness\.fret_1 = 99: is too large"),

@@ -10,6 +10,7 @@ from neck_runs import findings_of, laid_out
 
 from neckmodel.layout.json.layout import layout_json
 from neckmodel.layout.workshop.board import KEPT, BoardPlan, Sawn, place_pieces, plan_board
+from neckmodel.lengths import in_unit
 from neckmodel.sheets import draw
 
 BOARD = Sawn("board", 0.0, 0.0, 1000.0, 100.0, 30.0)
@@ -124,3 +125,25 @@ def test_sheet_and_finding_say_what_has_no_room() -> None:
     for enough in ("board.length=900", "board.width=125"):
         mended = findings_of("check_stock", "wheatear", enough)
         assert [f.verdict for f in mended if f.check == "stock/pieces"] == ["pass"]
+
+
+@pytest.mark.parametrize(
+    ("thickness", "says", "in_inches"),
+    [
+        (24.0, "nothing in thickness", "nothing in thickness"),
+        (24.003, "less than 0.01 mm in thickness", "less than 0.0004 in in thickness"),
+        (24.01, "0.01 mm in thickness", "0.0004 in in thickness"),
+        (23.997, "is less than 0.01 mm too large for", "is less than 0.0004 in too large for"),
+    ],
+)
+def test_what_a_board_spares_or_lacks_is_never_a_nought_that_is_none(
+    thickness: float, says: str, in_inches: str
+) -> None:
+    """The blank is 24.00 high: the head's step of 10 and its 14."""
+    (found,) = [
+        f for f in findings_of("check_stock", "redpoll", f"board.thickness={thickness}") if f.check[6:] == "size"
+    ]
+    assert says in found.says
+    assert in_inches in in_unit(found.says, "in")
+    assert "0.00 mm" not in found.says
+    assert "0.000 in" not in in_unit(found.says, "in")

@@ -22,6 +22,8 @@ from neckmodel.sheets.jigs.sizes import sizes_of
 from neckmodel.sheets.marks.display import Circle, Text, Window
 from neckmodel.sheets.marks.display import Path as Line
 from neckmodel.sheets.marks.layers import DATUM, HIDDEN, JIG, SIZES
+from neckmodel.sheets.marks.sketch import bounds
+from neckmodel.sheets.pages.pages import foot_of, top_of
 from neckmodel.writers.drawings.svg import svg_text
 
 TRUE = 0.02  # mm, by which an outline on paper may stray from the piece's
@@ -61,6 +63,18 @@ def test_every_page_is_readable_and_names_every_piece(case: tuple[str, ...]) -> 
             assert said.count(name) >= 2, name  # in the list and over its drawing
         for needed in ("55 C", "never the only guard", "local rules", "fit of", "This jig was measured and passes"):
             assert needed in everything, needed
+
+
+@pytest.mark.parametrize("case", every(), ids=ids)
+def test_no_page_of_drawings_is_nearly_empty(case: tuple[str, ...]) -> None:
+    """After the first, which has the words, and but for those that show a window on a piece larger than the paper."""
+    for sheet in (one for one in drawn(*case) if one.paper and one.paper != "long"):
+        for page in sheet.pages[1:]:
+            if any(isinstance(mark, Window) for mark in page.marks):
+                continue
+            foot = foot_of(page)
+            low = min(y for mark in page.marks if (y := bounds([mark])[1]) > foot)
+            assert (top_of(page) - low) / (top_of(page) - foot) > 0.4, page.title
 
 
 def svg_lines(text: str, layer: str) -> list[shapely.LineString]:
@@ -221,7 +235,7 @@ def test_tuners_stand_in_the_guide_as_the_design_states() -> None:
 def test_inches_and_the_other_hand_are_told() -> None:
     inches = said_of(("caul", "wren", BUSH), "jig-caul-1")
     assert any("of radius 13.400 in (13 13/32)" in words for words in inches)
-    assert not any(re.search(r"\d mm\b", words) for words in inches if not words.startswith("100 mm between"))
+    assert not any(re.search(r"\d mm\b", words) for words in inches if "between the end ticks" not in words)
     right, left = (said_of(("screw-guide", "redpoll", *over), "jig-screw-guide-heel") for over in ((), (LEFT,)))
     assert any("the bass side up" in words for words in right)
     assert any("the treble side up" in words for words in left)

@@ -191,7 +191,7 @@ def test_sections_go_through_the_place_that_the_checks_found() -> None:
     found = Finding("wall/run", "neck", "pass", "", measured=4.88, at=Place(16.97, 4.0, -13.0, 0))
     other = Finding("wall/screw", "neck", "pass", "", measured=11.7, at=Place(408.41, 15.0, -9.0, 17))
     places = section_places(layout, Findings("redpoll", (found, other), ()))
-    assert ("least wall round the run, 4.88 mm as measured", 17.0) in places
+    assert ("least wood round the run, 4.88 mm as measured", 17.0) in places
     assert "run" in [step.name for step in steps_at(layout, 17.0)]
     assert not any("11.7" in name for name, _ in places)  # the screws have sections of their own
     assert [name for name, x in places if abs(x - 408.41) < 0.5] == ["screw 3; screw 4"]

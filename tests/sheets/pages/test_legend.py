@@ -9,7 +9,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from numpy.typing import NDArray
-from sheet_cases import NAMES, PER_MM, ink, sheet_of, sheets_of
+from sheet_cases import NAMES, PER_MM, ink, layout_of, sheet_of, sheets_of
 
 from neckmodel.sheets.marks.display import Drawing, Text
 from neckmodel.sheets.pages.legend import LETTERS, SAMPLE, entries
@@ -66,12 +66,12 @@ def test_samples_are_told_apart_without_colour(name: str, tmp_path: Path) -> Non
     pdf = tmp_path / "long.pdf"
     pdf.write_bytes(pdf_bytes((page,), "legend"))
     looks = {}
-    for layer in entries(page.layers()):
-        text = words(page, layer.group or layer.name)
+    for says, layer in entries(page.layers()).items():
+        text = words(page, says)
         x, y = text.at[0] - SAMPLE - 1.5 - page.box[0], text.at[1] + LETTERS / 2 - page.box[1]
         band = ink(pdf, 1, (x + 0.2, y - 1.7, x + SAMPLE - 0.2, y + 1.7), page.size[1])
         assert band.max() > 0, layer.name
-        looks[layer.group or layer.name] = look_of(band)
+        looks[says] = look_of(band)
     assert len(looks) >= 10
     alike = [(one, other) for one, other in itertools.combinations(looks, 2) if not apart(looks[one], looks[other])]
     assert alike == [], {name: looks[name] for pair in alike for name in pair}
@@ -89,5 +89,15 @@ def test_every_kind_of_line_on_a_drawing_is_in_its_legend(name: str) -> None:
         if sheet.kind != "marking-out":
             continue
         said = {text.says for page in sheet.pages for text in page.texts()}
-        for layer in entries(sheet.pages[-1].layers()):
-            assert (layer.group or layer.name) in said, (sheet.paper, layer.name)
+        for says in entries(sheet.pages[-1].layers()):
+            assert says in said, (sheet.paper, says)
+
+
+@pytest.mark.parametrize(("name", "says"), [("redpoll", "rod"), ("pipit", "bars"), ("garganey", "rod, bars")])
+def test_a_legend_names_only_what_is_drawn(name: str, says: str) -> None:
+    """Of these three designs one has a rod alone, one a bar and no rod, one both."""
+    layout = layout_of(name)
+    assert (layout.rod is not None, bool(layout.bars)) == ("rod" in says, "bars" in says)
+    for kind, paper in (("marking-out", "long"), ("cross-sections", "A4")):
+        layers = tuple(layer for page in sheet_of(name, kind, paper).pages for layer in page.layers())
+        assert [words for words in entries(layers) if "rod" in words or "bars" in words] == [says]

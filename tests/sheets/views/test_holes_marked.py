@@ -8,7 +8,7 @@ import re
 import pytest
 from sheet_cases import INCHES, NAMES, layout_of
 
-from neckmodel.lengths import with_unit
+from neckmodel.lengths import tool_size, with_unit
 from neckmodel.sheets import draw
 from neckmodel.sheets.marks.display import Text
 from neckmodel.sheets.marks.lettering import text_box
@@ -31,7 +31,7 @@ def test_beside_each_hole_stand_its_name_y_and_diameter(case: tuple[str, ...]) -
         name = next(text for text in texts if text.says == hole.name)
         about = [text for text in texts if near(text, name)]
         assert with_unit(y, unit) in " ".join(text.says for text in about), hole.name
-        assert f"{with_unit(hole.across, unit)} across" in [text.says for text in about]
+        assert f"{tool_size(hole.across, unit)} across" in [text.says for text in about]
         x0, y0, x1, y1 = text_box(name)
         assert math.hypot(max(x0 - x, x - x1, 0.0), max(y0 - y, y - y1, 0.0)) < REACHES[-1]
 

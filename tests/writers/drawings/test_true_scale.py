@@ -142,3 +142,12 @@ def test_svg_has_every_station_at_its_place(name: str) -> None:
     for places, _, _ in lanes(name):
         for x in places:
             assert min(abs(start - (x - page.box[0])) for start in starts) < 1e-4
+
+
+@pytest.mark.parametrize("kind", ["marking-out", "cross-sections"])
+def test_bar_and_square_are_told_for_a_rule_in_inches(kind: str) -> None:
+    """25.4 mm to the inch: 3 15/16 in are 100.01 mm, 1 31/32 in are 50.01 mm. Nothing else on these pages is in mm."""
+    said = [text.says for page in sheet_of(INCHES, kind, "Letter").pages for text in page.texts()]
+    assert any(says.startswith("3 15/16 in (100 mm) between the end ticks") for says in said)
+    assert kind != "marking-out" or "1 31/32 in (50 mm) square" in said
+    assert [says for says in said if " mm" in says.replace("(100 mm)", "").replace("(50 mm)", "")] == []
