@@ -30,7 +30,7 @@ def groups() -> tuple[tuple[Check, ...], tuple[Check, ...]]:
     """The functions of the checks in two groups: those that need no carved neck, the quick ones first; and the
     others."""
     from neckmodel.checks import body, overlap, strings
-    from neckmodel.checks.rod import access, bars, fit, place, recess
+    from neckmodel.checks.rod import access, bars, fit, place, recess, soundhole
     from neckmodel.checks.strength import relief
     from neckmodel.checks.wood import cover, glue, head, heel, holes, screws, section, slots, step, walls
     from neckmodel.checks.workshop import cutters, scarf, stock
@@ -41,6 +41,7 @@ def groups() -> tuple[tuple[Check, ...], tuple[Check, ...]]:
         cutters.check_cutters,
         step.check_step,
         recess.check_recess,
+        soundhole.check_way,
         screws.check_screws,
         relief.check_strength,
         fit.check_fit,
@@ -54,6 +55,7 @@ def groups() -> tuple[tuple[Check, ...], tuple[Check, ...]]:
         walls.check_rod_end,
         holes.check_hole_walls,
         access.check_access,
+        soundhole.check_turning,
         section.check_section,
         overlap.check_overlaps,
         head.check_head,

@@ -6,7 +6,7 @@ from neckmodel.design.design import Design
 from neckmodel.design.reading.read import changed, read, read_text
 from neckmodel.design.remarks import remarks
 from neckmodel.design.tables.board import Allowance, Board
-from neckmodel.design.tables.body import Body, Cutout, OutlineFile
+from neckmodel.design.tables.body import Body, Brace, Cutout, OutlineFile, Soundhole
 from neckmodel.design.tables.channel import Channel
 from neckmodel.design.tables.fretboard import Fretboard, FretSlot, Margin, Radius, Width
 from neckmodel.design.tables.head import Head, HeadOutline, Housing, Tuner
@@ -30,6 +30,7 @@ __all__ = [
     "Block",
     "Board",
     "Body",
+    "Brace",
     "Calibration",
     "Channel",
     "Cutout",
@@ -53,6 +54,7 @@ __all__ = [
     "Scale",
     "Screw",
     "Socket",
+    "Soundhole",
     "String",
     "Strings",
     "Tenon",

@@ -28,7 +28,8 @@ from neckmodel.design.tables.strings import Action, Nut, Strings
 from neckmodel.design.tables.woods import Woods
 from neckmodel.design.tables.workshop import Workshop
 from neckmodel.design.values import fields
-from neckmodel.design.values.keys import Path, look_up, split
+from neckmodel.design.values.added import without_added
+from neckmodel.design.values.keys import Facts, Path, look_up, split
 from neckmodel.design.values.kinds import Table
 from neckmodel.errors import DesignError
 from neckmodel.notebook import Shown
@@ -109,8 +110,14 @@ class Design(Table, Shown):
     @cached_property
     def sha256(self) -> str:
         """SHA-256 (hex) of the validated content in a canonical form; how the file wrote it makes no difference."""
-        content = json.dumps(self.model_dump(mode="json", by_alias=True), sort_keys=True, separators=(",", ":"))
+        dumped = without_added(self.model_dump(mode="json", by_alias=True), (Design,), self._default)
+        content = json.dumps(dumped, sort_keys=True, separators=(",", ":"))
         return hashlib.sha256(content.encode()).hexdigest()
+
+    def _default(self, key: str) -> object:
+        """What stands at a dotted key where the file leaves it out; None where it has no default."""
+        default = DEFAULTS.get(key)
+        return default(Facts(self._source.raw)) if callable(default) else default
 
     def stated(self, key: str) -> bool:
         """Whether the file, or an override, states this dotted key itself. False where a default was taken."""

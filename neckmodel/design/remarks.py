@@ -39,6 +39,11 @@ _IDLE: tuple[Idle, ...] = (
     ("adjusting_key.long_arm", "only an L-key has it", lambda d: _key(d) != "L-key"),
     ("adjusting_key.arm_in_socket", "only an L-key has it", lambda d: _key(d) != "L-key"),
     ("adjusting_key.bend_radius", "only an L-key has it", lambda d: _key(d) != "L-key"),
+    ("adjusting_key.grip", "an L-key is held by its hanging arm", lambda d: _enters(d) and _key(d) == "L-key"),
+    *(
+        (key, "no key enters through a soundhole", lambda d: not _enters(d))
+        for key in ("adjusting_key.grip", "body.top_thickness", "body.head_block_ends_at", "body.braces")
+    ),
     ("rod.diameter", "only a compression rod has it", lambda d: _rod(d) != "compression"),
     ("rod.axis_depth", "only a compression rod has it", lambda d: _rod(d) != "compression"),
     ("rod.washer", "only a compression rod has it", lambda d: _rod(d) != "compression"),
@@ -52,6 +57,10 @@ _IDLE: tuple[Idle, ...] = (
 
 def _key(design: Design) -> str | None:
     return design.adjusting_key.kind if design.adjusting_key is not None else None
+
+
+def _enters(design: Design) -> bool:
+    return design.adjusting_key is not None and design.adjusting_key.enters == "soundhole" and design.rod is not None
 
 
 def _rod(design: Design) -> str | None:

@@ -7,8 +7,10 @@ from typing import TYPE_CHECKING
 
 from neckmodel.layout.access.place import place_key
 from neckmodel.layout.access.slot import access_steps
+from neckmodel.layout.access.soundhole import place_way
 from neckmodel.layout.body.place import body_remarks, place_body, with_drawn_cutouts
 from neckmodel.layout.body.recess import body_recesses
+from neckmodel.layout.body.top import Top, place_top
 from neckmodel.layout.body.wings import body_wings
 from neckmodel.layout.channel.cutters import cut_step
 from neckmodel.layout.channel.measured import as_cut
@@ -30,7 +32,14 @@ from neckmodel.layout.refusals.shaft import refuse_outside
 from neckmodel.layout.rod.bars import Bar, place_bars
 from neckmodel.layout.rod.place import place_rod
 from neckmodel.layout.rod.rod import RodPlace
-from neckmodel.layout.stations import channel_stations, fretboard_stations, hardware_stations, in_order, neck_stations
+from neckmodel.layout.stations import (
+    body_stations,
+    channel_stations,
+    fretboard_stations,
+    hardware_stations,
+    in_order,
+    neck_stations,
+)
 from neckmodel.layout.strings.frets import Frets, place_frets
 from neckmodel.layout.strings.strings import place_strings
 from neckmodel.layout.wood.blank import side_profile
@@ -74,9 +83,11 @@ def lay_out(design: Design) -> Layout:
     head, heel = outside.head, outside.heel
     body = place_body(design, heel.x_joint, frets.scale, outside.half_width(heel.x_end))
     design = with_drawn_cutouts(design, body)
-    channel = _channel(design, neck)
+    top = place_top(design, frets)
+    channel = _channel(design, neck, top)
     rod, bars, steps = channel.rod, channel.bars, channel.steps
-    key = place_key(design, rod, board)
+    key = place_key(design, rod, board, top)
+    way = place_way(design, rod, key, top, heel.x_end, frets)
     screws, tuners, nut = place_screws(design, heel), place_tuners(design, head), place_nut(design, board)
     refuse_nut(design, nut, outside.back)
     half = core_half(design, outside)
@@ -108,6 +119,7 @@ def lay_out(design: Design) -> Layout:
             fretboard_stations(board, nut, frets),
             channel_stations(rod, bars, steps),
             hardware_stations(screws, tuners),
+            body_stations(way),
         ),
         scarf=scarf,
         pieces=neck_pieces(design, outside, scarf, half, profile),
@@ -115,6 +127,7 @@ def lay_out(design: Design) -> Layout:
         remarks=_remarks(design, outside, frets) + body_remarks(body),
         recesses=body_recesses(design, rod, key, heel.x_end),
         body_wings=body_wings(design, heel, body),
+        soundhole_way=way,
     )
 
 
@@ -146,22 +159,22 @@ def _back(design: Design, board: Fretboard, frets: Frets) -> Back:
     )
 
 
-def _channel(design: Design, neck: _Neck) -> _Channel:
+def _channel(design: Design, neck: _Neck, top: Top) -> _Channel:
     """Rod, bars and steps. planned: of the rod where the plan has it; steps: of the rod as it lies on what was cut."""
     frets, board, x_wood_end = neck.frets, neck.board, neck.outside.heel.x_end
     rod = None if design.rod is None else place_rod(design, design.rod, frets, x_wood_end, board)
     bars = place_bars(design, frets, x_wood_end, board)
-    planned = _steps(design, rod, bars, neck)
+    planned = _steps(design, rod, bars, neck, top)
     steps = as_cut(design, planned)
     if rod is not None and design.rod is not None:
         lift = lift_of(rod, planned, steps, design.channel.deeper_by)
         if lift > 0:  # steps that are not cut yet follow the rod to its higher place
             rod = place_rod(design, design.rod, frets, x_wood_end, board, lift)
-            steps = as_cut(design, _steps(design, rod, bars, neck))
+            steps = as_cut(design, _steps(design, rod, bars, neck, top))
     return _Channel(rod, tuple(seated(bar, planned, steps) for bar in bars), planned, steps)
 
 
-def _steps(design: Design, rod: RodPlace | None, bars: tuple[Bar, ...], neck: _Neck) -> tuple[Step, ...]:
+def _steps(design: Design, rod: RodPlace | None, bars: tuple[Bar, ...], neck: _Neck, top: Top) -> tuple[Step, ...]:
     steps: tuple[Step, ...] = ()
     rack = [c.diameter for c in design.workshop.cutters]
     if rod is not None and design.rod is not None:
@@ -169,7 +182,7 @@ def _steps(design: Design, rod: RodPlace | None, bars: tuple[Bar, ...], neck: _N
         end_cutter = max((d for d in rack if d <= width + 1e-6), default=width)
         smallest, x_wood_end = min(rack, default=0.0), neck.outside.heel.x_end
         steps += rod_steps(design, rod, end_cutter, smallest, x_wood_end)
-        steps += access_steps(design, rod, neck.outside.head, smallest, x_wood_end, neck.board)
+        steps += access_steps(design, rod, neck.outside.head, smallest, x_wood_end, neck.board, top)
     return steps + bar_steps(bars, design.channel.end_clearance)
 
 

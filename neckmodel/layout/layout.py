@@ -6,11 +6,12 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.access.soundhole import SoundholeWay
 from neckmodel.layout.body.place import BodyPlace
 from neckmodel.layout.body.recess import Recess
 from neckmodel.layout.body.wings import BodyWing
 from neckmodel.layout.channel.cutters import Cutting
-from neckmodel.layout.channel.step import Step
+from neckmodel.layout.channel.step import EndKind, Step
 from neckmodel.layout.channel.walls import SectionWall, opening
 from neckmodel.layout.fretboard.fretboard import Fretboard
 from neckmodel.layout.fretboard.nut import NutPlace, nut_strip
@@ -21,7 +22,7 @@ from neckmodel.layout.key.key import KeyPlace
 from neckmodel.layout.neck.back import Back
 from neckmodel.layout.neck.outside import Head, Heel, Outside, Point
 from neckmodel.layout.neck.section import section_walls
-from neckmodel.layout.rod.bars import Bar
+from neckmodel.layout.rod.bars import Bar, is_bar
 from neckmodel.layout.rod.rod import RodPlace
 from neckmodel.layout.sides import Side
 from neckmodel.layout.stations import Station
@@ -43,7 +44,7 @@ class Layout(Shown):
     blank_profile, blank_half_width: the sawn blank. board: (length, width, thickness) of the stock once trued, or None.
     pieces: the parts glued to the neck; scarf: None for a head in one piece. steps: as cut where they were measured;
     planned_steps: as the design has them. recesses: pockets in the body for an adjuster at the heel and its key.
-    body_wings: parts of the body glued to a neck that runs through.
+    body_wings: parts of the body glued to a neck that runs through. soundhole_way: of a key that enters there.
     """
 
     design: Design
@@ -73,6 +74,7 @@ class Layout(Shown):
     remarks: tuple[str, ...]
     recesses: tuple[Recess, ...] = ()
     body_wings: tuple[BodyWing, ...] = ()
+    soundhole_way: SoundholeWay | None = None
 
     @property
     def name(self) -> str:
@@ -114,6 +116,13 @@ class Layout(Shown):
         """Every fret that has a slot, from the nut, a zero fret included."""
         zero = (fret_at(self.frets.spans, 0),) if self.design.fretboard.zero_fret else ()
         return (*zero, *self.frets.frets)
+
+    @property
+    def closed_ends(self) -> tuple[Step, ...]:
+        """The steps that end within the wood, toward the body. Of a rod that is turned from inside the body none does:
+        only bars beside it."""
+        steps = [step for step in self.steps if step.end_end != EndKind.OPEN and step.x_end > 0]
+        return tuple(step for step in steps if self.soundhole_way is None or is_bar(step.name))
 
     def step(self, name: str) -> Step:
         """The step of this name. Raises KeyError where the channel has none."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from neckmodel.layout.access.soundhole import SoundholeWay
 from neckmodel.layout.channel.step import Step
 from neckmodel.layout.fretboard.fretboard import Fretboard
 from neckmodel.layout.fretboard.nut import NutPlace, nut_strip
@@ -81,3 +82,17 @@ def channel_stations(rod: RodPlace | None, bars: tuple[Bar, ...], steps: tuple[S
 def hardware_stations(screws: tuple[Screw, ...], tuners: tuple[TunerPlace, ...]) -> list[Station]:
     """The axes of the heel's screws, and where those of the tuners meet the head's face."""
     return [Station(s.name, s.x) for s in screws] + [Station(t.name, t.on_face[0]) for t in tuners]
+
+
+def body_stations(way: SoundholeWay | None) -> list[Station]:
+    """What the key's bore from the soundhole goes through, as far as it is stated; none without such a key."""
+    if way is None:
+        return []
+    found = [Station("soundhole begins", way.x_from)]
+    if way.x_block is not None:
+        found.append(Station("body's block ends", way.x_block))
+    for hole in way.braces:
+        found += [Station(f"{hole.name} begins", hole.x_start), Station(f"{hole.name} ends", hole.x_end)]
+    if len(way.bores) > 1:
+        found.append(Station("adjuster's bore ends", way.bores[0].x_end))
+    return found

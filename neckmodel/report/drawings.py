@@ -12,6 +12,7 @@ from neckmodel.sheets.kinds.sections import section_places
 from neckmodel.sheets.marks.dimensions import note_lanes, running_lane
 from neckmodel.sheets.marks.display import Drawing, Text
 from neckmodel.sheets.marks.sketch import Sketch
+from neckmodel.sheets.views.body import BodySection, body_sections, body_words, draw_body_section
 from neckmodel.sheets.views.corners import corners_height, draw_corners
 from neckmodel.sheets.views.plan import blank_reach, draw_plan, plan_half
 from neckmodel.sheets.views.section import Row, draw_section, draw_walls, section_words
@@ -57,7 +58,8 @@ def _cross_sections(layout: Layout, findings: Findings, unit: str) -> tuple[Html
     places = section_places(layout, findings)
     at_frets = [place for place in places if place[0].startswith("fret ")]
     chief = [place for place in places if place not in at_frets]
-    found = [el("div", *(_cross_section(layout, name, x, unit) for name, x in chief), class_="cuts")]
+    body = [_body_section(layout, section, unit) for section in body_sections(layout)]
+    found = [el("div", *(_cross_section(layout, name, x, unit) for name, x in chief), *body, class_="cuts")]
     if at_frets:
         more = el("div", *(_cross_section(layout, name, x, unit) for name, x in at_frets), class_="cuts")
         found.append(fold(f"{len(at_frets)} more, at frets", more))
@@ -127,6 +129,14 @@ def inline(drawing: Drawing) -> Html:
 def _cross_section(layout: Layout, name: str, x: float, unit: str) -> Html:
     caption = el("figcaption", el("strong", name), list_of(section_words(layout, x, unit)))
     return el("figure", inline(cross_section(layout, name, x)), joined([caption]))
+
+
+def _body_section(layout: Layout, section: BodySection, unit: str) -> Html:
+    sketch = Sketch()
+    draw_body_section(sketch, layout, section, (0.0, 0.0), SECTION_SCALE)
+    drawing = _framed(sketch, f"{layout.name}, cross-section: {section.name}")
+    caption = el("figcaption", el("strong", section.name), list_of(body_words(layout, section, unit)))
+    return el("figure", inline(drawing), joined([caption]))
 
 
 def _room(layout: Layout) -> tuple[float, float]:

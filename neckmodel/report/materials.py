@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from neckmodel.layout.channel.step import plain
 from neckmodel.lengths import least, listed, most, tool_size, with_unit
 from neckmodel.report.html import Html, el, section, table
+from neckmodel.work.soundhole import drill_for
 
 if TYPE_CHECKING:
     from neckmodel.design import String
@@ -38,7 +39,7 @@ def order_list(layout: Layout) -> tuple[Row, ...]:
     def write(value: float | None) -> str:
         return with_unit(value, unit)
 
-    makers = (_wood, _rod, _key, _bars, _screws, _head, _frets, _strings, _cutters)
+    makers = (_wood, _rod, _key, _bars, _screws, _head, _frets, _strings, _cutters, _drills)
     return tuple(row for make in makers for row in make(layout, write))
 
 
@@ -224,3 +225,18 @@ def _cutters(layout: Layout, write: Write) -> list[Row]:
         )
         for diameter, steps in sorted(used.items())
     ]
+
+
+def _drills(layout: Layout, write: Write) -> list[Row]:
+    """For the bore in the body of a key from the soundhole: long enough to lead from the neck's end to the hole."""
+    way = layout.soundhole_way
+    if way is None:
+        return []
+    rows = []
+    for bore in way.bores:
+        through = [hole.x_end for hole in way.holes if hole.bore is bore]
+        if not through:
+            continue
+        size = f"{write(drill_for(bore))} in diameter, reaching at least {write(max(through) - way.x_wood)}"
+        rows.append(("drill for the body", "1", size, f"the {bore.what}'s bore, from the neck's pocket"))
+    return rows

@@ -224,11 +224,13 @@ def try_key(layout: Layout) -> Work | None:
     at, touched = ("the nut and the fretboard", "neither wood nor nut nor fretboard")
     if rod.at_heel:
         at, touched = "the fretboard", "neither wood nor fretboard"
+    hangs = " Its other arm hangs down." if key.hangs else ""
     return Work(
         "Try the key",
         (
             f"Before the rod is laid for good, put it in loosely. Hold {at} in place, or a strip as thick as the "
-            f"fretboard, {with_unit(layout.fretboard.thickness, layout.design.design.units)}. {how} Never force it.",
+            f"fretboard, {with_unit(layout.fretboard.thickness, layout.design.design.units)}. {how}{hangs} "
+            "Never force it.",
         ),
         checks=(f"the key turns and comes out, and touches {touched}",),
     )

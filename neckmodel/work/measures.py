@@ -40,6 +40,7 @@ def measures(layout: Layout) -> tuple[tuple[str, tuple[Measure, ...]], ...]:
         ("After drilling", _holes(layout)),
         ("The fretboard, before it is glued", _fretboard(layout)),
         ("After tapering and carving", _carved(layout)),
+        ("After boring the body", _bored(layout)),
     )
     return tuple((name, rows) for name, rows in groups if rows)
 
@@ -174,4 +175,25 @@ def _carved(layout: Layout) -> tuple[Measure, ...]:
         _around("neck: width at the nut", "", 2 * back.half_width(0.0), allowed.sideways),
         _around("nut: thickness", "nut.thickness", layout.design.nut.thickness, allowed.measuring),
     ]
+    return tuple(rows)
+
+
+def _bored(layout: Layout) -> tuple[Measure, ...]:
+    """The key's way from the soundhole: where its bore lies, and the wood that braces keep."""
+    way, allowed = layout.soundhole_way, layout.design.workshop.tolerances
+    if way is None:
+        return ()
+    off, limit = allowed.depth + allowed.measuring, layout.design.limits.access_brace
+    rows = []
+    for bore in way.bores:
+        down = way.top.over(bore.x_start) + bore.axis(bore.x_start)
+        says = f"bore for the {bore.what}: its middle under the top's upper side, where it starts"
+        rows.append(_around(says, "", down, off))
+        rows.append(Measure(f"bore for the {bore.what}: diameter, at least", "", bore.diameter, bore.diameter, None))
+    for hole in way.braces:
+        if hole.over is not None and hole.under is not None:
+            name = hole.name.replace("-", " ")
+            least = min(limit, hole.under.value)
+            rows.append(Measure(f"{name}: wood under the bore, at least", "", hole.under.value, least, None))
+    rows.append(Measure("key: length, at least", "", way.length, way.least, None))
     return tuple(rows)

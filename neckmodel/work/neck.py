@@ -214,9 +214,14 @@ def fit_to_body(layout: Layout) -> Work | None:
         )
         checks.append(_over_bridge(layout))
     said += _recesses(layout)
+    if layout.soundhole_way is not None:
+        checks.append(
+            "dry, with the rod in its channel: the key goes in through the soundhole, turns the adjuster from flat to "
+            "flat and comes out again"
+        )
     if layout.heel.tenon is not None:
         said.append(_glued_in(layout))
-    if not said:
+    if not said and not checks:
         return None
     routed = bool(layout.recesses)
     tenon = (cautions.CHISEL, cautions.GLUE) if layout.heel.tenon is not None else ()

@@ -10,6 +10,7 @@ from neckmodel.work.fretboard import glue_fretboard, make_fretboard, nut_groove
 from neckmodel.work.neck import carve, cut_tenon, drill, fit_to_body, head_wings, saw_plan, wings_of_body
 from neckmodel.work.operation import Work
 from neckmodel.work.rod import cover_strip, glue_bars, string_up
+from neckmodel.work.soundhole import bore_body
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -42,6 +43,7 @@ IN_ORDER = (
     glue_fretboard,
     wings_of_body,
     carve,
+    bore_body,
     fit_to_body,
     string_up,
 )

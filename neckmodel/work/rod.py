@@ -11,6 +11,7 @@ from neckmodel.layout.channel.step import StepName, plain
 from neckmodel.lengths import listed
 from neckmodel.work import cautions
 from neckmodel.work.operation import GLUING, Work, words_of
+from neckmodel.work.soundhole import key_words
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -166,7 +167,12 @@ def string_up(layout: Layout) -> Work | None:
             "Once the instrument is fretted and put together, bring the strings to pitch and let it settle for a day. "
             f"Measure the relief between fret 1 and fret {joint}: the design wants {say(wanted)}.",
             "Where it is more or less, slacken the strings, turn the adjuster by an eighth of a turn, bring them to "
-            f"pitch and measure again. {which} Where the adjuster goes stiff, stop.",
+            f"pitch and measure again. {which}{_reached(layout)} Where the adjuster goes stiff, stop.",
         ),
         (cautions.STRINGS,),
     )
+
+
+def _reached(layout: Layout) -> str:
+    words = key_words(layout)
+    return f" {words}" if words else ""

@@ -122,17 +122,46 @@ ABOUT: tuple[About, ...] = (
         "geometry",
     ),
     About(
+        "access/reach",
+        "how much longer a key that enters through the soundhole is than it must be: engaged, a straight one stands "
+        "adjusting_key.grip past the soundhole's edge, its handle counted, and an L-key's other arm hangs clear of it",
+        "0 mm or more",
+        "geometry; 25 mm to hold by common practice, no source",
+    ),
+    About(
+        "access/top",
+        "how far under the top the bore for a key from the soundhole passes, with the neck's angle; negative where it "
+        "cuts the top",
+        "0 mm or more",
+        "geometry; the top 2.8 mm thick by common practice, no source",
+    ),
+    About(
+        "access/brace",
+        "the wood that a brace keeps under the bore for a key from the soundhole, and over it, where the top is glued "
+        "to it",
+        "limits.access_brace, 3.0 mm: fails under the bore, warns over it; negative where the bore comes out",
+        "common practice, no source",
+    ),
+    About(
         "access/swing",
-        "whether the key can be turned from one flat of its socket to the next, with nut, fretboard and wood in place",
+        "whether the key can be turned from one flat of its socket to the next, with nut, fretboard and wood in place; "
+        "from the soundhole, whether a hanging arm clears the body's back and a handle its block, braces and top",
         "60 degrees (of a spoke wheel: from hole to hole) and the play of key and socket",
         "ISO 4762 sockets, JIS B 4648 keys; geometry",
     ),
-    About("access/withdraw", "whether the key can be put in and drawn out", "nothing in its way", "geometry"),
+    About(
+        "access/withdraw",
+        "whether the key can be put in and drawn out; from the soundhole, whether its outer end then lies in the "
+        "soundhole, or passes under the top beyond it",
+        "nothing in its way",
+        "geometry",
+    ),
     About(
         "access/strings",
-        "whether the key can be turned with the strings at pitch",
+        "whether the key can be turned with the strings at pitch; from the soundhole, whether it goes in beside an "
+        "outer string, with 3.0 mm to spare",
         "warns where strings must be slackened",
-        "geometry",
+        "geometry; 3.0 mm beside a string by common practice, no source",
     ),
     About(
         "overlap/<part>-<part>",

@@ -14,11 +14,12 @@ from neckmodel.checks.remedies.fixed import changes_measured
 from neckmodel.checks.remedies.remedy import any_of, change, either, first_good, layout_with, possible
 from neckmodel.checks.verdict import SLACK
 from neckmodel.findings import ways_of
-from neckmodel.geometry.bounds import nearest_enough
+from neckmodel.geometry.bounds import least_enough
 from neckmodel.layout.channel.step import EndKind, StepName
 from neckmodel.layout.channel.walls import opening
 from neckmodel.layout.neck.section import Opening, Section, section_walls
 from neckmodel.layout.rod.bars import is_bar
+from neckmodel.layout.rod.bounds import cut_outs
 
 if TYPE_CHECKING:
     from neckmodel.checks.measure.wall import Wall
@@ -169,8 +170,8 @@ def _amounts(layout: Layout, short: Short, taper: float) -> tuple[float | None, 
         grown = Section(section.half_width, section.depth + extra, section.exponent, section.apex)
         return float(section_walls([grown], [Opening(cut.y_low, cut.y_high, max(cut.depth - less, 0.0))])[0])
 
-    more = nearest_enough(lambda t: wall(t, 0.0) >= target, 0.0, MOST)
-    return more, nearest_enough(lambda t: wall(0.0, t) >= target, 0.0, MOST)
+    more = least_enough(lambda t: wall(t, 0.0) >= target, 0.0, MOST)
+    return more, least_enough(lambda t: wall(0.0, t) >= target, 0.0, MOST)
 
 
 def _thicker(layout: Layout, short: Short, taper: float, aim: Aim) -> Iterator[Remedy]:
@@ -271,7 +272,7 @@ def shorter(layout: Layout, step: Step, by: float, key: str, aim: Aim) -> Remedy
         ways.append(longer)
 
     def wood(new: Layout) -> float:
-        ends = [new.heel.x_end] if key == "heel.wood_ends_at" else [c.from_ for c in new.design.body.cutouts]
+        ends = [new.heel.x_end] if key == "heel.wood_ends_at" else [hole.x for hole in cut_outs(new.design)]
         return min(ends) - new.step(step.name).x_end
 
     return any_of(*(possible(design, way, lambda new: wood(new) >= wood(layout) + by - SLACK) for way in ways))

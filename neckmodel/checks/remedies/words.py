@@ -59,10 +59,14 @@ PHRASES = {
     "adjusting_key.length": "a key {} mm long",
     "adjusting_key.long_arm": "a key whose long arm is {} mm long",
     "adjusting_key.short_arm": "a key whose short arm is {} mm long",
+    "adjusting_key.handle.diameter": "a key whose handle is {} mm in diameter",
+    "adjusting_key.handle.length": "a key whose handle is {} mm long",
 }
 WORDS = {
     ("rod_place.from_nut", "auto"): "let the rod lie in the middle of its room",
     ("channel.ends", "squared"): "square the channel's end with a chisel",
+    ("adjusting_key.arm_in_socket", "long"): "put the key's long arm into the socket",
+    ("adjusting_key.arm_in_socket", "short"): "put the key's short arm into the socket",
     ("fretboard.fret_slot.floor", "curved"): "saw the fret slots with a floor that follows the crown",
 }
 # functions that word several keys as one phrase, in the order of the phrases
@@ -98,7 +102,7 @@ ALONE = {
 }
 BOARD = (("length", "long"), ("width", "wide"), ("thickness", "thick"))
 HEIGHTS = ("rod.height", "rod.block.height", "rod.anchor.height")
-ITEM = re.compile(r"(head\.tuners|heel\.screws|workshop\.cutters)\.(\d+)\.(\w+)")
+ITEM = re.compile(r"(head\.tuners|heel\.screws|workshop\.cutters|body\.braces)\.(\d+)\.(\w+)")
 PLACES = {
     ("head.tuners", "x"): "{} to x {} mm on the head's face",
     ("head.tuners", "y"): "{} to y {} mm",
@@ -112,7 +116,7 @@ def worded(design: Design, settings: Settings) -> str:
     left = {_planned(key): _value(value) for key, value in settings.items()}
     order = {key: number for number, key in enumerate(left)}
     phrases: list[tuple[int, str]] = []
-    for say in (_board, _heights, _pairs, _deeper, _places, _posts, _screws, _cutters):
+    for say in (_board, _heights, _pairs, _deeper, _places, _posts, _screws, _cutters, _braces):
         before = [*left]
         found = list(say(design, left))
         first = min((order[key] for key in before if key not in left), default=0)
@@ -223,3 +227,8 @@ def _cutters(_: Design, left: Left) -> Iterator[str]:
         found = ITEM.fullmatch(key)
         if found is not None and found[1] == "workshop.cutters" and found[3] in says:
             yield says[found[3]](left.pop(key))
+
+
+def _braces(_: Design, left: Left) -> Iterator[str]:
+    for depth, numbers in _alike(left, "body.braces", "depth").items():
+        yield f"{listed(f'brace {k + 1}' for k in numbers)} {depth} mm deep under the top"

@@ -49,8 +49,11 @@ BASIS = "geometry"
 
 
 def check_access(bench: Bench) -> list[Finding]:
-    """The findings on the key's way; none where no key is stated or no rod is there."""
+    """The findings on the key's way; none where no key is stated or no rod is there. A key that enters through the
+    soundhole has checks of its own."""
     key = bench.layout.key
+    if bench.layout.soundhole_way is not None:
+        return []
     if key is None:
         return (
             []
@@ -63,17 +66,17 @@ def check_access(bench: Bench) -> list[Finding]:
                 )
             ]
         )
-    around = _around(bench, key)
+    there = around(bench, key)
     turning = key_way(key, key.engaged + FREE)
     leaving = key_way(key, key.length + key.engaged) if key.kind in ("straight", "ball-end") else turning
     return [
-        _swing(bench, key, turning, around),
-        _withdraw(bench, key, leaving, around),
+        _swing(bench, key, turning, there),
+        _withdraw(bench, key, leaving, there),
         _strings(bench, key, turning),
     ]
 
 
-def _around(bench: Bench, key: KeyPlace) -> dict[str, manifold3d.Manifold]:
+def around(bench: Bench, key: KeyPlace) -> dict[str, manifold3d.Manifold]:
     """The parts that may be in the key's way: wood, nut, fretboard, and tuners at the head or screws at the heel."""
     layout = bench.layout
     if key.outward < 0:
@@ -101,19 +104,14 @@ def key_way(key: KeyPlace, withdraw: float) -> list[manifold3d.Manifold]:
     elif key.kind == "L-key":
         half = math.radians(max(_swing_needed(key), key.swing) / 2)
         pieces = bent_sweep(BentKey(key.corners, key.arm, key.rise), half, withdraw)
+        pieces = [piece.rotate((180.0, 0.0, 0.0)) for piece in pieces] if key.hangs else pieces
     else:
         pieces = straight_sweep(StraightKey(key.corners, key.reach, *handle), withdraw)
     return placed(pieces, (key.x_tip, 0.0, -key.axis), key.way_out)
 
 
-def _room(pieces: list[manifold3d.Manifold], solids: dict[str, manifold3d.Manifold]) -> tuple[float, str]:
-    """(least gap, mm; to which solid) for a way that meets nothing."""
-    gaps = [(piece.min_gap(solid, SEARCH), name) for piece in pieces for name, solid in solids.items()]
-    return min(gaps, default=(SEARCH, ""))
-
-
 @dataclass(frozen=True)
-class _KeyWay:
+class KeyWay:
     """One way of the key: its pieces, what it meets, and the finding if it meets nothing."""
 
     check: str
@@ -122,8 +120,14 @@ class _KeyWay:
     solids: dict[str, manifold3d.Manifold]
 
 
-def _clear(bench: Bench, key: KeyPlace, looked: _KeyWay, says: str) -> Finding:
-    gap, name = _room(looked.pieces, looked.solids)
+def room_round(looked: KeyWay) -> tuple[float, str]:
+    """(least gap, mm; to which solid) for a way that meets nothing."""
+    gaps = [(piece.min_gap(solid, SEARCH), name) for piece in looked.pieces for name, solid in looked.solids.items()]
+    return min(gaps, default=(SEARCH, ""))
+
+
+def _clear(bench: Bench, key: KeyPlace, looked: KeyWay, says: str) -> Finding:
+    gap, name = room_round(looked)
     return limit_finding(
         check=looked.check,
         part="adjusting-key",
@@ -137,9 +141,7 @@ def _clear(bench: Bench, key: KeyPlace, looked: _KeyWay, says: str) -> Finding:
     )
 
 
-def _blocked(
-    bench: Bench, looked: _KeyWay, verdict: Verdict, ending: str = "", remedy: Remedy | None = None
-) -> Finding:
+def blocked(bench: Bench, looked: KeyWay, verdict: Verdict, ending: str = "", remedy: Remedy | None = None) -> Finding:
     worst = looked.hits[0]
     deep = _depth(looked.pieces, looked.solids[worst.name])
     others = sorted({hit.name for hit in looked.hits[1:]} - {worst.name})
@@ -189,10 +191,10 @@ def _swing(
             at=place(bench.layout, (key.x_tip + key.outward * key.arm, 0.0, -key.axis)),
             remedy=ladder(bench.design, {"channel.key_swing": 75}),
         )
-    looked = _KeyWay("access/swing", collisions(pieces, solids), pieces, solids)
+    looked = KeyWay("access/swing", collisions(pieces, solids), pieces, solids)
     if not looked.hits:
         return _clear(bench, key, looked, f"the key turns from {NEXT[key.kind == 'bar']}")
-    return _blocked(bench, looked, FAIL, _slot_ends(bench.layout, key), _way_cleared(bench, key, looked))
+    return blocked(bench, looked, FAIL, _slot_ends(bench.layout, key), _way_cleared(bench, key, looked))
 
 
 def _slot_ends(layout: Layout, key: KeyPlace) -> str:
@@ -200,7 +202,7 @@ def _slot_ends(layout: Layout, key: KeyPlace) -> str:
     return f": its slot ends {left:.2f} mm before the wood does" if left > SLACK else ""
 
 
-def _way_cleared(bench: Bench, key: KeyPlace, looked: _KeyWay) -> Remedy | None:
+def _way_cleared(bench: Bench, key: KeyPlace, looked: KeyWay) -> Remedy | None:
     """Remedies: tuners or screws moved aside; an L-key's adjuster nearer to the nut, or at the heel where its slot runs
     out of the wood; a longer straight key, so that its handle lies beyond the head."""
     others = sorted({hit.name for hit in looked.hits} - set(WORDS))
@@ -232,10 +234,10 @@ def _no_pocket(layout: Layout) -> bool:
 def _withdraw(
     bench: Bench, key: KeyPlace, pieces: list[manifold3d.Manifold], solids: dict[str, manifold3d.Manifold]
 ) -> Finding:
-    looked = _KeyWay("access/withdraw", collisions(pieces, solids), pieces, solids)
+    looked = KeyWay("access/withdraw", collisions(pieces, solids), pieces, solids)
     if not looked.hits:
         return _before_tuners(bench, key) or _clear(bench, key, looked, "the key goes in and comes out")
-    return _blocked(bench, looked, FAIL, _slot_ends(bench.layout, key), _way_cleared(bench, key, looked))
+    return blocked(bench, looked, FAIL, _slot_ends(bench.layout, key), _way_cleared(bench, key, looked))
 
 
 def _before_tuners(bench: Bench, key: KeyPlace) -> Finding | None:
@@ -271,10 +273,10 @@ def _strings(bench: Bench, key: KeyPlace, pieces: list[manifold3d.Manifold]) -> 
     if key.outward > 0:
         to = max(key.x_tip + key.reach, layout.fretboard.x_last) + SEARCH
     strings = string_ways(layout, far, to)
-    looked = _KeyWay("access/strings", collisions(pieces, strings), pieces, strings)
+    looked = KeyWay("access/strings", collisions(pieces, strings), pieces, strings)
     if not looked.hits:
         return _clear(bench, key, looked, "the key turns with the strings at pitch")
-    return _blocked(bench, looked, WARN, ": slacken or push aside " + _these(looked.hits))
+    return blocked(bench, looked, WARN, ": slacken or push aside " + _these(looked.hits))
 
 
 def _these(hits: list[Collision]) -> str:

@@ -61,7 +61,8 @@ def _beyond(bench: Bench, rod: RodPlace) -> Finding:
     layout = bench.layout
     measured = rod.x_adjuster - (rod.wheel or rod.adjuster_length) - layout.heel.x_end
     worst = measured - bench.design.workshop.tolerances.measuring
-    says = f"it lies beyond the neck's wood, {measured:.2f} mm from its end, and turns in the body's recess"
+    turns = "the body's recess" if layout.soundhole_way is None else "its bore in the body"
+    says = f"it lies beyond the neck's wood, {measured:.2f} mm from its end, and turns in {turns}"
     at = place(layout, (rod.x_adjuster, 0.0, -rod.axis))
     verdict = at_least(measured, 0.0, worst)
     return limit_finding(

@@ -18,6 +18,7 @@ from neckmodel.checks.verdict import COMMON, SKIN_ERROR, SLACK, at_least, place,
 from neckmodel.findings import FAIL, Finding, limit_finding
 from neckmodel.layout.channel.step import EndKind
 from neckmodel.layout.channel.walls import limit_of
+from neckmodel.layout.rod.bounds import cut_outs
 from neckmodel.layout.workshop.tolerance import contributions, settled, worst_loss
 
 if TYPE_CHECKING:
@@ -34,6 +35,7 @@ WORDS = {
     "measuring": "measuring",
 }
 TOWARD_END = (1.0, 0.0, 0.0)
+TOWARD = {"heel.wood_ends_at": "the end of the neck's wood", "body.soundhole.from": "the soundhole"}
 
 
 def check_walls(bench: Bench) -> list[Finding]:
@@ -133,7 +135,7 @@ def _says(step: Step, wall: Wall, measured: float, limit: float, worst: float, l
 def check_rod_end(bench: Bench) -> list[Finding]:
     """Wood beyond the channel's end, to the end of the neck's wood or to the nearest cut-out of the body."""
     layout = bench.layout
-    ends = [step for step in layout.steps if step.end_end != EndKind.OPEN and step.x_end > 0]
+    ends = layout.closed_ends
     if not ends:
         return []
     step = max(ends, key=lambda s: s.x_end)
@@ -145,7 +147,7 @@ def check_rod_end(bench: Bench) -> list[Finding]:
         return []
     last = min(reach, layout.heel.x_end)  # a tenon's shoulders face the same way, but they lie beside the channel
     wall = None if leaves else least_wall(bench.neck, tool, toward=TOWARD_END, from_x=last)
-    found = [(c.from_ - reach, SKIN_ERROR, f"body.cutouts.{k}.from") for k, c in enumerate(layout.design.body.cutouts)]
+    found = [(hole.x - reach, SKIN_ERROR, hole.key) for hole in cut_outs(layout.design)]
     if wall is not None:
         found.append((*_decide(bench, step.name, wall, limit, TOWARD_END, last), "heel.wood_ends_at"))
     if (
@@ -158,7 +160,7 @@ def check_rod_end(bench: Bench) -> list[Finding]:
     tolerances = layout.design.workshop.tolerances
     worst = measured - tolerances.measuring - tolerances.stock
     verdict = at_least(measured, limit, worst)
-    toward = "the end of the neck's wood" if key == "heel.wood_ends_at" else "the cut-out in the body"
+    toward = TOWARD.get(key, "the cut-out in the body")
     says = f"the channel's end runs {-measured:.2f} mm past {toward}"
     if measured > 0:
         says = f"{measured:.2f} mm of wood between the channel's end and {toward}"

@@ -24,6 +24,7 @@ from neckmodel.design.rules.calibration import CALIBRATION_RULES
 from neckmodel.design.rules.registry import RULES
 from neckmodel.design.rules.rod import ROD_RULES
 from neckmodel.design.rules.rule import broken
+from neckmodel.design.rules.soundhole import SOUNDHOLE_RULES
 from neckmodel.design.rules.woods import WOOD_RULES
 from neckmodel.design.values import fields
 from neckmodel.design.values.keys import Facts
@@ -94,7 +95,7 @@ def _tried(source: Source) -> tuple[Design, list[Problem]]:
         problems.append(
             source.problem(("rod",), "there is neither a [rod] nor [bars]", "every neck here has one of them, or both")
         )
-    problems += broken((*RULES, *ROD_RULES, *WOOD_RULES, *CALIBRATION_RULES), design, sound, source)
+    problems += broken((*RULES, *ROD_RULES, *SOUNDHOLE_RULES, *WOOD_RULES, *CALIBRATION_RULES), design, sound, source)
     return design, problems
 
 

@@ -6,6 +6,7 @@ from typing import Annotated
 
 from pydantic import Field
 
+from neckmodel.design.values.added import ADDED
 from neckmodel.design.values.kinds import Length, Table, Text, items
 
 
@@ -27,8 +28,26 @@ class Cutout(Table):
     to: Annotated[float, Length(0, 1500)] = Field(description="x where the cut-out ends.")
 
 
+class Soundhole(Table):
+    """The hole in the body's top: an ellipse about the centre line."""
+
+    from_: Annotated[float, Length(0, 1500)] = Field(alias="from", description="x of the soundhole's edge at the neck.")
+    to: Annotated[float, Length(0, 1500)] = Field(description="x of the soundhole's far edge.")
+    width: Annotated[float, Length(20, 400)] = Field(description="Width of the soundhole across.")
+
+
+class Brace(Table):
+    """A brace that crosses the centre line under the body's top, between the neck's block and the soundhole."""
+
+    from_: Annotated[float, Length(0, 1500)] = Field(alias="from", description="x where the brace starts.")
+    to: Annotated[float, Length(0, 1500)] = Field(description="x where the brace ends.")
+    depth: Annotated[float, Length(1, 100)] = Field(
+        description="How far the brace reaches below the top's under side, on the centre line."
+    )
+
+
 class Body(Table):
-    """`[body]`: what of the body limits the neck."""
+    """`[body]`: what of the body limits the neck, and what a key from the soundhole passes."""
 
     outline: OutlineFile | None = Field(
         None,
@@ -41,3 +60,17 @@ class Body(Table):
     thickness: Annotated[float, Length(10, 200)] = Field(description="Thickness of the body at the neck.")
     under_pocket: Annotated[float, Length(0, 200)] = Field(description="Wood of the body under the neck pocket.")
     top: Annotated[float, Length(-150, 60)] = Field(description="z of the body's top at the joint.")
+    soundhole: Annotated[Soundhole | None, ADDED] = Field(
+        None,
+        description="The soundhole {from, to, width}, an ellipse about the centre line; wood and rod end before it.",
+    )
+    top_thickness: Annotated[float, Length(0.5, 15), ADDED] = Field(
+        description="Thickness of the body's top, and of its back."
+    )
+    head_block_ends_at: Annotated[Annotated[float, Length(50, 1500)] | None, ADDED] = Field(
+        None, description="x of the inner face of the body's block that holds the neck."
+    )
+    braces: Annotated[tuple[Brace, ...], items(8), ADDED] = Field(
+        description="What crosses the centre line under the top between that block and the soundhole: a list of "
+        "{from, to, depth}."
+    )

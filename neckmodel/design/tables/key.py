@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from neckmodel.design.values.added import ADDED
 from neckmodel.design.values.kinds import Length, Table
 
 
@@ -37,3 +38,11 @@ class AdjustingKey(Table):
     arm_in_socket: Literal["long", "short"] = Field(description="Arm of an L-key that goes into the socket.")
     bend_radius: Annotated[float, Length(0, 30)] = Field(description="Inner radius of an L-key's bend.")
     engaged_depth: Annotated[float, Length(0.5, 30)] = Field(description="How deep the key sits in the socket.")
+    enters: Annotated[Literal["face", "soundhole"], ADDED] = Field(
+        description="Where the key comes in: at the face of the wood, or of a rod turned from inside the body through "
+        "its soundhole."
+    )
+    grip: Annotated[float, Length(5, 150), ADDED] = Field(
+        description="How far a straight or ball-end key stands out past the soundhole's edge, to be held; its handle "
+        "counts."
+    )

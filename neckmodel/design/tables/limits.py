@@ -6,6 +6,7 @@ from typing import Annotated
 
 from pydantic import Field
 
+from neckmodel.design.values.added import ADDED
 from neckmodel.design.values.kinds import Length, Number, Table, spreading
 
 _PLACES = ("run", "block", "anchor", "adjuster", "access_slot", "rod_end", "screw", "tuner", "bar", "washer")
@@ -54,5 +55,8 @@ class Limits(Table):
     heel_screws: Annotated[float, Length(0, 100)] = Field(description="Least bite of a heel screw in the neck.")
     head_break_angle: Annotated[float, Number(0, 30, "degrees")] = Field(
         description="Least angle by which a string should bend down over the nut, degrees."
+    )
+    access_brace: Annotated[float, Length(0, 50), ADDED] = Field(
+        description="Least wood of a brace under the bore of a key that enters through the soundhole, and over it."
     )
     stock_grain: Annotated[float, Number(0, 1)] = Field(description="Steepest slope of the grain, rise over run.")

@@ -10,18 +10,19 @@ from neckmodel.layout.access.tilt import key_pivot, key_tilt
 from neckmodel.layout.fretboard.fretboard import Fretboard
 from neckmodel.layout.key.hexagon import across_corners
 from neckmodel.layout.key.key import KeyPlace
-from neckmodel.layout.key.reach import key_arm
+from neckmodel.layout.key.reach import from_soundhole, key_arm
 from neckmodel.layout.rod.rod import RodPlace
 from neckmodel.lengths import no_more
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
+    from neckmodel.layout.body.top import Top
 
 
 LEAST_WAIST = 0.2  # of a ball-end key's size: the radius of its waist behind the ball
 
 
-def place_key(design: Design, rod: RodPlace | None, board: Fretboard) -> KeyPlace | None:
+def place_key(design: Design, rod: RodPlace | None, board: Fretboard, top: Top) -> KeyPlace | None:
     """The stated key in its socket; None where no key is stated. Raises DesignError where a ball end goes in too deep
     to be tilted as far as it must be."""
     key = design.adjusting_key
@@ -29,7 +30,7 @@ def place_key(design: Design, rod: RodPlace | None, board: Fretboard) -> KeyPlac
         return None
     arm, is_bar = key_arm(key), key.kind == "bar"
     rise = key.short_arm if key.arm_in_socket == "long" else key.long_arm
-    pivot, tilt = key_pivot(key, rod), key_tilt(design, rod, board)
+    pivot, tilt = key_pivot(key, rod), key_tilt(design, rod, board, top)
     inside = key.engaged_depth
     if key.kind == "ball-end":
         inside = key.size / 2
@@ -56,6 +57,7 @@ def place_key(design: Design, rod: RodPlace | None, board: Fretboard) -> KeyPlac
         tilt=tilt,
         turn=360.0 / rod.holes if rod.holes else 60.0,
         tip_radius=rod.adjuster_diameter / 2 - key.engaged_depth if is_bar else 0.0,
+        hangs=key.kind == "L-key" and from_soundhole(design) is not None,
     )
 
 

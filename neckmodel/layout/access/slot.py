@@ -10,11 +10,12 @@ from neckmodel.layout.access.tilt import key_pivot, key_tilt
 from neckmodel.layout.channel.step import LEAST_DIFFERENCE, EndKind, Step, StepName
 from neckmodel.layout.key.driver import head_relief
 from neckmodel.layout.key.hexagon import across_corners, swing_half_width
-from neckmodel.layout.key.reach import key_arm, key_length
+from neckmodel.layout.key.reach import from_soundhole, key_arm, key_length
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
     from neckmodel.design.tables.key import AdjustingKey
+    from neckmodel.layout.body.top import Top
     from neckmodel.layout.fretboard.fretboard import Fretboard
     from neckmodel.layout.neck.outside import Head
     from neckmodel.layout.rod.rod import RodPlace
@@ -47,21 +48,21 @@ def slot_exit(head: Head, floor: float, tilt: float = 0.0, x: float = 0.0) -> fl
 
 
 def access_steps(
-    design: Design, rod: RodPlace, head: Head, smallest: float, x_wood_end: float, board: Fretboard
+    design: Design, rod: RodPlace, head: Head, smallest: float, x_wood_end: float, board: Fretboard, top: Top
 ) -> tuple[Step, ...]:
     """The steps of the access slot for the stated key; () where no key is stated. smallest: the rack's smallest cutter,
     mm.
 
     The slot is as wide as the key's corners plus clearance at either side. Its floor is parallel to the key. It runs
     out through the wall of a stepped head, the angled face or the heel's end. An L-key also gets a pocket in which its
-    rising arm turns. A bar in a wheel needs no slot in the neck.
+    rising arm turns; one that enters through the soundhole turns it there. A bar in a wheel needs no slot in the neck.
     """
     key = design.adjusting_key
     if key is None or key.kind == "bar":
         return ()
     corners, clear = across_corners(key.size), design.channel.key_clearance
     width = max(corners + 2 * clear, smallest)
-    pivot, tilt, out = key_pivot(key, rod), key_tilt(design, rod, board), rod.outward
+    pivot, tilt, out = key_pivot(key, rod), key_tilt(design, rod, board, top), rod.outward
     floor, rise = slot_floor(key, clear, rod.axis_at(pivot), tilt), math.tan(math.radians(tilt))
     start = rod.x_adjuster + out * design.channel.end_clearance
     withdrawn = rod.x_adjuster + out * (key_length(key) + clear)
@@ -69,7 +70,8 @@ def access_steps(
         leaves = min(x_wood_end, pivot + floor / rise) if rise > 0 else x_wood_end
     else:
         leaves = max(slot_exit(head, floor, tilt, pivot), head.x_far)
-    inside = out * (withdrawn - leaves) < -LEAST_DIFFERENCE
+    outside = from_soundhole(design) is not None  # it comes in from beyond the wood, however long the key
+    inside = not outside and out * (withdrawn - leaves) < -LEAST_DIFFERENCE
     end = withdrawn if inside else leaves
     if out * (end - start) <= LEAST_DIFFERENCE:
         return ()  # the adjuster's pocket itself is open to the head, or out of the wood
@@ -89,7 +91,7 @@ def access_steps(
         narrowest=min(width, corners + 2 * min(clear, LEAST_KEY_CLEARANCE)),
     )
     steps = [slot]
-    if key.kind == "L-key":
+    if key.kind == "L-key" and not outside:
         # the inner radius of the bend stands before the rising arm, low down where the arm turns in wood
         arm = rod.x_adjuster + out * (key_arm(key) - key.engaged_depth - corners - key.bend_radius - clear)
         near = start if out * (arm - start) < 0 else arm
@@ -97,8 +99,8 @@ def access_steps(
             out * (near - leaves) < -LEAST_DIFFERENCE
         )  # otherwise the arm rises where the slot has already left the wood
         if rises and out * (end - near) > LEAST_POCKET:
-            top = 0.0 if rod.at_heel or near > head.x_line else head.face(near)
-            half = swing_half_width(rod.axis + top, design.channel.key_swing, corners) + clear
+            face = 0.0 if rod.at_heel or near > head.x_line else head.face(near)
+            half = swing_half_width(rod.axis + face, design.channel.key_swing, corners) + clear
             if 2 * half > width:  # otherwise the slot itself is wide enough for the arm
                 steps.append(_key_swing(-out * end, -out * near, 2 * half, depth(near), smallest, inside))
     return tuple(step.flipped() if rod.at_heel else step for step in steps)

@@ -13,6 +13,7 @@ from neckmodel.geometry.types import Floats
 from neckmodel.layout.drawings.drawing import Drawing, closed_contour, first_closed, looks_like_another_unit
 from neckmodel.layout.drawings.named import drawing_of, refusing
 from neckmodel.layout.drawings.shape import DrawingError, Shape
+from neckmodel.layout.rod.bounds import is_soundhole
 from neckmodel.layout.sides import side_at
 
 if TYPE_CHECKING:
@@ -28,7 +29,8 @@ WORTH_SAYING = 0.01  # degrees of skew
 
 @dataclass(frozen=True)
 class CutOut:
-    """A hole in the body, from x to x, mm, that the neck's wood may not reach. source: "stated" or "drawing"."""
+    """A hole in the body, from x to x, mm, that the neck's wood may not reach. source: "stated", "drawing", or
+    "soundhole", also where that is stated or drawn once more."""
 
     x_from: float
     x_to: float
@@ -65,7 +67,10 @@ def place_body(design: Design, x_joint: float, x_bridge: float, half_width: floa
     template is turned and moved, never mirrored: its centre line comes to lie on y = 0, its joint line crosses that at
     x_joint, and most of its outline lies beyond the joint.
     """
-    stated = tuple(CutOut(c.from_, c.to, "stated") for c in design.body.cutouts)
+    cutouts = [c for c in design.body.cutouts if not is_soundhole(design, c.from_, c.to)]
+    stated = tuple(CutOut(c.from_, c.to, "stated") for c in cutouts)
+    if (hole := design.body.soundhole) is not None:
+        stated = (*stated, CutOut(hole.from_, hole.to, "soundhole"))
     named = design.body.outline
     if named is None:
         return BodyPlace(None, stated)
@@ -90,6 +95,7 @@ def place_body(design: Design, x_joint: float, x_bridge: float, half_width: floa
         holes = tuple(placed(hole.points) for hole in _holes(drawing))
         found = [_in_the_way(hole, half_width) for hole in holes]
         drawn = [one for one in found if one is not None and one.x_to > x_joint]
+        drawn = [one for one in drawn if not is_soundhole(design, one.x_from, one.x_to)]
         return BodyPlace(
             placed(outline.points),
             (*stated, *sorted(drawn, key=lambda one: one.x_from)),

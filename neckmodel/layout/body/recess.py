@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.key.hexagon import swing_half_width
+from neckmodel.layout.key.reach import from_soundhole
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
@@ -34,8 +35,9 @@ class Recess:
 
 
 def body_recesses(design: Design, rod: RodPlace | None, key: KeyPlace | None, x_wood_end: float) -> tuple[Recess, ...]:
-    """The pockets for the adjuster and its key where they lie beyond the wood's end; () for an adjuster at the head."""
-    if rod is None or not rod.at_heel:
+    """The pockets for the adjuster and its key where they lie beyond the wood's end; () for an adjuster at the head,
+    and for a key that comes through a bore from the soundhole."""
+    if rod is None or not rod.at_heel or from_soundhole(design) is not None:
         return ()
     channel, top = design.channel, design.body.top
     found = []

@@ -32,7 +32,7 @@ class TunerPlace:
     housing_length: float
     housing_width: float
     head_thickness: float
-    string_height: float
+    string_height: float = 8.0
     tree: tuple[float, float] | None = None
 
 

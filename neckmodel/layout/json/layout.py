@@ -12,6 +12,7 @@ from neckmodel.layout.json.fretboard import fretboard_json, nut_json
 from neckmodel.layout.json.hand import left_handed
 from neckmodel.layout.json.neck import head_json, heel_json, screws_json, shaft_json, tuners_json
 from neckmodel.layout.json.rod import bars_json, rod_json
+from neckmodel.layout.json.soundhole import way_json
 from neckmodel.layout.json.strings import frets_json, over_nut_json, scale_json, strings_json
 from neckmodel.layout.json.wood import blank_json, board_json, pieces_json, scarf_json
 from neckmodel.layout.layout import Layout
@@ -56,6 +57,8 @@ def layout_json(layout: Layout) -> dict[str, Any]:
         "body_recesses": recesses_json(layout),
         "board": board_json(layout),
     }
+    if layout.soundhole_way is not None and layout.key is not None:
+        data["soundhole_way"] = way_json(layout.soundhole_way, layout.key)
     rounded: dict[str, Any] = _rounded(left_handed(data) if layout.left_handed else data)
     return rounded
 

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import math
 
-from neckmodel.units import MM_PER_INCH
-
+MM_PER_INCH = 25.4  # mm, exact by definition
 SAME_SIZE = 1e-3  # mm
 
 # Nominal size across flats and the largest width across corners (e max), mm: JIS B 4648:2008 (understood to follow

@@ -19,7 +19,7 @@ class KeyPlace:
 
     x_tip: its end in the socket; axis: depth of its axis below z = 0 there; floor: depth, at its pivot, of the slot it
     needs. outward: -1 toward the head, 1 toward the body; tilt: degrees by which it points upward on its way out. turn:
-    degrees from one place of the key in the socket to the next.
+    degrees from one place of the key in the socket to the next. hangs: an L-key whose other arm points down.
 
     A bar stands upright in a wheel: x_tip is the wheel's middle, axis the wheel's axis, tip_radius the distance of the
     bar's end from that axis.
@@ -43,6 +43,7 @@ class KeyPlace:
     tilt: float = 0.0
     turn: float = 60.0
     tip_radius: float = 0.0
+    hangs: bool = False
 
     @property
     def reach(self) -> float:

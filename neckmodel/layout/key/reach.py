@@ -9,7 +9,7 @@ from neckmodel.layout.key.hexagon import across_corners
 from neckmodel.layout.strings.frets import nut_behind
 
 if TYPE_CHECKING:
-    from neckmodel.design import AdjustingKey, Design
+    from neckmodel.design import AdjustingKey, Design, Soundhole
 
 
 def key_arm(key: AdjustingKey) -> float:
@@ -21,6 +21,29 @@ def key_arm(key: AdjustingKey) -> float:
 def key_length(key: AdjustingKey) -> float:
     """How far the key reaches from the adjuster's face once drawn out, mm, its handle not counted."""
     return key_arm(key) if key.kind == "L-key" else key.length or math.inf
+
+
+def full_length(key: AdjustingKey) -> float:
+    """Length of the key from its end in the socket, its handle included, mm; of an L-key its arm's."""
+    if key.kind == "L-key":
+        return key_arm(key)
+    return (key.length or math.inf) + (key.handle.length if key.handle is not None else 0.0)
+
+
+def from_soundhole(design: Design) -> Soundhole | None:
+    """The soundhole through which the key comes to the rod; None for a key that enters elsewhere."""
+    key = design.adjusting_key
+    return None if key is None or design.rod is None or key.enters != "soundhole" else design.body.soundhole
+
+
+def out_of_soundhole(key: AdjustingKey, hole: Soundhole, clearance: float, x_adjuster: float) -> float:
+    """The least length of a key that enters through the soundhole, mm, engaged in an adjuster whose face lies at x.
+
+    A straight one stands `grip` past the soundhole's edge: `from + grip - x_adj + e`. An L-key's other arm hangs clear
+    of it: `from + c + k_c - x_adj + e`. An adjuster that lies in the soundhole itself is the edge.
+    """
+    beyond = across_corners(key.size) + clearance if key.kind == "L-key" else key.grip
+    return max(hole.from_, x_adjuster) + beyond - x_adjuster + key.engaged_depth
 
 
 def key_reach(design: Design) -> float:

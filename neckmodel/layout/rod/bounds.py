@@ -26,11 +26,28 @@ class Bound:
 
 def x_wood_behind(design: Design, x_wood_end: float) -> tuple[Bound, ...]:
     """How far back the rod may reach, as bounds on its far end: the wood's end and the body's cut-outs."""
-    bounds = [Bound("the wood's end", x_wood_end, "heel.wood_ends_at", x_wood_end)]
-    bounds += [
-        Bound("a body cut-out", c.from_, f"body.cutouts.{k}.from", c.from_) for k, c in enumerate(design.body.cutouts)
+    return (Bound("the wood's end", x_wood_end, "heel.wood_ends_at", x_wood_end), *cut_outs(design))
+
+
+SAME_HOLE = 0.05  # mm; a cut-out whose ends lie this near to the soundhole's is the soundhole, stated or drawn again
+
+
+def cut_outs(design: Design) -> tuple[Bound, ...]:
+    """Where each cut-out of the body begins, and the soundhole, as bounds on that x; one stated twice counts once."""
+    found = [
+        Bound("a body cut-out", c.from_, f"body.cutouts.{k}.from", c.from_)
+        for k, c in enumerate(design.body.cutouts)
+        if not is_soundhole(design, c.from_, c.to)
     ]
-    return tuple(bounds)
+    if (hole := design.body.soundhole) is not None:
+        found.append(Bound("the soundhole", hole.from_, "body.soundhole.from", hole.from_))
+    return tuple(found)
+
+
+def is_soundhole(design: Design, x_from: float, x_to: float) -> bool:
+    """Whether a cut-out from x to x is the soundhole that the design states."""
+    hole = design.body.soundhole
+    return hole is not None and max(abs(x_from - hole.from_), abs(x_to - hole.to)) <= SAME_HOLE
 
 
 def aslant(slope: float, half: float, y: float = 0.0) -> float:

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.key.reach import key_reach
+from neckmodel.layout.key.reach import from_soundhole, full_length, key_reach, out_of_soundhole
 from neckmodel.layout.rod.bounds import Bound, aslant, fretboard_end_key, x_wood_behind
 from neckmodel.layout.rod.boxes import end_lengths, lay_segments, lowest
 from neckmodel.layout.rod.compression import bent_axis, place_strip, place_washer
@@ -191,8 +191,14 @@ def _at_heel(design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: F
         Bound("the gap from the nut", gap, "rod_place.from_nut"),
         Bound("the adjuster's block past the joint", first - to_block, "rod_place.past_joint", shifts=True),
     ]
-    reach, key = key_reach(design), design.adjusting_key
-    if key is not None and math.isfinite(reach):
+    reach, key, hole = key_reach(design), design.adjusting_key, from_soundhole(design)
+    if key is not None and hole is not None:  # where an adjuster lies from which the key just reaches out
+        nearest = (
+            hole.from_ + out_of_soundhole(key, hole, channel.key_clearance, hole.from_) - full_length(key) - length
+        )
+        arm = f"{key.arm_in_socket}_arm" if key.kind == "L-key" else "length"
+        lower.append(Bound("the key's length", nearest, f"adjusting_key.{arm}", shifts=True))
+    elif key is not None and math.isfinite(reach):
         in_reach = board.x_last - reach - length
         lower.append(Bound("the key's arm", in_reach, f"adjusting_key.{key.arm_in_socket}_arm", shifts=True))
     axis = adjuster.axis_below_top + channel.deeper_by - lift

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from neckmodel.layout.tables import rod, strings, wood
+from neckmodel.layout.tables import rod, soundhole, strings, wood
 
 STRINGS = (strings.frets, strings.slanted_frets, strings.strings, strings.string_marks)
 NECK = (
@@ -20,4 +20,5 @@ NECK = (
     wood.tuners,
     strings.over_nut,
     rod.key,
+    soundhole.way,
 )

@@ -19,6 +19,7 @@ from neckmodel.sheets.pages.legend import draw_legend, legend_height
 from neckmodel.sheets.pages.pages import MARGIN, Pages
 from neckmodel.sheets.pages.sizes import Paper
 from neckmodel.sheets.pages.titles import Titles
+from neckmodel.sheets.views.body import BodySection, body_sections, body_words, draw_body_section
 from neckmodel.sheets.views.head import draw_head_section, head_places, head_words
 from neckmodel.sheets.views.section import Row, draw_section, draw_walls, section_words
 
@@ -67,6 +68,7 @@ def draw_cross_sections(
     """The sheet. paper: as it lies. frets: those at which the neck is cut through, as far as they lie on it."""
     cuts = [*(_of_head(layout, name, x, titles.unit) for name, x in head_places(layout, findings))]
     cuts += [_of_neck(layout, name, x, titles.unit) for name, x in section_places(layout, findings, frets)]
+    cuts += [_of_body(layout, section, titles.unit) for section in body_sections(layout)]
     used = tuple(dict.fromkeys(mark.layer for cut in cuts for mark in cut.alone.marks if not isinstance(mark, Window)))
     pages = Pages(paper, "cross-sections", titles)
     way = "right" if layout.left_handed else "left"
@@ -146,6 +148,13 @@ def _of_head(layout: Layout, name: str, x: float, unit: str) -> Cut:
         draw_head_section(sketch, layout, x, at, scale)
 
     return Cut(name, x, tuple(head_words(layout, x, unit)), draw, walls=False)
+
+
+def _of_body(layout: Layout, section: BodySection, unit: str) -> Cut:
+    def draw(sketch: Sketch, at: Point, scale: float) -> None:
+        draw_body_section(sketch, layout, section, at, scale)
+
+    return Cut(section.name, section.x, tuple(body_words(layout, section, unit)), draw, walls=False)
 
 
 def _one(pages: Pages, layout: Layout, cut: Cut, unit: str) -> None:

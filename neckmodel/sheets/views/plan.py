@@ -10,6 +10,7 @@ from neckmodel.sheets.marks import layers
 from neckmodel.sheets.marks.arcs import rectangle
 from neckmodel.sheets.marks.clip import clipped
 from neckmodel.sheets.marks.sketch import Sketch
+from neckmodel.sheets.views.body import draw_way_plan
 from neckmodel.sheets.views.hand import as_built
 from neckmodel.sheets.views.outlines import neck_plan, step_contour
 from neckmodel.sheets.views.rod import adjuster_rounds, bar_span
@@ -110,6 +111,7 @@ def _body(sketch: Sketch, layout: Layout) -> None:
     for recess in layout.recesses:
         wide = recess.width / 2
         sketch.add(rectangle(layers.BODY, (recess.x_start, recess.x_end), (-wide, wide)))
+    draw_way_plan(sketch, layout, half)
 
 
 def blank_reach(layout: Layout) -> tuple[float, float]:

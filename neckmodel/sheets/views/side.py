@@ -12,6 +12,7 @@ from neckmodel.sheets.marks.dimensions import Note
 from neckmodel.sheets.marks.lettering import BELOW, size_of, width
 from neckmodel.sheets.marks.occupied import Crowd, round_about
 from neckmodel.sheets.marks.sketch import Sketch
+from neckmodel.sheets.views.body import draw_way_side, way_notes
 from neckmodel.sheets.views.plan import blank_reach
 from neckmodel.sheets.views.rod import adjuster_rounds, bar_outline
 from neckmodel.work.words import floor_words
@@ -63,6 +64,7 @@ def draw_elevation(sketch: Sketch, layout: Layout, z0: float) -> None:
     for x in (heel.x_joint, heel.x_end, head.x_line, head.x_far):
         sketch.line(layers.STATIONS, (x, z0 + low - 2.0), (x, z0 + 2.0))
     _holes(sketch, layout, z0)
+    draw_way_side(sketch, layout, z0)
     _angle(sketch, layout, z0)
 
 
@@ -74,6 +76,7 @@ def side_notes(layout: Layout, z0: float) -> list[Note]:
         x = (step.x_start + step.x_end) / 2
         notes.append(Note(x, z0 - step.depth_at(x), f"{plain(step.name)} {floor_words(step, unit)} deep"))
     notes += _piece_notes(layout, z0)
+    notes += way_notes(layout, z0)
     head, heel, back = layout.head, layout.heel, layout.back
     x = (head.x_far + head.x_line) / 2
     fall = f"step {with_unit(head.drop, unit)}" if head.angle == 0 else f"falls by {head.angle:g} deg"

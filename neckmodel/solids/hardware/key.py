@@ -26,8 +26,8 @@ ORIGIN = (0.0, 0.0, 0.0)
 
 
 def key_solid(key: KeyPlace, bend_radius: float) -> cq.Solid:
-    """The key engaged, a flat up. A handle lies beyond its length; an L-key has its arm up; a bar stands upright in its
-    wheel.
+    """The key engaged, a flat up. A handle lies beyond its length; an L-key has its arm up, or hanging where it
+    enters through the soundhole; a bar stands upright in its wheel.
 
     bend_radius: inner radius of an L-key's bend, mm; 0 makes a mitre. Both arms are measured to the outside of the
     bend.
@@ -42,6 +42,7 @@ def key_solid(key: KeyPlace, bend_radius: float) -> cq.Solid:
         solid = _with_handle(key, shank, (-key.length, 0.0, 0.0), (-1.0, 0.0, 0.0), size)
     else:
         solid = _bent(key, section, bend_radius)
+        solid = solid.rotate(cq.Vector(0, 0, 0), cq.Vector(1, 0, 0), 180.0) if key.hangs else solid
     return at_adjuster(solid, (key.x_tip, 0.0, -key.axis), key.outward, key.tilt, "adjusting key in its place")
 
 

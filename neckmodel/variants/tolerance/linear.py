@@ -10,9 +10,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from neckmodel.layout.channel.step import FOR_THE_KEY, EndKind
+from neckmodel.layout.channel.step import FOR_THE_KEY
 from neckmodel.layout.neck.edge import head_edge
 from neckmodel.layout.rod.bars import is_bar
+from neckmodel.layout.rod.bounds import cut_outs
 from neckmodel.layout.rod.boxes import held_past_joint
 from neckmodel.layout.rod.rod import bounds_in_wood
 from neckmodel.layout.workshop.tolerance import sideways_left
@@ -86,10 +87,10 @@ def _along(
             yield LinearCheck("place/wheel", clear, 0.0, clear + measuring, takes)
     for bar in layout.bars:
         yield _placed(f"place/{bar.name}", bar, measuring, takes)
-    ends = [step.x_end for step in layout.steps if step.end_end != EndKind.OPEN and step.x_end > 0]
+    ends = [step.x_end for step in layout.closed_ends]
     if ends and errors:
         stock = next(reversed(errors.values())).stock
-        left = min([heel.x_end, *(cut.from_ for cut in layout.design.body.cutouts)]) - max(ends)
+        left = min([heel.x_end, *(hole.x for hole in cut_outs(layout.design))]) - max(ends)
         limit = layout.design.limits.wall.rod_end
         yield LinearCheck("wall/rod-end", left, limit, left - measuring - stock, {**takes, "stock": tolerances.stock})
 
