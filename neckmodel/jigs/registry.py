@@ -55,6 +55,7 @@ KINDS: dict[str, Kind] = {
         Kind("caul", "a clamping caul with the fretboard's crown, grooved for the frets", "caul"),
         Kind("tuner-guide", "a drilling guide that sits on the finished head's outline", "tuner"),
         Kind("screw-guide", "a drilling guide that sits on the finished heel, for its screws", "screw"),
+        Kind("bore-guide", "a drilling guide in the body's pocket, for the bore of a key from the soundhole", "bore"),
         Kind("cradle", "saddles that hold the finished back on cork, heel and head clear", "cradle"),
     )
 }

@@ -41,6 +41,7 @@ def places(layout: Layout, kind: str, piece: Bare, between: Point) -> tuple[Plac
         "cradle": _cradle,
         "tuner-guide": _tuners,
         "screw-guide": _screws,
+        "bore-guide": _bores,
     }
     return tuple(makers[kind](layout, piece, between)) if kind in makers else ()
 
@@ -134,6 +135,18 @@ def _tuners(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa
 
 def _screws(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa: ARG001
     return [Place((s.x, layout.across(s.y), 0.0), plain(s.name), at_hole=True) for s in layout.screws]
+
+
+def _bores(layout: Layout, piece: Bare, between: Point) -> list[Place]:
+    way, found = (
+        layout.soundhole_way,
+        [_on_line(layout.heel.x_joint, "joint"), _on_line(layout.heel.x_end, "wood ends")],
+    )
+    for bore in () if way is None else way.bores:
+        if bore.what == piece.name:
+            middle = (between[0], 0.0, -bore.axis(between[0]))
+            found.append(Place(middle, f"{bore.what}'s bore, middle", (UPWARD,), at_hole=False))
+    return [*found, Place((0.0, 0.0, 0.0), "glue plane", (UPWARD,))]
 
 
 def notes(layout: Layout, kind: str, piece: Bare, between: Point | None) -> list[str]:

@@ -33,6 +33,7 @@ OWN = {
     "caul": (cautions.GLUE,),
     "tuner-guide": (cautions.DRILL, cautions.DUST),
     "screw-guide": (cautions.DRILL, cautions.DUST),
+    "bore-guide": (cautions.DRILL, cautions.DUST),
     "cradle": (cautions.CHISEL,),
 }
 MILLED = (
