@@ -26,8 +26,7 @@ UNIT = re.compile(
 )
 # numbers of any kind, in the unit of what they are asked with
 OF_THE_CALLER = {
-    "geometry/bounds.py nearest_enough",
-    "geometry/bounds.py zero_of",
+    "geometry/bounds.py least_enough",
     "checks/remedies/fixed.py replacing",
     "findings.py Finding.spare",
     "geometry/splines.py basis",

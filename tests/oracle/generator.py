@@ -14,6 +14,7 @@ from typing import Any
 
 from generator_ends import any_head, any_heel
 from generator_rods import any_bars, any_key, any_rod
+from generator_soundhole import any_soundhole
 
 from neckmodel.design import Design, read
 
@@ -77,6 +78,7 @@ def tables(seed: int) -> Tables:
     if pick.random() < 0.2:
         after = made["heel"]["wood_ends_at"] if "wood_ends_at" in made["heel"] else board["x_last"] + 30
         made["body"] = {"cutouts": [{"from": round(after + size(pick, -5, 10), 2), "to": round(after + 60, 2)}]}
+    any_soundhole(Pick(f"soundhole {seed}"), made)
     if pick.random() < 0.3:
         made["strings"]["each"] = [{"diameter": size(pick, 0.2, 1.3)} for _ in range(strings)]
     if pick.randrange(8) == 0:

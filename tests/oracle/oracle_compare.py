@@ -8,11 +8,12 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 from oracle_neck import Cut, Neck, cover, heel_wall, shaft_wall, to_end, walls
 from oracle_rod import Shop, Tables, bar_intervals, clear_of_board, cuts, fitting, in_wood, rod_interval
+from oracle_soundhole import enters, own_length, way_numbers
 
 from neckmodel.layout.json.layout import layout_json
 
 if TYPE_CHECKING:
-    from neckmodel.findings import Findings
+    from neckmodel.findings import Finding, Findings
     from neckmodel.layout import Layout
     from neckmodel.layout.rod.rod import RodPlace
 
@@ -24,6 +25,8 @@ BRUTE = 2e-3  # mm: the oracle's back is a chain of chords
 BETWEEN = 0.02
 # mm: a solid narrows and thins along x, so that its least distance is aslant, and a round end reaches on
 SOLID = 0.06
+ON_SOLIDS = 0.005  # mm: the kernel's section of an adjuster
+BRACE = 3.0  # mm of a brace's wood, the default limit
 FARTHEST = 60.0  # mm past a cut's end that are looked along
 KEYS_WAY = ("access-slot", "key-swing")
 
@@ -49,6 +52,7 @@ def layout_differs(tables: Tables, layout: Layout) -> list[str]:
             see("rod placed by itself", placed.x_start, low - SAME, high + SAME)
     if layout.rod is not None:
         found += _told(shop, layout.rod, layout_json(layout)["rod"])
+        found += _way(shop, layout)
     mine = _cuts(tables, layout)
     own = [step for step in layout.steps if step.name not in KEYS_WAY]
     if {step.name for step in own} - mine.keys():
@@ -88,6 +92,47 @@ def _told(shop: Shop, rod: RodPlace, told: dict[str, Any]) -> list[str]:
         found.append(
             f"rods from {got[0]} to {got[1]} are said to fit, the oracle has {lengths[0]:.5f} to {lengths[1]:.5f}"
         )
+    return found
+
+
+def _way(shop: Shop, layout: Layout) -> list[str]:
+    """The way of a key from the soundhole: its bore, the top over it and its braces; or that there is none."""
+    way, key = layout.soundhole_way, layout.key
+    if way is None or key is None or layout.rod is None:
+        return ["no key enters through the soundhole"] if enters(shop.t) else []
+    got = {"diameter": way.diameter, "tilt": key.tilt, "least": way.least, "top": way.under_top.value}
+    for hole in way.braces:
+        if hole.over is None or hole.under is None:
+            continue
+        number = hole.name.removeprefix("brace-")
+        for name, room in ((f"over {number}", hole.over), (f"under {number}", hole.under)):
+            got[name] = min(room.value, got.get(name, math.inf))
+    want = way_numbers(shop, layout.rod.x_start)
+    found = [] if got.keys() == want.keys() else [f"the way has {sorted(got)}, the oracle's {sorted(want)}"]
+    for name in got.keys() & want.keys():
+        if abs(got[name] - want[name]) > SAME:
+            found.append(f"the way's {name}: {got[name]:.6f}, the oracle has {want[name]:.6f}")
+    if abs(way.length - own_length(shop)) > SAME:
+        found.append(f"the key's length: {way.length:.6f}, the oracle has {own_length(shop):.6f}")
+    return found
+
+
+def _way_findings(shop: Shop, x_start: float, told: dict[str, Finding]) -> list[str]:
+    """What the checks of a key from the soundhole measure on the solids of rod and key."""
+    want, found = way_numbers(shop, x_start), []
+    numbers = {"access/top": want["top"], "access/reach": own_length(shop) - want["least"]}
+    over = [value for name, value in want.items() if name.startswith("over")]
+    under = [value for name, value in want.items() if name.startswith("under")]
+    if over:
+        numbers["access/brace"] = min(under) if min(under) < BRACE or min(over) >= BRACE else min(over)
+    for name, value in numbers.items():
+        measured = told[name].measured
+        if measured is None or abs(measured - value) > ON_SOLIDS:
+            found.append(f"{name} measured {measured}, the oracle has {value:.4f}")
+    fails = {"access/top": want["top"] < 0, "access/brace": bool(under) and min(under) < BRACE}
+    for name, failing in fails.items():
+        if name in told and (told[name].verdict == "fail") != failing:
+            found.append(f"{name} is {told[name].verdict}, the oracle's number says {failing}")
     return found
 
 
@@ -153,6 +198,8 @@ def findings_differ(tables: Tables, layout: Layout, findings: Findings) -> list[
         off = 0.0 if got is None or want is None else got - want
         if (got is None) != (want is None) or off > BRUTE or (off < -BRUTE and not _slots_come_through(tables, shop)):
             found.append(f"cover/{name} measured {got}, the oracle has {want}")
+    if layout.rod is not None and enters(tables):
+        found += _way_findings(shop, layout.rod.x_start, told)
     if layout.rod is not None and (place := told.get("place/adjuster")) is not None:
         low, high = in_wood(shop, layout.rod.length)
         clear = clear_of_board(shop, layout.rod.length)

@@ -70,7 +70,9 @@ class Shop:
         return found["block"][0], found["anchor"][0], found["block"][1], found["anchor"][1]
 
     def behind(self) -> float:
-        cuts = [cut["from"] for cut in self.t.get("body", {}).get("cutouts", [])]
+        body = self.t.get("body", {})
+        cuts = [cut["from"] for cut in body.get("cutouts", [])]
+        cuts += [body["soundhole"]["from"]] if "soundhole" in body else []
         return min([self.neck.x_end, *cuts])
 
     def reach(self) -> float:
@@ -103,7 +105,14 @@ def in_wood(shop: Shop, length: float) -> tuple[float, float]:
     to_block = length - adjuster["length"]
     first = neck.x_joint + joint * (block_wide + shop.wider) / 2 + shop.past + (block if shop.inner else 0.0)
     low = max(shop.gap + nut * (anchor_wide + shop.wider) / 2, first - to_block)
-    if math.isfinite(shop.reach()):
+    if shop.key is not None and shop.key.get("enters") == "soundhole":
+        edge, key = shop.t["body"]["soundhole"]["from"], shop.key
+        if key["kind"] == "L-key":
+            own, past = key[f"{key.get('arm_in_socket', 'long')}_arm"], CORNERS[key["size"]] + shop.round_key
+        else:
+            own, past = key["length"] + key.get("handle", {}).get("length", 0.0), key.get("grip", 25.0)
+        low = max(low, edge + past + key["engaged_depth"] - own - length)
+    elif math.isfinite(shop.reach()):
         low = max(low, max(x for x, _ in neck.board_end()) - shop.reach() - length)
     return low, min(shop.behind() - to_block, neck.x(1))
 

@@ -23,6 +23,10 @@ from neckmodel.solids import build
 ORDINARY = range(40)
 WITH_SOLIDS = (6, 11, 14)  # tenon, left-handed, one-way; through, two scales, rod and bar, inches; bolted, bars only
 
+# rods turned through the soundhole: every kind of key; straight and bent rods; both units; none and some braces
+THROUGH_SOUNDHOLE = (20, 70, 121, 178, 184, 199, 311, 317)
+SOUNDHOLE_SOLIDS = (178,)  # a ball end, its adjuster beyond the tenon, inches
+
 PRINTED = {
     "strings": {"courses": 6, "scale": 640.0, "spacing_at_nut": 36.0, "spacing_at_bridge": 52.0},
     "fretboard": {
@@ -183,6 +187,43 @@ def test_a_difference_is_seen(layouts: dict[int, Layout | DesignError]) -> None:
     assert "run depth" in said
     assert "wall of the run" in said
     assert max(cut.floor[0] for cut in cuts(Shop(tables), 0.0) if cut.name == "run") > layout.step("run").depth
+
+
+@pytest.fixture(scope="module")
+def ways(tmp_path_factory: pytest.TempPathFactory) -> dict[int, Layout]:
+    folder = tmp_path_factory.mktemp("ways")
+    return {seed: lay_out(generator.design_of(generator.tables(seed), folder)) for seed in THROUGH_SOUNDHOLE}
+
+
+def test_the_sample_s_soundhole_rods_are_of_every_kind(ways: dict[int, Layout]) -> None:
+    keys = {layout.design.adjusting_key.kind for layout in ways.values() if layout.design.adjusting_key is not None}
+    assert keys == {"straight", "ball-end", "L-key"}
+    assert {layout.rod.kind for layout in ways.values() if layout.rod is not None} >= {"two-way", "compression"}
+    found = [layout.soundhole_way for layout in ways.values()]
+    assert all(way is not None for way in found)
+    assert {len(way.bores) for way in found if way is not None} == {1, 2}
+    assert {bool(way.braces) for way in found if way is not None} == {True, False}
+
+
+@pytest.mark.parametrize("seed", THROUGH_SOUNDHOLE)
+def test_the_way_from_the_soundhole_agrees(seed: int, ways: dict[int, Layout]) -> None:
+    assert layout_differs(generator.tables(seed), ways[seed]) == []
+
+
+def test_a_difference_of_the_way_is_seen(ways: dict[int, Layout]) -> None:
+    """A top half a millimetre thicker, told to the oracle only, shows in the room under it and over every brace."""
+    tables = generator.tables(178)
+    tables["body"]["top_thickness"] += 0.5
+    said = " ".join(layout_differs(tables, ways[178]))
+    assert "the way's top" in said
+    assert "the way's over 1" in said
+
+
+@pytest.mark.parametrize("seed", SOUNDHOLE_SOLIDS)
+def test_solids_of_a_soundhole_rod_agree(seed: int, ways: dict[int, Layout]) -> None:
+    findings = check(build(ways[seed]))
+    assert {"access/reach", "access/top", "access/brace", "access/swing"} <= {f.check for f in findings.findings}
+    assert findings_differ(generator.tables(seed), ways[seed], findings) == []
 
 
 @pytest.mark.parametrize("seed", WITH_SOLIDS)
