@@ -122,12 +122,12 @@ def _reach(bench: Bench, key: KeyPlace, way: SoundholeWay) -> Finding:
     verdict = at_least(measured, 0.0, worst)
     edge = "the soundhole's edge"
     what, have = ("arm in the socket", "its other arm hangs clear of") if key.hangs else ("key", "its end is held past")
-    says = f"the {what} is {way.length:.2f} mm long, {measured:.2f} mm more than it takes until {have} {edge}"
+    long = (
+        f"the {what} is {way.length:.2f} mm long{'' if key.hangs or not key.handle_length else ', its handle counted'}"
+    )
+    says = f"{long}: {measured:.2f} mm more than it takes until {have} {edge}"
     if verdict == FAIL:
-        says = (
-            f"the {what} is {way.length:.2f} mm long, {short_by(measured, 0.0)}: it takes {way.least:.2f} mm until "
-            f"{have} {edge}"
-        )
+        says = f"{long}, {short_by(measured, 0.0)}: it takes {way.least:.2f} mm until {have} {edge}"
     elif verdict == WARN:
         says += f": measured {loss:.2f} mm wrong, it is too short"
     remedy = None if verdict == PASS else longer_key(bench.layout, -measured, loss)

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from neckmodel.layout.channel.step import FOR_THE_KEY
+from neckmodel.layout.channel.step import FOR_THE_KEY, StepName
 from neckmodel.layout.neck.edge import head_edge
 from neckmodel.layout.rod.bars import is_bar
 from neckmodel.layout.rod.bounds import cut_outs
@@ -48,10 +48,27 @@ def linear_checks(
     measuring = generator.normal(0.0, 1.0, necks) * (tolerances.measuring / 2)
     yield from _glue(layout, tolerances, errors)
     yield from _along(layout, tolerances, measuring, errors)
+    yield from _from_soundhole(layout, tolerances, measuring, errors)
     for step in layout.steps:
         if step.name in errors and step.name not in FOR_THE_KEY:  # nothing need cover what the key comes through
             yield from _cover(layout, step, tolerances, errors[step.name].sideways, measuring)
     yield from _tuners(layout, tolerances, necks, generator)
+
+
+def _from_soundhole(
+    layout: Layout, tolerances: Tolerances, measuring: Floats, errors: dict[str, Errors]
+) -> Iterator[LinearCheck]:
+    """A key's way from the soundhole: a channel cut too deep lowers its axis, away from the top, into the braces."""
+    way = layout.soundhole_way
+    if way is None or StepName.RUN not in errors:
+        return
+    deeper, takes = errors[StepName.RUN].depth, {"depth": tolerances.depth, "measuring": tolerances.measuring}
+    top, under = way.under_top.value, way.under_braces
+    yield LinearCheck("access/reach", way.reach, 0.0, way.reach + measuring, {"measuring": tolerances.measuring})
+    yield LinearCheck("access/top", top, 0.0, top + deeper + measuring, takes)
+    if under is not None:
+        limit = layout.design.limits.access_brace
+        yield LinearCheck("access/brace", under.value, limit, under.value - deeper + measuring, takes)
 
 
 def _glue(layout: Layout, tolerances: Tolerances, errors: dict[str, Errors]) -> Iterator[LinearCheck]:
