@@ -57,7 +57,7 @@ def _bored(bore: Bore, say: Words) -> str:
     if abs(bore.axis_end - bore.axis_start) > 1e-6:
         lies += f" at its start and {say(bore.axis_end)} at its end"
     return (
-        f"For the {bore.what}: {say(bore.diameter)} in diameter, a drill of {drill}, from x {say(bore.x_start)} to "
+        f"The {bore.what}'s bore: {say(bore.diameter)} in diameter, a drill of {drill}, from x {say(bore.x_start)} to "
         f"{say(bore.x_end)}, {lies}."
     )
 

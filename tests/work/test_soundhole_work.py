@@ -34,8 +34,8 @@ def test_the_body_is_bored_before_the_neck_is_glued_in() -> None:
 
 def test_the_bore_is_told_with_its_numbers() -> None:
     said = " ".join(step("Bore the body for the key").says)
-    assert "7.30 mm in diameter, a drill of 7.30 mm, from x 381.02 mm to 399.00 mm" in said
-    assert "6.67 mm in diameter, a drill of 6.70 mm, from x 399.00 mm to 452.00 mm" in said
+    assert "The adjuster's bore: 7.30 mm in diameter, a drill of 7.30 mm, from x 381.02 mm to 399.00 mm" in said
+    assert "The key's bore: 6.67 mm in diameter, a drill of 6.70 mm, from x 399.00 mm to 452.00 mm" in said
     assert "Through brace 1: x 428.00 mm to 442.00 mm, for the key; it keeps 2.56 mm of wood over" in said
     assert "6.62 mm under it" in said
     assert "9.34 mm below the top's upper side: that is 9.60 mm below the glue plane" in said
@@ -49,7 +49,7 @@ def test_in_inches_it_is_told_in_inches() -> None:
     work = next(work for work in order_of_work(layout) if work.title == "Bore the body for the key")
     said = " ".join(work.says)
     assert layout.soundhole_way is not None
-    assert f"For the key: {layout.soundhole_way.diameter / 25.4:.3f} in" in said
+    assert f"The key's bore: {layout.soundhole_way.diameter / 25.4:.3f} in" in said
     assert " mm" not in said
 
 

@@ -38,6 +38,7 @@ SPOKEN: dict[str, Callable[[Tables], bool]] = {
     r"tuner": lambda t: "tuners" in t["head"],
     r"groove from|nut's groove": lambda t: t.get("nut", {}).get("seat") == "groove",
     r"guide bush|[Tt]emplate|printed jig": lambda t: "guide_bush" in t.get("workshop", {}),
+    r"soundhole|^The (adjuster|key)'s bore|^Through (the block|brace)": lambda t: "soundhole" in t.get("body", {}),
     r"\bcrown\b": lambda t: t["fretboard"]["radius"] != "flat",
 }
 # what must be spoken of where the design has it
@@ -50,6 +51,7 @@ MUST = {
     r"^tuner 1": "tuners",
     r"Leave the volute": "volute",
     r"Saw and pare the groove": "groove",
+    r"^The key's bore": "soundhole",
 }
 THERE: dict[str, Callable[[Tables], bool]] = {
     "rod": lambda t: "rod" in t,
@@ -59,6 +61,7 @@ THERE: dict[str, Callable[[Tables], bool]] = {
     "tuners": lambda t: "tuners" in t["head"],
     "volute": lambda t: "volute" in t["head"],
     "groove": lambda t: t.get("nut", {}).get("seat") == "groove",
+    "soundhole": lambda t: "soundhole" in t.get("body", {}),
 }
 
 

@@ -97,6 +97,7 @@ ORDER = (
     r"^body wing 1",
     r"^Plane the sides flush",
     r"^Carve the back",
+    r"^In the body, with its (mortise|neck pocket) cut",
     r"^Pare cheeks",
     r"^For the (adjuster|key):",
     r"^Once the instrument is fretted",
