@@ -59,6 +59,7 @@ def _shows(data: dict[str, dict[str, object]]) -> str:
         _kind(data, "heel", "heel"),
         _kind(data, "head", "head"),
         _kind(data, "rod", "rod"),
+        "no rod" if "reinforcement" in data["neck"] else "",
         f"{data['bars'].get('count', 1)} bar(s)" if "bars" in data else "",
         _kind(data, "adjusting_key", "").removesuffix("-key") + " key" if "adjusting_key" in data else "",
         _back(data["neck"].get("back", "C")),

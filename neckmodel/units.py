@@ -6,14 +6,12 @@ import math
 import re
 from fractions import Fraction
 
+INCH = Fraction("25.4")  # mm, exact by definition: international yard and pound agreement of 1959
+MM_PER_INCH = float(INCH)
 MM_PER: dict[str, Fraction] = {
     "mm": Fraction(1),
     "cm": Fraction(10),
-    "in": Fraction("25.4"),  # exact by definition, international yard and pound agreement of 1959
-    "inch": Fraction("25.4"),
-    "inches": Fraction("25.4"),
-    '"': Fraction("25.4"),
-    "\u2033": Fraction("25.4"),  # the double prime, as word processors write it
+    **dict.fromkeys(("in", "inch", "inches", '"', "\u2033"), INCH),  # the last is a word processor's double prime
 }
 FILE_UNITS = ("mm", "in")
 

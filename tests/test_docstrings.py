@@ -26,7 +26,8 @@ UNIT = re.compile(
 )
 # numbers of any kind, in the unit of what they are asked with
 OF_THE_CALLER = {
-    "geometry/bounds.py least_enough",
+    "geometry/bounds.py nearest_enough",
+    "geometry/bounds.py zero_of",
     "checks/remedies/fixed.py replacing",
     "findings.py Finding.spare",
     "geometry/splines.py basis",

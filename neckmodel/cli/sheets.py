@@ -101,6 +101,7 @@ def sheets(
 
     asked = _asked(kinds, papers, formats, unit)
     layout = lay_out(open_design(file, set_, quiet))
+    _check_use(layout, asked.kinds)
     folder = Path(EXPORTS) / f"{file_stem(layout.name)}-sheets" if out is None else Path(out)
     _check_place(folder)
     findings = _findings(layout, folder)
@@ -182,6 +183,15 @@ def _check_call(kinds: Sequence[str], papers: Sequence[str], formats: Sequence[s
             drawing_format(name)
     except ExportError as error:
         raise CallError(str(error)) from None
+
+
+def _check_use(layout: Layout, kinds: Sequence[str]) -> None:
+    from neckmodel.cli.guard import CallError
+    from neckmodel.sheets.registry import KINDS
+
+    for kind in kinds:
+        if kind in KINDS and (why := KINDS[kind].unless(layout)):
+            raise CallError(f"sheet {kind!r} is not drawn: {why}")
 
 
 def _check_place(folder: Path) -> None:

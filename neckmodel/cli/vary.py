@@ -97,6 +97,9 @@ def _show_tolerance(design: Design, report: ToleranceReport) -> None:
         )
         for sure in report.checks
     ]
+    if not rows:
+        show_lines("", "No limit that sections tell of depends on the tolerances: nothing is cut or drilled.")
+        return
     show_table(f"Lengths in {'mm' if unit == 'mm' else 'inches, the nearest 1/64 in brackets'}.", columns, rows)
     gains = [(_words(name), f"{100 * gain:+.2f} %") for name, gain in report.gains if gain > 0]
     if gains:

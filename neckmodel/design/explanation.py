@@ -9,6 +9,7 @@ from neckmodel.design.defaults.defaults import DEFAULTS, INSTEAD, OPTIONAL
 from neckmodel.design.defaults.fill import fill
 from neckmodel.design.defaults.instruments import INSTRUMENTS, PRACTICE
 from neckmodel.design.design import Design
+from neckmodel.design.reading.messages import choices
 from neckmodel.design.values import fields
 from neckmodel.design.values.keys import ByInstrument, look_up, split
 from neckmodel.design.values.kinds import Number, plain
@@ -49,7 +50,8 @@ def about_key(key: str) -> KeyEntry | None:
     default, source = _default(key), PRACTICE
     if not default:
         empty = DEFAULTS.get(key, None) in ("", [])
-        default, source = "none: it must be stated" if field.is_required() and not empty else "none", ""
+        nothing = "nothing" if "none" in choices(field) else "none"  # where "none" is a value, it is not that
+        default, source = "none: it must be stated" if field.is_required() and not empty else nothing, ""
     return KeyEntry(key, field.description or "", default, source)
 
 
@@ -63,6 +65,8 @@ def _default(key: str) -> str:
     if _by_instrument(key):
         each = [(name, _worded(key, _taken(key, name))) for name in INSTRUMENTS]
         said = "; ".join(f"{name} {value}" for name, value in each if value)
+        bare = _worded(key, _taken(key, None, fretless=True))
+        said += f"; with fretboard.fretless {bare}" if bare != plainly else ""
         return f"{plainly or 'none'}; where design.instrument is stated: {said}"
     return f"{plainly}, or what follows from other keys" if callable(DEFAULTS[key]) and plainly else plainly
 
@@ -71,9 +75,10 @@ def _by_instrument(key: str) -> bool:
     return isinstance(DEFAULTS[key], ByInstrument) or key in ("strings.spacing_at_nut", "strings.spacing_at_bridge")
 
 
-def _taken(key: str, instrument: str | None) -> object:
+def _taken(key: str, instrument: str | None, *, fretless: bool = False) -> object:
     """The default in a file that states next to nothing else."""
     raw: dict[str, object] = {name: {} for name in OPTIONAL if "." not in name}
+    raw["fretboard"] = {"fretless": "plain"} if fretless else {}
     raw["rod"] = {"adjuster": {}}
     raw["design"] = {} if instrument is None else {"instrument": instrument}
     raw["strings"] = TYPICAL[instrument or "electric"]

@@ -21,6 +21,13 @@ FLATTENED = 0.05  # mm by which a wound string may differ from core and wraps; c
 
 # a stated key, why it has no effect, and when
 Idle = tuple[str, str, Callable[[Design], bool]]
+NO_SLOTS = "a plain fretless fretboard has no fret slots"
+
+
+def _plain(design: Design) -> bool:
+    return not design.fretboard.slotted
+
+
 _IDLE: tuple[Idle, ...] = (
     ("action.at_nut", "the strings lie on the zero fret", lambda d: d.fretboard.zero_fret),
     ("strings.pair_gap", "the courses are single", lambda d: not d.strings.paired),
@@ -33,6 +40,10 @@ _IDLE: tuple[Idle, ...] = (
     ("head.length", "the drawing says it", lambda d: not isinstance(d.head.outline, HeadOutline)),
     ("heel.neck_pocket_depth", "the neck runs through", lambda d: d.heel.kind == "through"),
     ("heel.wings", "only a neck that runs through has them", lambda d: d.heel.kind != "through"),
+    *((f"fretboard.fret_slot.{name}", NO_SLOTS, _plain) for name in ("width", "depth", "floor", "filler")),
+    ("fretboard.fret_slot.filler", "the fret slots take frets", lambda d: d.fretboard.fretless is None),
+    ("limits.fret_slots_edge", NO_SLOTS, _plain),
+    ("limits.strength_relief", "the neck has a rod or a bar", lambda d: d.rod is not None or d.bars is not None),
     ("adjusting_key", "there is no rod", lambda d: d.rod is None),
     ("adjusting_key.length", "an L-key has two arms", lambda d: _key(d) == "L-key"),
     ("adjusting_key.short_arm", "only an L-key has it", lambda d: _key(d) != "L-key"),

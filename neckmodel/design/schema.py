@@ -31,7 +31,8 @@ def json_schema() -> dict[str, Any]:
     }
     _relax(schema)
     schema["required"] = list(_REQUIRED)
-    schema["anyOf"] = [{"required": ["rod"]}, {"required": ["bars"]}]
+    unreinforced = {"properties": {"neck": {"required": ["reinforcement"]}}}
+    schema["anyOf"] = [{"required": ["rod"]}, {"required": ["bars"]}, unreinforced]
     _tidy(schema)
     return {
         "$schema": GenerateJsonSchema.schema_dialect,

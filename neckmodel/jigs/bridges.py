@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
+from neckmodel.geometry.bounds import nearest_enough
 from neckmodel.geometry.types import Floats
 from neckmodel.jigs.regions import level_section
 
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
 
 UNDER, NEAR = 0.02, 0.05  # mm: how far below a ceiling walls are looked for; how near to a wall an edge counts as held
 SPECK = 0.02  # mm; anything narrower comes from rounded coordinates
+CLOSE = 0.01  # mm to which a disc's size is found
 LINES = 4  # between two corners of a ceiling; its edges are straight there
 
 
@@ -80,9 +82,12 @@ def _rings(shape: BaseGeometry) -> list[BaseGeometry]:
 
 
 def _widest_disc(ceiling: BaseGeometry) -> float:
-    """Diameter of the largest disc that fits under a ceiling, mm, to 0.01."""
-    low, high = 0.0, math.sqrt(ceiling.area) + 1.0
-    while high - low > 0.01:
-        middle = (low + high) / 2
-        low, high = (low, middle) if ceiling.buffer(-middle / 2).is_empty else (middle, high)
-    return high
+    """Diameter of the largest disc that fits under a ceiling, mm, to CLOSE."""
+
+    def too_wide(diameter: float) -> bool:
+        return bool(ceiling.buffer(-diameter / 2).is_empty)
+
+    found = nearest_enough(too_wide, 0.0, math.sqrt(ceiling.area) + 1.0, CLOSE)
+    if found is None:  # a large round one: wider than the side of the square of its area
+        found = nearest_enough(too_wide, 0.0, math.sqrt(4 / math.pi * ceiling.area) + CLOSE, CLOSE)
+    return 0.0 if found is None else found

@@ -13,7 +13,7 @@ from neckmodel.findings import VERDICTS, WARN, Finding, Findings, PartFact, yes_
 from neckmodel.geometry.types import Point3
 from neckmodel.jigs.letters import whole_label
 from neckmodel.jigs.make import corner
-from neckmodel.jigs.printing import MOST, contact_area, least_features, overhang
+from neckmodel.jigs.printing import MOST, SIZING, contact_area, least_features, overhang
 from neckmodel.jigs.split import BED_MARGIN
 from neckmodel.jigs.types import Jig, Printed
 from neckmodel.meshes import mesh_of, to_manifold
@@ -23,7 +23,6 @@ FINE = 0.02  # mm, of the meshes that are measured
 BRIDGE = 10.0  # mm that a level ceiling may span from wall to wall; common practice, no source
 LEAST_CONTACT = 100.0  # mm2 on the bed; common practice, no source
 PARTING_SHARE = 1e-3  # share by which the pieces and their joints' clearance may differ from the whole
-SIZING = 0.03  # mm to which thin walls and slots are measured
 TOUCH = 0.5  # mm3 that two meshes share along faces that touch; exact faces share none, round ones less than this
 
 

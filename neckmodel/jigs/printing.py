@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 import trimesh
 
+from neckmodel.geometry.bounds import nearest_enough
 from neckmodel.geometry.types import Floats
 from neckmodel.jigs.bridges import spans
 from neckmodel.jigs.regions import region
@@ -23,6 +24,7 @@ LEVEL = 1e-6  # of a normal's z; facets flatter than this look straight down
 # What a disc of radius r leaves in a corner of 45 degrees reaches 1.61 r beyond the disc, is 2.41 r long along its
 # sides and 1.24 r**2 large; anything larger is a thin wall, not a corner.
 CORNER, CORNER_SPAN, CORNER_AREA = 1.8, 2.6, 1.3
+SIZING = 0.03  # mm to which thin walls and slots are measured
 MOST = 3.0  # mm; a thicker wall need not be measured exactly
 LAYER = 0.4  # mm; a level that lasts for less is a groove's floor or a rounding, not a wall of its own
 ARC = 4  # chords a quarter circle, where a section is shrunk and grown
@@ -85,14 +87,10 @@ def level_sections(mesh: trimesh.Trimesh) -> list[BaseGeometry]:
 
 
 def _thinnest(section: BaseGeometry, most: float) -> float:
-    """Never more than the true value; to 0.03 mm by bisection."""
+    """To SIZING, and never more than the true value."""
     if not _leaves_more_than_corners(section, most):
         return most
-    low, high = 0.0, most
-    while high - low > 0.03:
-        middle = (low + high) / 2
-        low, high = (low, middle) if _leaves_more_than_corners(section, middle) else (middle, high)
-    return low
+    return nearest_enough(lambda width: not _leaves_more_than_corners(section, width), most, 0.0, SIZING) or 0.0
 
 
 def _leaves_more_than_corners(section: BaseGeometry, width: float) -> bool:

@@ -14,6 +14,7 @@ from neckmodel.layout.channel.cutters import Cutting
 from neckmodel.layout.channel.step import EndKind, Step
 from neckmodel.layout.channel.walls import SectionWall, opening
 from neckmodel.layout.fretboard.fretboard import Fretboard
+from neckmodel.layout.fretboard.marks import SideMark, side_marks
 from neckmodel.layout.fretboard.nut import NutPlace, nut_strip
 from neckmodel.layout.hardware.posts import HeadWay, head_ways
 from neckmodel.layout.hardware.screws import Screw
@@ -105,6 +106,21 @@ class Layout(Shown):
     def action(self) -> StringHeight:
         """Heights of the strings and the neck's angle."""
         return plan_action(self.design, self.frets)
+
+    @property
+    def fretless(self) -> bool:
+        """Whether there are no frets, so that a fret's number only names a position."""
+        return self.design.fretboard.fretless is not None
+
+    @cached_property
+    def side_marks(self) -> tuple[SideMark, ...]:
+        """The side marks of a fretless fretboard, nut first; () where there are frets."""
+        return side_marks(self.design.fretboard.fretless, self.fretboard, self.frets)
+
+    @property
+    def sawn(self) -> tuple[Fret, ...]:
+        """The frets, or lines, whose fret slots are sawn."""
+        return self.fretted if self.design.fretboard.slotted else ()
 
     @property
     def nut_strip(self) -> Fretboard | None:

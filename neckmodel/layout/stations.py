@@ -58,7 +58,7 @@ def fretboard_stations(board: Fretboard, nut: NutPlace, frets: Frets) -> list[St
     strip = nut_strip(nut, board)
     if strip is not None:
         stations.append(Station("fretboard wood behind the nut", strip.x_start))
-    if board.slots[0].fret == 0:
+    if board.slots and board.slots[0].fret == 0:
         stations.append(Station("zero fret", 0.0))
     return stations + [Station(f"fret {f.number}", f.x) for f in frets.frets]
 

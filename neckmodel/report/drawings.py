@@ -46,7 +46,12 @@ def drawings(layout: Layout, findings: Findings) -> Html:
         el("h3", "Cross-sections"),
         el(
             "p",
-            "Seen from the head. Arrows show the least wood between each cut and the finished back within the section.",
+            "Seen from the head."
+            + (
+                " Arrows show the least wood between each cut and the finished back within the section."
+                if layout.steps
+                else ""
+            ),
             class_="small",
         ),
         *_cross_sections(layout, findings, unit),

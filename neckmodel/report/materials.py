@@ -175,8 +175,14 @@ def _head(layout: Layout, write: Write) -> list[Row]:
 
 def _frets(layout: Layout, write: Write) -> list[Row]:
     board = layout.fretboard
-    lines = [board.line(fret.x, fret.slope) for fret in layout.fretted]
+    lines = [board.line(fret.x, fret.slope) for fret in layout.sawn]
+    if not lines:
+        return []
     total = sum(math.dist(*line) for line in lines)
+    filler = layout.design.fretboard.fret_slot.filler
+    if layout.fretless and filler is not None:
+        strip = f"{write(board.slot_width)} thick, {write(board.slot_depth)} high and what is planed off"
+        return [(f"filler, {filler}", f"{len(lines)} lines", f"{write(total)} in all", strip)]
     slot = f"fret slots {write(board.slot_width)} wide, {write(board.slot_depth)} deep"
     return [
         (

@@ -9,6 +9,7 @@ from neckmodel.layout.channel.step import plain
 from neckmodel.report import words
 from neckmodel.report.geometry import Packed
 from neckmodel.report.html import Html, el, joined, section
+from neckmodel.units import MM_PER_INCH
 
 if TYPE_CHECKING:
     from neckmodel.findings import Finding, Findings
@@ -77,6 +78,7 @@ def view_data(packed: Sequence[Packed], findings: Findings, layout: Layout) -> d
     unit = layout.design.design.units
     return {
         "unit": unit,
+        "mm_per_inch": MM_PER_INCH,
         "frets": [round(fret.x, 4) for fret in layout.frets.frets],
         "places": [
             {

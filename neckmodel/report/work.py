@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 def work_section(layout: Layout) -> Html:
     """The section with the order of work."""
     unit = layout.design.design.units
-    says = f"{router_words(layout)} {edge_words(layout)} Common practice, no source."
+    says = f"{router_words(layout)} {edge_words(layout)} Common practice, no source.".strip()
     settings = {setting.step.name: setting for setting in router_settings(layout)}
     steps = [_piece(layout, number, work, settings, unit) for number, work in enumerate(order_of_work(layout), 1)]
     return section(

@@ -30,7 +30,8 @@ if TYPE_CHECKING:
 @dataclass(frozen=True)
 class Kind:
     """One kind of sheet. says: a line about it. formats: the usual one first. Either `whole` draws it 1:1 and `tiled`
-    on pages, or `contours` are what machines follow, or `paged` draws its pages for a paper."""
+    on pages, or `contours` are what machines follow, or `paged` draws its pages for a paper. unless: why a layout has
+    no such sheet; "" where it has."""
 
     name: str
     says: str
@@ -39,6 +40,15 @@ class Kind:
     tiled: Callable[[Layout, Titles, Paper], tuple[Drawing, ...]] | None = None
     paged: Callable[[Layout, Findings | None, Titles, Paper], tuple[Drawing, ...]] | None = None
     contours: Callable[[Layout, Titles], Contours] | None = None
+    unless: Callable[[Layout], str] = lambda layout: ""  # noqa: ARG005
+
+
+def _no_channel(layout: Layout) -> str:
+    return "" if layout.steps else "the neck has no channel; its order of work is the sheet order-of-work"
+
+
+def _channel(layout: Layout) -> str:
+    return "the order of work stands on the sheet routing, with the cuts of the channel" if layout.steps else ""
 
 
 MACHINE = ("dxf", "svg", "pdf")
@@ -57,6 +67,14 @@ KINDS: dict[str, Kind] = {
             "order of work: cutters, fence, stops, passes",
             ("pdf", "svg"),
             paged=lambda layout, _, titles, paper: draw_routing(layout, titles, paper),
+            unless=_no_channel,
+        ),
+        Kind(
+            "order-of-work",
+            "order of work of a neck without a channel",
+            ("pdf", "svg"),
+            paged=lambda layout, _, titles, paper: draw_routing(layout, titles, paper),
+            unless=_channel,
         ),
         Kind(
             "board",
@@ -71,8 +89,10 @@ KINDS: dict[str, Kind] = {
             ("pdf", "svg"),
             paged=lambda layout, _, titles, paper: draw_inspection(layout, titles, paper),
         ),
-        Kind("pockets", "a closed contour for every step of the channel", MACHINE, contours=pockets),
-        Kind("templates", "openings of router templates", MACHINE, contours=templates),
+        Kind(
+            "pockets", "a closed contour for every step of the channel", MACHINE, contours=pockets, unless=_no_channel
+        ),
+        Kind("templates", "openings of router templates", MACHINE, contours=templates, unless=_no_channel),
         Kind("fretboard", "outline and fret slots", MACHINE, contours=fretboard),
         Kind("head", "the head's face and its tuner holes", MACHINE, contours=head),
     )
@@ -119,14 +139,16 @@ def draw(kind: str, layout: Layout, findings: Findings | None = None, papers: Se
 
     findings: of the checks on this very design; without them every sheet says that nothing was checked. Sheets of words
     and tables have no long page: they are drawn on the usual paper of the design's unit. Raises ExportError for a kind
-    or paper that does not exist. A jig's drawings ("jig-caul", ...) are drawn from its solids, which are made and
-    measured for them; raises JigError where the design has no use for that jig.
+    or paper that does not exist, or a kind that the design has no use for. A jig's drawings ("jig-caul", ...) are drawn
+    from its solids, which are made and measured for them; raises JigError where the design has no use for that jig.
     """
     if is_of_jig(kind):
         from neckmodel.sheets.jigs.sheet import draw_kind
 
         return draw_kind(layout, kind.removeprefix(JIG), papers_named(papers, "mm") if papers else ())
     chosen, titles = kind_named(kind), titles_of(layout, findings)
+    if why := chosen.unless(layout):
+        raise ExportError(f"sheet {kind!r} is not drawn: {why}")
     names = papers_named(papers, titles.unit)
     title = f"{titles.name} {kind}"
     if chosen.contours is not None:
@@ -178,6 +200,6 @@ def _for_machines(
 def draw_all(
     layout: Layout, findings: Findings | None = None, papers: Sequence[str] = (), kinds: Sequence[str] = ()
 ) -> tuple[Sheet, ...]:
-    """Every kind of sheet, or those asked for, on every paper."""
-    wanted = tuple(dict.fromkeys(kinds)) or tuple(KINDS)
+    """Every kind of sheet that the design has a use for, or those asked for, on every paper."""
+    wanted = tuple(dict.fromkeys(kinds)) or tuple(name for name, kind in KINDS.items() if not kind.unless(layout))
     return tuple(sheet for kind in wanted for sheet in draw(kind, layout, findings, papers))

@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 
 from neckmodel.errors import KernelError
+from neckmodel.geometry.bounds import nearest_enough
 from neckmodel.geometry.types import Point
 from neckmodel.layout.fretboard.crown import crown_drop
 from neckmodel.layout.fretboard.fretboard import Fretboard, Line
@@ -22,6 +23,7 @@ from neckmodel.solids.kernel.shapes import line_edge, plane_face, sewn, wire
 import cadquery as cq
 
 LEAST_OPEN = 1e-3  # mm; a slot that shows less at the edge, or leaves less wood there, is cut instead of built
+CLOSE = 1e-10  # mm to which it is known where a slot's floor comes out of the crown
 PAST = 0.5  # mm that such a cut runs out past the wood
 _AT, _WEIGHTS = np.polynomial.legendre.leggauss(24)
 _UNIT = (_AT + 1) / 2
@@ -92,16 +94,12 @@ def _taken_along(board: Fretboard, x: float, slope: float) -> float:
 def _reach(board: Fretboard, x: float, slope: float, edge: float, fall: float) -> float:
     """How far along a line, toward y = edge, the crown has fallen by less than `fall`, mm; the edge itself at most."""
 
-    def beyond(y: float) -> bool:
-        return crown_drop(board.radius(x + slope * y), y) > fall
+    def within(y: float) -> bool:
+        return crown_drop(board.radius(x + slope * y), y) <= fall
 
-    if not beyond(edge):
+    if within(edge):
         return edge
-    low, high = 0.0, edge
-    while abs(high - low) > 1e-10:
-        middle = (low + high) / 2
-        low, high = (low, middle) if beyond(middle) else (middle, high)
-    return low
+    return nearest_enough(within, edge, 0.0, CLOSE) or 0.0
 
 
 def _integral(board: Fretboard, x: float, slope: float, between: Point, height: float) -> float:

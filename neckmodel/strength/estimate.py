@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
 BASIS = "estimate: Wood Handbook FPL-GTR-282 (2021), moduli x 1.10"
 COUNTED = "fretboard counted whole and below its fret slots"
+COUNTED_WHOLE = "fretboard counted whole, for it has no fret slots"
 LASTING = "x 0.6 for load that lasts ten years (page 5-40)"
 
 
@@ -46,7 +47,8 @@ class Strength:
     its fret slots. off_line: share that the strings' pull adds as the neck bends away from them. fret: where relief is
     greatest, as a number between frets. bending: EI in the middle between nut and joint. bears_as_column: the pull, N,
     under which the weakest neck of the range gives way after years, clamped at the joint and pulled through the bridge.
-    measured: the readings behind the estimate, in words; empty for handbook values alone.
+    measured: the readings behind the estimate, in words; empty for handbook values alone. counted: how the fretboard
+    counts, in words.
     """
 
     neck: Wood
@@ -65,6 +67,7 @@ class Strength:
     weakest: Weakest
     bears_as_column: float
     measured: str
+    counted: str = COUNTED
 
     @property
     def basis(self) -> str:
@@ -72,7 +75,7 @@ class Strength:
         both = (self.neck, self.fretboard)
         spreads = dict.fromkeys(_spread(wood) for wood in both)
         of = [f"{spread} of {wood.name}" for spread, wood in zip(spreads, both, strict=False)]
-        says = f"{BASIS}, {next(iter(spreads)) if len(spreads) == 1 else ' and '.join(of)}; {COUNTED}"
+        says = f"{BASIS}, {next(iter(spreads)) if len(spreads) == 1 else ' and '.join(of)}; {self.counted}"
         own = dict.fromkeys(wood.name for wood in both if wood.source.startswith(OWN))
         says += f"; own values of {' and '.join(own)}" if own else ""
         says += f"; {self.pull.estimated}" if self.pull.estimated else ""
@@ -152,4 +155,5 @@ def estimate(layout: Layout) -> Strength:
         weakest=weakest_section(layout, bending, below, corners.below, Woods(neck, board), head, rod_set),
         bears_as_column=bending.column(aged[3].stiffness).bears,
         measured=corners.basis,
+        counted=COUNTED if layout.fretboard.slots else COUNTED_WHOLE,
     )

@@ -37,7 +37,7 @@ class Variant:
     @property
     def keeps(self) -> bool:
         """Whether it keeps every limit that a layout can judge."""
-        return self.first is not None and self.first.value >= -SLACK
+        return not self.refused and (self.first is None or self.first.value >= -SLACK)
 
 
 def is_length(key: str) -> bool:

@@ -101,12 +101,13 @@ def true_blank(layout: Layout) -> Work:
     say, plane = words_of(layout), layout.design.workshop.tolerances.glue_plane
     thick = say(wanted_pieces(layout)[0].thickness)
     glued = layout.scarf is not None or any(piece.name.startswith("heel-block") for piece in layout.pieces)
+    last = "the last cut with a fence" if layout.steps else "head and heel are sawn and every hole is drilled"
     says = [
         "Plane the upper face flat: it becomes the glue plane. Plane the bass-side edge straight and square to it: the "
         "reference edge. Plane the under side parallel to the upper face, so that the blank lies without rocking, "
         f"{thick} thick" + (", for what is glued under it." if glued else " or more."),
         f"Saw and plane the treble side parallel to the reference edge, {say(2 * layout.blank_half_width)} wide in "
-        "all. The sides stay parallel until the last cut with a fence: the taper comes later.",
+        f"all. The sides stay parallel until {last}: the taper comes later.",
     ]
     if spare := _stated_as_trued(layout):
         says.insert(1, spare)
@@ -136,12 +137,13 @@ def _stated_as_trued(layout: Layout) -> str:
 def mark_out(layout: Layout) -> Work:
     """Marking out from the datum."""
     say = words_of(layout)
+    why = ": routing takes away what is drawn above" if layout.steps else ""
     return Work(
         "Mark out",
         (
             f"Draw the centre line {say(layout.blank_half_width)} from the reference edge. Square the datum "
             f"({datum_words(layout)}) across, and mark every station of the marking-out sheet from it, never one from "
-            "another. Carry datum, head line and joint down both sides: routing takes away what is drawn above.",
+            f"another. Carry datum, head line and joint down both sides{why}.",
         ),
         checks=(f"measured once more from the datum, the joint lies at x {say(layout.heel.x_joint)}",),
     )

@@ -40,6 +40,9 @@ STRINGS = (
     "Strings: their ends whip; slacken them before rod work. Turn the adjuster in small steps and never force a stiff "
     "one. The total pull of the strings is about the weight of a person."
 )
+STRINGS_ALONE = (
+    "Strings: their ends whip; bring them up evenly, little by little. Their total pull is about a person's weight."
+)
 ESTIMATES = (
     "Strength, relief and life are estimates from handbook wood that varies by about a fifth; there is no warranty. "
     "Species, and whether they may be used and traded, are the maker's duty."

@@ -29,10 +29,8 @@ def make_fretboard(layout: Layout) -> Work:
     return Work(
         "Make the fretboard",
         (
-            f"Plane the fretboard {say(board.thickness)} thick, with parallel sides. Mark the centre line, the datum "
-            f"and the {len(layout.fretted)} fret slots by the fretboard sheet ({say.printed('fretboard')}), each from "
-            "the datum, and start them with the saw while the sides are parallel.",
-            _crown_and_slots(layout),
+            f"Plane the fretboard {say(board.thickness)} thick, with parallel sides. {_marked(layout)}",
+            *_crown_and_slots(layout),
             f"Saw and plane the taper: {say(2 * board.half_width(0.0))} wide at the nut, "
             f"{say(2 * board.half_width(board.x_end))} at x {say(board.x_end)}.{slanted}",
         ),
@@ -41,19 +39,45 @@ def make_fretboard(layout: Layout) -> Work:
     )
 
 
-def _crown_and_slots(layout: Layout) -> str:
-    """The order of crown and fret slots: slots whose floor follows the crown are sawn after it, slots with a level
-    floor before it."""
+def _marked(layout: Layout) -> str:
+    sheet = words_of(layout).printed("fretboard")
+    if not layout.sawn:
+        return f"Mark the centre line and the datum by the fretboard sheet ({sheet})."
+    return (
+        f"Mark the centre line, the datum and the {len(layout.sawn)} fret slots by the fretboard sheet ({sheet}), each "
+        "from the datum, and start them with the saw while the sides are parallel."
+    )
+
+
+def _crown_and_slots(layout: Layout) -> list[str]:
+    """The order of crown and fret slots, and what fills these: slots whose floor follows the crown are sawn after it,
+    slots with a level floor before it."""
     board, say = layout.fretboard, words_of(layout)
     slots = f"the fret slots {say.fine(board.slot_width)} wide and {say.fine(board.slot_depth)} deep"
-    if math.isinf(board.radius_nut):
-        return f"Saw {slots}. The fretboard stays flat."
-    crown = f"lane the crown to a radius of {say(board.radius_nut)}"
+    flat = math.isinf(board.radius_nut)
+    crown = "" if flat else f"lane the crown to a radius of {say(board.radius_nut)}"
     if board.radius_nut != board.radius_end:
         crown += f" at the nut and {say(board.radius_end)} at the end"
-    if board.slot_floor == "curved":
-        return f"P{crown}. Then saw {slots}, along the crown."
-    return f"Saw {slots}, level across. Then p{crown}: at the edges the fret slots come out shallower."
+    if not layout.sawn:
+        says = ["The fretboard stays flat." if flat else f"P{crown}."]
+    elif flat:
+        says = [f"Saw {slots}. The fretboard stays flat."]
+    elif board.slot_floor == "curved":
+        says = [f"P{crown}. Then saw {slots}, along the crown."]
+    else:
+        says = [f"Saw {slots}, level across. Then p{crown}: at the edges the fret slots come out shallower."]
+    return [*says, *_filled(layout)]
+
+
+def _filled(layout: Layout) -> list[str]:
+    """What fills the fret slots of a lined fretboard."""
+    board, filler, say = layout.fretboard, layout.design.fretboard.fret_slot.filler, words_of(layout)
+    if not (layout.fretless and layout.sawn):
+        return []
+    return [
+        f"Glue a strip of {filler}, {say.fine(board.slot_width)} thick, into each fret slot down to its floor, and "
+        "once the glue has set plane and scrape it flush with the crown."
+    ]
 
 
 def nut_groove(layout: Layout) -> Work | None:
@@ -84,9 +108,12 @@ def glue_fretboard(layout: Layout) -> Work:
         nut_end = f"its slanted nut end crossing that line at {at}"
     clear = ", clear of the channel," if layout.steps else ""
     spreads = "A flat batten" if flat else "A caul with the fretboard's crown"
+    pins = f"Two pins in fret slots{clear}"
+    if layout.fretless:  # nothing hides their holes but the joint itself
+        pins = f"Two short pins in the glue plane{clear or ','} their heads nipped off,"
     says = [
         *lay_rod(layout),
-        f"Lay the fretboard on the centre line, {nut_end}. Two pins in fret slots{clear} keep it from "
+        f"Lay the fretboard on the centre line, {nut_end}. {pins} keep it from "
         f"sliding on the wet glue. {spreads} spreads the pressure; a clamp at every {APART[say.unit]} or nearer. "
         f"{GLUING}{more}",
     ]

@@ -160,10 +160,13 @@ def _fretboard(layout: Layout) -> tuple[Measure, ...]:
         _around("fretboard: thickness at the centre", "fretboard.thickness", board.thickness, allowed.stock),
         _around("fretboard: width at the nut", "", 2 * board.half_width(0.0), allowed.sideways),
         _around("fretboard: width at its end", "", 2 * board.half_width(board.x_end), allowed.sideways),
-        _around("fret slots: depth", "fretboard.fret_slot.depth", board.slot_depth, allowed.depth),
     ]
+    if not layout.sawn:
+        return tuple(rows)
+    rows.append(_around("fret slots: depth", "fretboard.fret_slot.depth", board.slot_depth, allowed.depth))
+    name = "line" if layout.fretless else "fret"
     frets = [fret for fret in layout.frets.frets if fret.number in (*CHECKED_FRETS, len(layout.frets.frets))]
-    rows += [_around(f"fret {fret.number}: x on the centre line", "", fret.x, allowed.measuring) for fret in frets]
+    rows += [_around(f"{name} {fret.number}: x on the centre line", "", fret.x, allowed.measuring) for fret in frets]
     return tuple(rows)
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from neckmodel.layout.channel.step import plain
 from neckmodel.work import cautions
 from neckmodel.work.operation import GLUING, Work, words_of
+from neckmodel.work.words import side_mark_words
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -179,6 +180,7 @@ def carve(layout: Layout) -> Work:
     say, back, off = words_of(layout), layout.back, layout.design.workshop.tolerances.carve
     says = [
         "Plane the sides flush with the fretboard.",
+        *([f"{marks} Drill and fill them in the planed side."] if (marks := side_mark_words(layout)) else []),
         f"Carve the back to {say(back.t_1)} at fret 1 and {say(back.t_12)} at fret 12, fretboard included, by the "
         "sheet of cross sections. Stop early, measure, write what you found under [measured], and only then go on.",
     ]
@@ -189,8 +191,8 @@ def carve(layout: Layout) -> Work:
         tuple(says),
         (cautions.CHISEL, cautions.DUST, cautions.ESTIMATES),
         checks=(
-            f"the neck is {say.between(back.t_1, off)} thick at fret 1 and {say.between(back.t_12, off)} at fret 12, "
-            "frets left out",
+            f"the neck is {say.between(back.t_1, off)} thick at fret 1 and {say.between(back.t_12, off)} at fret 12"
+            + ("" if layout.fretless else ", frets left out"),
         ),
     )
 
@@ -248,10 +250,11 @@ def _over_bridge(layout: Layout) -> str:
     a fret."""
     say, action = words_of(layout), layout.action
     line = action.over_body if action.bridge is None else action.bridge - action.at_bridge
-    fret, scale = layout.design.fretboard.fret_height, layout.frets.scale
+    fret, scale = layout.design.fretboard.fret_stands, layout.frets.scale
+    over = "" if layout.fretless else f" (over frets {say(line)})"
     return (
         f"a straightedge along the middle of the bare fretboard stands {say(line - fret)} over the body at the bridge, "
-        f"x {say(scale)} (over frets {say(line)})"
+        f"x {say(scale)}{over}"
     )
 
 

@@ -8,6 +8,7 @@ from neckmodel.design.reading.measured import is_measured
 from neckmodel.layout.channel.cutters import narrower
 from neckmodel.layout.channel.seat import deepest
 from neckmodel.layout.channel.step import StepName, plain
+from neckmodel.layout.rod.way import LIES, bar_words, turned_words
 from neckmodel.lengths import listed
 from neckmodel.work import cautions
 from neckmodel.work.operation import GLUING, Work, words_of
@@ -44,13 +45,14 @@ def faces_of(rod: RodPlace) -> tuple[float, float]:
 def way_up(layout: Layout, rod: RodPlace) -> str:
     """Which face of a straight rod goes up, and which end goes where."""
     say, (up, down) = words_of(layout), faces_of(rod)
-    said = f"The rod goes in with its adjuster at the {rod.adjuster_at}"
+    lies = f", {bar_words(rod.bar)}" if rod.bar is not None else ""
+    said = f"The rod goes in with its adjuster at the {rod.adjuster_at}{lies}"
     cut = (
         "its pocket and the access slot are"
         if any(step.name == StepName.ACCESS_SLOT for step in layout.steps)
         else "its pocket is"
     )
-    if abs(up - down) < ALIKE:
+    if abs(up - down) < ALIKE and rod.bar is None:
         return (
             f"{said}. The adjuster's axis lies {say(up)} from either face, so both ways up fit: the rod's data sheet "
             "says which face goes up."
@@ -128,6 +130,7 @@ def lay_rod(layout: Layout) -> list[str]:
     if rod.curve is None:
         up, down = faces_of(rod)
         lay += " and the same face up as in the trial"
+        lay += f", its flat bar {LIES[rod.bar]}" if rod.bar is not None else ""
         if abs(up - down) >= ALIKE:
             lay += f": the adjuster's axis {say(up)} under it"
     play = _play(layout, rod)
@@ -150,26 +153,46 @@ def _play(layout: Layout, rod: RodPlace) -> float:
 
 
 def string_up(layout: Layout) -> Work | None:
-    """Stringing up, and the first use of the rod; None without a rod."""
+    """Stringing up, and the first use of the rod; with neither rod nor bar, what is read of the neck. None with bars
+    alone."""
     rod, say = layout.rod, words_of(layout)
-    if rod is None:
-        return None
     joint, wanted = layout.design.neck.joint_fret, layout.design.action.wanted_relief
+    ready = "" if layout.fretless else "fretted and "
+    if rod is None:
+        return None if layout.bars else _read_relief(joint, say(wanted), ready)
     which = (
         "The rod's data sheet says which way takes relief away."
         if rod.kind == "two-way"
         else "This rod bends the neck one way only, against the strings: turned in, it can take relief away, not add "
         "any."
     )
+    if rod.bar is not None:
+        which = f"{turned_words(rod.bar)} (common practice, a right-hand thread)."
     return Work(
         "String up, and set the relief",
         (
-            "Once the instrument is fretted and put together, bring the strings to pitch and let it settle for a day. "
+            f"Once the instrument is {ready}put together, bring the strings to pitch and let it settle for a day. "
             f"Measure the relief between fret 1 and fret {joint}: the design wants {say(wanted)}.",
             "Where it is more or less, slacken the strings, turn the adjuster by an eighth of a turn, bring them to "
             f"pitch and measure again. {which}{_reached(layout)} Where the adjuster goes stiff, stop.",
         ),
         (cautions.STRINGS,),
+    )
+
+
+def _read_relief(joint: int, wanted: str, ready: str) -> Work:
+    """Nothing in the neck sets its relief: what there is is read, for this neck and the next."""
+    return Work(
+        "String up, and read the relief",
+        (
+            f"Once the instrument is {ready}put together, measure the relief between fret 1 and fret {joint} "
+            "without strings. Bring the strings to pitch, let the neck settle for a day, and measure it again: the "
+            f"design wants {wanted}.",
+            "Nothing in this neck sets its relief. Write both readings under [calibration], and run the checks: the "
+            "estimates then hold for this wood. Where the relief is too much, lighter strings make it less; where it "
+            f"is too little, the {'frets are levelled' if ready else 'fretboard is planed'} hollow by what is missing.",
+        ),
+        (cautions.STRINGS_ALONE,),
     )
 
 

@@ -21,8 +21,11 @@ NOT_LEVEL = (
 
 
 def router_words(layout: Layout) -> str:
-    """The router as stated; where its base is not stated, what to measure, and how to set fence and stops by it."""
+    """The router as stated; where its base is not stated, what to measure, and how to set fence and stops by it. Empty
+    where nothing is routed."""
     unit, shop = layout.design.design.units, layout.design.workshop
+    if not layout.steps:
+        return ""
     bush = "No guide bush." if shop.guide_bush is None else f"Guide bush {tool_size(shop.guide_bush, unit)} outside."
     if shop.router_base is not None:
         return f"Router base {with_unit(shop.router_base, unit)} from the cutter's middle to its edge. {bush}"
@@ -35,10 +38,10 @@ def router_words(layout: Layout) -> str:
 
 def edge_words(layout: Layout) -> str:
     """The place of the fence, and of the centre line measured from it."""
-    return (
-        "The fence lies along the blank's bass-side edge, always. The blank's centre line lies "
-        f"{with_unit(layout.blank_half_width, layout.design.design.units)} from that edge."
-    )
+    lies = f"The blank's centre line lies {with_unit(layout.blank_half_width, layout.design.design.units)} from"
+    if not layout.steps:
+        return f"{lies} its bass-side edge."
+    return f"The fence lies along the blank's bass-side edge, always. {lies} that edge."
 
 
 def with_bush(setting: RouterSetting, larger: float, unit: str) -> str:

@@ -24,3 +24,13 @@ def floor_words(step: Step, unit: str) -> str:
     if step.depth_middle is not None:
         return f"{start} at its start, {with_unit(step.depth_middle, unit)} half way, {end} at its end"
     return start if step.is_level or start == end else f"{start} at its start to {end} at its end"
+
+
+def side_mark_words(layout: Layout) -> str:
+    """Where the side marks of a fretless fretboard stand, as a sentence; empty for a fretted one."""
+    marks, unit = layout.side_marks, layout.design.design.units
+    if not marks:
+        return ""
+    stand = "on the positions themselves" if layout.design.fretboard.fretless == "plain" else "between the lines"
+    each = ", ".join(f"{mark.number} at x {with_unit(mark.x, unit)}" for mark in marks)
+    return f"Side marks stand {stand}, in the fretboard's bass-side edge: {each} (common practice)."

@@ -41,14 +41,17 @@ def _stated(value: object, path: str = "") -> Iterator[str]:
             yield from _stated(item, path)
 
 
-def test_the_two_files_state_every_key_there_is() -> None:
-    stated = {*_stated(tomllib.loads(every_key.FIRST)), *_stated(tomllib.loads(every_key.second()))}
+def test_the_files_state_every_key_there_is() -> None:
+    files = (every_key.FIRST, every_key.second(), every_key.THIRD)
+    stated = {key for text in files for key in _stated(tomllib.loads(text))}
     stated |= {f"neck.back.fret_12.{name}" for name in ("family", "fullness", "lean")}  # stated at fret 1
     stated |= {"fretboard.radius.nut", "fretboard.radius.end"}  # stated by one radius
     assert set(_keys((Design,))) - stated == set()
 
 
-@pytest.mark.parametrize("text", [every_key.FIRST, every_key.second()], ids=["first", "second"])
+@pytest.mark.parametrize(
+    "text", [every_key.FIRST, every_key.second(), every_key.THIRD], ids=["first", "second", "third"]
+)
 def test_nothing_in_it_is_refused(text: str) -> None:
     assert read_text(text, "whinchat.toml").name == "whinchat"
 

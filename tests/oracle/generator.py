@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from generator_ends import any_head, any_heel
+from generator_kinds import any_kinds
 from generator_rods import any_bars, any_key, any_rod
 from generator_soundhole import any_soundhole
 
@@ -33,6 +34,7 @@ BARE = {
     "holes",
     "key_swing",
     "grain_slope",
+    "tension",
 }
 FAMILIES = ("C", "D", "U", "V", "soft-V")
 RACKS = ((), (6.0,), (3.0, 6.0), (4.0, 5.5, 6.35), (4.0, 5.0, 8.0))
@@ -85,6 +87,7 @@ def tables(seed: int) -> Tables:
         section, key, low, high = pick.choice(SLIPS)
         made.setdefault(section, {})[key] = size(pick, low, high)
     made.pop("drawn", None)
+    any_kinds(seed, made)
     return made
 
 

@@ -6,6 +6,7 @@ import math
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
+from oracle_kinds import OF_A_CHANNEL, fretless, is_bare, outer_heights, side_marks, thread_side
 from oracle_neck import Cut, Neck, cover, heel_wall, shaft_wall, to_end, walls
 from oracle_rod import Shop, Tables, bar_intervals, clear_of_board, cuts, fitting, in_wood, rod_interval
 from oracle_soundhole import enters, own_length, way_numbers
@@ -42,6 +43,7 @@ def layout_differs(tables: Tables, layout: Layout) -> list[str]:
     def same(what: str, got: float, want: float) -> None:
         see(what, got, want - SAME, want + SAME)
 
+    found += _kinds(tables, layout)
     pairs = [] if layout.rod is None else [("rod", layout.rod, rod_interval(shop))]
     if layout.bars:
         pairs += [(bar.name, bar, room) for bar, room in zip(layout.bars, bar_intervals(shop), strict=True)]
@@ -67,6 +69,45 @@ def layout_differs(tables: Tables, layout: Layout) -> list[str]:
         for wall in (w for w in layout.walls if w.step == step.name):
             least = walls(shop.neck, cut).least
             see(f"wall of the {step.name}", wall.wall, least - BRUTE, least + BETWEEN)
+    return found
+
+
+def _kinds(tables: Tables, layout: Layout) -> list[str]:
+    """Strings over frets or wood, side marks, fret slots, and nothing of a channel where there is none."""
+    found, lines, bare = [], layout.frets.strings, fretless(tables)
+    for line, heights in zip((lines[0], lines[-1]), outer_heights(tables), strict=True):
+        for got, want in zip((line.z_nut, line.z_12), heights, strict=True):
+            if abs(got - want) > SAME:
+                found.append(f"height of string {line.number}: {got:.6f}, the oracle has {want:.6f}")
+    marks = [(mark.number, mark.x) for mark in layout.side_marks]
+    wanted = side_marks(tables)
+    if [n for n, _ in marks] != [n for n, _ in wanted] or any(
+        abs(one - two) > SAME for (_, one), (_, two) in zip(marks, wanted, strict=True)
+    ):
+        found.append(f"side marks {marks}, the oracle has {wanted}")
+    slots = 0 if bare == "plain" else tables["fretboard"]["frets"] + bool(tables["fretboard"].get("zero_fret"))
+    if len(layout.fretboard.slots) != slots:
+        found.append(f"{len(layout.fretboard.slots)} fret slots, the oracle has {slots}")
+    if is_bare(tables) and (layout.rod or layout.bars or layout.steps or layout.key or layout.walls):
+        found.append("a neck without reinforcement has something of a channel")
+    return found
+
+
+def _kinds_found(tables: Tables, told: dict[str, Finding]) -> list[str]:
+    """Findings that a kind has or has not."""
+    found = []
+    if is_bare(tables):
+        found += [f"{name} of a neck without a channel" for name in told if name.partition("/")[0] in OF_A_CHANNEL]
+    if fretless(tables) == "plain":
+        found += [f"{name} of a plain fretboard" for name in told if name.startswith("fret-slots/")]
+    side, way = thread_side(tables), told.get("fit/rod-way")
+    if (side is None) != (way is None):
+        found.append(f"fit/rod-way is {way}, the oracle has {side}")
+    elif side is not None and way is not None:
+        off = abs((way.measured or 0.0) - side)
+        room = BRUTE + (way.error or 0.0)  # the adjuster is round, and measured on its mesh
+        if off > room or (abs(side) > room and (way.verdict == "warn") != (side < 0)):
+            found.append(f"fit/rod-way measured {way.measured}, {way.verdict}, the oracle has {side:.4f}")
     return found
 
 
@@ -158,6 +199,7 @@ def findings_differ(tables: Tables, layout: Layout, findings: Findings) -> list[
     """
     shop, found = Shop(tables), []
     told = {finding.check: finding for finding in findings.findings}
+    found += _kinds_found(tables, told)
     runs_out = any(s.end_end == "open" and s.x_end >= layout.heel.x_end - SAME for s in layout.steps)
     for name, cut in _cuts(tables, layout).items():
         wall = told.get(f"wall/{name}")

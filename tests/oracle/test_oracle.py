@@ -116,6 +116,11 @@ def test_the_sample_crosses_every_kind(layouts: dict[int, Layout | DesignError])
             "drawn outline": layout.head.contour is not None,
             "square end": design.fretboard.ends_at is not None,
             "groove": design.nut.seat == "groove",
+            "no rod, no bar": design.neck.reinforcement == "none",
+            "plain": design.fretboard.fretless == "plain",
+            "lined": design.fretboard.fretless == "lined",
+            "bar up": design.rod is not None and design.rod.bar == "up",
+            "bar down": design.rod is not None and design.rod.bar == "down",
         }
         seen.update(name for name, is_so in flags.items() if is_so)
     wanted = [
@@ -144,6 +149,7 @@ def test_the_sample_crosses_every_kind(layouts: dict[int, Layout | DesignError])
         "volute",
         "groove",
     ]
+    wanted += ["no rod, no bar", "plain", "lined", "bar up", "bar down"]
     wanted += ["heel adjuster", "head adjuster", "two scales", "zero fret", "drawn outline", "square end"]
     assert [name for name in wanted if not seen[name]] == []
 
@@ -187,6 +193,20 @@ def test_a_difference_is_seen(layouts: dict[int, Layout | DesignError]) -> None:
     assert "run depth" in said
     assert "wall of the run" in said
     assert max(cut.floor[0] for cut in cuts(Shop(tables), 0.0) if cut.name == "run") > layout.step("run").depth
+
+
+def test_a_difference_of_a_kind_is_seen(layouts: dict[int, Layout | DesignError]) -> None:
+    """Frets where there are none, told to the oracle only, show in strings' heights, side marks and slots."""
+    seed, layout = next(
+        (seed, found)
+        for seed, found in layouts.items()
+        if isinstance(found, Layout) and found.design.fretboard.fretless == "plain"
+    )
+    fretted = generator.tables(seed)
+    del fretted["fretboard"]["fretless"]
+    said = " ".join(layout_differs(fretted, layout))
+    for word in ("height of string 1", "side marks", "fret slots"):
+        assert word in said
 
 
 @pytest.fixture(scope="module")

@@ -1,4 +1,4 @@
-"""Two design files that between them state every section and key; much of it nothing builds yet."""
+"""Design files that between them state every section and key; much of it nothing builds yet."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ SECOND_EDITS = (
     ('scale = {bass = 660.0, treble = "25.5 in", square_fret = 8}', 'scale = "25.5 in"'),
     ('radius = "12 in"', 'radius = "flat"'),
     ('back = {fret_1 = {family = "soft-V", fullness = 1.8, lean = 1.0}, fret_12 = "D"}', 'back = "U"'),
-    ('kind = "compression"', 'kind = "two-way"'),  # a compression rod does not bow while it is bare
+    ('kind = "compression"', 'kind = "two-way"\nbar = "up"'),  # a compression rod does not bow while it is bare
     ("segments = [{length = 30.0", "segments = [{length = 348.0"),
     ("[calibration]", "[calibration]\nrod_bow_per_turn = 4.0"),
 )
@@ -26,3 +26,21 @@ def second() -> str:
         assert text.count(was) == 1
         text = text.replace(was, becomes)
     return text
+
+
+# what cannot stand beside a rod, or beside frets
+THIRD = """
+[design]
+name = "whinchat"
+[strings]
+courses = 6
+scale = 650.0
+[fretboard]
+fretless = "lined"
+fret_slot = {width = 0.6, depth = 2.0, floor = "curved", filler = "holly"}
+[neck]
+joint_fret = 12
+reinforcement = "none"
+[limits]
+strength_relief = 0.4
+"""

@@ -59,7 +59,12 @@ ABOUT: tuple[About, ...] = (
         "limits.glue_nut, 4.0 mm; 6.0 is usual",
         "common practice, no source",
     ),
-    About("fret-slots/wood", "the least wood under a fret slot", "more than 1.0 mm", "common practice, no source"),
+    About(
+        "fret-slots/wood",
+        "the least wood under a fret slot, or under a line of a lined fretless fretboard; a plain one has none",
+        "more than 1.0 mm",
+        "common practice, no source",
+    ),
     About(
         "fret-slots/edge",
         "the depth of a fret slot at the fretboard's edge, where the tang needs a seat",
@@ -95,6 +100,13 @@ ABOUT: tuple[About, ...] = (
         "how far a bar's place lies inside the interval in which it may lie",
         "0 mm or more",
         "geometry, as for the rod",
+    ),
+    About(
+        "fit/rod-way",
+        "how far the thread of a two-way rod lies on the side of half the rod's height that its flat bar leaves it, "
+        "where rod.bar says which way the bar lies",
+        "warns below 0: then the bar lies the other way, or the axis was measured with the rod turned over",
+        "a flat bar and a thread side by side; common practice, no source",
     ),
     About(
         "fit/<step>",

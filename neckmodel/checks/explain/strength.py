@@ -9,12 +9,14 @@ ABOUT_STRENGTH: tuple[About, ...] = (
         "strength/relief",
         "how far the strings bow the neck while its rod is slack, new and after years: an estimate with its range over "
         "wood and fretboard",
-        "necks without a rod are held to the usual relief, at most 0.3 mm or what is usual for design.instrument; "
+        "a neck with neither rod nor bar fails where the likely relief, new, is over limits.strength_relief, 0.35 mm "
+        "with nylon strings and 0.30 mm with others, and warns where only its high end or the years are; a neck with "
+        "bars and no rod warns above the usual relief, 0.3 mm or what is usual for design.instrument; "
         "every one warns above 5 mm, and fails where the strings pull more than a weak neck bears as a column that is "
         "clamped at the joint and pulled at the nut through the bridge",
         "Wood Handbook, FPL-GTR-282 (2021); double integral of M/EI, the neck bending away from the strings' line; a "
         "column whose load goes through a fixed point: Timoshenko and Gere, Theory of Elastic Stability (1961), "
-        "chapter 2 (from memory); the usual relief is common practice, no source",
+        "chapter 2 (from memory); limits and usual relief are common practice, no source",
     ),
     About(
         "strength/rod",
@@ -40,7 +42,8 @@ ABOUT_STRENGTH: tuple[About, ...] = (
     About(
         "strength/moisture",
         "by how much fret ends cut flush in a damp season stand proud in a dry one, for the fretboard shrinks across "
-        "its grain; told with it: the neck's width, and the relief that woods which move unlike may add or take: an "
+        "its grain (without frets only how much it shrinks is told); told with it: the neck's width, and the relief "
+        "that woods which move unlike may add or take: an "
         "estimate",
         "warns above 0.2 mm a side, sawn as fretboard.rings says (quarter unless stated, and then told for flat too), "
         "between the air of seasons.dry and of seasons.damp, 35 and 65 % relative humidity at 20 °C unless stated",

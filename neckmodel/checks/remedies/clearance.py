@@ -10,7 +10,7 @@ import numpy as np
 
 from neckmodel.checks.measure.key import collisions
 from neckmodel.checks.remedies.remedy import Aim, graded, possible
-from neckmodel.geometry.bounds import least_enough
+from neckmodel.geometry.bounds import nearest_enough
 from neckmodel.meshes import to_manifold
 
 if TYPE_CHECKING:
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from neckmodel.findings import Remedy
 
 CLEAR = 0.05  # mm left between the key's way and what is moved out of it, as much as a gap between meshes may be wrong
-HALVINGS = 14
+PARTS = 2**14  # of the way beside the key's whole way; the least distance is found to one of them
 
 
 def moved_off_key(bench: Bench, way: list[manifold3d.Manifold], names: Iterable[str]) -> Remedy | None:
@@ -53,5 +53,5 @@ def _least(way: list[manifold3d.Manifold], solid: manifold3d.Manifold, side: int
     def free(by: float) -> bool:
         return not collisions(way, {"moved": solid.translate((0.0, side * by, 0.0))})
 
-    by = least_enough(free, 0.0, beside, HALVINGS)
+    by = nearest_enough(free, 0.0, beside, beside / PARTS)
     return beside if by is None else by

@@ -14,7 +14,7 @@ from neckmodel.checks.remedies.fixed import changes_measured
 from neckmodel.checks.remedies.remedy import any_of, change, either, first_good, layout_with, possible
 from neckmodel.checks.verdict import SLACK
 from neckmodel.findings import ways_of
-from neckmodel.geometry.bounds import least_enough
+from neckmodel.geometry.bounds import nearest_enough
 from neckmodel.layout.channel.step import EndKind, StepName
 from neckmodel.layout.channel.walls import opening
 from neckmodel.layout.neck.section import Opening, Section, section_walls
@@ -170,8 +170,8 @@ def _amounts(layout: Layout, short: Short, taper: float) -> tuple[float | None, 
         grown = Section(section.half_width, section.depth + extra, section.exponent, section.apex)
         return float(section_walls([grown], [Opening(cut.y_low, cut.y_high, max(cut.depth - less, 0.0))])[0])
 
-    more = least_enough(lambda t: wall(t, 0.0) >= target, 0.0, MOST)
-    return more, least_enough(lambda t: wall(0.0, t) >= target, 0.0, MOST)
+    more = nearest_enough(lambda t: wall(t, 0.0) >= target, 0.0, MOST)
+    return more, nearest_enough(lambda t: wall(0.0, t) >= target, 0.0, MOST)
 
 
 def _thicker(layout: Layout, short: Short, taper: float, aim: Aim) -> Iterator[Remedy]:

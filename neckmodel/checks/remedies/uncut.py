@@ -7,6 +7,7 @@ Found on the layout; like any remedy it is tried on a copy before it is printed.
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
@@ -174,15 +175,12 @@ def _least(design: Design, key: Key, spare: Spare) -> float | None:
         new = layout_with(design, settings) if settings else None
         return new is not None and spare(new) >= -SLACK
 
-    low, high = 0, round(key.most / STEP)
+    high = round(key.most / STEP)
     if not enough(high):  # the layout may refuse so large a change; half of it may be enough
         high = next((steps for steps in (high // 2, high // 4) if enough(steps)), 0)
     if not high:
         return None
-    while high - low > 1:
-        middle = (low + high) // 2
-        low, high = (low, middle) if enough(middle) else (middle, high)
-    return high * STEP
+    return bisect_left(range(high), True, lo=1, key=enough) * STEP
 
 
 def _changed(design: Design, key: Key, by: float, aim: Aim) -> Settings:

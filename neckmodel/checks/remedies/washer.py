@@ -10,7 +10,7 @@ from neckmodel.checks.remedies.remedy import Aim, any_of, graded, layout_with, p
 from neckmodel.checks.verdict import SLACK
 from neckmodel.design.defaults.defaults import RANGES
 from neckmodel.errors import DesignError
-from neckmodel.geometry.bounds import least_enough
+from neckmodel.geometry.bounds import nearest_enough
 from neckmodel.strength.bending.stress import LOAD_DURATION, spare_of_end_grain
 from neckmodel.strength.estimate import estimate
 from neckmodel.strength.materials.woods import SPREAD_COMPRESSION
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from neckmodel.strength.rod.reach import RodEstimate
 
 LARGEST = 3.0  # times its present size, the most that is tried for a washer or anchor
-HALVINGS = 9
+PARTS = 512  # of a range; a bound is found to one of them, for each try is an estimate
 DEEPER = 8.0  # mm, the most that is tried for a deeper axis
 MIDDLE, SLOT = "rod.axis_depth.middle", "fretboard.fret_slot.depth"
 
@@ -51,14 +51,16 @@ def less_pressure(layout: Layout, strength: Strength, rod: RodEstimate) -> Remed
     def least_middle(worst: bool) -> float | None:
         if depth is None:
             return None
-        return least_enough(lambda d: _bears(layout, {MIDDLE: d}, worst), depth.middle, depth.middle + DEEPER, HALVINGS)
+        return nearest_enough(
+            lambda d: _bears(layout, {MIDDLE: d}, worst), depth.middle, depth.middle + DEEPER, DEEPER / PARTS
+        )
 
     @cache
     def least_less(worst: bool) -> float | None:
         most = slot - RANGES[SLOT].low
         if most <= 0:
             return None
-        return least_enough(lambda by: _bears(layout, {SLOT: slot - by}, worst), 0.0, most, HALVINGS)
+        return nearest_enough(lambda by: _bears(layout, {SLOT: slot - by}, worst), 0.0, most, most / PARTS)
 
     def ways(aim: Aim) -> Remedy | None:
         worst = aim.spare > 0
@@ -105,7 +107,7 @@ def _size(layout: Layout, face: Face, need: float, aim: Aim) -> float | None:
         area = next(f.area for f in bearing_faces(layout, {face.key: size}) if f.name == face.name)
         return area >= need
 
-    least = least_enough(enough, face.size, face.size * LARGEST, HALVINGS)
+    least = nearest_enough(enough, face.size, face.size * LARGEST, face.size * (LARGEST - 1) / PARTS)
     if least is None:
         return None
     size = aim.up(face.key, least)

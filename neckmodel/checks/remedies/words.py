@@ -64,6 +64,8 @@ PHRASES = {
 }
 WORDS = {
     ("rod_place.from_nut", "auto"): "let the rod lie in the middle of its room",
+    ("rod.bar", "up"): "lay the rod with its flat bar up",
+    ("rod.bar", "down"): "lay the rod with its flat bar down",
     ("channel.ends", "squared"): "square the channel's end with a chisel",
     ("adjusting_key.arm_in_socket", "long"): "put the key's long arm into the socket",
     ("adjusting_key.arm_in_socket", "short"): "put the key's short arm into the socket",
@@ -78,6 +80,10 @@ TOGETHER = (
     (
         ("neck.thickness.fret_1", "neck.thickness.fret_12"),
         "carve the neck {} mm thick at fret 1 and {} mm at fret 12",
+    ),
+    (
+        ("bars.material", "bars.width", "bars.height", "bars.length"),
+        "glue in a bar of {}, {} mm wide, {} mm high and {} mm long",
     ),
     (
         ("fretboard.edge_margin.nut", "fretboard.edge_margin.last_fret"),

@@ -11,6 +11,7 @@ import numpy as np
 from neckmodel.checks.measure.section import extent, tidy
 from neckmodel.checks.rod.adjuster import as_cut_words, check_adjuster, check_end, reset
 from neckmodel.checks.rod.compression import check_bent
+from neckmodel.checks.rod.way import check_way
 from neckmodel.checks.verdict import COMMON, SLACK, place, step_words
 from neckmodel.findings import FAIL, PASS, WARN, Finding, Remedy, Verdict, range_finding
 from neckmodel.layout.channel.seat import boxes_in
@@ -35,7 +36,8 @@ def check_fit(bench: Bench) -> list[Finding]:
         return _bars(bench)
     solid = to_manifold(bench.mesh("rod"), "the rod")
     inner = check_bent(bench, rod, solid) if rod.curve is not None else _boxes(bench, rod, solid)
-    return [check_adjuster(bench, rod, solid), *inner, *check_end(bench, rod), *_bars(bench)]
+    way = check_way(bench, rod, solid)
+    return [check_adjuster(bench, rod, solid), *way, *inner, *check_end(bench, rod), *_bars(bench)]
 
 
 def _boxes(bench: Bench, rod: RodPlace, solid: manifold3d.Manifold) -> list[Finding]:

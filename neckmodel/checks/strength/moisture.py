@@ -65,23 +65,25 @@ def check_moisture(layout: Layout) -> Finding | Problem:
         if move is not None
     }
     how = design.fretboard.rings if design.fretboard.rings in proud else next(iter(proud))
+    ends = {} if layout.fretless else {f"proud_{way}": value for way, value in proud.items()}
     more = {
         "moisture_dry": found.moisture[0],
         "moisture_damp": found.moisture[1],
         **{f"fretboard_{way}": 2 * value for way, value in proud.items()},
-        **{f"proud_{way}": value for way, value in proud.items()},
+        **ends,
         "neck": found.neck,
         "bow": found.bow,
     }
+    held = not layout.fretless  # without frets nothing comes to stand proud, and the fretboard's move is only told
     return range_finding(
         check=CHECK,
         part="fretboard",
-        verdict=WARN if proud[how] > PROUD + SLACK else PASS,
+        verdict=WARN if held and proud[how] > PROUD + SLACK else PASS,
         says=_says(design, found, proud, how),
-        measured=round(proud[how], 4),
+        measured=round(proud[how] if held else 2 * proud[how], 4),
         error=0.0,  # a formula over the layout, in which nothing is measured
-        limit=PROUD,
-        held=(None, PROUD),
+        limit=PROUD if held else None,
+        held=(None, PROUD) if held else None,
         basis=BASIS,
         at=place(layout, (board.x_end, board.half_width(board.x_end), board.thickness)),
         more={name: round(value, 4) for name, value in more.items() if value is not None},
@@ -95,13 +97,23 @@ def _says(design: Design, found: MoistureEstimate, proud: dict[str, float], how:
     told = {how: proud[how]} if stated else proud
     sides = ", ".join(f"{value:.2f} mm a side if {way}-sawn" for way, value in told.items())
     ends = " or ".join(f"{2 * value:.2f} mm" for value in told.values())
+    if design.fretboard.fretless is not None:
+        each = " or ".join(f"{2 * value:.2f} mm {way}-sawn" for way, value in told.items())
+        return _with_neck(
+            f"an estimate: from a damp season to a dry one ({air[0]} to {air[1]}: {damp:.1f} to {dry:.1f} % of "
+            f"moisture in the wood) the fretboard's end shrinks by {each}",
+            found,
+        )
     if stated:
         sides = f"{proud[how]:.2f} mm a side, {how}-sawn as it is"
     says = (
         f"an estimate: from a damp season to a dry one ({air[0]} to {air[1]}: {damp:.1f} to {dry:.1f} % of moisture in "
         f"the wood) the fretboard's end shrinks by {ends}, and fret ends cut flush come to stand proud by {sides}"
     )
-    says += "" if stated else f": {_judged_as(design, proud, how)}"
+    return _with_neck(says if stated else f"{says}: {_judged_as(design, proud, how)}", found)
+
+
+def _with_neck(says: str, found: MoistureEstimate) -> str:
     if found.neck is not None:
         says += f"; the neck's width at the joint changes by {found.neck:.2f} mm"
     if found.bow is not None:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from neckmodel.checks.remedies.relief import stiffer
 from neckmodel.checks.strength import moisture
 from neckmodel.checks.strength.rod import check_rod
 from neckmodel.checks.strength.washer import check_washer
-from neckmodel.checks.verdict import SLACK, at_least, place
+from neckmodel.checks.verdict import COMMON, SLACK, at_least, place
 from neckmodel.design.defaults.by_instrument import relief_range
 from neckmodel.design.values.keys import Facts
 from neckmodel.errors import Problem
@@ -73,6 +74,7 @@ def _gives_way(layout: Layout, strength: Strength) -> Finding:
     )
     at = place(layout, (layout.heel.x_joint / 2, 0.0, layout.fretboard.thickness))
     spare = round(bears / strength.load.pull, 4)
+    bare = not (layout.rod or layout.bars)
     return limit_finding(
         check="strength/relief",
         part="neck",
@@ -84,17 +86,20 @@ def _gives_way(layout: Layout, strength: Strength) -> Finding:
         unit="times",
         basis=strength.basis,
         at=at,
+        remedy=stiffer(layout, layout.design.limits.strength_relief) if bare else None,
     )
 
 
 def _relief(layout: Layout, strength: Strength) -> Finding:
     """The relief. Where no rod can set it, it should lie in the usual range, new and after years; a rod has its own
-    check."""
+    check. A neck with neither rod nor bar is held to a limit: likely and new it must keep to it."""
     new, years = strength.relief, strength.relief_years
-    usual = relief_range(Facts(layout.design.source.raw)).high
+    bare = not (layout.rod or layout.bars)
+    most = layout.design.limits.strength_relief if bare else relief_range(Facts(layout.design.source.raw)).high
     fixed = layout.rod is None
-    high = fixed and max(new.high, years.high) > usual + SLACK
+    high = fixed and max(new.high, years.high) > most + SLACK
     large = years.high > LARGE
+    over = bare and new.likely > most + SLACK
     x = layout.frets.x(strength.fret)
     says = (
         f"an estimate: the strings pull with {strength.load.pull:.0f} N and bow the neck by {new.likely:.2f} mm "
@@ -102,19 +107,21 @@ def _relief(layout: Layout, strength: Strength) -> Finding:
         f"{years.high:.2f} mm)"
     )
     says += "; no rod can set it" if fixed else ", with the rod slack"
+    says += f"; that is {new.likely - most:.2f} mm too much for a neck without rod or bar" if over else ""
     says += f"; beyond {LARGE:.0f} mm an estimate of small bows no longer holds" if large else ""
     return range_finding(
         check="strength/relief",
         part="neck",
-        verdict=WARN if high or large else PASS,
+        verdict=FAIL if over else WARN if high or large else PASS,
         says=says,
         measured=round(new.likely, 4),
         error=round(max(new.likely - new.low, new.high - new.likely), 4),
-        limit=usual if fixed else None,
-        held=(None, usual) if fixed else None,
+        limit=most if fixed else None,
+        held=(None, most) if fixed else None,
         worst_case=round(years.high, 4),
-        basis=strength.basis,
+        basis=f"{strength.basis}; the limit: {COMMON}" if bare else strength.basis,
         at=place(layout, (x, 0.0, layout.fretboard.thickness)),
+        remedy=stiffer(layout, most) if over else None,
         more={
             "pull": round(strength.load.pull, 2),
             **{f"pull_{k}": round(force, 2) for k, force in enumerate(strength.pull.each, 1)},

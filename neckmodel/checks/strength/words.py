@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.rod.way import turned_words
 from neckmodel.strength.rod.compression import CompressionRod
 
 if TYPE_CHECKING:
@@ -16,6 +17,8 @@ def rod_words(layout: Layout, strength: Strength, rod: RodEstimate) -> str:
     """The whole text of strength/rod."""
     wanted = layout.design.action.wanted_relief
     says = [f"{_turns(rod, wanted)}; {_reach(rod, wanted)}", *_assumed(rod)]
+    if layout.rod is not None and layout.rod.bar is not None:
+        says.append(turned_words(layout.rod.bar))
     if rod.blocks is not None and rod.blocks_high is not None:
         most = rod.blocks_high.pressure
         ends = f"Its ends press the wood with {rod.blocks.pressure:.1f} MPa, at its largest setting with {most:.1f} MPa"

@@ -26,6 +26,8 @@ def check_glue(bench: Bench) -> list[Finding]:
     """The glue surface either side of any opening at the nut's fretboard side, over a length equal to the nut's
     thickness."""
     layout, limit = bench.layout, bench.design.limits.glue_nut
+    if not layout.steps:
+        return []
     board = sheared(bench.mesh("fretboard"), layout.fretboard.slope_start)  # sheared so that the nut's line is square
     edge = half_widths(board, np.array([OFF_FACE]))[0]
     opened = [

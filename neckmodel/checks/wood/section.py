@@ -74,6 +74,8 @@ def check_section(bench: Bench) -> list[Finding]:
         f"the channel leaves {found.area:.2f} of the area, {found.back:.2f} of the modulus at the back and "
         f"{found.face:.2f} of it at the glue plane; the strings pull on the back"
     )
+    if not layout.steps:
+        says = "no channel is cut: the section is whole; the strings pull on the back"
     return [
         limit_finding(
             check="section/nut",

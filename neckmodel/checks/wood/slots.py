@@ -25,6 +25,8 @@ MESH_ERROR = 0.02  # mm by which the fretboard's mesh may differ from its crown
 def check_slots(bench: Bench) -> list[Finding]:
     """The findings on the fret slots: the least wood under one, and the least seat at an edge."""
     board = bench.layout.fretboard
+    if not board.slots:
+        return []
     whole = to_manifold(bench.mesh("fretboard"), "the fretboard")
 
     def top(x: float, slope: float) -> np.ndarray:

@@ -22,6 +22,8 @@ BASIS = "geometry; a base plate 8.0 mm thick by common practice, no source"
 def check_cutters(bench: Bench) -> list[Finding]:
     """A finding for each step: whether a cutter fits it and reaches its floor."""
     layout = bench.layout
+    if not layout.steps:
+        return []
     if not bench.design.workshop.cutters:
         return [
             skipped_finding(

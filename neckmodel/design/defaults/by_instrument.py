@@ -1,12 +1,15 @@
 """Defaults that depend on the kind of instrument, where the file states it in `[design] instrument`. Lengths in mm.
 
-All are common practice, with no published source. A file that states no instrument gets one general default for each.
+All are common practice, with no published source. A file that states no instrument gets a six-string electric's
+values, of the longer scale lengths.
 """
 
 from __future__ import annotations
 
+from neckmodel.design.defaults.assumed import ASSUMED, PLAIN, number
 from neckmodel.design.defaults.instruments import (
     INSTRUMENTS,
+    PAST_JOINT,
     PAST_JOINT_OF_TENON,
     TENON_LENGTH,
     TENON_SHARE,
@@ -18,8 +21,8 @@ from neckmodel.design.defaults.instruments import (
 )
 from neckmodel.design.values.keys import Facts, look_up
 
-RELIEF = Range(0.1, 0.3)
-"""Usual relief, where the kind of instrument is not states no kind."""
+FRETLESS_AT_NUT, FRETLESS_AT_12 = 0.2, 2.0
+"""Heights of the strings over the wood of a fretless fretboard, mm: of a bass."""
 
 
 def stated(facts: Facts) -> Instrument | None:
@@ -27,46 +30,45 @@ def stated(facts: Facts) -> Instrument | None:
     return INSTRUMENTS.get(facts.text("design.instrument") or "")
 
 
-def strung(facts: Facts) -> Strung | None:
-    """How the stated kind of instrument is strung at its scale length; None where the file states no kind."""
+def taken(facts: Facts) -> Instrument:
+    """The kind of instrument that the file states, or whose values it gets where it states none."""
+    return stated(facts) or PLAIN
+
+
+def strung(facts: Facts) -> Strung:
+    """How that instrument is strung: a stated one at its scale length."""
     said = stated(facts)
-    return None if said is None else said.at_scale(facts.number("strings.scale.bass", 640))
+    return PLAIN.strung if said is None else said.at_scale(number(facts, "strings.scale.bass"))
 
 
 def at_nut(facts: Facts) -> float:
     """`action.at_nut`, mm: height of the strings over fret 1 at the nut."""
-    said = stated(facts)
-    return 0.4 if said is None else said.at_nut
+    return FRETLESS_AT_NUT if facts.has("fretboard.fretless") else taken(facts).at_nut
 
 
 def at_12(facts: Facts) -> float:
     """`action.at_12`, mm: height of the strings over fret 12."""
-    usual = strung(facts)
-    return 1.8 if usual is None else usual.at_12
+    return FRETLESS_AT_12 if facts.has("fretboard.fretless") else strung(facts).at_12
 
 
 def relief(facts: Facts) -> float:
     """`action.wanted_relief`, mm."""
-    usual = strung(facts)
-    return 0.15 if usual is None else usual.relief
+    return strung(facts).relief
 
 
 def relief_range(facts: Facts) -> Range:
     """Range that the wanted relief usually lies in, mm."""
-    usual = strung(facts)
-    return RELIEF if usual is None else usual.relief_range
+    return strung(facts).relief_range
 
 
 def frets(facts: Facts) -> int:
     """`fretboard.frets`: how many frets."""
-    said = stated(facts)
-    return 22 if said is None else said.frets
+    return taken(facts).frets
 
 
 def heel_kind(facts: Facts) -> str:
     """`heel.kind`: "tenon" on acoustic instruments, else "bolted"."""
-    said = stated(facts)
-    return "tenon" if said is not None and said.acoustic else "bolted"
+    return "tenon" if taken(facts).acoustic else "bolted"
 
 
 def glued_in(facts: Facts) -> Instrument | None:
@@ -85,29 +87,27 @@ def tenon(facts: Facts) -> dict[str, object] | None:
 
 def body_thickness(facts: Facts) -> float:
     """`body.thickness`, mm."""
-    said = stated(facts)
-    return 45.0 if said is None else said.body
+    return taken(facts).body
 
 
 def past_joint(facts: Facts) -> float:
     """`rod_place.past_joint`, mm: a rod in an acoustic instrument ends inside the tenon."""
     inside = stated(facts) is not None and facts.text("heel.kind") == "tenon"
-    return PAST_JOINT_OF_TENON if inside else 15.0
+    return PAST_JOINT_OF_TENON if inside else PAST_JOINT
 
 
 def head_kind(facts: Facts) -> str:
     """`head.kind`: "angled" on acoustic instruments, else "stepped"."""
-    said = stated(facts)
-    return "angled" if said is not None and said.acoustic else "stepped"
+    return "angled" if taken(facts).acoustic else "stepped"
 
 
 def length_of_head(facts: Facts) -> float:
     """`head.length`, mm: long enough for the tuners that the file lists, or for one tuner for each string."""
     said = stated(facts)
     if said is None:
-        return 170.0
+        return ASSUMED["head.length"]
     listed = look_up(facts.raw, ("head", "tuners"))
     count = len(listed) if isinstance(listed, list) else 0
     places = [facts.number(f"head.tuners.{k}.x", -said.posts[0]) for k in range(count)]
-    strings = facts.number("strings.courses", 6) * (2 if facts.truth("strings.paired") else 1)
+    strings = number(facts, "strings.courses") * (2 if facts.truth("strings.paired") else 1)
     return head_length(said, int(strings), places)

@@ -8,12 +8,15 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from neckmodel.design.defaults import by_instrument, derived
+from neckmodel.design.defaults.assumed import ASSUMED, PLACE_ADJUSTER, PLAIN, number
 from neckmodel.design.defaults.instruments import Range
 from neckmodel.design.values.keys import ByInstrument, Facts, OfItem
 
 # exponent of the back's superellipse for each family
 FULLNESS = {"V": 1.35, "soft-V": 1.7, "C": 2.0, "D": 2.6, "U": 3.5}
 LEAN = 0.0
+
+PAST_LIMIT = 1.0  # mm by which rod and bars lie past the least gap from the nut
 
 Value = bool | int | float | str | list[object] | dict[str, object] | None
 
@@ -31,16 +34,16 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "action.at_nut": ByInstrument(by_instrument.at_nut),
     "action.at_12": ByInstrument(by_instrument.at_12),
     "action.wanted_relief": ByInstrument(by_instrument.relief),
-    "nut.thickness": 5.0,
+    "nut.thickness": ASSUMED["nut.thickness"],
     "nut.seat": "ledge",
-    "nut.seat_depth": 2.0,
+    "nut.seat_depth": ASSUMED["nut.seat_depth"],
     "heel.kind": ByInstrument(by_instrument.heel_kind),
     "fretboard.frets": ByInstrument(by_instrument.frets),
     "fretboard.zero_fret": False,
-    "fretboard.past_last_fret": 8.0,
+    "fretboard.past_last_fret": ASSUMED["fretboard.past_last_fret"],
     "strings.spacing_at_nut": derived.spacing_at_nut,
     "strings.spacing_at_bridge": derived.spacing_at_bridge,
-    "fretboard.thickness": 6.0,
+    "fretboard.thickness": ASSUMED["fretboard.thickness"],
     "nut.height": derived.nut_height,
     "fretboard.edge_margin.nut": derived.margin_at_nut,
     "fretboard.edge_margin.last_fret": derived.margin_at_last_fret,
@@ -48,6 +51,7 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "fretboard.fret_slot.width": 0.6,
     "fretboard.fret_slot.depth": 2.3,
     "fretboard.fret_slot.floor": "curved",
+    "fretboard.fret_slot.filler": lambda facts: "maple" if facts.text("fretboard.fretless") == "lined" else None,
     "fretboard.fret_height": 1.1,
     "fretboard.wood": "rosewood",
     "fretboard.rings": "quarter",
@@ -68,7 +72,7 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "body.cutouts": [],
     "body.thickness": ByInstrument(by_instrument.body_thickness),
     "heel.neck_pocket_depth": derived.pocket_depth,
-    "body.under_pocket": lambda facts: facts.number("body.thickness", 45) - facts.number("heel.neck_pocket_depth", 16),
+    "body.under_pocket": lambda facts: number(facts, "body.thickness") - number(facts, "heel.neck_pocket_depth"),
     "body.top": derived.body_top,
     "body.top_thickness": 2.8,
     "body.braces": [],
@@ -83,7 +87,7 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "head.scarf": "under",
     "head.swell_length": derived.swell_length,
     "head.wings": [],
-    "head.wings.*.length": lambda facts: facts.number("head.length", 170),
+    "head.wings.*.length": lambda facts: number(facts, "head.length"),
     "head.tuners": [],
     "head.tuners.*.string_height": 8.0,
     "rod.adjuster_at": "head",
@@ -92,19 +96,19 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "rod.adjuster.travel": 0.0,
     "rod.adjuster.axis_below_top": derived.compression_axis,
     "rod.block.length": 0.0,
-    "rod.block.width": lambda facts: facts.number("rod.width", 6),
-    "rod.block.height": lambda facts: facts.number("rod.height", 9),
+    "rod.block.width": lambda facts: number(facts, "rod.width"),
+    "rod.block.height": lambda facts: number(facts, "rod.height"),
     "rod.anchor.length": 0.0,
-    "rod.anchor.width": lambda facts: facts.number("rod.width", 6),
-    "rod.anchor.height": lambda facts: facts.number("rod.height", 9),
+    "rod.anchor.width": lambda facts: number(facts, "rod.width"),
+    "rod.anchor.height": lambda facts: number(facts, "rod.height"),
     "rod.segments": [],
-    "adjusting_key.size": lambda facts: facts.number("rod.adjuster.socket.size", 4),
+    "adjusting_key.size": lambda facts: number(facts, "rod.adjuster.socket.size"),
     "adjusting_key.arm_in_socket": "long",
-    "adjusting_key.bend_radius": lambda facts: facts.number("adjusting_key.size", 4),
+    "adjusting_key.bend_radius": lambda facts: number(facts, "adjusting_key.size"),
     "adjusting_key.engaged_depth": derived.engaged_depth,
     "adjusting_key.enters": "face",
     "adjusting_key.grip": 25.0,
-    "rod_place.from_nut": lambda facts: facts.number("limits.place_adjuster", 4.0) + 1.0,  # past its limit by some room
+    "rod_place.from_nut": lambda facts: number(facts, "limits.place_adjuster") + PAST_LIMIT,
     "rod_place.past_joint": ByInstrument(by_instrument.past_joint),
     "rod_place.past_joint_of": "outer",
     "rod_place.wood_beyond_rod": 6.0,
@@ -116,7 +120,9 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "channel.key_swing": 75,
     "channel.key_clearance": 0.5,
     "bars.count": lambda facts: 2 if facts.has("rod") else 1,
-    "bars.from_nut": lambda facts: facts.number("rod_place.from_nut", facts.number("limits.place_adjuster", 4.0) + 1.0),
+    "bars.from_nut": lambda facts: facts.number(
+        "rod_place.from_nut", number(facts, "limits.place_adjuster") + PAST_LIMIT
+    ),
     "bars.offset": derived.bar_offset,
     "bars.material": "carbon",
     "board.surface": "trued",
@@ -154,11 +160,12 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "limits.glue_nut": 4.0,
     "limits.cover_run": 2.0,
     "limits.cover_strip": 3.0,
-    "limits.place_adjuster": 4.0,
+    "limits.place_adjuster": PLACE_ADJUSTER,
     "limits.fit_run": 0.2,
     "limits.fret_slots_edge": 0.5,
     "limits.heel_screws": 12.0,
     "limits.head_break_angle": 5.0,
+    "limits.strength_relief": derived.most_relief,
     "limits.access_brace": 3.0,
     "limits.stock_grain": 1 / 12,
 }
@@ -203,5 +210,5 @@ RANGES: dict[str, Range] = {
     "channel.deeper_by": Range(0, 0.3),
     "channel.adjuster_clearance": Range(0.5, 1.5),
     "channel.key_clearance": Range(0.3, 1),
-    "action.wanted_relief": by_instrument.RELIEF,
+    "action.wanted_relief": PLAIN.strung.relief_range,
 }

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 import math
 
-from neckmodel.design.defaults.by_instrument import body_thickness, glued_in, stated
-from neckmodel.design.defaults.instruments import POCKET, USUAL
+from neckmodel.design.defaults.assumed import EDGE_MARGIN, EDGE_MARGIN_AT_LAST_FRET, PLAIN, number
+from neckmodel.design.defaults.by_instrument import body_thickness, glued_in, stated, taken
+from neckmodel.design.defaults.instruments import INSTRUMENTS, POCKET, USUAL
 from neckmodel.design.values.keys import Facts, look_up
 from neckmodel.design.values.scale import BEHIND_GROOVE, BEHIND_ZERO_FRET, spans
 
@@ -22,7 +23,7 @@ def instrument(facts: Facts) -> str | None:
         return said.by_courses.get(int(courses))
     scale = facts.number("strings.scale.bass", 0)
     if courses == 6:
-        if any(facts.text(f"strings.each.{i}.{of}") == "nylon" for i in range(6) for of in ("material", "wound.on")):
+        if has_nylon(facts):
             return "nylon"
         return "steel" if facts.text("heel.kind") == "tenon" else "electric"
     if courses == 7:
@@ -32,21 +33,31 @@ def instrument(facts: Facts) -> str | None:
     return "mandolin" if courses == 4 and scale < 450 else None
 
 
+def has_nylon(facts: Facts) -> bool:
+    """Whether a string is of nylon, or wound on it."""
+    listed = look_up(facts.raw, ("strings", "each"))
+    count = len(listed) if isinstance(listed, list | tuple) else 0
+    return any(facts.text(f"strings.each.{k}.{of}") == "nylon" for k in range(count) for of in ("material", "wound.on"))
+
+
+def most_relief(facts: Facts) -> float:
+    """Of a neck whose relief nothing can set: nylon strings swing wider, and their necks are given more."""
+    return 0.35 if has_nylon(facts) or facts.text("design.instrument") == "nylon-string" else 0.3
+
+
 def spacing_at_nut(facts: Facts) -> float:
     """`strings.spacing_at_nut`, mm: between the centres of the outer strings."""
     if facts.has("fretboard.width.nut"):
-        return facts.number("fretboard.width.nut") - 2 * 3.5
-    kind, said = instrument(facts), stated(facts)
-    course = 7.0 if said is None else said.course_at_nut
-    width = USUAL[kind].nut_width if kind else course * facts.number("strings.courses", 6)
-    return width - 2 * facts.number("fretboard.edge_margin.nut", 3.5)
+        return facts.number("fretboard.width.nut") - 2 * EDGE_MARGIN
+    kind = instrument(facts)
+    width = USUAL[kind].nut_width if kind else taken(facts).course_at_nut * number(facts, "strings.courses")
+    return width - 2 * number(facts, "fretboard.edge_margin.nut")
 
 
 def spacing_at_bridge(facts: Facts) -> float:
     """`strings.spacing_at_bridge`, mm: between the centres of the outer strings."""
-    kind, said = instrument(facts), stated(facts)
-    gap = 10.5 if said is None else said.gap_at_bridge
-    return USUAL[kind].at_bridge if kind else gap * (facts.number("strings.courses", 6) - 1)
+    kind = instrument(facts)
+    return USUAL[kind].at_bridge if kind else taken(facts).gap_at_bridge * (number(facts, "strings.courses") - 1)
 
 
 def wound_diameter(string: Facts) -> float | None:
@@ -63,27 +74,27 @@ def nut_width(facts: Facts) -> float:
     """Width of the fretboard at the nut, mm, from the values stated so far."""
     if facts.has("fretboard.width.nut"):
         return facts.number("fretboard.width.nut")
-    return facts.number("strings.spacing_at_nut", 35.5) + 2 * facts.number("fretboard.edge_margin.nut", 3.5)
+    return number(facts, "strings.spacing_at_nut") + 2 * number(facts, "fretboard.edge_margin.nut")
 
 
 def margin_at_nut(facts: Facts) -> float:
     """`fretboard.edge_margin.nut`, mm: from the outer string's centre to the edge."""
     if facts.has("fretboard.width.nut"):
-        return (facts.number("fretboard.width.nut") - facts.number("strings.spacing_at_nut", 35.5)) / 2
-    return 3.5
+        return (facts.number("fretboard.width.nut") - number(facts, "strings.spacing_at_nut")) / 2
+    return EDGE_MARGIN
 
 
 def margin_at_last_fret(facts: Facts) -> float:
     """`fretboard.edge_margin.last_fret`, mm. Where the file states `width`, the margin is half of what the width
     leaves beside the outer strings at the last fret; edges and strings are straight."""
     if not facts.has("fretboard.width.end"):
-        return 4.0
-    scale = (facts.number("strings.scale.bass", 640) + facts.number("strings.scale.treble", 640)) / 2
-    last = scale * (1 - 2 ** (-facts.number("fretboard.frets", 22) / 12))
-    past = facts.number("fretboard.past_last_fret", 8)
+        return EDGE_MARGIN_AT_LAST_FRET
+    scale = (number(facts, "strings.scale.bass") + number(facts, "strings.scale.treble")) / 2
+    last = scale * (1 - 2 ** (-number(facts, "fretboard.frets") / 12))
+    past = number(facts, "fretboard.past_last_fret")
     end = facts.number("fretboard.ends_at", last + past)
-    at_nut, at_end = facts.number("fretboard.width.nut", 42.5), facts.number("fretboard.width.end")
-    s0, s1 = facts.number("strings.spacing_at_nut", 35.5), facts.number("strings.spacing_at_bridge", 52)
+    at_nut, at_end = number(facts, "fretboard.width.nut"), facts.number("fretboard.width.end")
+    s0, s1 = number(facts, "strings.spacing_at_nut"), number(facts, "strings.spacing_at_bridge")
     return (at_nut + (at_end - at_nut) * last / max(end, 1.0) - s0 - (s1 - s0) * last / max(scale, 1.0)) / 2
 
 
@@ -94,8 +105,8 @@ def is_bass(facts: Facts) -> bool:
 
 def thickness(facts: Facts) -> tuple[float, float]:
     """`neck.thickness` at frets 1 and 12, mm."""
-    said = stated(facts)
-    return said.thickness if said is not None else (21.5, 24.0) if is_bass(facts) else (20.5, 22.5)
+    unstated = INSTRUMENTS["bass"] if is_bass(facts) else PLAIN
+    return (stated(facts) or unstated).thickness
 
 
 def radius(facts: Facts) -> float | str:
@@ -113,10 +124,10 @@ def heel_depth(facts: Facts) -> float:
     """`heel.depth`, mm: of the heel below the glue plane."""
     if through(facts):
         return facts.number("body.thickness", body_thickness(facts))
-    glued, said = glued_in(facts), stated(facts)
+    glued = glued_in(facts)
     if glued is not None and glued.glued_heel is not None:
         return glued.glued_heel
-    return 19.0 if said is None else said.heel
+    return taken(facts).heel
 
 
 def swell_length(facts: Facts) -> float:
@@ -124,19 +135,19 @@ def swell_length(facts: Facts) -> float:
     the volute begins."""
     if not facts.has("head.volute"):
         return 30.0
-    return max(30.0, facts.number("head.volute.length", 30) / 2 - facts.number("head.starts_at", -6) + 25)
+    return max(30.0, number(facts, "head.volute.length") / 2 - number(facts, "head.starts_at") + 25)
 
 
 def nut_height(facts: Facts) -> float:
     """`nut.height`, mm: 2 mm over the fretboard, 8 mm at least."""
-    below = facts.number("nut.seat_depth", 2) if facts.text("nut.seat") == "groove" else 0.0
-    return max(8.0, facts.number("fretboard.thickness", 6) + 2.0 + below)
+    below = number(facts, "nut.seat_depth") if facts.text("nut.seat") == "groove" else 0.0
+    return max(8.0, number(facts, "fretboard.thickness") + 2.0 + below)
 
 
 def head_line(facts: Facts) -> float:
     """`head.starts_at`, mm: 1 mm behind the nut, or behind the fretboard wood that lies behind the nut. Where the
     nut is slanted its farthest corner counts."""
-    nut = facts.number("nut.thickness", 5) * (1 + BEHIND_GROOVE if facts.text("nut.seat") == "groove" else 1)
+    nut = number(facts, "nut.thickness") * (1 + BEHIND_GROOVE if facts.text("nut.seat") == "groove" else 1)
     nut += BEHIND_ZERO_FRET if facts.truth("fretboard.zero_fret") else 0.0
     names = ("scale.bass", "scale.treble", "scale.square_fret", "spacing_at_nut", "spacing_at_bridge")
     bass, treble, square, at_nut, at_bridge = (facts.number(f"strings.{name}", 1.0) for name in names)
@@ -152,30 +163,29 @@ def pocket_depth(facts: Facts) -> float:
         return facts.number("body.thickness", body_thickness(facts)) - facts.number("body.under_pocket")
     if glued_in(facts) is not None:
         return facts.number("heel.depth")  # the fretboard lies on the top
-    said = stated(facts)
-    return 16.0 if said is None else said.heel - POCKET
+    return taken(facts).heel - POCKET
 
 
 def body_top(facts: Facts) -> float:
     """`body.top`, mm: z of the body's top at the joint; 0 on a neck that runs through."""
     if through(facts):
         return 0.0
-    return facts.number("heel.neck_pocket_depth", 16) - facts.number("heel.depth", 19)
+    return number(facts, "heel.neck_pocket_depth") - number(facts, "heel.depth")
 
 
 def bar_offset(facts: Facts) -> float:
     """`bars.offset`, mm: from the centre line to each of two bars; 0 for a single bar."""
-    if facts.number("bars.count", 1) < 2:
+    if number(facts, "bars.count") < 2:
         return 0.0
     beside = max(facts.number("rod.width", 0), facts.number("rod.block.width", 0))
-    return beside / 2 + facts.number("bars.width", 5) / 2 + 3.0
+    return beside / 2 + number(facts, "bars.width") / 2 + 3.0
 
 
 def engaged_depth(facts: Facts) -> float:
     """`adjusting_key.engaged_depth`, mm: as deep as the key is wide. A ball-end key goes in less deep, or it could
     not be tilted."""
     share = 0.6 if facts.text("adjusting_key.kind") == "ball-end" else 1.0
-    return min(share * facts.number("adjusting_key.size", 4), facts.number("rod.adjuster.socket.depth", 30))
+    return min(share * number(facts, "adjusting_key.size"), number(facts, "rod.adjuster.socket.depth"))
 
 
 def compression_axis(facts: Facts) -> float | None:
@@ -188,4 +198,4 @@ def compression_axis(facts: Facts) -> float | None:
 def compression_size(facts: Facts) -> float | None:
     """`rod.width` and `rod.height` of a compression rod, mm: its diameter. None for other rods, whose files must
     state them."""
-    return facts.number("rod.diameter", 5) if facts.text("rod.kind") == "compression" else None
+    return number(facts, "rod.diameter") if facts.text("rod.kind") == "compression" else None

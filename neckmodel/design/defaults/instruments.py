@@ -164,6 +164,7 @@ POCKET = 3.0  # mm by which a bolted heel stands out of its pocket
 LONG_ROW, CLOSE = 4, 28.0  # tuners in a row; beyond that they stand closer, mm (twelve strings)
 TENON_LENGTH, TENON_WIDTH = 20.0, 22.0  # of an acoustic instrument's neck
 TENON_SHARE = 0.8  # of the heel's depth
+PAST_JOINT = 15.0  # to the rod's anchor
 PAST_JOINT_OF_TENON = 5.0  # a rod ends within its tenon
 
 

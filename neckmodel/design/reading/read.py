@@ -21,17 +21,19 @@ from neckmodel.design.reading.messages import MOST_SHOWN, problems_of
 from neckmodel.design.reading.settings import Overrides, apply
 from neckmodel.design.reading.unit import explained
 from neckmodel.design.rules.calibration import CALIBRATION_RULES
+from neckmodel.design.rules.pairs import unlike
 from neckmodel.design.rules.registry import RULES
 from neckmodel.design.rules.rod import ROD_RULES
 from neckmodel.design.rules.rule import broken
 from neckmodel.design.rules.soundhole import SOUNDHOLE_RULES
 from neckmodel.design.rules.woods import WOOD_RULES
 from neckmodel.design.values import fields
-from neckmodel.design.values.keys import Facts
+from neckmodel.design.values.keys import Facts, split
 from neckmodel.design.values.kinds import Table
 from neckmodel.errors import DesignError, Problem
 from neckmodel.presets import path_of
 
+MISSPELT = 'did you mean "reinforcement"?'  # then one message is enough
 _DEEPEST = 12  # levels of tables and lists; the deepest design needs 5
 
 
@@ -91,10 +93,8 @@ def _tried(source: Source) -> tuple[Design, list[Problem]]:
     except ValidationError as error:
         problems = problems_of(error, source, Design)
         design, sound = _sound_part(filled, context, error)
-    if "rod" not in source.raw and "bars" not in source.raw:
-        problems.append(
-            source.problem(("rod",), "there is neither a [rod] nor [bars]", "every neck here has one of them, or both")
-        )
+    if not any(problem.attempt == MISSPELT for problem in problems):
+        problems += [source.problem(split(b.key), b.says, b.allowed, b.attempt) for b in unlike(Facts(source.raw))]
     problems += broken((*RULES, *ROD_RULES, *SOUNDHOLE_RULES, *WOOD_RULES, *CALIBRATION_RULES), design, sound, source)
     return design, problems
 

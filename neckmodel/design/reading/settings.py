@@ -11,6 +11,7 @@ from neckmodel.design.design import Design
 from neckmodel.design.file.renamed import RENAMED, present
 from neckmodel.design.file.source import Source
 from neckmodel.design.file.toml import quoted
+from neckmodel.design.rules.pairs import OF_A_ROD
 from neckmodel.design.values import fields
 from neckmodel.design.values.keys import Path, dotted, split
 from neckmodel.errors import DesignError, Problem
@@ -24,7 +25,10 @@ Overrides = Mapping[str, object] | Sequence[str]
 EITHER = (
     ("fretboard.past_last_fret", "fretboard.ends_at"),
     ("fretboard.edge_margin", "fretboard.width"),
+    ("fretboard.fretless", "fretboard.fret_height"),
 )
+# what a neck without reinforcement leaves out, and what a rod or bar set into it puts an end to
+NONE, REINFORCED = "neck.reinforcement", ("rod", "bars")
 
 
 def apply(source: Source, overrides: Overrides) -> Source:
@@ -138,3 +142,9 @@ def take_out_other(raw: dict[str, object], path: Path) -> None:
             table = raw.get(section)
             if isinstance(table, dict):
                 table.pop(key, None)
+    neck = raw.get("neck")
+    if dotted(path) == NONE:
+        for name in OF_A_ROD:
+            raw.pop(name, None)
+    elif path[0] in REINFORCED and isinstance(neck, dict):
+        neck.pop("reinforcement", None)

@@ -49,7 +49,7 @@ def fretboard_length(design: Design) -> Iterator[Broken]:
 def fret_slots(design: Design) -> Iterator[Broken]:
     """The fret slots must be shallower than the fretboard is thick."""
     fretboard = design.fretboard
-    if fretboard.fret_slot.depth >= fretboard.thickness:
+    if fretboard.slotted and fretboard.fret_slot.depth >= fretboard.thickness:
         thick = length(fretboard.thickness)
         yield Broken("fretboard.fret_slot.depth", f"cuts through the fretboard, which is {thick} thick")
 

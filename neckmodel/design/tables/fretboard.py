@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
+from neckmodel.design.values.added import ADDED
 from neckmodel.design.values.kinds import NO_LENGTH, Count, Length, Table, Text, nearest, spreading, wrong
 
 
@@ -52,12 +53,20 @@ class FretSlot(Table):
     floor: Literal["curved", "flat"] = Field(
         description="The floor follows the crown, or is flat and shallower toward the edges."
     )
+    filler: Annotated[Annotated[str, Text(60)] | None, ADDED] = Field(
+        None, description="Wood that fills the slots of a lined fretless fretboard, flush with its crown."
+    )
 
 
 class Fretboard(Table):
     """`[fretboard]`: the separate piece glued on z = 0."""
 
     frets: Annotated[int, Count(5, 36)] = Field(description="Number of frets.")
+    fretless: Annotated[Literal["plain", "lined"] | None, ADDED] = Field(
+        None,
+        description="Without frets: a plain fretboard with side marks only, or one whose fret slots are filled as "
+        "lines. `frets` then counts the positions. Left out, it has frets.",
+    )
     zero_fret: bool = Field(description="A fret stands at x = 0 and the nut behind it only guides the strings.")
     past_last_fret: Annotated[float, Length(0, 200)] | None = Field(
         None,
@@ -82,3 +91,13 @@ class Fretboard(Table):
     rings: Literal["quarter", "flat"] = Field(
         description="The annual rings stand upright, or lie flat: how far the fretboard moves across with the seasons."
     )
+
+    @property
+    def fret_stands(self) -> float:
+        """How high what the strings are stopped on stands over the wood, mm: a fret, or nothing."""
+        return 0.0 if self.fretless is not None else self.fret_height
+
+    @property
+    def slotted(self) -> bool:
+        """Whether fret slots are sawn into it."""
+        return self.fretless != "plain"

@@ -56,6 +56,9 @@ class Limits(Table):
     head_break_angle: Annotated[float, Number(0, 30, "degrees")] = Field(
         description="Least angle by which a string should bend down over the nut, degrees."
     )
+    strength_relief: Annotated[float, Length(0, 2), ADDED] = Field(
+        description="Most relief that the strings are likely to make in a neck with neither rod nor bar."
+    )
     access_brace: Annotated[float, Length(0, 50), ADDED] = Field(
         description="Least wood of a brace under the bore of a key that enters through the soundhole, and over it."
     )

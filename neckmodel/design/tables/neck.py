@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from neckmodel.design.defaults.defaults import FULLNESS, LEAN
+from neckmodel.design.values.added import ADDED
 from neckmodel.design.values.kinds import Count, Length, Number, Table, Text, spreading
 
 _FAMILIES = {"enum": list(FULLNESS)}
@@ -58,6 +59,9 @@ class BackPair(Table):
 class Neck(Table):
     """`[neck]`: the shaft between head and heel."""
 
+    reinforcement: Annotated[Literal["none"] | None, ADDED] = Field(
+        None, description="Said of a neck that has neither a rod nor bars, as many with nylon strings; else left out."
+    )
     wood: Annotated[str, Text(60)] = Field(description="Wood of the neck, by its trade name.")
     joint_fret: Annotated[int, Count(8, 30)] = Field(description="Fret at which neck and body meet.")
     thickness: Thickness = Field(description="Thickness {fret_1, fret_12}: fretboard included, frets not.")

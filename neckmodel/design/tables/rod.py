@@ -6,6 +6,7 @@ from typing import Annotated, Literal, NamedTuple
 
 from pydantic import Field
 
+from neckmodel.design.values.added import ADDED
 from neckmodel.design.values.kinds import Count, Length, Table, Text, items
 
 
@@ -81,12 +82,18 @@ class Bent(NamedTuple):
 
 RodKind = Literal["two-way", "one-way", "compression"]
 AdjusterEnd = Literal["head", "heel"]
+RodWay = Literal["up", "down"]
 
 
 class Rod(Table):
     """`[rod]`: the truss rod as measured with callipers, the adjuster backed right off."""
 
     kind: RodKind = Field(description="Kind of truss rod.")
+    bar: Annotated[RodWay | None, ADDED] = Field(
+        None,
+        description="Which way a two-way rod of a flat bar and a thread lies: its flat bar up, toward the fretboard, "
+        "or down. axis_below_top is measured as it lies.",
+    )
     adjuster_at: AdjusterEnd = Field(description="End at which the adjuster lies.")
     length: Annotated[float, Length(50, 900)] = Field(description="Length over all.")
     width: Annotated[float, Length(2, 20)] = Field(description="Width of the rod between its blocks.")

@@ -121,13 +121,17 @@ class Strings(Table):
 class Action(Table):
     """`[action]`: how high the strings lie, measured as a player does: from the fret's top to the string's bottom."""
 
-    at_nut: Annotated[float, Length(0, 3)] = Field(description="Height of the strings over the frets' tops at the nut.")
+    at_nut: Annotated[float, Length(0, 3)] = Field(
+        description="Height of the strings over the frets' tops at the nut; over the wood of a fretless fretboard."
+    )
     at_12: Annotated[float, Length(0.3, 8)] = Field(description="Height of the strings over fret 12.")
     bridge_height: Annotated[float, Length(0, 80)] | None = Field(
         None, description="Height of the strings over the body at the bridge."
     )
     fretboard_above_body: Annotated[float, Length(-20, 60)] | None = Field(
-        None, description="Height of the frets' tops over the body at the joint; if left out, from body.top."
+        None,
+        description="Height of the frets' tops, or of a fretless fretboard, over the body at the joint; if left out, "
+        "from body.top.",
     )
     wanted_relief: Annotated[float, Length(0, 1.5)] = Field(description="Relief that the strung neck should have.")
 

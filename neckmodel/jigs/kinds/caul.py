@@ -63,8 +63,14 @@ def draft(layout: Layout) -> Draft:
         (check,),
         (
             "Line the face with paper or cork of even thickness; spread the clamps' pressure along the flat top.",
-            f"The grooves clear frets up to {layout.design.fretboard.fret_height + OVER_FRET:.1f} mm high: it serves "
-            "before and after fretting.",
+            *(
+                ()
+                if layout.fretless
+                else (
+                    f"The grooves clear frets up to {layout.design.fretboard.fret_height + OVER_FRET:.1f} mm high: it "
+                    "serves before and after fretting.",
+                )
+            ),
         ),
     )
 
@@ -76,7 +82,9 @@ def x_range(layout: Layout) -> Point:
 
 
 def frets(layout: Layout) -> tuple[Fret, ...]:
-    """The frets under the caul."""
+    """The frets under the caul; () on a fretless fretboard."""
+    if layout.fretless:
+        return ()
     x0, x1 = x_range(layout)
     board = layout.fretboard
     return tuple(f for f in layout.fretted if any(x0 < x < x1 for x, _ in board.line(f.x, f.slope)))
@@ -145,17 +153,20 @@ def _face(layout: Layout, pieces: tuple[Bare, ...]) -> list[Finding]:
                 points = (*triangle, triangle.mean(axis=0))
                 off = max(off, *(abs(float(z) - board.top(float(x), float(y))) for x, y, z in points))
     good = off <= TRUE and least >= OVER_FRET - TRUE
+    says, more = f"its face lies on the crown to {off:.4f} mm", {}
+    if grooves := len(frets(layout)):
+        says += f"; {grooves} grooves leave at least {least:.2f} mm over the frets"
+        more = {"over_frets": float(least), "grooves": float(grooves)}
     return [
         yes_no_finding(
             check="jig/crown",
             part="jig-caul",
             good=good,
-            says=f"its face lies on the crown to {off:.4f} mm; {len(frets(layout))} grooves leave at least {least:.2f} "
-            "mm over the frets",
+            says=says,
             measured=off,
             error=FINE,
             limit=TRUE,
             basis="the crown's law",
-            more={"over_frets": float(least), "grooves": float(len(frets(layout)))},
+            more=more,
         )
     ]

@@ -10,9 +10,10 @@ from typing import Any
 from neckmodel.geometry.contour import FLATTEN, Corner
 from neckmodel.layout.drawings.join import TOUCH
 from neckmodel.layout.drawings.shape import FARTHEST, SAVE_AGAIN, DrawingError, Shape
+from neckmodel.units import INCH, MM_PER_INCH
 
 # $INSUNITS of the DXF reference (header variables) to mm
-UNITS = {1: 25.4, 2: 304.8, 4: 1.0, 5: 10.0, 6: 1000.0, 9: 0.0254, 13: 0.001, 14: 100.0}
+UNITS = {1: MM_PER_INCH, 2: float(12 * INCH), 4: 1.0, 5: 10.0, 6: 1000.0, 9: float(INCH / 1000), 13: 0.001, 14: 100.0}
 MOST_ENTITIES = 20_000
 LONGEST_IN_INCHES = 36.0  # units; a neck with its body is no longer in inches, and a head is longer in mm
 BINARY = b"Binary DXF\r\n\x1a\0"

@@ -15,10 +15,19 @@ import numpy as np
 
 from neckmodel.geometry.contour import FLATTEN, Corner
 from neckmodel.layout.drawings.shape import FARTHEST, SAVE_AGAIN, DrawingError, Shape
+from neckmodel.units import MM_PER_INCH
 
 SVG = "{http://www.w3.org/2000/svg}"
 # CSS absolute lengths (CSS Values and Units, section 6.2) in mm
-UNITS = {"": 25.4 / 96, "px": 25.4 / 96, "mm": 1.0, "cm": 10.0, "q": 0.25, "in": 25.4, "pt": 25.4 / 72, "pc": 25.4 / 6}
+UNITS = {
+    **dict.fromkeys(("", "px"), MM_PER_INCH / 96),
+    "mm": 1.0,
+    "cm": 10.0,
+    "q": 0.25,
+    "in": MM_PER_INCH,
+    "pt": MM_PER_INCH / 72,
+    "pc": MM_PER_INCH / 6,
+}
 DRAWN = ("path", "line", "polyline", "polygon", "rect", "circle", "ellipse")
 NOT_DRAWN = ("defs", "symbol", "clipPath", "mask", "marker", "pattern", "svg")
 DEEPEST, MOST_ELEMENTS, LONGEST_PATH, MOST_POINTS = 64, 20_000, 200_000, 16_000

@@ -136,7 +136,7 @@ def lay_out_fretboard(design: Design, spans: Spans, frets: tuple[Fret, ...]) -> 
         slope_start=nut.slope,
         slope_end=frets[-1].slope if stated.ends_at is None else 0.0,
     )
-    slotted = (nut, *frets) if stated.zero_fret else frets
+    slotted = (nut, *frets) if stated.zero_fret else frets if stated.slotted else ()
     return replace(bare, slots=tuple(_slot(bare, fret) for fret in slotted))
 
 

@@ -32,7 +32,7 @@ class TunerPlace:
     housing_length: float
     housing_width: float
     head_thickness: float
-    string_height: float = 8.0
+    string_height: float
     tree: tuple[float, float] | None = None
 
 

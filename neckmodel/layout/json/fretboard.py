@@ -23,9 +23,18 @@ def fretboard_json(layout: Layout) -> dict[str, object]:
         "margin_nut": board.margin_nut,
         "margin_last_fret": board.margin_last,
         "margins_at_string_ends": [board.half_width(s.x_nut) - abs(s.y_nut) for s in (strings[0], strings[-1])],
-        "least_wood_below_slot": min(s.wood_below for s in board.slots),
-        "least_slot_at_edge": min(s.seat_at_edge for s in board.slots),
+        "least_wood_below_slot": min((s.wood_below for s in board.slots), default=None),
+        "least_slot_at_edge": min((s.seat_at_edge for s in board.slots), default=None),
+        **_without_frets(layout),
     }
+
+
+def _without_frets(layout: Layout) -> dict[str, object]:
+    """What a fretless fretboard has besides; {} where there are frets."""
+    if not layout.fretless:
+        return {}
+    marks = [{"n": mark.number, "x": mark.x} for mark in layout.side_marks]
+    return {"fretless": layout.design.fretboard.fretless, "side_marks": marks}
 
 
 def nut_json(layout: Layout) -> dict[str, object]:

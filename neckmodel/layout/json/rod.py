@@ -28,6 +28,7 @@ def rod_json(layout: Layout) -> dict[str, object] | None:
             for side, bounds in (("from", rod.lower), ("to", rod.upper))
             for b in bounds
         ],
+        **({} if rod.bar is None else {"bar": rod.bar}),
     }
 
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import math
 
-MM_PER_INCH = 25.4  # mm, exact by definition
+from neckmodel.units import MM_PER_INCH
+
 SAME_SIZE = 1e-3  # mm
 
 # Nominal size across flats and the largest width across corners (e max), mm: JIS B 4648:2008 (understood to follow

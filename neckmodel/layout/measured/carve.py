@@ -11,7 +11,7 @@ import numpy as np
 from neckmodel.design import changed
 from neckmodel.design.reading.measured import is_measured
 from neckmodel.errors import DesignError
-from neckmodel.geometry.bounds import least_enough
+from neckmodel.geometry.bounds import nearest_enough
 from neckmodel.geometry.types import Floats
 from neckmodel.layout.channel.steps import step_words
 from neckmodel.layout.channel.walls import limit_of, opening, stations
@@ -116,7 +116,7 @@ def least_carve(layout: Layout, only: str | None = None) -> Carve | None:
 
     # with one fret carved, more thickness at the other means less beyond the carved one
     best = MOST if len(free) > 1 else _most_to_spare(lambda by: bounds.spare(carved(by))[0])
-    by = least_enough(enough, -MOST, best)
+    by = nearest_enough(enough, -MOST, best)
     if by is None:
         return None
     found = carved(by)
@@ -130,7 +130,7 @@ def least_carve(layout: Layout, only: str | None = None) -> Carve | None:
         return None
     most = None
     if len(free) == 1 and not enough(layout.design.allowance.back):  # more is sawn off already
-        back_from = least_enough(lambda t: enough(-t), -MOST, -best)
+        back_from = nearest_enough(lambda t: enough(-t), -MOST, -best)
         most = None if back_from is None else rounded_down((back.t_1 if FRET_1 in free else back.t_12) - back_from)
     return _with_conditions(after, Carve(ends[0], ends[1], step, deeper, first, no_thicker=most))
 

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
 
+from neckmodel.geometry.bounds import nearest_enough
 from neckmodel.geometry.types import Point
 from neckmodel.layout.head.head import HEAD_CORNER, Head, one_piece_height
 from neckmodel.layout.head.volute import Volute
@@ -179,15 +180,11 @@ class Outside:
 
 
 SEARCH = 64  # places looked at along the head's swell
+CROSSING = 1e-9  # mm to which it is known where two backs cross
 
 
 def _crossing(function: Callable[[float], float], above: float, below: float) -> float:
-    """x between `above` and `below` at which the function, positive at the one and not at the other, is 0; to 1e-9
-    mm."""
-    while abs(above - below) > 1e-9:
-        middle = (above + below) / 2
-        if function(middle) > 0:
-            above = middle
-        else:
-            below = middle
-    return above
+    """x between `above` and `below` at which the function, positive at the one and not at the other, is 0, mm: to
+    CROSSING, on the side of `above`."""
+    found = nearest_enough(lambda x: function(x) > 0, below, above, CROSSING)
+    return above if found is None else found

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from neckmodel.design.reading.measured import is_measured
+from neckmodel.geometry.bounds import nearest_enough
 from neckmodel.layout.neck.outside import LEAST_STEP, Outside
 from neckmodel.layout.refusals.measured import carve_to, carved_already
 from neckmodel.layout.refusals.step import LEAST_NECKING, holds_head, most_drop, step_cut, wood_under_step
@@ -70,17 +71,16 @@ def runs_out(outside: Outside) -> bool:
     return outside.x_head_stock != head.x_swell
 
 
+CLOSE = 0.004  # mm to which the least thickness is found, before it is rounded
 MOST_THICKNESS = 60.0  # mm of head; nobody saws a thicker one
 
 
 def least_thickness(outside: Outside) -> float:
     """The least thickness of head, rounded up to 0.01 mm, with which the carve runs out; MOST_THICKNESS if none
     does."""
-    low, high = outside.head.thickness, MOST_THICKNESS
-    while high - low > 0.004:
-        middle = (low + high) / 2
-        if runs_out(replace(outside, head=replace(outside.head, thickness=middle))):
-            high = middle
-        else:
-            low = middle
-    return math.ceil(high * 100) / 100
+
+    def good(thickness: float) -> bool:
+        return runs_out(replace(outside, head=replace(outside.head, thickness=thickness)))
+
+    least = nearest_enough(good, outside.head.thickness, MOST_THICKNESS, CLOSE) or MOST_THICKNESS
+    return math.ceil(least * 100) / 100

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Concatenate, ParamSpec
 
 from neckmodel.design.reading.measured import in_words, is_measured, numbers, off_plan
 from neckmodel.errors import DesignError
-from neckmodel.geometry.bounds import least_enough
+from neckmodel.geometry.bounds import nearest_enough
 from neckmodel.lengths import in_unit, rounded_down, rounded_up
 
 if TYPE_CHECKING:
@@ -80,7 +80,7 @@ def carve_by(
     def changed(by: float) -> Outside:
         return replace(outside, back=replace(back, t_1=back.t_1 + way * by, t_12=back.t_12 + way * by))
 
-    by = None if carved_already(design) else least_enough(lambda t: good(changed(t)), 0.0, MOST)
+    by = None if carved_already(design) else nearest_enough(lambda t: good(changed(t)), 0.0, MOST)
     if by is None:
         return None
     toward = rounded_down if thinner else rounded_up

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from neckmodel.design.reading.measured import is_measured
+from neckmodel.geometry.bounds import nearest_enough
 from neckmodel.layout.neck.outside import Outside
 from neckmodel.layout.refusals.measured import carved_already
 
@@ -14,6 +15,7 @@ if TYPE_CHECKING:
     from neckmodel.design import Design
 
 
+CLOSE = 1e-6  # mm to which the highest step is found, before it is rounded
 LEAST_NECKING = 3.0  # mm of wood under a stepped head's face at the head line; common practice, no source
 
 
@@ -31,11 +33,8 @@ def holds_head(outside: Outside) -> bool:
 def most_drop(outside: Outside) -> float:
     """The highest step, rounded down to 0.01 mm, that leaves enough wood to hold the head; 0 if none does. The carve's
     transition into the head moves a little with the step."""
-    low, high = 0.0, outside.head.drop
-    while high - low > 1e-6:
-        middle = (low + high) / 2
-        low, high = (middle, high) if holds_head(_stepped(outside, middle)) else (low, middle)
-    return math.floor(100 * low) / 100
+    most = nearest_enough(lambda drop: holds_head(_stepped(outside, drop)), outside.head.drop, 0.0, CLOSE)
+    return math.floor(100 * (most or 0.0)) / 100
 
 
 def _stepped(outside: Outside, drop: float) -> Outside:

@@ -14,7 +14,7 @@ from neckmodel.layout.rod.bounds import Bound
 from neckmodel.layout.rod.compression import CoverStrip, Washer
 
 if TYPE_CHECKING:
-    from neckmodel.design.tables.rod import AdjusterEnd, Rod, RodKind
+    from neckmodel.design.tables.rod import AdjusterEnd, Rod, RodKind, RodWay
 
 
 def in_wood(bounds: Iterable[Bound]) -> tuple[Bound, ...]:
@@ -112,6 +112,11 @@ class RodPlace:
     strip: CoverStrip | None = None
     below: float = 0.0
     lift: float = 0.0
+
+    @property
+    def bar(self) -> RodWay | None:
+        """Which way a two-way rod's flat bar lies; None where the design does not say."""
+        return self.table.bar
 
     @property
     def x_min(self) -> float:

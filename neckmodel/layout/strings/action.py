@@ -56,7 +56,7 @@ def plan_action(design: Design, frets: Frets) -> StringHeight:
     at_nut = 0.0 if board.zero_fret else action.at_nut
     at_bridge = height_at_bridge(action.at_12, at_nut)
     stated = action.fretboard_above_body
-    over_body = board.thickness + board.fret_height - design.body.top if stated is None else stated
+    over_body = board.thickness + board.fret_stands - design.body.top if stated is None else stated
     bridge, angle = action.bridge_height, None
     if bridge is not None:
         angle = neck_angle(frets.scale, frets.x(design.neck.joint_fret), bridge, at_bridge, over_body)

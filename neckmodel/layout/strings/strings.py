@@ -140,8 +140,8 @@ def place_strings(design: Design, spans: Spans, top: Callable[[float, float], fl
         x0, x1 = spans.slope(0.0) * y0, spans.centre + spans.slope(1.0) * y1
         part = crossing(spans, y0, y1, 12)
         x12, y12 = x0 + (x1 - x0) * part, y0 + (y1 - y0) * part
-        z0 = top(x0, y0) + board.fret_height + (0.0 if board.zero_fret else action.at_nut)
-        z12 = top(x12, y12) + board.fret_height + action.at_12
+        z0 = top(x0, y0) + board.fret_stands + (0.0 if board.zero_fret else action.at_nut)
+        z12 = top(x12, y12) + board.fret_stands + action.at_12
         worst = worst_error(spans, y0, y1, board.frets)
         lines.append(
             StringLine(

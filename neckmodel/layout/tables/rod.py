@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.rod.lengths import too_long_or_short
+from neckmodel.layout.rod.way import LIES
 from neckmodel.layout.tables.table import Row, Table, Voice
 from neckmodel.lengths import NONE, mm
 
@@ -26,6 +27,7 @@ def rod(layout: Layout, voice: Voice) -> Table:
             ("rod's end at x", write(found.x_anchor_end)),
             ("length over all", write(found.length)),
             ("adjuster's axis below the glue plane", write(found.axis)),
+            *([("flat bar", LIES[found.bar])] if found.bar is not None else []),
             *_room(found, voice, layout.design.limits.cover_run),
         ]
         if voice.terse:

@@ -15,13 +15,15 @@ if TYPE_CHECKING:
 
 
 def frets(layout: Layout, voice: Voice) -> Table:
-    """The frets along the centre line."""
-    rows, before = [], 0.0
-    for fret, slot in zip(layout.fretted, layout.fretboard.slots, strict=True):
-        rows.append((str(fret.number), *voice.row(fret.x, fret.x - before, slot.wood_below)))
+    """The frets along the centre line; of a fretless neck its lines, or the positions."""
+    rows, before, slots = [], 0.0, layout.fretboard.slots
+    below = [slot.wood_below for slot in slots]
+    for k, fret in enumerate(layout.fretted):
+        rows.append((str(fret.number), *voice.row(fret.x, fret.x - before, *below[k : k + 1])))
         before = fret.x
     names = ("fret", "x", "from the last", voice.pick("wood under its fret slot", "wood under slot"))
-    return Table("Frets, from the nut on the centre line", names, tuple(rows), text=0)
+    what = {None: "Frets", "lined": "Lines", "plain": "Positions"}[layout.design.fretboard.fretless]
+    return Table(f"{what}, from the nut on the centre line", names if slots else names[:3], tuple(rows), text=0)
 
 
 def slanted_frets(layout: Layout, voice: Voice) -> Table:
@@ -77,11 +79,14 @@ def trueness(layout: Layout, voice: Voice) -> Table:
 def action(layout: Layout, voice: Voice) -> Table:
     """String height and neck angle."""
     found, write = layout.action, voice.write
+    over, line, tops = "frets", "line of the frets", "frets' tops"
+    if layout.fretless:
+        over, line, tops = "fretboard", "line of the fretboard", "fretboard"
     rows: list[Row] = [
-        ("strings over the frets at the nut", write(found.at_nut)),
-        (voice.pick("strings over the frets at fret 12", "  at fret 12"), write(found.at_12)),
-        (voice.pick("strings over the line of the frets at the bridge", "  at the bridge"), write(found.at_bridge)),
-        ("frets' tops over the body at the joint", write(found.over_body)),
+        (f"strings over the {over} at the nut", write(found.at_nut)),
+        (voice.pick(f"strings over the {over} at fret 12", "  at fret 12"), write(found.at_12)),
+        (voice.pick(f"strings over the {line} at the bridge", "  at the bridge"), write(found.at_bridge)),
+        (f"{tops} over the body at the joint", write(found.over_body)),
         ("strings over the body at the bridge, for a neck without angle", write(found.level)),
     ]
     if found.bridge is not None and found.angle is not None:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from neckmodel.geometry.bounds import nearest_enough
 from neckmodel.geometry.types import Point
 from neckmodel.layout.neck.outside import LEAST_STOCK, Outside
 from neckmodel.lengths import no_more
@@ -16,6 +17,8 @@ if TYPE_CHECKING:
     from neckmodel.design import Design
 
 LEAST_PIECE = 20.0  # mm of the head piece's face beyond the seam; common practice, no source
+CLOSE = 0.005  # mm to which the highest volute is found
+LEAST_VOLUTE = 0.5  # mm; a lower one is left out
 PLACES = 400  # places looked at for the seam on the back
 
 
@@ -150,11 +153,12 @@ def _refuse_island(design: Design, outside: Outside, scarf: Scarf) -> None:
     volute = outside.head.volute
     if volute is None or not _is_island(outside, scarf):
         return
-    low, high = 0.0, volute.height
-    while high - low > 0.005:
-        middle = (low + high) / 2
-        head = replace(outside.head, volute=replace(volute, height=middle))
-        low, high = (low, middle) if _is_island(replace(outside, head=head), scarf) else (middle, high)
+
+    def whole(height: float) -> bool:
+        head = replace(outside.head, volute=replace(volute, height=height))
+        return not _is_island(replace(outside, head=head), scarf)
+
+    most = nearest_enough(whole, volute.height, 0.0, CLOSE) or 0.0
     under = scarf.way == "under"
     remedy = 'a thicker board, or head.scarf = "on-ramp"' if under else 'a steeper angle, or head.scarf = "under"'
     raise design.problem(
@@ -162,8 +166,8 @@ def _refuse_island(design: Design, outside: Outside, scarf: Scarf) -> None:
         f"stands below the shaft's board, {scarf.shaft:.2f} mm thick, apart from the head piece that is glued under it"
         if under
         else "stands below the seam on the ramp, apart from the shaft whose wood is there",
-        f"at most {no_more(low)} with this {'board' if under else 'ramp'}" if low > 0.5 else "",
-        remedy if low > 0.5 else f"leave the volute out, {remedy}",
+        f"at most {no_more(most)} with this {'board' if under else 'ramp'}" if most > LEAST_VOLUTE else "",
+        remedy if most > LEAST_VOLUTE else f"leave the volute out, {remedy}",
     )
 
 
@@ -191,8 +195,6 @@ def _on_keel(outside: Outside, scarf: Scarf) -> float:
     for k in range(PLACES):
         a, b = start + k * step, start + (k + 1) * step
         if sign * below(a) <= 0 < sign * below(b):
-            for _ in range(50):
-                middle = (a + b) / 2
-                a, b = (middle, b) if sign * below(middle) <= 0 else (a, middle)
-            return b
+            found = nearest_enough(lambda x: sign * below(x) > 0, a, b)
+            return b if found is None else found
     return scarf.x_back

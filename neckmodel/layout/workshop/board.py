@@ -12,6 +12,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from neckmodel.geometry.bounds import nearest_enough
+
 if TYPE_CHECKING:
     from neckmodel.layout.layout import Layout
 
@@ -130,10 +132,5 @@ def _least(board: Sawn, wanted: Sequence[Sawn], kerf: float, size: str) -> float
         larger = replace(board, **{size: getattr(board, size) + by})
         return not place_pieces(larger, wanted, kerf).missing
 
-    low, high = 0.0, float(sum(getattr(piece, size) + kerf for piece in wanted))
-    if not all_fit(high):
-        return 0.0
-    while high - low > CLOSE:
-        middle = (low + high) / 2
-        low, high = (low, middle) if all_fit(middle) else (middle, high)
-    return high
+    most = float(sum(getattr(piece, size) + kerf for piece in wanted))
+    return nearest_enough(all_fit, 0.0, most, CLOSE) or 0.0

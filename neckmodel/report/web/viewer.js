@@ -211,7 +211,7 @@
       plane.constant = -keep * value;
       planes.push(plane);
       slider.value = number.value = String(value);
-      const inches = data.unit === "in" ? ` = ${(value / 25.4).toFixed(3)} in` : "";
+      const inches = data.unit === "in" ? ` = ${(value / data.mm_per_inch).toFixed(3)} in` : "";
       says.textContent = `${axis} ${value.toFixed(1)} mm${inches}${where(value)}`;
     }
     for (const cut of cuts) {

@@ -111,7 +111,8 @@ def _gauge(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa:
 
 
 def _caul(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa: ARG001
-    found = [_on_line(f.x, f"fret {f.number}" if f.number else "zero fret") for f in layout.fretted]
+    standing = () if layout.fretless else layout.fretted
+    found = [_on_line(f.x, f"fret {f.number}" if f.number else "zero fret") for f in standing]
     return [*found, Place((0.0, 0.0, layout.fretboard.thickness), "face's middle", (UPWARD,))]
 
 
@@ -162,4 +163,5 @@ def notes(layout: Layout, kind: str, piece: Bare, between: Point | None) -> list
     face = f"hollow, of radius {radii[0]} at its left end and {radii[1]} at its right end"
     if radii[0] == radii[1]:
         face = "flat" if radii[0] == "flat" else f"hollow, of radius {radii[0]}"
-    return [f"Its face is {face}. The frets' grooves are {with_unit(GROOVE, unit)} wide, along their frets."]
+    grooves = "" if layout.fretless else f" The frets' grooves are {with_unit(GROOVE, unit)} wide, along their frets."
+    return [f"Its face is {face}.{grooves}"]

@@ -18,6 +18,7 @@ from neckmodel.sheets.pages.titles import Titles
 from neckmodel.sheets.views.hand import as_built
 from neckmodel.sheets.views.outlines import head_plan
 from neckmodel.sheets.views.plan import fret_line, wing_boxes
+from neckmodel.work.words import side_mark_words
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -32,7 +33,7 @@ def fretboard(layout: Layout, titles: Titles) -> Contours:
     if strip is not None:
         plan.add(rounded_path(layers.STRIP, [(corner, 0.0) for corner in (*strip.start, *strip.end[::-1])]))
     plan.line(layers.CENTRE, (board.x_start, 0.0), (board.x_end, 0.0))
-    for fret in layout.fretted:
+    for fret in layout.sawn:
         plan.line(layers.SLOTS, *fret_line(layout, fret))
     floor = "its floor follows the crown" if board.slot_floor == "curved" else "its floor is flat"
     radius = (
@@ -41,10 +42,14 @@ def fretboard(layout: Layout, titles: Titles) -> Contours:
         else f"crown radius {with_unit(board.radius_nut, unit)} at the nut, "
         f"{with_unit(board.radius_end, unit)} at the end"
     )
+    slots = [
+        f"each fret slot: {with_unit(board.slot_width, unit)} wide, {with_unit(board.slot_depth, unit)} deep, {floor}"
+    ]
     says = [
-        heading(titles, "fretboard and fret slots"),
+        heading(titles, "fretboard and fret slots" if layout.sawn else "fretboard"),
         origin(layout),
-        f"each fret slot: {with_unit(board.slot_width, unit)} wide, {with_unit(board.slot_depth, unit)} deep, {floor}",
+        *(slots if layout.sawn else []),
+        *filter(None, [side_mark_words(layout)]),
         f"{with_unit(board.thickness, unit)} thick at the centre line, {radius}",
     ]
     if strip is not None:
@@ -54,16 +59,17 @@ def fretboard(layout: Layout, titles: Titles) -> Contours:
     ]
     if strip is not None:
         cuts.append({"layer": layers.STRIP.name, "through": True, "thickness": strip.thickness})
-    cuts.append(
-        {
-            "layer": layers.SLOTS.name,
-            "count": len(layout.fretted),
-            "width": board.slot_width,
-            "depth": board.slot_depth,
-            "floor": board.slot_floor,
-            "through": False,
-        }
-    )
+    if layout.sawn:
+        cuts.append(
+            {
+                "layer": layers.SLOTS.name,
+                "count": len(layout.sawn),
+                "width": board.slot_width,
+                "depth": board.slot_depth,
+                "floor": board.slot_floor,
+                "through": False,
+            }
+        )
     marks = tuple(as_built(layout, plan.marks))
     return Contours(f"{titles.name} fretboard", marks, tuple(says), tuple(cuts))
 

@@ -11,6 +11,7 @@ from neckmodel.lengths import with_unit
 from neckmodel.sheets.marks import layers
 from neckmodel.sheets.marks.dimensions import Dimension, lane_height, note_lanes, running_lane
 from neckmodel.sheets.marks.display import Drawing
+from neckmodel.sheets.marks.lettering import wrap
 from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.pages.block import title_block
 from neckmodel.sheets.pages.cover import draw_cover
@@ -19,7 +20,7 @@ from neckmodel.sheets.pages.tiles import grid, pages_of
 from neckmodel.sheets.views.holes import label_holes
 from neckmodel.sheets.views.plan import blank_reach, draw_plan, plan_half
 from neckmodel.sheets.views.side import draw_elevation, side_notes
-from neckmodel.work.words import datum_words
+from neckmodel.work.words import datum_words, side_mark_words
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -29,6 +30,7 @@ if TYPE_CHECKING:
 LETTERS = 1.8  # mm, capitals of the running dimensions
 EDGE = 5.0  # mm round the drawing
 BETWEEN = 5.0  # mm between the parts of the drawing
+READ = 150.0  # mm that a line of words over the plan may take: beside it stand the frets' labels
 NOTE = 28.0  # mm that a note under the side view may take: it must stand whole on a sheet
 NEAR = 1e-6  # mm; places nearer to each other are one
 
@@ -127,11 +129,13 @@ def _reading(layout: Layout) -> list[str]:
     """Sentences on how to read the drawing, above the plan."""
     edge = "upper" if layout.left_handed else "lower"
     hand = " Left-handed." if layout.left_handed else ""
+    marks = side_mark_words(layout)
     slanted = " Frets are marked where they cross the centre line." if layout.frets.slope(0) else ""
     return [
         f"Seen from above, {layout.side_up} side up.{hand} x = 0 is {datum_words(layout)}.",
         "Mark every station from x = 0, never one from another." + slanted,
         f"The {edge} edge is the reference edge (bass side): fence and square always there.",
+        *(wrap(marks, LETTERS, READ) if marks else ()),
     ]
 
 

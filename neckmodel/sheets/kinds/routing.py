@@ -27,10 +27,11 @@ COLUMNS = (Column("what", least=32.0), Column("setting", wide=True))
 
 def draw_routing(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing, ...]:
     """The sheet. paper: as it lies."""
-    pages = Pages(paper, "routing sheet, in the order of work", titles, cautions.FIRST)
+    title = "routing sheet, in the order of work" if layout.steps else "order of work"
+    pages = Pages(paper, title, titles, cautions.FIRST)
     pages.paragraph(
         f"{router_words(layout)} x = 0 is {datum_words(layout)}, x runs toward the body, y from the centre line toward "
-        f"the {layout.side_up} side. {edge_words(layout)}"
+        f"the {layout.side_up} side. {edge_words(layout)}".strip()
     )
     settings = {setting.step.name: setting for setting in router_settings(layout)}
     for number, work in enumerate(order_of_work(layout), 1):

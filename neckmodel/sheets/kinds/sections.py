@@ -72,11 +72,7 @@ def draw_cross_sections(
     used = tuple(dict.fromkeys(mark.layer for cut in cuts for mark in cut.alone.marks if not isinstance(mark, Window)))
     pages = Pages(paper, "cross-sections", titles)
     way = "right" if layout.left_handed else "left"
-    pages.paragraph(
-        f"Seen from the head: the treble side lies to the {way}. The arrows show the least wood between each cut and "
-        "the finished back within the section; between two sections the wood may be a little less."
-        f"{_also(layout, used)}"
-    )
+    pages.paragraph(f"Seen from the head: the treble side lies to the {way}.{_arrows(layout)}{_also(layout, used)}")
     for line in titles.verdict.walls:
         pages.paragraph(line)
     tall = legend_height(used, pages.room)
@@ -88,6 +84,16 @@ def draw_cross_sections(
     for cut in cuts:
         _one(pages, layout, cut, titles.unit)
     return pages.finish()
+
+
+def _arrows(layout: Layout) -> str:
+    """What the arrows show; none are drawn where nothing is cut."""
+    if not layout.steps:
+        return ""
+    return (
+        " The arrows show the least wood between each cut and the finished back within the section; between two "
+        "sections the wood may be a little less."
+    )
 
 
 def _also(layout: Layout, used: tuple[Layer, ...]) -> str:

@@ -13,7 +13,7 @@ from neckmodel.sheets.marks import layers
 from neckmodel.sheets.marks.arcs import rounded_path
 from neckmodel.sheets.marks.display import Box, Layer
 from neckmodel.sheets.marks.sketch import Sketch
-from neckmodel.sheets.views.rod import adjuster_rounds, bar_span
+from neckmodel.sheets.views.rod import adjuster_rounds, bar_span, two_bars
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -62,6 +62,10 @@ def draw_contents(sketch: Sketch, layout: Layout, x: float, to: To, scale: float
     for part in parts:
         if part.meets(x):
             _part(sketch, part.layer, part, to, scale)
+    bars = two_bars(layout)
+    if bars is not None and bars.x_from <= x <= bars.x_to:
+        _box(sketch, layers.FLAT_BAR, (-bars.half, bars.low, bars.half, bars.high), to, filled=True)
+        sketch.circle(layers.THREAD, to((0.0, bars.axis)), bars.radius * scale)
     for step in steps:
         there = [part for part in parts if part.lies_in(step)]
         if there and not any(part.meets(x) for part in there):

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from neckmodel.layout.strings.frets import Fret
 
 CROSS = 2.0  # mm that a hole's cross reaches beyond it
+MARK = 4.0  # mm that a side mark is drawn inward from the edge
 ROUND = 48  # stretches of a hole seen aslant
 
 
@@ -43,8 +44,11 @@ def _draw(sketch: Sketch, layout: Layout) -> None:
     strip = layout.nut_strip
     if strip is not None:
         sketch.area(layers.FRETBOARD, (*strip.start, *strip.end[::-1]), False)
-    for fret in layout.fretted:
+    for fret in layout.sawn:
         sketch.line(layers.FRETS, *fret_line(layout, fret))
+    for mark in layout.side_marks:
+        edge = -board.half_width(mark.x)
+        sketch.line(layers.SIDE_MARKS, (mark.x, edge), (mark.x, edge + MARK))
     sketch.area(layers.NUT, layout.nut.corners, False)
     sketch.line(layers.STATIONS, (layout.head.x_line, -half), (layout.head.x_line, half))
     sketch.line(layers.DATUM, (0.0, -half), (0.0, half))

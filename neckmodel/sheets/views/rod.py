@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from neckmodel.geometry.types import Point
+from neckmodel.layout.rod.rod import Box
+from neckmodel.strength.rod.rod import bar_and_thread
 
 if TYPE_CHECKING:
+    from neckmodel.layout import Layout
     from neckmodel.layout.rod.rod import RodPlace
 
 ALONG = 60  # stretches that a bent bar is drawn in
@@ -37,6 +41,32 @@ def bar_outline(rod: RodPlace) -> list[Point]:
     xs = [float(x) for x in np.linspace(*bar_span(rod), ALONG + 1)]
     upper = [(x, -rod.axis_at(x) + rod.diameter / 2) for x in xs]
     return upper + [(x, -rod.axis_at(x) - rod.diameter / 2) for x in reversed(xs)]
+
+
+@dataclass(frozen=True)
+class TwoBars:
+    """The flat bar and the thread of a two-way rod between its blocks. x from, x to; half: half the bar's width; low,
+    high: z of the bar; axis: z of the thread's; radius: of the thread. mm."""
+
+    x_from: float
+    x_to: float
+    half: float
+    low: float
+    high: float
+    axis: float
+    radius: float
+
+
+def two_bars(layout: Layout) -> TwoBars | None:
+    """The two as they lie, where the design says which way; their sizes are those that its strength counts with."""
+    rod = layout.rod
+    if rod is None or rod.bar is None:
+        return None
+    flat, thread, _ = bar_and_thread(rod.table.width, rod.table.height)
+    span = rod.segment(Box.SPAN)
+    top = -rod.below - span.top
+    high = top if rod.bar == "up" else top - span.height + flat
+    return TwoBars(span.x_start, span.x_end, span.width / 2, high - flat, high, -rod.axis, thread / 2)
 
 
 def _sorted(a: float, b: float) -> Point:

@@ -13,6 +13,7 @@ import numpy as np
 from neckmodel.geometry.types import Point
 from neckmodel.layout.channel.step import plain
 from neckmodel.layout.channel.walls import opening
+from neckmodel.layout.rod.way import THREAD
 from neckmodel.lengths import decimal, tool_size, with_unit
 from neckmodel.sheets.marks import layers
 from neckmodel.sheets.marks.arcs import rounded_path
@@ -22,6 +23,7 @@ from neckmodel.sheets.marks.lettering import width
 from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.views.contents import draw_contents, draw_nut, nut_top
 from neckmodel.sheets.views.hand import as_built
+from neckmodel.sheets.views.rod import two_bars
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -152,6 +154,9 @@ def section_words(layout: Layout, x: float, unit: str) -> list[str]:
     strip = None if layout.rod is None else layout.rod.strip
     if strip is not None and strip.x_start <= x <= strip.x_end:
         facts.append(f"cover strip down to {with_unit(strip.underside.at(x), unit)}")
+    bars = two_bars(layout)
+    if bars is not None and layout.rod is not None and layout.rod.bar is not None and bars.x_from <= x <= bars.x_to:
+        facts.append(f"rod: flat bar {layout.rod.bar}, thread {THREAD[layout.rod.bar]} it")
     if x == 0.0:
         nut = layout.nut
         aslant = "" if nut.slope == 0 else ", aslant: cut in part"

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.geometry.types import Point
 from neckmodel.layout.channel.step import plain
+from neckmodel.layout.rod.way import THREAD
 from neckmodel.lengths import with_unit
 from neckmodel.sheets.marks import layers
 from neckmodel.sheets.marks.dimensions import Note
@@ -14,7 +15,7 @@ from neckmodel.sheets.marks.occupied import Crowd, round_about
 from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.views.body import draw_way_side, way_notes
 from neckmodel.sheets.views.plan import blank_reach
-from neckmodel.sheets.views.rod import adjuster_rounds, bar_outline
+from neckmodel.sheets.views.rod import adjuster_rounds, bar_outline, two_bars
 from neckmodel.work.words import floor_words
 
 if TYPE_CHECKING:
@@ -53,7 +54,7 @@ def draw_elevation(sketch: Sketch, layout: Layout, z0: float) -> None:
     strip = layout.nut_strip
     if strip is not None:
         sketch.box(layers.FRETBOARD, (strip.start[near][0], z0, strip.end[near][0], z0 + strip.thickness))
-    for fret in layout.fretted:
+    for fret in layout.sawn:
         x = board.line(fret.x, fret.slope)[near][0]
         sketch.line(layers.FRETS, (x, z0 + board.thickness), (x, z0 + board.thickness - 2.0))
     nut = layout.nut
@@ -75,6 +76,10 @@ def side_notes(layout: Layout, z0: float) -> list[Note]:
     for step in layout.steps:
         x = (step.x_start + step.x_end) / 2
         notes.append(Note(x, z0 - step.depth_at(x), f"{plain(step.name)} {floor_words(step, unit)} deep"))
+    if layout.rod is not None and layout.rod.bar is not None and (bars := two_bars(layout)) is not None:
+        x = bars.x_from + (bars.x_to - bars.x_from) / 3  # beside the note on the run's depth
+        way = layout.rod.bar
+        notes.append(Note(x, z0 + bars.low, f"rod: flat bar {way}, thread {THREAD[way]} it"))
     notes += _piece_notes(layout, z0)
     notes += way_notes(layout, z0)
     head, heel, back = layout.head, layout.heel, layout.back
@@ -176,6 +181,10 @@ def _rod(sketch: Sketch, layout: Layout, z0: float) -> None:
         for x0, x1, radius in adjuster_rounds(layout.rod):
             axis = z0 - layout.rod.axis_at((x0 + x1) / 2)
             sketch.box(layers.ROD, (x0, axis - radius, x1, axis + radius), True)
+        if (bars := two_bars(layout)) is not None:
+            sketch.box(layers.FLAT_BAR, (bars.x_from, z0 + bars.low, bars.x_to, z0 + bars.high), True)
+            low, high = z0 + bars.axis - bars.radius, z0 + bars.axis + bars.radius
+            sketch.box(layers.THREAD, (bars.x_from, low, bars.x_to, high))
         outline = bar_outline(layout.rod)
         if outline:
             sketch.area(layers.ROD, [(x, z0 + z) for x, z in outline])

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.design.rules.calibration import READING, blank_modulus
+from neckmodel.geometry.bounds import zero_of
 from neckmodel.lengths import rounded_down, rounded_up
 from neckmodel.strength.bending.bending import Bending, Moduli
 from neckmodel.strength.bending.shear import shear_ratio, with_shear
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
 # share by which a modulus may be off even where the sag is read exactly, by weight, span, supports and width; common
 # practice, no source
 LEAST_SPREAD = 0.05
+GIVES_WAY = 1000.0  # mm, a bow in place of that of a neck which gives way
 
 # factors on what the handbook's moduli, or the bars and thread assumed of a rod, give; a reading beyond is not of
 # this neck or rod. Wide on purpose, no source: wood alone varies by 22 %, and the model leaves things out
@@ -90,11 +92,14 @@ def _by_relief(layout: Layout, bending: Bending, corners: Corners, unstrung: flo
         return bending.under(likely.times(factor)).bow
 
     def fitted(likely: Moduli, target: float) -> Moduli:
-        low, high = LEAST_FACTOR, MOST_FACTOR
-        for _ in range(40):
-            middle = (low * high) ** 0.5
-            low, high = (middle, high) if bow(likely, middle) > target else (low, middle)
-        return likely.times((low * high) ** 0.5)
+        def over(give: float) -> float:  # give: 1/factor, with which the bow grows nearly in proportion
+            return min(bow(likely, 1 / give), GIVES_WAY) - target
+
+        if over(1 / MOST_FACTOR) >= 0:
+            return likely.times(MOST_FACTOR)
+        if over(1 / LEAST_FACTOR) <= 0:
+            return likely.times(LEAST_FACTOR)
+        return likely.times(1 / zero_of(over, 1 / MOST_FACTOR, 1 / LEAST_FACTOR))
 
     least, most = bow(corners.below, MOST_FACTOR), bow(corners.whole, LEAST_FACTOR)
     if not least <= change <= most:

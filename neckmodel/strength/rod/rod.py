@@ -142,20 +142,27 @@ class TwoWayRod:
         return STEEL_PROOF * self.area_core
 
 
+def bar_and_thread(width: float, height: float) -> tuple[float, float, float]:
+    """(thickness of the flat bar, diameter of the threaded bar, pitch of its thread) taken for a rod of two bars, mm.
+    width, height: of the rod between its blocks."""
+    flat = min(FLAT_BAR, height / 3)
+    room = min(width, height - flat)
+    fitting = [t for t in COARSE_THREADS if t[0] <= min(room, MOST_THREAD) + 1e-9]
+    thread, pitch = max(fitting, default=(room, 0.17 * room))
+    return flat, thread, pitch
+
+
 def two_way_rod(layout: Layout) -> TwoWayRod | None:
     """The layout's rod of two bars; None where it has none.
 
     What the design file does not state is taken as common practice (no source): a flat bar 3 mm thick and as wide as
-    the rod, and below it a threaded bar of the largest coarse thread (ISO 261) up to M5 that fits. A one-way rod is
-    counted as such a pair, bent one way only.
+    the rod, and over or under it a threaded bar of the largest coarse thread (ISO 261) up to M5 that fits. A one-way
+    rod is counted as such a pair, bent one way only.
     """
     stated, place = layout.design.rod, layout.rod
     if stated is None or place is None or stated.kind == "compression":
         return None
-    flat = min(FLAT_BAR, stated.height / 3)
-    room = min(stated.width, stated.height - flat)
-    fitting = [t for t in COARSE_THREADS if t[0] <= min(room, MOST_THREAD) + 1e-9]
-    thread, pitch = max(fitting, default=(room, 0.17 * room))
+    flat, thread, pitch = bar_and_thread(stated.width, stated.height)
     core = stress_area(thread, pitch)
     inertia = stated.width * flat**3 / 12 + core**2 / (4 * math.pi)
     inner = place.segment(Box.SPAN)

@@ -76,7 +76,7 @@ def fretboard_moments(board: Fretboard, x: Floats) -> tuple[Moments, Moments]:
     drop = 0.0 if math.isinf(board.radius_nut) else radius - np.sqrt(radius**2 - y**2)
     top = np.broadcast_to(board.thickness - drop, y.shape)
     floor = top if board.slot_floor == "curved" else np.full_like(y, board.thickness)
-    below = np.clip(np.minimum(top, floor - board.slot_depth), 0.0, None)
+    below = np.clip(np.minimum(top, floor - board.slot_depth), 0.0, None) if board.slots else top
     return crowned(half, top), crowned(half, below)
 
 
@@ -150,5 +150,5 @@ def neck_sections(layout: Layout, x_from: float, x_to: float, cells: int = CELLS
         bars=tuple(bar_moments(bar, x) for bar in layout.bars),
         keel=-keel,
         crown=np.where(there, board.thickness, 0.0),
-        crown_below=np.where(there, board.thickness - board.slot_depth, 0.0),
+        crown_below=np.where(there, board.thickness - (board.slot_depth if board.slots else 0.0), 0.0),
     )

@@ -9,6 +9,7 @@ from neckmodel.layout.channel.walls import limit_of
 from neckmodel.layout.rod.bounds import Bound
 from neckmodel.layout.rod.lengths import too_long_or_short
 from neckmodel.layout.rod.rod import RodPlace
+from neckmodel.strength.estimate import estimate, missing
 from neckmodel.variants.limits import SLACK, WALL, Margin, Room
 from neckmodel.variants.rods.measured import cut_margins
 
@@ -29,7 +30,9 @@ def room_of(layout: Layout, rod: RodPlace) -> Room:
 
 def margins_at(layout: Layout, room: Room | None) -> tuple[Margin, ...]:
     """Every margin of a layout, the least first; of several margins to one limit only the least."""
-    found = sorted((*_place(layout, room), *walls(layout), *_fit(layout)), key=lambda margin: margin.value)
+    found = sorted(
+        (*_place(layout, room), *walls(layout), *_fit(layout), *_relief(layout)), key=lambda margin: margin.value
+    )
     return tuple({margin.what: margin for margin in reversed(found)}.values())[::-1]
 
 
@@ -45,6 +48,14 @@ def walls(layout: Layout) -> tuple[Margin, ...]:
         for wall in layout.walls
         if math.isfinite(wall.wall)
     )
+
+
+def _relief(layout: Layout) -> tuple[Margin, ...]:
+    """What a neck with neither rod nor bar is held to: the likely relief. Nothing where the pull is not known."""
+    if layout.rod or layout.bars or missing(layout) is not None:
+        return ()
+    likely = estimate(layout).relief.likely
+    return (Margin("the likely relief", layout.design.limits.strength_relief - likely, "relief"),)
 
 
 def _place(layout: Layout, room: Room | None) -> list[Margin]:

@@ -16,6 +16,7 @@ from neckmodel.errors import ExportError
 from neckmodel.sheets.marks.arcs import arc_of
 from neckmodel.sheets.marks.display import Circle, Drawing, Layer, Mark, Path, Text, Window
 from neckmodel.sheets.marks.sketch import bounds
+from neckmodel.units import MM_PER_INCH
 from neckmodel.writers.base import Target, refuse
 from neckmodel.writers.drawings.pages import SheetJob, pages_of, targets
 
@@ -24,7 +25,7 @@ INSUNITS = {"mm": 4, "inch": 1}
 """$INSUNITS of the DXF reference: 1 inches, 4 millimetres."""
 METRIC = {"mm": 1, "inch": 0}
 """$MEASUREMENT of the DXF reference: 0 imperial, 1 metric."""
-PER_UNIT = {"mm": 1.0, "inch": 25.4}
+PER_UNIT = {"mm": 1.0, "inch": MM_PER_INCH}
 ACI = (7, 5, 1, 3, 6, 30, 140, 200, 34, 132, 230, 94, 14, 174, 54, 22, 84, 214, 150, 44, 124, 8, 190, 114)
 """Colour numbers of the DXF reference, one a layer in its order: 7 is black on white and white on black. They tell
 layers apart and carry no other meaning."""

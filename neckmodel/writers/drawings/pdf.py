@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 from neckmodel.sheets.marks.arcs import arc_of
 from neckmodel.sheets.marks.display import Circle, Drawing, Layer, Mark, Path, Text, Window
 from neckmodel.sheets.marks.lettering import size_of
+from neckmodel.units import MM_PER_INCH
 from neckmodel.writers.base import Target, refuse
 from neckmodel.writers.drawings.pages import SheetJob, pages_of, targets
 from neckmodel.writers.versions import PROGRAM
@@ -19,7 +20,7 @@ from neckmodel.writers.versions import PROGRAM
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-POINTS = 72 / 25.4
+POINTS = 72 / MM_PER_INCH
 """A point is 1/72 inch: ISO 32000-1, 8.3.2.3."""
 LARGEST = 14400 / POINTS
 """mm; the largest page that every reader takes: ISO 32000-1, annex C."""

@@ -73,7 +73,7 @@ class TestTuner:
         turn = math.radians(angle)
         axis = (-math.sin(turn), 0.0, math.cos(turn))
         face = (-71.3, -17.4, -9.2)
-        solid = tuner_solid(TunerPlace("tuner-4", face, axis, 9.7, 25.2, 16.6, 14.3))
+        solid = tuner_solid(TunerPlace("tuner-4", face, axis, 9.7, 25.2, 16.6, 14.3, string_height=7.0))
         wanted = math.pi / 4 * (9.7**2 * 14.3 + (0.6 * 9.7) ** 2 * 22.0) + 25.2 * 16.6 * 12.0
         assert volume(solid) == pytest.approx(wanted, rel=1e-9)
         along = (math.cos(turn), 0.0, math.sin(turn))

@@ -116,7 +116,7 @@ def test_a_folder_of_every_sheet_in_every_format(name: str, tmp_path: Path) -> N
     assert len(set(paths)) == len(paths)
     assert {path.suffix.removeprefix(".") for path in paths} == {*DRAWING_FORMATS, "json"}
     assert sorted(paths) == sorted((tmp_path / "a" / "b").iterdir())
-    for kind in KINDS:
+    for kind in KINDS.keys() - {"order-of-work"}:  # of a neck without a channel
         assert any(path.name.startswith(f"{name}-{kind}") for path in paths)
     before = {path: hashlib.sha256(path.read_bytes()).hexdigest() for path in paths}
     write_sheets(job, tmp_path / "a" / "b", ("pdf",))  # replaces its own, leaves the others

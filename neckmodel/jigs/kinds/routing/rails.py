@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+from neckmodel.geometry.bounds import zero_of
 from neckmodel.geometry.types import Point
 from neckmodel.jigs.kinds.routing.opening import APART, FENCE, PIN, cut_range, waste_pins
 from neckmodel.jigs.split import BED_MARGIN
@@ -27,6 +28,8 @@ SKIRT, SKIRT_DEEP = 5.0, 5.0  # of its sides outside the rails: across, and down
 STOP = 12.0  # of a rail's end that stands up as a stop, along the rail
 UNDER_BASE = 1.0  # by which stops are lower than the router's base
 MARK = 3.0  # of a notch at a station: half its width, and how deep it goes
+FAR = 1000.0  # mm along a track, beyond any cut
+ROUND = 1.4  # radians of a bent track that are searched, to either side: less than a quarter of its circle
 ROUNDS = 60  # most rounds of an iteration; each gains at least one digit
 
 
@@ -249,14 +252,13 @@ def rail_track(tip: Track, down: float, stands: float) -> Track:
 def _end(tip: Track, radius: float, x_end: float, way: int) -> Pose2:
     """The carriage's place at which the cutter below the glue plane, which leans as the track does, just does not pass
     x_end."""
-    low, high = -1000.0, 1000.0
-    for _ in range(ROUNDS):
-        along = (low + high) / 2
+    reach = ROUND / abs(tip.curvature) if tip.curvature != 0 else FAR
+
+    def beyond(along: float) -> float:
         pose = tip.at(along)
-        farthest = max(way * pose.point(way * radius, 0.0)[0], way * pose.at_height(way * radius, 0.0))
-        passes = farthest > way * x_end
-        low, high = (low, along) if passes == (way > 0) else (along, high)
-    return tip.at((low + high) / 2)
+        return max(way * pose.point(way * radius, 0.0)[0], way * pose.at_height(way * radius, 0.0)) - way * x_end
+
+    return tip.at(zero_of(beyond, -min(reach, FAR), min(reach, FAR)))
 
 
 def _with_pins_and_marks(layout: Layout, plan: SledPlan) -> SledPlan:

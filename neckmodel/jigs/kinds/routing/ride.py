@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
+from neckmodel.geometry.bounds import zero_of
 from neckmodel.geometry.types import Floats
 from neckmodel.jigs.kinds.routing.rails import Pose2
 from neckmodel.meshes import mesh_of, to_manifold
@@ -96,14 +97,14 @@ def ride_of(plan: SledPlan, pieces: SledPieces) -> Ride:
     ends = (float(corners[:, :, 0].min()), float(corners[:, :, 0].max()))
 
     def at_stop(way: int) -> Pose2:
-        low, high = plan.tip.x, plan.tip.x + way * (abs(plan.x_to - plan.x_from) + plan.half_length)
-        for _ in range(60):
-            middle = (low + high) / 2
-            pose = stand(x, z, feet, middle)
+        def free(at: float) -> float:
+            """How far the carriage's end stands before the nearest face of the stop, mm."""
+            pose = stand(x, z, feet, at)
             away = (faces[way] - [pose.x, pose.z]) @ [math.cos(pose.slope), math.sin(pose.slope)]
-            free = (way * away).min() > way * ends[way > 0]
-            low, high = (middle, high) if free else (low, middle)
-        return stand(x, z, feet, (low + high) / 2)
+            return float((way * away).min() - way * ends[way > 0])
+
+        beyond = plan.tip.x + way * (abs(plan.x_to - plan.x_from) + plan.half_length)
+        return stand(x, z, feet, zero_of(free, plan.tip.x, beyond))
 
     first, last = at_stop(-1), at_stop(1)
     middle = stand(x, z, feet, (first.x + last.x) / 2)

@@ -1,0 +1,42 @@
+"""Kinds of neck beyond a rod and frets, for the generator: no rod and no bar, no frets, a rod that lies one way.
+
+They are drawn from numbers of their own, after everything else: what a number gave before it still gives, but for the
+kind.
+"""
+
+from __future__ import annotations
+
+import random
+from typing import Any
+
+Tables = dict[str, dict[str, Any]]
+
+# numbers that tests name for what is in their designs
+AS_THEY_ARE = frozenset((1, 4, 6, 9, 11, 14, 17, 54, 184, 425, 509, 1358, 1989))
+OF_A_ROD = ("rod", "bars", "rod_place", "channel", "adjusting_key")
+TENSION = (45.0, 110.0)  # N a string, drawn for necks with neither rod nor bar
+
+
+def any_kinds(seed: int, made: Tables) -> None:
+    if seed in AS_THEY_ARE:
+        return
+    pick = random.Random(f"kinds {seed}")
+    bare, fretless, way = pick.random() < 0.2, pick.random() < 0.2, pick.random() < 0.5
+    if bare:
+        _no_rod(pick, made)
+    if fretless and not made["fretboard"]["zero_fret"]:
+        made["fretboard"]["fretless"] = pick.choice(["plain", "lined"])
+    rod = made.get("rod")
+    if way and rod is not None and rod["kind"] == "two-way":
+        rod["bar"] = pick.choice(["up", "down"])
+
+
+def _no_rod(pick: random.Random, made: Tables) -> None:
+    for name in OF_A_ROD:
+        made.pop(name, None)
+    made["neck"]["reinforcement"] = "none"
+    strings = made["strings"]
+    count = strings["courses"] * (2 if strings.get("paired") else 1)
+    each = strings.get("each") or [{"diameter": 0.6} for _ in range(count)]
+    strings["each"] = [{**string, "tension": round(pick.uniform(*TENSION), 1)} for string in each]
+    made["neck"]["wood"], made["fretboard"]["wood"] = "Spanish-cedar", "rosewood"
