@@ -12,7 +12,7 @@ from typing import Any
 Tables = dict[str, dict[str, Any]]
 
 # numbers that tests name for what is in their designs
-AS_THEY_ARE = frozenset((1, 4, 6, 9, 11, 14, 17, 54, 184, 425, 509, 1358, 1989))
+AS_THEY_ARE = frozenset((1, 4, 6, 9, 11, 14, 17, 20, 54, 70, 121, 178, 184, 199, 311, 317, 425, 509, 1358, 1989))
 OF_A_ROD = ("rod", "bars", "rod_place", "channel", "adjusting_key")
 TENSION = (45.0, 110.0)  # N a string, drawn for necks with neither rod nor bar
 
