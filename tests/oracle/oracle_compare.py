@@ -206,9 +206,10 @@ def findings_differ(tables: Tables, layout: Layout, findings: Findings) -> list[
         if wall is not None and wall.measured is not None and wall.limit is not None and cut.x0 >= 0:
             by_sections = walls(shop.neck, cut)
             end = to_end(shop.neck, cut)  # behind an open end lies the next step, not a wall: it may be named, or not
+            closed = cut.closed and not enters(tables)  # of a rod turned from inside the body no end counts
             low, high = (
                 min(by_sections.least, end, _aslant(shop.neck, cut)),
-                min(by_sections.exact, end if cut.closed else math.inf),
+                min(by_sections.exact, end if closed else math.inf),
             )
             value, verdicts = wall.measured, {wall.verdict}
             rod_end = told.get("wall/rod-end")
