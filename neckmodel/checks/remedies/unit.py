@@ -15,17 +15,21 @@ from neckmodel.units import MM_PER, to_mm
 THOUSANDTHS = 1000
 _EVEN = Fraction(1, 1000)  # of a thousandth: the error of binary fractions is smaller
 BOUGHT_IN_MM = ("adjusting_key.size", "rod.adjuster.socket.size")  # a 4 mm key is not sold in inches
+SOLD_BY_FRACTIONS = re.compile(r"workshop\.cutters\.\d+\.diameter")
 
 
 def in_file_unit(design: Design, key: str, value: float) -> str:
-    """A length in mm as a file in inches states it: `0.744 in`, `3/32 in`. One that the file does not state is
-    rounded up."""
+    """A length in mm as a file in inches states it: `0.744 in`; a cutter by its fraction, `3/32 in`. A length
+    that the file does not state is rounded up."""
     if key in BOUGHT_IN_MM:
         return f"{value:g} mm"
     exact = Fraction(repr(float(value))) / MM_PER["in"] * THOUSANDTHS
     near = round(exact)
     if abs(exact - near) > _EVEN:
-        if abs(exact - round(exact * 64 / THOUSANDTHS) * Fraction(THOUSANDTHS, 64)) <= _EVEN:
+        if (
+            SOLD_BY_FRACTIONS.fullmatch(key)
+            and abs(exact - round(exact * 64 / THOUSANDTHS) * Fraction(THOUSANDTHS, 64)) <= _EVEN
+        ):
             return f"{sixty_fourths(float(exact / THOUSANDTHS))} in"  # as it is sold
         now = _now(design, key)
         if key.startswith("measured.channel.") or now is None:

@@ -33,3 +33,9 @@ def test_the_sentence_tells_the_number_that_is_set() -> None:
     before, after = {"neck.thickness.fret_1": 18.57}, {"neck.thickness.fret_1": "0.732 in"}
     says = "thicker by 0.57 mm: fret_1 = 18.57 mm, not 118.57 or 18.571 mm"
     assert in_file_numbers(says, before, after) == "thicker by 0.57 mm: fret_1 = 18.59 mm, not 118.57 or 18.571 mm"
+
+
+def test_a_cutter_is_told_by_its_fraction_and_nothing_else_is() -> None:
+    """3/32 in is 2.38125 mm, and 0.09375 in lies between two thousandths; a neck is measured to a thousandth."""
+    assert in_file_unit(design("redpoll"), "workshop.cutters.0.diameter", 2.38125) == "3/32 in"
+    assert in_file_unit(design("redpoll"), "neck.thickness.fret_1", 21.43125) == "0.844 in"  # 27/32, up from 20.5 mm
