@@ -28,12 +28,13 @@ def write(
     setup: str = "glue-up",
     sheets: bool = False,
     report: bool = False,
+    strips: bool = False,
     progress: Callable[[str], None] = lambda text: None,  # noqa: ARG005
 ) -> Manifest:
     """Exports into `folder`, all or nothing, together with the design file and the layout behind the parts.
 
-    sheets: with the drawings for the bench and for machines. report: with the page that shows everything.
-    schema, unit, setup: as in `neckmodel.writers.base.Form`.
+    sheets: with the drawings for the bench and for machines. report: with the page that shows everything. strips: the
+    neck of a board of strips as one part for each. schema, unit, setup: as in `neckmodel.writers.base.Form`.
     Raises ExportError where a check failed and `despite_findings` is not set, where `folder` holds anything other than
     an earlier export, and where a file cannot be written or reads back differently.
     """
@@ -52,6 +53,10 @@ def write(
         from neckmodel.report import report as page_of
 
         page = page_of(parts, findings)
+    if strips:
+        from neckmodel.checks.strips import as_strips
+
+        parts, findings = as_strips(parts, findings)
     job = Job(
         Bodies(parts.parts),
         findings,

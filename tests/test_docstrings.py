@@ -29,6 +29,7 @@ OF_THE_CALLER = {
     "geometry/bounds.py nearest_enough",
     "geometry/bounds.py zero_of",
     "checks/remedies/fixed.py replacing",
+    "strength/bending/calibration.py as_one",
     "findings.py Finding.spare",
     "geometry/splines.py basis",
     "variants/ranges.py values_between",

@@ -17,6 +17,8 @@ from neckmodel.findings import VERDICTS, Finding, Findings, PartFact, ways_of
 from neckmodel.solids.kernel.gate import is_sound, volume
 
 if TYPE_CHECKING:
+    import trimesh
+
     from neckmodel.checks.bench import Bench
     from neckmodel.solids.parts import Part, Parts
 
@@ -71,9 +73,13 @@ def _rank(finding: Finding) -> tuple[int, float, str]:
 
 
 def _fact(bench: Bench, part: Part) -> PartFact:
-    mesh = bench.mesh(part.name)
+    return fact_of(part, bench.mesh(part.name), bench.layout.left_handed)
+
+
+def fact_of(part: Part, mesh: trimesh.Trimesh, mirrored: bool = False) -> PartFact:
+    """What is known of a part. mirrored: the mesh is the part's mirror image."""
     (x0, y0, z0), (x1, y1, z1) = np.round(np.asarray(mesh.bounds), 4).tolist()
-    if bench.layout.left_handed:
+    if mirrored:
         y0, y1 = -y1 + 0.0, -y0 + 0.0
     return PartFact(
         name=part.name,

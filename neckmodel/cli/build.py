@@ -46,6 +46,7 @@ WithSheets = Annotated[
     bool, typer.Option("--with-sheets", help="Add the sheets for the bench and the contours for machines.")
 ]
 WithReport = Annotated[bool, typer.Option("--with-report", help="Add the page that shows everything.")]
+InStrips = Annotated[bool, typer.Option("--strips", help="The neck of a board of strips as one part for each strip.")]
 Despite = Annotated[
     bool, typer.Option("--despite-findings", help="Export although a check fails; every file then says so.")
 ]
@@ -62,6 +63,7 @@ def build(
     setup: Setup = "glue-up",
     with_sheets: WithSheets = False,
     with_report: WithReport = False,
+    strips: InStrips = False,
     despite_findings: Despite = False,
     set_: Set = None,
     json: Json = False,
@@ -71,7 +73,7 @@ def build(
     """Check the design and, if no check fails, export it into exports/<name>."""
     from pathlib import Path
 
-    from neckmodel.cli.guard import FAILED
+    from neckmodel.cli.guard import FAILED, CallError
     from neckmodel.cli.opening import open_design
     from neckmodel.cli.running import measured, show
     from neckmodel.cli.terminal.out import tell
@@ -88,6 +90,10 @@ def build(
     wanted = tuple(dict.fromkeys(any_case(formats, registry.FORMATS) or FORMATS))
     (setup,) = any_case([setup], SETUPS)
     _check_call(wanted, setup, folder)
+    if strips and not layout.strips:
+        raise CallError(
+            "--strips: this design's board is not glued up from strips; state board.strips, or leave it out"
+        )
     with Progress(quiet) as step:
         parts, findings = measured(layout, step)
     if not json:
@@ -103,6 +109,7 @@ def build(
                 setup=setup,
                 sheets=with_sheets,
                 report=with_report,
+                strips=strips,
                 despite_findings=despite_findings,
                 progress=step,
             )

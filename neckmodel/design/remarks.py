@@ -43,6 +43,7 @@ _IDLE: tuple[Idle, ...] = (
     *((f"fretboard.fret_slot.{name}", NO_SLOTS, _plain) for name in ("width", "depth", "floor", "filler")),
     ("fretboard.fret_slot.filler", "the fret slots take frets", lambda d: d.fretboard.fretless is None),
     ("limits.fret_slots_edge", NO_SLOTS, _plain),
+    ("limits.stock_seams", "the board is of one piece", lambda d: d.board is None or not d.board.strips),
     ("limits.strength_relief", "the neck has a rod or a bar", lambda d: d.rod is not None or d.bars is not None),
     ("adjusting_key", "there is no rod", lambda d: d.rod is None),
     ("adjusting_key.length", "an L-key has two arms", lambda d: _key(d) == "L-key"),

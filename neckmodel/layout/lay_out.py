@@ -45,6 +45,7 @@ from neckmodel.layout.strings.strings import place_strings
 from neckmodel.layout.wood.blank import side_profile
 from neckmodel.layout.wood.pieces import core_half, neck_pieces
 from neckmodel.layout.wood.scarf import place_scarf
+from neckmodel.layout.wood.strips import lay_strips
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
@@ -128,6 +129,7 @@ def lay_out(design: Design) -> Layout:
         recesses=body_recesses(design, rod, key, heel.x_end),
         body_wings=body_wings(design, heel, body),
         soundhole_way=way,
+        strips=lay_strips(design),
     )
 
 

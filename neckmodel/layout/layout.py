@@ -31,6 +31,7 @@ from neckmodel.layout.strings.action import StringHeight, plan_action
 from neckmodel.layout.strings.frets import Fret, Frets, fret_at
 from neckmodel.layout.wood.pieces import Piece
 from neckmodel.layout.wood.scarf import Scarf
+from neckmodel.layout.wood.strips import Strip
 from neckmodel.notebook import Shown
 
 if TYPE_CHECKING:
@@ -45,7 +46,8 @@ class Layout(Shown):
     blank_profile, blank_half_width: the sawn blank. board: (length, width, thickness) of the stock once trued, or None.
     pieces: the parts glued to the neck; scarf: None for a head in one piece. steps: as cut where they were measured;
     planned_steps: as the design has them. recesses: pockets in the body for an adjuster at the heel and its key.
-    body_wings: parts of the body glued to a neck that runs through. soundhole_way: of a key that enters there.
+    body_wings: parts of the body glued to a neck that runs through. soundhole_way: of a key that enters there. strips:
+    that the board is glued up from, bass side first; () for one of one wood.
     """
 
     design: Design
@@ -76,6 +78,7 @@ class Layout(Shown):
     recesses: tuple[Recess, ...] = ()
     body_wings: tuple[BodyWing, ...] = ()
     soundhole_way: SoundholeWay | None = None
+    strips: tuple[Strip, ...] = ()
 
     @property
     def name(self) -> str:

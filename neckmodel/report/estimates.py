@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
+from neckmodel.errors import Problem
 from neckmodel.layout.tables import Table, Voice
 from neckmodel.report.html import Html, el, section
 from neckmodel.report.html import table as html_table
 from neckmodel.strength import estimate, missing
-from neckmodel.strength.materials.own import wood_of
+from neckmodel.strength.materials.own import neck_woods, wood_of
 from neckmodel.strength.moisture import moisture_estimate
 from neckmodel.strength.tables import bending, pulls, seasons, weights
 
@@ -22,27 +25,35 @@ SAYS = (
 )
 
 
-def estimates_section(layout: Layout, findings: Findings) -> Html:
-    """The section; it names the missing key where there is no estimate of strength."""
+def estimates_section(layout: Layout, findings: Findings, strips: Mapping[str, float] = MappingProxyType({})) -> Html:
+    """The section; it names the missing key where there is no estimate of strength. strips: volume of each strip of the
+    neck by its name, mm3."""
     problem = missing(layout)
     said = [el("p", SAYS, class_="small")]
     if problem is not None:
         said.append(el("p", f"No estimate of strength: {problem.key} {problem.says}."))
-    shown = [html_table(t.title, t.columns, t.rows, t.text) for t in estimate_tables(layout, findings) if t.rows]
+    shown = [
+        html_table(t.title, t.columns, t.rows, t.text) for t in estimate_tables(layout, findings, strips) if t.rows
+    ]
     return section("estimates", "Strength, moisture, weight", *said, *shown)
 
 
-def estimate_tables(layout: Layout, findings: Findings) -> tuple[Table, ...]:
+def estimate_tables(
+    layout: Layout, findings: Findings, strips: Mapping[str, float] = MappingProxyType({})
+) -> tuple[Table, ...]:
     """The tables of the estimates for which the design states enough."""
     design, voice = layout.design, Voice(layout.design.design.units)
-    neck, board = wood_of(design, design.neck.wood), wood_of(design, design.fretboard.wood)
+    neck, board = neck_woods(design), wood_of(design, design.fretboard.wood)
     found: list[Table] = []
     if missing(layout) is None:
         strength = estimate(layout)
         found += [pulls(layout, strength.pull, strength.head), bending(layout, strength, voice)]
-    if neck is not None and board is not None:
+    if not isinstance(neck, Problem) and board is not None:
         found.append(seasons(layout, moisture_estimate(layout, neck, board), voice))
-        woods = {"neck": neck, "fretboard": board}
+        woods = {"neck": neck[0], "fretboard": board}
         volumes = {part.name: part.volume for part in findings.parts}
+        if layout.strips:
+            woods = {strip.name: wood for strip, wood in zip(layout.strips, neck, strict=True)} | {"fretboard": board}
+            volumes |= strips
         found.append(weights({name: (volumes[name], wood) for name, wood in woods.items() if name in volumes}))
     return tuple(found)

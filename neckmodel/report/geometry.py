@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import base64
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 
+from neckmodel.report.strips import OF_STRIPS, strip_meshes
 from neckmodel.writers.base import VIEWING
 from neckmodel.writers.meshes.threemf import rgb255
 
@@ -26,7 +27,8 @@ class Packed:
     `low + step n` mm.
 
     corners: base64 of n as uint16, three for each corner. triangles: base64 of corner numbers, three for each triangle,
-    wound outward; uint16, or uint32 where `wide`.
+    wound outward; uint16, or uint32 where `wide`. group: what it is switched with, where its name does not say it.
+    volume: of a strip, mm3.
     """
 
     name: str
@@ -37,6 +39,8 @@ class Packed:
     corners: str
     triangles: str
     wide: bool
+    group: str = ""
+    volume: float = 0.0
 
 
 def packed(parts: Parts, progress: Callable[[str], None] = lambda text: None) -> tuple[Packed, ...]:  # noqa: ARG005
@@ -47,6 +51,11 @@ def packed(parts: Parts, progress: Callable[[str], None] = lambda text: None) ->
     for part in parts.parts:
         progress(f"meshing {part.name}")
         mesh = mesh_of(part.solid, VIEWING.linear, VIEWING.angular)
+        if parts.layout.strips and part.name in OF_STRIPS:
+            for strip in strip_meshes(parts.layout, part, mesh):
+                whole = pack(strip.part, strip.vertices, strip.triangles)
+                found.append(replace(whole, group=f"{strip.wood} strip", volume=strip.volume))
+            continue
         found.append(pack(part, np.asarray(mesh.vertices), np.asarray(mesh.faces)))
     return tuple(found)
 

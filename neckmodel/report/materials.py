@@ -8,6 +8,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.step import plain
+from neckmodel.layout.wood.strips import rough_size
 from neckmodel.lengths import least, listed, most, tool_size, with_unit
 from neckmodel.report.html import Html, el, section, table
 from neckmodel.work.soundhole import drill_for
@@ -60,14 +61,21 @@ def _wood(layout: Layout, write: Write) -> list[Row]:
     zs = [z for _, z in layout.blank_profile]
     blank = (max(xs) - min(xs), 2 * layout.blank_half_width, max(zs) - min(zs))
     rows: list[Row] = []
+    of = "glued up from strips" if layout.strips else design.neck.wood
     if layout.board is not None:
-        rows.append((f"board, {design.neck.wood}", "1", _by(write, *layout.board), _trued(layout, write)))
+        rows.append((f"board, {of}", "1", _by(write, *layout.board), _trued(layout, write)))
     made = (
         "glued up from the board and these:" if layout.pieces else "least size that holds the sawn blank in one piece"
     )
-    rows.append((f"blank over all, {design.neck.wood}", "1", _by(write, *blank), made))
+    rows += _strips(layout, write)
+    rows.append((f"blank over all, {of}", "1", _by(write, *blank), made))
     rows += [
-        (f"{plain(piece.name)}, {design.neck.wood}", "1", _by(write, *piece.stock), "stock glued to the neck")
+        (
+            f"{plain(piece.name)}, {_wood_of(layout, piece.name)}",
+            "1",
+            _by(write, *piece.stock),
+            "stock glued to the neck",
+        )
         for piece in layout.pieces
     ]
     rows += [
@@ -80,6 +88,26 @@ def _wood(layout: Layout, write: Write) -> list[Row]:
     rows.append(
         ("nut", "1", _by(write, 2 * nut.half_width, nut.x_end - nut.x_start, nut.height), "length x thickness x height")
     )
+    return rows
+
+
+def _wood_of(layout: Layout, piece: str) -> str:
+    """The wood of a piece glued to the neck: a head piece is sawn from the board itself."""
+    return "the board's strips" if layout.strips and piece == "head-piece" else layout.design.neck.wood
+
+
+def _strips(layout: Layout, write: Write) -> list[Row]:
+    """The strips of a board that is glued up; those of one wood and width in one row."""
+    found: dict[tuple[str, float], list[str]] = {}
+    for strip in layout.strips:
+        found.setdefault((strip.wood, strip.width), []).append(str(strip.number))
+    rows: list[Row] = []
+    for (wood, width), numbers in found.items():
+        size = (layout.board[0], layout.board[2], width) if layout.board is not None else (0.0, 0.0, width)
+        which = f"strip{'s' if len(numbers) > 1 else ''} {listed(numbers)} from the bass side"
+        rough = _by(write, *rough_size(size))
+        says = f"{which}; length x height x width, planed. To buy, rough: {rough} (common practice)"
+        rows.append((f"strip, {wood}", str(len(numbers)), _by(write, *size), says))
     return rows
 
 

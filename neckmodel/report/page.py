@@ -53,7 +53,7 @@ def report(parts: Parts, findings: Findings, progress: Callable[[str], None] = l
         drawings(layout, findings),
         work_section(layout),
         materials_section(layout),
-        estimates_section(layout, findings),
+        estimates_section(layout, findings, {shape.name: shape.volume for shape in shapes if shape.volume > 0}),
         tables_section(layout),
         cautions_section(layout),
         _design(layout),

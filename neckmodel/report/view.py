@@ -94,7 +94,7 @@ def view_data(packed: Sequence[Packed], findings: Findings, layout: Layout) -> d
         "parts": [
             {
                 "name": part.name,
-                "family": family(part.name),
+                "family": group_of(part),
                 "colour": part.colour,
                 "stock": part.kind == "stock",
                 "low": part.low,
@@ -119,6 +119,11 @@ def family(part: str) -> str:
     return start if dash and number.isdigit() else part
 
 
+def group_of(part: Packed) -> str:
+    """What a part is switched with: its stated group, or its family."""
+    return part.group or family(part.name)
+
+
 def _marked(found: Finding, unit: str) -> str:
     value = words.measured(found, unit)
     number = "" if found.measured is None else f" {value}"
@@ -128,11 +133,11 @@ def _marked(found: Finding, unit: str) -> str:
 def _switches(packed: Sequence[Packed]) -> Html:
     groups = []
     for kind, title in FAMILIES.items():
-        names = [part.name for part in packed if part.kind == kind]
+        names = [group_of(part) for part in packed if part.kind == kind]
         switches = []
-        for name in dict.fromkeys(map(family, names)):
-            many = sum(family(other) == name for other in names)
-            colour = next(part.colour for part in packed if family(part.name) == name)
+        for name in dict.fromkeys(names):
+            many = names.count(name)
+            colour = next(part.colour for part in packed if group_of(part) == name)
             says = plain(name) if many == 1 else f"{plain(name)}s ({many})"
             box = el("input", type="checkbox", data_family=name, checked=kind in SHOWN)
             swatch = Html(SWATCH.format(colour=colour))

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.errors import DesignError, Problem
+from neckmodel.layout.wood.strips import strips_over
 from neckmodel.strength.bending.beam import CREEP_HIGH, CREEP_LIKELY, CREEP_LOW
 from neckmodel.strength.bending.bending import bending_of
 from neckmodel.strength.bending.calibration import calibrated_rod, corners_of
@@ -26,6 +27,10 @@ if TYPE_CHECKING:
 BASIS = "estimate: Wood Handbook FPL-GTR-282 (2021), moduli x 1.10"
 COUNTED = "fretboard counted whole and below its fret slots"
 COUNTED_WHOLE = "fretboard counted whole, for it has no fret slots"
+SIDE_BY_SIDE = (
+    "each strip counted with its own wood; that strips of unlike wood on the two sides also bend the neck sideways is "
+    "neglected"
+)
 LASTING = "x 0.6 for load that lasts ten years (page 5-40)"
 
 
@@ -48,7 +53,8 @@ class Strength:
     greatest, as a number between frets. bending: EI in the middle between nut and joint. bears_as_column: the pull, N,
     under which the weakest neck of the range gives way after years, clamped at the joint and pulled through the bridge.
     measured: the readings behind the estimate, in words; empty for handbook values alone. counted: how the fretboard
-    counts, in words.
+    counts, in words. neck: the neck's wood; of strips, the one on which the rod presses that bears least. woods: of
+    each strip, bass side first, one for a neck of one wood.
     """
 
     neck: Wood
@@ -68,15 +74,17 @@ class Strength:
     bears_as_column: float
     measured: str
     counted: str = COUNTED
+    woods: tuple[Wood, ...] = ()
 
     @property
     def basis(self) -> str:
         """What the figures are based on, in words."""
-        both = (self.neck, self.fretboard)
-        spreads = dict.fromkeys(_spread(wood) for wood in both)
-        of = [f"{spread} of {wood.name}" for spread, wood in zip(spreads, both, strict=False)]
+        every = tuple(dict.fromkeys((*(self.woods or (self.neck,)), self.fretboard)))
+        spreads = dict.fromkeys(_spread(wood) for wood in every)
+        of = [f"{_spread(wood)} of {wood.name}" for wood in every]
         says = f"{BASIS}, {next(iter(spreads)) if len(spreads) == 1 else ' and '.join(of)}; {self.counted}"
-        own = dict.fromkeys(wood.name for wood in both if wood.source.startswith(OWN))
+        says += f"; {SIDE_BY_SIDE}" if len(self.woods) > 1 else ""
+        own = dict.fromkeys(wood.name for wood in every if wood.source.startswith(OWN))
         says += f"; own values of {' and '.join(own)}" if own else ""
         says += f"; {self.pull.estimated}" if self.pull.estimated else ""
         return says + (f"; narrowed by {self.measured}" if self.measured else "")
@@ -99,7 +107,7 @@ def missing(layout: Layout) -> Problem | None:
     return found if isinstance(found, Problem) else None
 
 
-def _woods_or_gap(layout: Layout) -> tuple[Wood, Wood] | Problem:
+def _woods_or_gap(layout: Layout) -> tuple[tuple[Wood, ...], Wood] | Problem:
     """The woods of neck and fretboard where an estimate is possible, or what it lacks."""
     design = layout.design
     pull = pull_of(design.strings)
@@ -114,17 +122,32 @@ def _woods_or_gap(layout: Layout) -> tuple[Wood, Wood] | Problem:
     return woods
 
 
+def _bearing(layout: Layout, woods: tuple[Wood, ...]) -> Wood:
+    """Of the strips under the rod's parts, the wood that bears least: of a compression rod on its end grain, of others
+    across the grain, as far as that is known. Without a rod, or of one wood, the first."""
+    if layout.rod is None or len(woods) == 1:
+        return woods[0]
+    rod = layout.rod
+    washer = 0.0 if rod.washer is None else rod.washer.diameter
+    half = max(rod.diameter, washer, *(segment.width for segment in rod.segments)) / 2
+    under = [woods[k] for k in strips_over(layout.strips, -half, half)]
+    if rod.curve is not None:
+        return min(under, key=lambda wood: wood.parallel)
+    return min(under, key=lambda wood: math.inf if wood.across is None else wood.across)
+
+
 def estimate(layout: Layout) -> Strength:
     """The estimate for one layout. Raises DesignError, naming the key, where `missing` finds something."""
     woods = _woods_or_gap(layout)
     if isinstance(woods, Problem):
         raise DesignError([woods])
-    neck, board = woods
+    strips, board = woods
+    neck = _bearing(layout, strips)
     pull = pull_of(layout.design.strings)
     load = load_of(layout, pull)
     rod = calibrated_rod(layout, two_way_rod(layout) or compression_rod(layout))
     bending = bending_of(layout, load, rod)
-    corners = corners_of(layout, bending, neck, board)
+    corners = corners_of(layout, bending, strips, board)
     four = (corners.stiffest, corners.whole, corners.below, corners.weakest)
     stiffest, whole, below, weakest = bent = [bending.under(moduli) for moduli in four]
     aged = [
@@ -152,8 +175,9 @@ def estimate(layout: Layout) -> Strength:
         bending=Range(ends[3], (ends[1] + ends[2]) / 2, ends[0]),
         off_line=(whole.off_line + below.off_line) / 2 - 1,
         rod=on_neck,
-        weakest=weakest_section(layout, bending, below, corners.below, Woods(neck, board), head, rod_set),
+        weakest=weakest_section(layout, bending, below, corners.below, Woods(strips, board), head, rod_set),
         bears_as_column=bending.column(aged[3].stiffness).bears,
         measured=corners.basis,
         counted=COUNTED if layout.fretboard.slots else COUNTED_WHOLE,
+        woods=strips,
     )

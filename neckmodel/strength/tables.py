@@ -92,6 +92,7 @@ def seasons(layout: Layout, found: MoistureEstimate, voice: Voice) -> Table:
             for way, move in moves.items()
         ),
         ("neck narrower at the joint", voice.write(found.neck)),
+        ("board of strips narrower", voice.write(found.board)),
         ("relief that unlike woods may add or take, at most", voice.write(found.bow)),
     )
     kept = tuple(row for row in rows if row[1] != NONE)
@@ -101,11 +102,15 @@ def seasons(layout: Layout, found: MoistureEstimate, voice: Voice) -> Table:
 
 def weights(parts: dict[str, tuple[float, Wood]]) -> Table:
     """Mass of the finished parts in g, from the volume of each in mm3 and its wood; a part of unknown density is left
-    out."""
-    rows = []
+    out. Strips of the neck come to one sum where all their densities are known."""
+    rows, strips = [], [found for name, found in parts.items() if name.startswith("neck-strip")]
     for name, (volume, wood) in parts.items():
         if wood.density is not None:
             mass = volume * wood.density * 1e-6
             three = (mass * (1 - SPREAD_DENSITY), mass, mass * (1 + SPREAD_DENSITY))
             rows.append((f"{name}, {wood.name}", *(f"{value:.0f} g" for value in three)))
+    if strips and all(wood.density is not None for _, wood in strips):
+        mass = sum(volume * (wood.density or 0.0) for volume, wood in strips) * 1e-6
+        three = (mass * (1 - SPREAD_DENSITY), mass, mass * (1 + SPREAD_DENSITY))
+        rows.append(("neck, its strips together", *(f"{value:.0f} g" for value in three)))
     return Table("Weight of the finished wood: estimates", NAMES, tuple(rows))

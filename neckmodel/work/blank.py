@@ -12,6 +12,7 @@ from neckmodel.layout.workshop.router import leaves_wood
 from neckmodel.lengths import listed
 from neckmodel.work import cautions
 from neckmodel.work.operation import GLUING, Work, words_of
+from neckmodel.work.strips import from_middle, from_seam
 from neckmodel.work.words import datum_words
 
 if TYPE_CHECKING:
@@ -34,7 +35,8 @@ def rough_out(layout: Layout) -> Work:
     return Work(
         "Saw out roughly, and let the wood rest",
         (
-            f"{first}Saw out, with all the wood to spare that the board has: {wanted}. These are sizes after truing.",
+            f"{first}Saw out, with all the wood to spare that the board has: {wanted}. These are sizes after truing."
+            + (f" {middle}" if (middle := from_middle(layout)) else ""),
             "Lay the wood on thin sticks where the neck will be built, so that air reaches every face, and let it rest "
             "until its weight no longer changes: a week at least (common practice). Only then true it.",
         ),
@@ -76,12 +78,19 @@ def glue_scarf(layout: Layout) -> Work | None:
             "its flat face on the shaft's sloping face: its own goes on level with the glue plane",
             "glue plane",
         )
+    cut = f"Saw the scarf: one cut at {scarf.angle:g} deg parts the blank into shaft and head piece"
+    if scarf.apart:
+        cut = (
+            "The strips are not alike on both sides, so the head piece is turned over end for end, and gets a cut of "
+            f"its own: part shaft and head piece square across. Saw the shaft's end at {scarf.angle:g} deg, its tip on "
+            "the under side. Saw the head piece's other end, the far end of the blank, at the same angle, its tip on "
+            "the upper side"
+        )
     return Work(
         "Glue on the head",
         (
-            f"Saw the scarf: one cut at {scarf.angle:g} deg parts the blank into shaft and head piece, the shaft "
-            f"{under} long on its under side, its sloping face {face} long. Clamp the two on each other with both "
-            "sloping faces in one plane, and plane them true together.",
+            f"{cut}, the shaft {under} long on its under side, its sloping face {face} long. Clamp the two on each "
+            "other with both sloping faces in one plane, and plane them true together.",
             f"Head piece, {say.sizes(piece.stock)}: the length is that of its longer side. Where it is thicker, plane "
             "it down on its shorter side, to a shaving more than that: planed on its longer side, the head would come "
             "out too short.",
@@ -109,6 +118,8 @@ def true_blank(layout: Layout) -> Work:
         f"Saw and plane the treble side parallel to the reference edge, {say(2 * layout.blank_half_width)} wide in "
         f"all. The sides stay parallel until {last}: the taper comes later.",
     ]
+    if beside := from_seam(layout):
+        says.insert(1, beside)
     if spare := _stated_as_trued(layout):
         says.insert(1, spare)
     if layout.scarf is not None:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from neckmodel.layout.channel.step import plain
 from neckmodel.work import cautions
 from neckmodel.work.operation import GLUING, Work, words_of
+from neckmodel.work.strips import met_by_holes
 from neckmodel.work.words import side_mark_words
 
 if TYPE_CHECKING:
@@ -127,6 +128,7 @@ def drill(layout: Layout) -> Work | None:
                 f"String tree of {plain(tuner.name)}: {say(-along)} from the head line along the face. Screw it on "
                 f"when the neck is strung, so that it holds the string {say(height)} over the face."
             )
+    said += met_by_holes(layout)
     if layout.screws:
         checks.append("the drill's stop is set, and a hole in scrap is no deeper")
     if layout.tuners:

@@ -11,6 +11,7 @@ from neckmodel.work.neck import carve, cut_tenon, drill, fit_to_body, head_wings
 from neckmodel.work.operation import Work
 from neckmodel.work.rod import cover_strip, glue_bars, string_up
 from neckmodel.work.soundhole import bore_body
+from neckmodel.work.strips import glue_up
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -21,6 +22,7 @@ __all__ = ["Work", "order_of_work"]
 # the router has no step to tip over, and the fence has a straight edge. The key can be tried only once the head is
 # sawn. Whatever is glued in comes after the last truing of the glue plane, and before the fretboard.
 IN_ORDER = (
+    glue_up,
     rough_out,
     glue_scarf,
     true_blank,

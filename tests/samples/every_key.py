@@ -41,6 +41,11 @@ fret_slot = {width = 0.6, depth = 2.0, floor = "curved", filler = "holly"}
 [neck]
 joint_fret = 12
 reinforcement = "none"
+[board]
+length = 900.0
+thickness = 60.0
+strips = [{width = 40.0, wood = "maple"}, {width = 2.0, wood = "walnut"}, {width = 40.0, wood = "maple"}]
 [limits]
 strength_relief = 0.4
+stock_seams = 0.6
 """

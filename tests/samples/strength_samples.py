@@ -17,8 +17,9 @@ from neckmodel.geometry.types import Floats
 from neckmodel.layout import Layout, lay_out
 from neckmodel.layout.channel.step import Step
 from neckmodel.strength.sections.cells import cell_edges, middles
-from neckmodel.strength.sections.neck import ROUND, openings
+from neckmodel.strength.sections.neck import ROUND
 from neckmodel.strength.sections.section import Moments, Stiffness, polygon
+from neckmodel.strength.sections.strips import openings
 
 PRESETS = ("dunnock", "redpoll", "garganey")
 FOLDER = Path(neckmodel.__file__).resolve().parents[1] / "presets"

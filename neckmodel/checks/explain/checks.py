@@ -197,6 +197,13 @@ ABOUT: tuple[About, ...] = (
     ),
     About("stock/pieces", "whether the board has room for heel blocks and wings too", "warns where not", "geometry"),
     About(
+        "stock/seams",
+        "how much of a strip of a glued-up board stays on a wall of the channel, between the wall and the next seam; a "
+        "seam on the wall leaves nothing, and one inside the channel is told",
+        "warns under limits.stock_seams, 0.5 mm",
+        "common practice, no source",
+    ),
+    About(
         "stock/grain",
         "the slope of the grain",
         "warns above 1 in 20, fails above limits.stock_grain, 1 in 12",

@@ -108,7 +108,7 @@ ALONE = {
 }
 BOARD = (("length", "long"), ("width", "wide"), ("thickness", "thick"))
 HEIGHTS = ("rod.height", "rod.block.height", "rod.anchor.height")
-ITEM = re.compile(r"(head\.tuners|heel\.screws|workshop\.cutters|body\.braces)\.(\d+)\.(\w+)")
+ITEM = re.compile(r"(head\.tuners|heel\.screws|workshop\.cutters|body\.braces|board\.strips)\.(\d+)\.(\w+)")
 PLACES = {
     ("head.tuners", "x"): "{} to x {} mm on the head's face",
     ("head.tuners", "y"): "{} to y {} mm",
@@ -122,7 +122,7 @@ def worded(design: Design, settings: Settings) -> str:
     left = {_planned(key): _value(value) for key, value in settings.items()}
     order = {key: number for number, key in enumerate(left)}
     phrases: list[tuple[int, str]] = []
-    for say in (_board, _heights, _pairs, _deeper, _places, _posts, _screws, _cutters, _braces):
+    for say in (_board, _strips, _heights, _pairs, _deeper, _places, _posts, _screws, _cutters, _braces):
         before = [*left]
         found = list(say(design, left))
         first = min((order[key] for key in before if key not in left), default=0)
@@ -155,6 +155,16 @@ def _board(_: Design, left: Left) -> Iterator[str]:
     sizes = [f"{left.pop(key)} mm {word}" for name, word in BOARD if (key := f"board.{name}") in left]
     if sizes:
         yield f"a board {', '.join(sizes)}"
+
+
+def _strips(_: Design, left: Left) -> Iterator[str]:
+    """Strips of other widths, those of one width together."""
+    each = [
+        f"{'strips' if len(numbers) > 1 else 'strip'} {listed(str(k + 1) for k in numbers)} to {width} mm"
+        for width, numbers in _alike(left, "board.strips", "width").items()
+    ]
+    if each:
+        yield f"plane {listed(each)} of width"
 
 
 def _heights(_: Design, left: Left) -> Iterator[str]:

@@ -25,7 +25,7 @@ BASIS = (
 )
 
 
-def _woods(layout: Layout) -> tuple[Wood, Wood] | Problem:
+def _woods(layout: Layout) -> tuple[tuple[Wood, ...], Wood] | Problem:
     """The woods of neck and fretboard; or what the design must still state for the estimate: seasons that differ, known
     woods, and a known movement of the fretboard's wood."""
     design = layout.design
@@ -73,6 +73,7 @@ def check_moisture(layout: Layout) -> Finding | Problem:
         **ends,
         "neck": found.neck,
         "bow": found.bow,
+        "board": found.board,
     }
     held = not layout.fretless  # without frets nothing comes to stand proud, and the fretboard's move is only told
     return range_finding(
@@ -116,6 +117,8 @@ def _says(design: Design, found: MoistureEstimate, proud: dict[str, float], how:
 def _with_neck(says: str, found: MoistureEstimate) -> str:
     if found.neck is not None:
         says += f"; the neck's width at the joint changes by {found.neck:.2f} mm"
+    if found.board is not None:
+        says += f"; the width of the board of strips by {found.board:.2f} mm"
     if found.bow is not None:
         says += f"; unlike movement along the grain may add up to {found.bow:.2f} mm of relief, or take it away"
     return says

@@ -35,7 +35,7 @@ def glued_size(bench: Bench) -> Floats | None:
     piece.
 
     Heel blocks and wings come from other wood. The slanting cut of a scarf is shared: its projection counts once, its
-    kerf by `kerf / sin`.
+    kerf by `kerf / sin`; a head piece with a cut of its own is parted square across.
     """
     if not bench.parts.regions:
         return None
@@ -45,8 +45,9 @@ def glued_size(bench: Bench) -> Floats | None:
     if scarf is not None and "head-piece" in pieces:
         turn = math.radians(scarf.angle)
         along = np.asarray(pieces["head-piece"].vertices) @ np.array([math.cos(turn), 0.0, math.sin(turn)])
-        kerf = scarf_face(bench.design.workshop.kerf, scarf.angle)
-        length += float(np.ptp(along)) - scarf_projection(-float(z0), scarf.angle) + kerf
+        cut, shared = bench.design.workshop.kerf, scarf_projection(-float(z0), scarf.angle)
+        kerf = cut if scarf.apart else scarf_face(cut, scarf.angle)
+        length += float(np.ptp(along)) - (0.0 if scarf.apart else shared) + kerf
     return np.array([length, float(y1 - y0), -float(z0)])
 
 

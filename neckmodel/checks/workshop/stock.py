@@ -10,6 +10,7 @@ import numpy as np
 from neckmodel.checks.remedies.remedy import Aim, any_of, change, graded, possible
 from neckmodel.checks.verdict import COMMON, SLACK, place
 from neckmodel.checks.workshop.scarf import glued_size
+from neckmodel.checks.workshop.seams import check_seams
 from neckmodel.design.tables.workshop import TRUED_OFF, TRUED_OFF_EDGE
 from neckmodel.findings import FAIL, PASS, WARN, Finding, Remedy, limit_finding, range_finding, skipped_finding
 from neckmodel.geometry.types import Floats
@@ -82,6 +83,7 @@ def check_stock(bench: Bench) -> list[Finding]:
             remedy=remedy,
         ),
         *_pieces(bench, verdict == FAIL),
+        *check_seams(bench.layout),
         _grain(bench),
     ]
 
@@ -115,8 +117,13 @@ def _for_blocks(bench: Bench, whole: float) -> float | None:
 
 
 def _larger(bench: Bench, board: Board, lacks: dict[str, float], stacked: float | None, aim: Aim) -> Remedy | None:
-    """A board larger by what it lacks; or one just thick enough for the heel to be glued up from blocks."""
+    """A board larger by what it lacks, of strips by wider outer ones; or one just thick enough for the heel to be glued
+    up from blocks."""
     need = {f"board.{word}": aim.up(f"board.{word}", getattr(board, word) + by) for word, by in lacks.items()}
+    if board.strips and need.pop("board.width", None) is not None:
+        for k in (0, len(board.strips) - 1):
+            key = f"board.strips.{k}.width"
+            need[key] = aim.up(key, board.strips[k].width + lacks["width"] / 2)
     whole, blocks = possible(bench.design, need), None
     if stacked is not None:
         thick = aim.up("board.thickness", stacked + board.thickness - board.trued[2])
@@ -126,10 +133,11 @@ def _larger(bench: Bench, board: Board, lacks: dict[str, float], stacked: float 
 
 
 def _pieces(bench: Bench, too_large: bool) -> list[Finding]:
-    """Whether the glued pieces have room on the board beside the blank. None: nothing is glued on, or the blank itself
-    is too large, which another finding reports. Other wood of the same kind will do, so this only warns."""
+    """Whether the glued pieces have room on the board beside the blank; nothing where none is glued on, where the blank
+    itself is too large, which another finding reports, or where the board is of strips, of which no piece is sawn.
+    Other wood of the same kind will do, so this only warns."""
     plan, layout = plan_board(bench.layout), bench.layout
-    if plan is None or too_large or not any(piece.name != "head-piece" for piece in layout.pieces):
+    if plan is None or too_large or layout.strips or not any(piece.name != "head-piece" for piece in layout.pieces):
         return []
     if not plan.missing:
         placed = ", ".join(piece.name for piece in plan.pieces[1:])

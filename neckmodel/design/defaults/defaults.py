@@ -55,7 +55,7 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "fretboard.fret_height": 1.1,
     "fretboard.wood": "rosewood",
     "fretboard.rings": "quarter",
-    "neck.wood": "maple",
+    "neck.wood": derived.neck_wood,
     "neck.thickness.fret_1": ByInstrument(lambda facts: derived.thickness(facts)[0]),
     "neck.thickness.fret_12": ByInstrument(lambda facts: derived.thickness(facts)[1]),
     "neck.back": "C",
@@ -125,6 +125,7 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     ),
     "bars.offset": derived.bar_offset,
     "bars.material": "carbon",
+    "board.width": derived.board_width,
     "board.surface": "trued",
     "board.allowance.sides": 2.5,
     "board.allowance.ends": 10.0,
@@ -167,6 +168,7 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "limits.head_break_angle": 5.0,
     "limits.strength_relief": derived.most_relief,
     "limits.access_brace": 3.0,
+    "limits.stock_seams": 0.5,
     "limits.stock_grain": 1 / 12,
 }
 

@@ -173,6 +173,23 @@ def body_top(facts: Facts) -> float:
     return number(facts, "heel.neck_pocket_depth") - number(facts, "heel.depth")
 
 
+def _strips(facts: Facts) -> range:
+    listed = look_up(facts.raw, ("board", "strips"))
+    return range(len(listed) if isinstance(listed, list | tuple) else 0)
+
+
+def board_width(facts: Facts) -> float | None:
+    """`board.width`, mm: what its strips come to. None for a board in one piece, whose file must state it."""
+    widths = [facts.number(f"board.strips.{k}.width") for k in _strips(facts)]
+    return sum(widths) if widths else None
+
+
+def neck_wood(facts: Facts) -> str:
+    """`neck.wood`: of the widest of the board's strips, the first from the bass side of several."""
+    widest = max(_strips(facts), key=lambda k: facts.number(f"board.strips.{k}.width"), default=None)
+    return "maple" if widest is None else facts.text(f"board.strips.{widest}.wood") or "maple"
+
+
 def bar_offset(facts: Facts) -> float:
     """`bars.offset`, mm: from the centre line to each of two bars; 0 for a single bar."""
     if number(facts, "bars.count") < 2:

@@ -20,6 +20,7 @@ from neckmodel.design.reading.measured import misplaced, over_plan
 from neckmodel.design.reading.messages import MOST_SHOWN, problems_of
 from neckmodel.design.reading.settings import Overrides, apply
 from neckmodel.design.reading.unit import explained
+from neckmodel.design.rules.board import BOARD_RULES
 from neckmodel.design.rules.calibration import CALIBRATION_RULES
 from neckmodel.design.rules.pairs import unlike
 from neckmodel.design.rules.registry import RULES
@@ -95,7 +96,8 @@ def _tried(source: Source) -> tuple[Design, list[Problem]]:
         design, sound = _sound_part(filled, context, error)
     if not any(problem.attempt == MISSPELT for problem in problems):
         problems += [source.problem(split(b.key), b.says, b.allowed, b.attempt) for b in unlike(Facts(source.raw))]
-    problems += broken((*RULES, *ROD_RULES, *SOUNDHOLE_RULES, *WOOD_RULES, *CALIBRATION_RULES), design, sound, source)
+    every = (*RULES, *BOARD_RULES, *ROD_RULES, *SOUNDHOLE_RULES, *WOOD_RULES, *CALIBRATION_RULES)
+    problems += broken(every, design, sound, source)
     return design, problems
 
 

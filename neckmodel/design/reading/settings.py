@@ -27,6 +27,7 @@ EITHER = (
     ("fretboard.edge_margin", "fretboard.width"),
     ("fretboard.fretless", "fretboard.fret_height"),
 )
+STRIPS: Path = ("board", "strips")  # its width follows from them, and is not kept beside them
 # what a neck without reinforcement leaves out, and what a rod or bar set into it puts an end to
 NONE, REINFORCED = "neck.reinforcement", ("rod", "bars")
 
@@ -142,9 +143,11 @@ def take_out_other(raw: dict[str, object], path: Path) -> None:
             table = raw.get(section)
             if isinstance(table, dict):
                 table.pop(key, None)
-    neck = raw.get("neck")
+    neck, board = raw.get("neck"), raw.get("board")
     if dotted(path) == NONE:
         for name in OF_A_ROD:
             raw.pop(name, None)
     elif path[0] in REINFORCED and isinstance(neck, dict):
         neck.pop("reinforcement", None)
+    elif path[:2] == STRIPS and isinstance(board, dict):
+        board.pop("width", None)

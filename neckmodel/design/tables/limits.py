@@ -62,4 +62,7 @@ class Limits(Table):
     access_brace: Annotated[float, Length(0, 50), ADDED] = Field(
         description="Least wood of a brace under the bore of a key that enters through the soundhole, and over it."
     )
+    stock_seams: Annotated[float, Length(0, 5), ADDED] = Field(
+        description="Least of a strip of the board that should stay on a wall of the channel."
+    )
     stock_grain: Annotated[float, Number(0, 1)] = Field(description="Steepest slope of the grain, rise over run.")

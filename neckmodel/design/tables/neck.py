@@ -62,7 +62,10 @@ class Neck(Table):
     reinforcement: Annotated[Literal["none"] | None, ADDED] = Field(
         None, description="Said of a neck that has neither a rod nor bars, as many with nylon strings; else left out."
     )
-    wood: Annotated[str, Text(60)] = Field(description="Wood of the neck, by its trade name.")
+    wood: Annotated[str, Text(60)] = Field(
+        description="Wood of the neck, by its trade name. With board.strips only of heel blocks and wings, and by "
+        "default that of the widest strip."
+    )
     joint_fret: Annotated[int, Count(8, 30)] = Field(description="Fret at which neck and body meet.")
     thickness: Thickness = Field(description="Thickness {fret_1, fret_12}: fretboard included, frets not.")
     back: Annotated[BackPair, spreading(BackPair, _FAMILIES, {"x-table": "Back"})] = Field(

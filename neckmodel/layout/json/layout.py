@@ -59,6 +59,11 @@ def layout_json(layout: Layout) -> dict[str, Any]:
     }
     if layout.soundhole_way is not None and layout.key is not None:
         data["soundhole_way"] = way_json(layout.soundhole_way, layout.key)
+    if layout.strips:
+        data["strips"] = [
+            {"name": s.name, "wood": s.wood, "width": s.width, "y_bass": s.y_from, "y_treble": s.y_to}
+            for s in layout.strips
+        ]
     rounded: dict[str, Any] = _rounded(left_handed(data) if layout.left_handed else data)
     return rounded
 

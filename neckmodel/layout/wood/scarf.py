@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from neckmodel.geometry.bounds import nearest_enough
 from neckmodel.geometry.types import Point
 from neckmodel.layout.neck.outside import LEAST_STOCK, Outside
+from neckmodel.layout.wood.strips import lay_strips, mirrored
 from neckmodel.lengths import no_more
 
 if TYPE_CHECKING:
@@ -42,7 +43,9 @@ class Scarf:
 
     shaft: thickness of the shaft's board, mm. x_top: where the seam comes out above, on the head's face or on the glue
     plane. x_back: where it meets the plane of the head's back, or the shaft's back. x_keel: where it comes out of the
-    finished wood below, at the deepest line.
+    finished wood below, at the deepest line. apart: the head piece is sawn with a slanting cut of its own,
+    so that it can be turned over end for end: turned over sideways, strips that are not alike on both sides would lie
+    the other way.
     """
 
     way: str
@@ -54,6 +57,7 @@ class Scarf:
     x_top: float
     x_back: float
     x_keel: float
+    apart: bool = False
 
     def seam(self, x: float) -> float:
         """z of the seam."""
@@ -88,9 +92,12 @@ class Scarf:
         """Length of board for shaft and head piece sawn one after the other with one slanting cut between them, mm.
 
         The shaft's tip and the head piece's lie side by side in the board, so one projection counts once; the slanting
-        kerf takes `kerf / sin`. x_end: of the shaft's finished wood; ends: allowance at either end.
+        kerf takes `kerf / sin`. A head piece with a cut of its own is parted from the shaft square across. x_end: of
+        the shaft's finished wood; ends: allowance at either end.
         """
         shaft, piece = x_end + ends - self.x_shaft, self.piece_length + ends
+        if self.apart:
+            return shaft + piece + kerf
         return shaft + piece - scarf_projection(self.shaft, self.angle) + scarf_face(kerf, self.angle)
 
 
@@ -124,6 +131,7 @@ def place_scarf(design: Design, outside: Outside) -> Scarf | None:
         x_top=x_top,
         x_back=x_back,
         x_keel=x_back,
+        apart=not mirrored(lay_strips(design)),
     )
     _refuse(design, outside, found)
     return replace(found, x_keel=_on_keel(outside, found))

@@ -76,11 +76,29 @@ def plan_board(layout: Layout) -> BoardPlan | None:
     length, width, thickness = layout.board
     board, kerf = Sawn("board", 0.0, 0.0, length, width, thickness), layout.design.workshop.kerf
     wanted = wanted_pieces(layout)
+    if layout.strips:
+        return _in_the_middle(board, wanted[0], kerf)
     plan = place_pieces(board, wanted, kerf)
     if not plan.missing or any(piece.thickness > thickness + SAME for piece in wanted):
         return plan
     longer = _least(board, wanted, kerf, "length")
     return replace(plan, longer_by=longer, wider_by=_least(board, wanted, kerf, "width"))
+
+
+def _in_the_middle(board: Sawn, blank: Sawn, kerf: float) -> BoardPlan:
+    """The blank of a board of strips: its middle is the neck's centre line, so both edges are sawn off alike. Heel
+    blocks and wings come from other wood."""
+    if not _holds(board, blank):
+        return BoardPlan((), (blank,), ())
+    aside = (board.width - blank.width) / 2
+    placed = replace(blank, from_edge=aside)
+    x, far = blank.length + kerf, aside + blank.width + kerf
+    rests = (
+        replace(board, from_end=x, length=board.length - x),
+        replace(board, length=blank.length, width=aside - kerf),
+        replace(board, length=blank.length, from_edge=far, width=board.width - far),
+    )
+    return BoardPlan((placed,), (), _worth_keeping(rests))
 
 
 def place_pieces(board: Sawn, wanted: Sequence[Sawn], kerf: float) -> BoardPlan:
@@ -97,10 +115,14 @@ def place_pieces(board: Sawn, wanted: Sequence[Sawn], kerf: float) -> BoardPlan:
         rests.remove(rest)
         placed.append(replace(piece, from_end=rest.from_end, from_edge=rest.from_edge))
         rests += _rests(rest, piece, kerf)
+    return BoardPlan(tuple(placed), tuple(missing), _worth_keeping(rests) if placed else ())
+
+
+def _worth_keeping(rests: Sequence[Sawn]) -> tuple[Sawn, ...]:
+    """The rests large enough to keep, largest first, named."""
     kept = [rest for rest in rests if rest.length >= KEPT[0] - SAME and rest.width >= KEPT[1] - SAME]
-    kept = sorted(kept, key=lambda r: (-r.area, r.from_end)) if placed else []
-    offcuts = tuple(replace(rest, name=f"offcut-{k + 1}") for k, rest in enumerate(kept))
-    return BoardPlan(tuple(placed), tuple(missing), offcuts)
+    kept = sorted(kept, key=lambda r: (-r.area, r.from_end))
+    return tuple(replace(rest, name=f"offcut-{k + 1}") for k, rest in enumerate(kept))
 
 
 def _holds(rest: Sawn, piece: Sawn) -> bool:

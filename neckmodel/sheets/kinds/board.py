@@ -17,7 +17,9 @@ from neckmodel.sheets.marks.sketch import Sketch, longest
 from neckmodel.sheets.pages.pages import SMALL, Column, Pages
 from neckmodel.sheets.pages.sizes import Paper
 from neckmodel.sheets.pages.titles import Titles
+from neckmodel.sheets.views.strips import draw_strips_above, strip_words
 from neckmodel.work import cautions
+from neckmodel.work.strips import from_middle
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -48,6 +50,8 @@ def draw_board(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing, .
         f"{with_unit(layout.design.workshop.kerf, unit)}; the sizes hold the allowances. Keep pieces clear of knots, "
         "checks and run-out: the plan does not know where they lie."
     )
+    if words := strip_words(layout):
+        pages.paragraph(f"{words} {from_middle(layout)}")
     pages.paragraph(f"{cautions.SAW} {cautions.DUST} {cautions.FIRST}", SMALL)
     along, up = dimensions(layout.board, (*plan.pieces, *plan.offcuts), unit)
     aside = TICK + SLANT + 2.0 + longest((one.says for one in up), LETTERS)
@@ -56,6 +60,7 @@ def draw_board(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing, .
     def draw(sketch: Sketch, left: float, top: float) -> None:
         x0, foot = left + aside, top - 4.0 - width * scale
         sketch.box(RULE, (x0, foot, x0 + length * scale, foot + width * scale))
+        draw_strips_above(sketch, layout, (x0, foot, x0 + length * scale, foot + width * scale))
         for piece in (*plan.pieces, *plan.offcuts):
             _draw(sketch, piece, x0, foot, scale, BOARD if piece in plan.offcuts else BLANK, unit)
         placed = [replace(one, x=x0 + one.x * scale) for one in along]

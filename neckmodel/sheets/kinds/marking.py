@@ -20,6 +20,7 @@ from neckmodel.sheets.pages.tiles import grid, pages_of
 from neckmodel.sheets.views.holes import label_holes
 from neckmodel.sheets.views.plan import blank_reach, draw_plan, plan_half
 from neckmodel.sheets.views.side import draw_elevation, side_notes
+from neckmodel.sheets.views.strips import strip_words
 from neckmodel.work.words import datum_words, side_mark_words
 
 if TYPE_CHECKING:
@@ -136,6 +137,7 @@ def _reading(layout: Layout) -> list[str]:
         "Mark every station from x = 0, never one from another." + slanted,
         f"The {edge} edge is the reference edge (bass side): fence and square always there.",
         *(wrap(marks, LETTERS, READ) if marks else ()),
+        *(wrap(strips, LETTERS, READ) if (strips := strip_words(layout)) else ()),
     ]
 
 

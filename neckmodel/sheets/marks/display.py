@@ -19,8 +19,9 @@ class Layer:
     """What a mark stands for, in plain words, and how it is drawn. pen, dash (ink, gap, ...): mm. tint: of areas.
 
     sign: the sample that a legend shows: "line", "area" or "hole". group: the legend's word for it, shared with other
-    layers that are drawn alike ("rod, bars": of those the drawn ones); the layer's name where it stands alone. Colours
-    carry no meaning beyond that of the dashes and the words beside them.
+    layers that are drawn alike ("rod, bars": of those the drawn ones); the layer's name where it stands alone. hatch:
+    degrees and pitch (mm) of the lines in its areas, pitch 0 for none. Colours carry no meaning beyond that of the
+    dashes and the words beside them.
     """
 
     name: str
@@ -30,6 +31,7 @@ class Layer:
     tint: Colour = (0.9, 0.9, 0.9)
     sign: str = "line"
     group: str = ""
+    hatch: tuple[float, float] = (0.0, 0.0)
 
 
 @dataclass(frozen=True)

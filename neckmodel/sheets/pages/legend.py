@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from neckmodel.sheets.marks import layers
 from neckmodel.sheets.marks.display import Layer
+from neckmodel.sheets.marks.hatch import hatched
 from neckmodel.sheets.marks.sketch import Sketch
 
 PITCH = 3.8  # mm from one sample to the next below
@@ -54,6 +55,10 @@ def draw_legend(sketch: Sketch, used: Iterable[Layer], x: float, top: float, roo
 def _sample(sketch: Sketch, layer: Layer, x: float, y: float) -> None:
     if layer.sign == "area":
         sketch.box(layer, (x, y - 1.2, x + SAMPLE, y + 1.2), filled=True)
+        if layer.hatch[1] > 0:
+            corners = [(x, y - 1.2), (x + SAMPLE, y - 1.2), (x + SAMPLE, y + 1.2), (x, y + 1.2)]
+            for line in hatched(corners, *layer.hatch):
+                sketch.line(layer, *line)
     elif layer.sign == "hole":
         sketch.circle(layer, (x + SAMPLE / 2, y), 0.9, cross=0.8)
     else:

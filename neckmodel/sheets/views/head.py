@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from neckmodel.geometry.types import Point
 from neckmodel.layout.channel.step import plain
 from neckmodel.layout.hardware.tuners import HOUSING_HEIGHT
@@ -14,6 +16,7 @@ from neckmodel.sheets.marks.arcs import rounded_path
 from neckmodel.sheets.marks.display import Box, Layer
 from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.views.hand import as_built
+from neckmodel.sheets.views.strips import draw_strips
 
 if TYPE_CHECKING:
     from neckmodel.findings import Findings
@@ -73,6 +76,10 @@ def draw_head_section(sketch: Sketch, layout: Layout, x: float, at: Point, scale
         flat.add(rounded_path(layer, [(corner, 0.0) for corner in corners], filled))
 
     box(layers.WOOD, (low, -thick, high, 0.0), True)
+    if layout.strips:
+        skin = np.array([(low, 0.0), (low, -thick), (high, -thick), (high, 0.0)])
+        draw_strips(flat, layout, skin, lambda point: (at[0] - point[0] * scale, at[1] + point[1] * scale))
+        box(layers.WOOD, (low, -thick, high, 0.0))
     for tuner in tuners_at(layout, x):
         y, half, wide = tuner.on_face[1], tuner.hole / 2, tuner.housing_width / 2
         box(layers.HOLE_CUT, (y - half, -thick, y + half, 0.0), True)

@@ -14,6 +14,7 @@ from neckmodel.sheets.views.body import draw_way_plan
 from neckmodel.sheets.views.hand import as_built
 from neckmodel.sheets.views.outlines import neck_plan, step_contour
 from neckmodel.sheets.views.rod import adjuster_rounds, bar_span
+from neckmodel.sheets.views.strips import draw_seams
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -38,6 +39,7 @@ def _draw(sketch: Sketch, layout: Layout) -> None:
     for step in layout.steps:
         sketch.add(step_contour(layers.of_step(step.name), step, filled=True))
     sketch.add(rectangle(layers.BLANK, (x0, x1), (-half, half)))
+    draw_seams(sketch, layout, x0, x1)
     _pieces(sketch, layout)
     sketch.add(neck_plan(layers.NECK, layout))
     sketch.area(layers.FRETBOARD, (*board.start, *board.end[::-1]), False)

@@ -24,6 +24,7 @@ from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.views.contents import draw_contents, draw_nut, nut_top
 from neckmodel.sheets.views.hand import as_built
 from neckmodel.sheets.views.rod import two_bars
+from neckmodel.sheets.views.strips import draw_strips
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -98,7 +99,11 @@ def _draw(sketch: Sketch, layout: Layout, x: float, at: Point, scale: float) -> 
 
     skin = back_line(layout, x)
     chosen = [k for k in range(len(skin)) if k % DRAWN == 0 or k == len(skin) - 1]
-    sketch.add(Path(layers.WOOD, tuple(to((float(skin[k, 0]), float(skin[k, 1]))) for k in chosen), (), True, True))
+    outline = Path(layers.WOOD, tuple(to((float(skin[k, 0]), float(skin[k, 1]))) for k in chosen), (), True, True)
+    sketch.add(outline)
+    if layout.strips:
+        draw_strips(sketch, layout, skin, to)
+        sketch.add(replace(outline, filled=False))
     steps = steps_at(layout, x)
     for step in steps:
         cut = opening(step, x)

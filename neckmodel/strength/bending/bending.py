@@ -28,15 +28,16 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Moduli:
-    """A choice of moduli, MPa; whole: the fretboard counts whole, else only below its fret slots."""
+    """A choice of moduli, MPa. neck: of each strip, bass side first, one for a neck of one wood. whole: the fretboard
+    counts whole, else only below its fret slots."""
 
-    neck: float
+    neck: tuple[float, ...]
     board: float
     whole: bool
 
     def times(self, factor: float) -> Moduli:
         """These moduli multiplied by a factor."""
-        return Moduli(self.neck * factor, self.board * factor, self.whole)
+        return Moduli(tuple(strip * factor for strip in self.neck), self.board * factor, self.whole)
 
 
 @dataclass(frozen=True)
@@ -78,7 +79,7 @@ class Bending:
     def under(self, moduli: Moduli, creep: float = 1.0) -> Bent:
         """The neck under its strings with these moduli. creep: years of load, taken as softer wood; bars and rod do not
         creep."""
-        neck, board = moduli.neck / creep, moduli.board / creep
+        neck, board = [strip / creep for strip in moduli.neck], moduli.board / creep
         stiff = self.sections.stiffness(neck, board, self.bars, moduli.whole, self.loose)
         moment = self.load.moment(self.sections.x, stiff.neutral)
         straight, x = relief(self.sections.edges, moment / stiff.bending, self.x_from, self.x_to)

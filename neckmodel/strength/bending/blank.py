@@ -9,8 +9,11 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import ArrayLike
 
+from neckmodel.errors import Problem
 from neckmodel.geometry.types import Floats
-from neckmodel.strength.materials.own import wood_of
+from neckmodel.layout.wood.strips import widths_within
+from neckmodel.strength.bending.calibration import as_one
+from neckmodel.strength.materials.own import neck_woods
 from neckmodel.strength.sections.cells import cell_edges, middles
 
 if TYPE_CHECKING:
@@ -55,15 +58,17 @@ def blank_sag(layout: Layout) -> BlankSag | None:
     The blank rests on the lowest wood of its head and of its heel. The modulus is the handbook's for bending, which
     includes the shear of a beam 14 times as long as it is thick.
     """
-    wood = wood_of(layout.design, layout.design.neck.wood)
-    if wood is None:
+    woods = neck_woods(layout.design)
+    if isinstance(woods, Problem):
         return None
     middle = (layout.outside.head.x_line + layout.heel.x_swell) / 2
     x_from = max(_lowest([p for p in layout.blank_profile if p[0] < middle]))
     x_to = min(_lowest([p for p in layout.blank_profile if p[0] > middle]))
     edges = cell_edges([x_from, (x_from + x_to) / 2, x_to])
     thick, width = _thickness(layout.blank_profile, middles(edges)), 2 * layout.blank_half_width
-    sag = beam_sag(PRESS, wood.bending_modulus, edges, width * thick**3 / 12)
+    half = layout.blank_half_width
+    modulus = as_one(widths_within(layout.strips, -half, half), [wood.bending_modulus for wood in woods])
+    sag = beam_sag(PRESS, modulus, edges, width * thick**3 / 12)
     return BlankSag(x_from, x_to, width, float(thick.min()), sag)
 
 

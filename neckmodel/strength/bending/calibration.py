@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -42,15 +43,23 @@ class Corners:
     basis: str = ""
 
 
-def handbook(neck: Wood, board: Wood) -> Corners:
-    """The handbook's moduli, one standard deviation up and down for both woods together, with the fretboard counted
-    whole and only below its slots."""
+def handbook(neck: Sequence[Wood], board: Wood) -> Corners:
+    """The handbook's moduli, one standard deviation up and down for all woods together, with the fretboard counted
+    whole and only below its slots. neck: the wood of each strip."""
+    likely = tuple(wood.modulus for wood in neck)
     return Corners(
-        Moduli(neck.modulus_high, board.modulus_high, True),
-        Moduli(neck.modulus, board.modulus, True),
-        Moduli(neck.modulus, board.modulus, False),
-        Moduli(neck.modulus_low, board.modulus_low, False),
+        Moduli(tuple(wood.modulus_high for wood in neck), board.modulus_high, True),
+        Moduli(likely, board.modulus, True),
+        Moduli(likely, board.modulus, False),
+        Moduli(tuple(wood.modulus_low for wood in neck), board.modulus_low, False),
     )
+
+
+def as_one(widths: Sequence[float], values: Sequence[float]) -> float:
+    """What strips side by side, upright under the load, come to as one board: the mean by their widths."""
+    if len(values) == 1:
+        return values[0]
+    return sum(w * v for w, v in zip(widths, values, strict=True)) / sum(widths)
 
 
 def spread_of_sag(sag: float, thickness: float, measuring: float) -> float:
@@ -60,21 +69,30 @@ def spread_of_sag(sag: float, thickness: float, measuring: float) -> float:
 
 
 def _by_sag(layout: Layout, corners: Corners) -> Corners:
-    """The choices with the neck's own modulus, from a weight on the middle of the board, shear taken out of the sag."""
+    """The choices with the neck's own modulus, from a weight on the middle of the board, shear taken out of the sag.
+    The strips of a board that is glued up are scaled together."""
     measured, stock = layout.design.calibration, layout.design.board
     if measured is None or measured.weight is None or measured.span is None or measured.sag is None:
         return corners
     if stock is None:  # refused when it is read
         return corners
     span, thick, sag = measured.span, stock.thickness, measured.sag
-    shear = with_shear(shear_ratio(layout.design.neck.wood, stock.rings), thick, span)
+    widths = [strip.width for strip in stock.strips] or [stock.width]
+    woods = [strip.wood for strip in stock.strips] or [layout.design.neck.wood]
+    shear = with_shear(as_one(widths, [shear_ratio(wood, stock.rings) for wood in woods]), thick, span)
     found = blank_modulus(measured.weight, span, stock.width, thick, sag) * shear
     spread = spread_of_sag(sag, thick, layout.design.workshop.tolerances.measuring)
+    likely = corners.whole.neck
+    shares = [value / as_one(widths, likely) for value in likely] if stock.strips else [1.0]
+
+    def strips(modulus: float) -> tuple[float, ...]:
+        return tuple(modulus * share for share in shares)
+
     return Corners(
-        Moduli(found * (1 + spread), corners.stiffest.board, True),
-        Moduli(found, corners.whole.board, True),
-        Moduli(found, corners.below.board, False),
-        Moduli(found * (1 - spread), corners.weakest.board, False),
+        Moduli(strips(found * (1 + spread)), corners.stiffest.board, True),
+        Moduli(strips(found), corners.whole.board, True),
+        Moduli(strips(found), corners.below.board, False),
+        Moduli(strips(found * (1 - spread)), corners.weakest.board, False),
         BY_SAG,
     )
 
@@ -115,7 +133,7 @@ def _by_relief(layout: Layout, bending: Bending, corners: Corners, unstrung: flo
     )
 
 
-def corners_of(layout: Layout, bending: Bending, neck: Wood, board: Wood) -> Corners:
+def corners_of(layout: Layout, bending: Bending, neck: Sequence[Wood], board: Wood) -> Corners:
     """The choices of moduli: the handbook's, or narrowed by the design's [calibration]. Raises DesignError for a relief
     that this neck cannot have under its strings."""
     corners, measured = _by_sag(layout, handbook(neck, board)), layout.design.calibration

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
+from numpy.typing import NDArray
 
 from neckmodel.geometry.types import Floats
 from neckmodel.strength.bending.bending import Bending, Bent, Moduli
@@ -28,6 +30,7 @@ if TYPE_CHECKING:
     from neckmodel.layout import Layout
 
 HEAD_CELLS = 12
+Mask = NDArray[np.bool_]
 
 
 @dataclass(frozen=True)
@@ -80,9 +83,9 @@ def _worst(where: str, wood: Wood, degrees: float, x: Floats, z: Floats, found: 
 
 @dataclass(frozen=True)
 class Woods:
-    """The woods of the neck and of its fretboard."""
+    """The woods of the neck, one for each strip, and of its fretboard."""
 
-    neck: Wood
+    neck: tuple[Wood, ...]
     fretboard: Wood
 
 
@@ -96,7 +99,7 @@ def weakest_section(
     rod_set: tuple[Floats, Floats] | None = None,
 ) -> Weakest:
     """The place with the least to spare of four: the neck's back, its wood under the fretboard, the fretboard's top,
-    the head line.
+    the head line. Of strips each is looked at, with its own stiffness and strength.
 
     bent: the neck under its strings with these moduli, its rod slack. rod_set: moment and force along the neck with the
     rod at its likely setting, which is looked at too.
@@ -111,35 +114,45 @@ def weakest_section(
     if rod_set is not None:
         loads.append((*rod_set, ", the rod set"))
 
-    def line(where: str, wood: Wood, modulus: float, degrees: float, z: Floats) -> list[Weakest]:
+    def line(where: str, wood: Wood, modulus: float, degrees: float, z: Floats, there: Mask) -> list[Weakest]:
         places = []
         for moment, force, added in loads:
             found = stress(modulus, moment, z, bent.stiffness, force)
-            places += _worst(where + added, wood, degrees, x[keep], z[keep], found[keep])
+            places += _worst(where + added, wood, degrees, x[there], z[there], found[there])
         return places
 
-    places = line("the back", woods.neck, moduli.neck, grain, sections.keel)
-    places += line("the wood under the fretboard", woods.neck, moduli.neck, grain, np.zeros_like(x))
-    places += line("the fretboard's top", woods.fretboard, moduli.board, 0.0, sections.crown_below)
+    places = []
+    for k, (wood, modulus) in enumerate(zip(woods.neck, moduli.neck, strict=True)):
+        of, there = _of_strip(layout, k), keep & (sections.wood[k].area > 0)
+        places += line(f"the back{of}", wood, modulus, grain, sections.keels[k], there)
+        places += line(f"the wood under the fretboard{of}", wood, modulus, grain, np.zeros_like(x), there)
+    places += line("the fretboard's top", woods.fretboard, moduli.board, 0.0, sections.crown_below, keep)
     places += _head_line(layout, load, head, woods.neck, grain)
     return min(places, key=lambda p: p.spare)
 
 
-def _head_line(layout: Layout, load: Load, side: HeadSide | None, neck: Wood, grain: float) -> list[Weakest]:
+def _of_strip(layout: Layout, k: int) -> str:
+    """Which strip it is, in words; empty for a neck of one wood."""
+    return f", in strip {layout.strips[k].number} of {layout.strips[k].wood}," if layout.strips else ""
+
+
+def _head_line(layout: Layout, load: Load, side: HeadSide | None, neck: Sequence[Wood], grain: float) -> list[Weakest]:
     """The section at the head line, which the strings bend between nut and tuners. The grain of a one-piece inclined
     head lies at the head's angle. Where the tuners are not known the strings count as running straight on."""
     head = layout.head
     sections = neck_sections(layout, head.x_line, 0.0, HEAD_CELLS)
     bars = [bar_modulus(b.material) or 0.0 for b in layout.bars]
-    at_line = Stiffness(*(a[:1] for a in _parts(sections.stiffness(neck.modulus, 0.0, bars))))
+    at_line = Stiffness(*(a[:1] for a in _parts(sections.stiffness([w.modulus for w in neck], 0.0, bars))))
     x, angle = float(sections.x[0]), 0.0 if side is None else side.fall
     z_string = load.z_nut if side is None else side.height(load.z_nut, x)
     moment = load.pull * (z_string - at_line.neutral) * math.cos(math.radians(angle))
     degrees = grain + (head.angle if head.kind == "angled" else 0.0)
     places = []
-    for z in (sections.keel[:1], np.zeros(1)):
-        found = stress(neck.modulus, moment, z, at_line, load.pull)
-        places += _worst("the head line", neck, degrees, sections.x[:1], z, found)
+    for k, wood in enumerate(neck):
+        if sections.wood[k].area[0] > 0:
+            for z in (sections.keels[k][:1], np.zeros(1)):
+                found = stress(wood.modulus, moment, z, at_line, load.pull)
+                places += _worst(f"the head line{_of_strip(layout, k)}", wood, degrees, sections.x[:1], z, found)
     return places
 
 

@@ -71,13 +71,28 @@ def wood_of(design: Design, name: str) -> Wood | None:
     return replace(row, name=stated, source=OWN if row.source == OWN else f"{OWN}, over {row.source}", **values)
 
 
-def woods_of(design: Design) -> tuple[Wood, Wood] | Problem:
-    """(the neck's wood, the fretboard's), or what an estimate would need to know of the first that is not known."""
-    neck = _known(design, "neck.wood", design.neck.wood)
+def woods_of(design: Design) -> tuple[tuple[Wood, ...], Wood] | Problem:
+    """(the wood of each strip of the neck, the fretboard's), or what an estimate would need to know of the first that
+    is not known."""
+    neck = neck_woods(design)
     board = _known(design, "fretboard.wood", design.fretboard.wood)
     if isinstance(neck, Problem):
         return neck
     return board if isinstance(board, Problem) else (neck, board)
+
+
+def neck_woods(design: Design) -> tuple[Wood, ...] | Problem:
+    """The wood of each strip of the board, bass side first, one for a board in one piece; or what an estimate would
+    need to know of the first that is not known."""
+    strips = () if design.board is None else design.board.strips
+    named = [(f"board.strips[{k}].wood", strip.wood) for k, strip in enumerate(strips)]
+    found = []
+    for key, name in named or [("neck.wood", design.neck.wood)]:
+        wood = _known(design, key, name)
+        if isinstance(wood, Problem):
+            return wood
+        found.append(wood)
+    return tuple(found)
 
 
 def _known(design: Design, key: str, name: str) -> Wood | Problem:

@@ -174,7 +174,7 @@ def _frame_relief(name: str) -> tuple[float, float]:
     layout = laid_out(name)
     x_1, x_joint = layout.frets.x(1), layout.heel.x_joint
     sections = neck_sections(layout, 0.0, x_joint, 100)
-    whole = sections.stiffness(13_860, 13_530, [125_000.0] * len(sections.bars))
+    whole = sections.stiffness((13_860,), 13_530, [125_000.0] * len(sections.bars))
     load = estimate(layout).load
     own, _ = relief(sections.edges, load.moment(sections.x, whole.neutral) / whole.bending, x_1, x_joint)
     slope = math.atan((load.z_bridge - load.z_nut) / load.scale)

@@ -134,7 +134,7 @@ def neck(name: str, moduli: Moduli) -> tuple[Bending, Stiffness]:
     return bending, bending.under(moduli).stiffness
 
 
-WEAK = Moduli(5_000.0, 5_000.0, False)
+WEAK = Moduli((5_000.0,), 5_000.0, False)
 
 
 @pytest.mark.parametrize("name", [*PRESETS, "wheatear", "whimbrel", "pipit"])

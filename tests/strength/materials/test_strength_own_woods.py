@@ -47,7 +47,7 @@ def by_strings(layout: Layout) -> float:
     assert neck is not None
     assert board is not None
     bending = bending_of(layout, load_of(layout, pull_of(design.strings)), None)
-    return bending.under(Moduli(neck.modulus, board.modulus, True)).straight
+    return bending.under(Moduli((neck.modulus,), board.modulus, True)).straight
 
 
 def test_twice_the_modulus_is_half_the_relief() -> None:

@@ -78,7 +78,7 @@ def test_what_it_takes_out_against_a_finite_element_frame() -> None:
     assert rod is not None
     assert layout.rod is not None
     bending = bending_of(layout, load_of(layout, pull_of(layout.design.strings)), rod, 100)
-    bent = bending.under(Moduli(11_330.0, 13_530.0, True))
+    bent = bending.under(Moduli((11_330.0,), 13_530.0, True))
     sections = bending.sections
     start, end = faces(layout.rod)
     edges = [k for k, x in enumerate(sections.edges) if start - 1e-6 <= x <= end + 1e-6]
@@ -107,7 +107,7 @@ def test_turns_are_what_rod_and_neck_give() -> None:
     assert rod is not None
     flat = replace(rod, curve=Curve(rod.curve.x_start, rod.curve.x_end, 8.0, 8.0))
     bending = bending_of(layout, load_of(layout, pull_of(layout.design.strings)), flat)
-    bent = bending.under(Moduli(11_330.0, 13_530.0, True))
+    bent = bending.under(Moduli((11_330.0,), 13_530.0, True))
     even = replace(
         bent,
         stiffness=replace(

@@ -137,7 +137,7 @@ def test_what_the_rod_takes_out_matches_the_whole_curve() -> None:
     sections = neck_sections(layout, 0.0, span.x_end)
     lying = (sections.x > span.x_start) & (sections.x < span.x_end)
     loose = lying * strength.rod.rod.own_bending
-    whole = sections.stiffness(strength.neck.modulus_low, strength.fretboard.modulus_low, (), False, loose)
+    whole = sections.stiffness((strength.neck.modulus_low,), strength.fretboard.modulus_low, (), False, loose)
     pulled = strength.load.moment(sections.x, whole.neutral) / whole.bending
     x_1, x_joint = layout.frets.x(1), layout.heel.x_joint
     new, x = relief(sections.edges, pulled, x_1, x_joint)

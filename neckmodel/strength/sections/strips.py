@@ -1,0 +1,84 @@
+"""What of a neck's sections lies in each strip of a board that is glued up. Lengths mm."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from neckmodel.geometry.types import Floats
+from neckmodel.layout.wood.strips import reaches
+from neckmodel.strength.sections.section import Moments, polygon, rectangle
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from neckmodel.layout import Layout
+    from neckmodel.layout.channel.step import Step
+    from neckmodel.layout.rod.compression import CoverStrip
+
+
+def outlines_within(points: Floats, low: float, high: float) -> Floats:
+    """(n, m + 2, 2) the parts of outlines between two y, closed along z = 0. points: (n, m, 2), (y, z), each line from
+    its bass edge along the back to its treble edge. Where the line crosses a bound it is cut there; what lies beyond
+    shrinks onto the bound and has no area."""
+    y = np.clip(points[..., 0], low, high)
+    z = points[..., 1].copy()
+    for k, row in enumerate(points):
+        beyond = y[k] != row[:, 0]
+        z[k, beyond] = np.interp(y[k, beyond], row[:, 0], row[:, 1])
+    ends = [np.stack([y[:, i], np.zeros(len(y))], axis=-1)[:, None] for i in (0, -1)]
+    return np.concatenate([ends[0], np.stack([y, z], axis=-1), ends[1]], axis=1)
+
+
+def openings(
+    steps: Sequence[Step],
+    x: Floats,
+    deepest: Floats,
+    half_width: Floats,
+    within: tuple[float, float] = (-np.inf, np.inf),
+) -> Moments:
+    """What the channel's steps take out of each section, between two y. Where steps overlap the deepest counts. A
+    channel that breaks out of the wood ends there (`deepest`, `half_width`: (n,) of the finished wood, mm)."""
+    if not steps:
+        return Moments(*(np.zeros_like(x) for _ in range(3)))
+    shape = (len(x), len(steps))
+    there, depth = np.zeros(shape, dtype=bool), np.zeros(shape)
+    for k, step in enumerate(steps):
+        there[:, k] = (x > step.x_start) & (x < step.x_end)
+        depth[:, k] = np.minimum([step.depth_at(float(v)) for v in x], deepest)
+    least, most = np.maximum(-half_width, within[0])[:, None], np.minimum(half_width, within[1])[:, None]
+    low = np.clip(np.array([s.y - s.width / 2 for s in steps]), least, most)
+    high = np.clip(np.array([s.y + s.width / 2 for s in steps]), least, most)
+    edges = np.sort(np.concatenate([low, high], axis=1), axis=1)
+    middle = (edges[:, :-1] + edges[:, 1:]) / 2
+    covers = there[:, None, :] & (low[:, None, :] < middle[..., None]) & (middle[..., None] < high[:, None, :])
+    cut = np.where(covers, depth[:, None, :], 0.0).max(axis=2)
+    return rectangle(np.diff(edges, axis=1), -cut, 0.0)
+
+
+def cover_moments(strip: CoverStrip, x: Floats, within: tuple[float, float]) -> Moments:
+    """What of the strip glued over a compression rod lies between two y; zero beyond its ends."""
+    there = (x > strip.x_start) & (x < strip.x_end)
+    width = min(strip.width / 2, within[1]) - max(-strip.width / 2, within[0])
+    depth = np.minimum([strip.underside.at(float(v)) for v in x], strip.thickness)
+    return rectangle(np.where(there, max(width, 0.0), 0.0), -depth, 0.0)
+
+
+def wood_by_strip(layout: Layout, x: Floats, points: Floats) -> tuple[tuple[Moments, ...], tuple[Floats, ...]]:
+    """(moments, (n,) z of the deepest wood) of each strip in the sections at x, less the channel; a strip that does not
+    reach into a section has none, and lies at z = 0. One of each for a board in one piece. points: of `back_outlines`.
+
+    The strip glued over a compression rod counts as the wood beside it.
+    """
+    strip = layout.rod.strip if layout.rod is not None else None
+    moments, keels = [], []
+    for within in reaches(layout.strips):
+        outline = outlines_within(points, *within) if layout.strips else points
+        keel = -outline[..., 1].min(axis=1)
+        wood = polygon(outline) - openings(layout.steps, x, keel, points[:, -1, 0], within)
+        if strip is not None:
+            wood += cover_moments(strip, x, within)
+        moments.append(wood)
+        keels.append(-keel)
+    return tuple(moments), tuple(keels)
