@@ -25,9 +25,17 @@ BY_PLACE = {
     ("writers/step/kernel.py", "SetValues"): "the kernel's own: a matrix row by row",
 }
 CACHED = {
+    (
+        "checks/remedies/remedy.py",
+        "_as_measured",
+    ): "of one frozen design alone: all its remedies start from it",
     ("checks/remedies/uncut.py", "least"): "a search over one design, kept while its remedy is made",
     ("checks/remedies/washer.py", "least_middle"): "the same",
     ("checks/remedies/washer.py", "least_less"): "the same",
+    ("design/values/fields.py", "below"): "of the tables alone, which never change: all readings ask the same",
+    ("design/values/fields.py", "fields"): "the same",
+    ("design/values/fields.py", "length_at"): "the same",
+    ("sheets/jigs/packing.py", "best"): "of one list of rows, kept while its pages are chosen",
     ("solids/neck/superellipse.py", "_across"): "of one number alone, asked for at each of a skin's sections",
 }
 CHANGED = {

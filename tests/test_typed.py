@@ -38,6 +38,7 @@ SAID = {
     "sheets/kinds/machine.py": "a mirrored path is a path",
     "sheets/views/hand.py": "refuses windows",
     "sheets/marks/occupied.py": "refuses windows",
+    "sheets/jigs/sheet.py": "rows that were packed fill the pages they were packed on",
     "sheets/registry.py": "what is not drawn whole or for machines is paged",
 }
 """Files with one assert each, and what it says that a type does not."""

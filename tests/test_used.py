@@ -15,8 +15,8 @@ PACKAGE = Path(neckmodel.__file__).resolve().parent
 TREES = {path: ast.parse(path.read_text(encoding="utf-8")) for path in sorted(PACKAGE.rglob("*.py"))}
 
 BY_PYTHON = re.compile(r"__\w+__")
-# read by their names: by html.parser, and by pydantic
-BY_LIBRARIES = {"handle_starttag", "handle_startendtag", "handle_endtag", "model_config"}
+# read by their names: by html.parser, by pydantic, and by notebooks (IPython's rich display)
+BY_LIBRARIES = {"handle_starttag", "handle_startendtag", "handle_endtag", "model_config", "_repr_html_"}
 
 
 def docstrings(tree: ast.Module) -> set[int]:

@@ -2,26 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
     from neckmodel.findings import Findings
     from neckmodel.layout import Layout
-    from neckmodel.notebook import Shown
     from neckmodel.solids.parts import Parts
 
 
-def html_of(value: Shown) -> str:
+def html_of(value: Design | Layout | Parts | Findings) -> str:
     """What a notebook shows of a design, a layout, parts or findings."""
-    draw: dict[str, Callable[[Any], str]] = {
-        "Design": design_html,
-        "Layout": layout_html,
-        "Parts": parts_html,
-        "Findings": findings_html,
-    }
-    return draw[type(value).__name__](value)
+    from neckmodel.design import Design
+    from neckmodel.findings import Findings
+    from neckmodel.layout import Layout
+
+    if isinstance(value, Design):
+        return design_html(value)
+    if isinstance(value, Layout):
+        return layout_html(value)
+    return findings_html(value) if isinstance(value, Findings) else parts_html(value)
 
 
 def design_html(design: Design) -> str:

@@ -14,8 +14,10 @@ from neckmodel.design.defaults.defaults import RANGES
 if TYPE_CHECKING:
     from neckmodel.checks.remedies.remedy import Aim, Settings
     from neckmodel.design import Design
+    from neckmodel.design.tables.key import AdjustingKey
     from neckmodel.findings import Remedy
     from neckmodel.layout import Layout
+    from neckmodel.layout.access.soundhole import SoundholeWay
 
     Ways = Callable[[Aim], Iterator[Settings]]
     Good = Callable[[Layout], float | None]
@@ -28,9 +30,12 @@ AXIS, BENT_AXIS = "rod.adjuster.axis_below_top", "rod.axis_depth.adjuster"
 
 def longer_key(layout: Layout, short: float, loss: float) -> Remedy | None:
     """A longer key, or an L-key's longer arm in the socket; or the rod nearer to the soundhole."""
+    stated = layout.design.adjusting_key
+    if stated is None:
+        return None
 
     def ways(aim: Aim) -> Iterator[Settings]:
-        key, now = _in_socket(layout.design)
+        key, now = _in_socket(stated)
         yield {key: aim.up(key, now + short + aim.spare)}
         if key == "adjusting_key.short_arm":
             yield {IN_SOCKET: "long"}
@@ -58,10 +63,8 @@ def under_top(layout: Layout, short: float, loss: float) -> Remedy | None:
     return _good(layout, ways, room, 0.0, loss)
 
 
-def wood_under(layout: Layout, limit: float, loss: float) -> Remedy | None:
-    """Deeper braces, the key's axis higher, or less room round what goes through the bore."""
-    way = layout.soundhole_way
-    assert way is not None  # asked for only where there is one
+def wood_under(layout: Layout, way: SoundholeWay, limit: float, loss: float) -> Remedy | None:
+    """Deeper braces, the key's axis higher, or less room round what goes through the bore. way: the layout's."""
     short = {
         hole.name: limit - hole.under.value
         for hole in sorted(way.braces, key=lambda hole: -hole.under.value if hole.under else 0.0)
@@ -88,11 +91,9 @@ def wood_under(layout: Layout, limit: float, loss: float) -> Remedy | None:
     return _good(layout, ways, wood, limit, loss)
 
 
-def wood_over(layout: Layout, limit: float, loss: float) -> Remedy | None:
+def wood_over(layout: Layout, way: SoundholeWay, limit: float, loss: float) -> Remedy | None:
     """The key's axis deeper, or less room round what goes through the bore, where the braces then still have wood under
-    it."""
-    way = layout.soundhole_way
-    assert way is not None  # asked for only where there is one
+    it. way: the layout's."""
     room = way.over_braces
     short = 0.0 if room is None else limit - room.value
 
@@ -111,12 +112,12 @@ def wood_over(layout: Layout, limit: float, loss: float) -> Remedy | None:
 def drawn_out(layout: Layout, lengthways: float, upright: float, loss: float) -> Remedy | None:
     """A shorter key, a shorter or a slimmer handle, or an L-key's other arm in the socket. lengthways, upright: what is
     lacking to the soundhole's far edge, and under the top beyond it."""
-    design = layout.design
-    stated = design.adjusting_key
-    assert stated is not None  # asked for only where there is one
+    stated = layout.design.adjusting_key
+    if stated is None:
+        return None
 
     def ways(aim: Aim) -> Iterator[Settings]:
-        key, now = _in_socket(design)
+        key, now = _in_socket(stated)
         yield {key: aim.down(key, now - lengthways - aim.spare)}
         if key == "adjusting_key.long_arm":
             yield {IN_SOCKET: "short"}
@@ -138,7 +139,8 @@ def drawn_out(layout: Layout, lengthways: float, upright: float, loss: float) ->
 def shorter_arm(layout: Layout, short: float, loss: float) -> Remedy | None:
     """An L-key whose hanging arm is shorter, or its other arm hanging."""
     stated = layout.design.adjusting_key
-    assert stated is not None  # asked for only of an L-key
+    if stated is None:
+        return None
     in_socket = stated.arm_in_socket
     key, now = ("short_arm", stated.short_arm) if in_socket == "long" else ("long_arm", stated.long_arm)
 
@@ -172,10 +174,8 @@ def slimmer_handle(layout: Layout, short: float) -> Remedy | None:
     return _good(layout, ways, room, 0.0, 0.0)
 
 
-def _in_socket(design: Design) -> tuple[str, float]:
+def _in_socket(stated: AdjustingKey) -> tuple[str, float]:
     """The key's length, or that of the arm in the socket: its key in the file, and what it is."""
-    stated = design.adjusting_key
-    assert stated is not None  # callers ask only where there is one
     if stated.kind != "L-key":
         return LENGTH, stated.length or 0.0
     arm = stated.long_arm if stated.arm_in_socket == "long" else stated.short_arm

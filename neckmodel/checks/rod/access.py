@@ -142,6 +142,8 @@ def _clear(bench: Bench, key: KeyPlace, looked: KeyWay, says: str) -> Finding:
 
 
 def blocked(bench: Bench, looked: KeyWay, verdict: Verdict, ending: str = "", remedy: Remedy | None = None) -> Finding:
+    """The finding on a way of the key that meets something: the worst of what it meets first. ending: of its
+    sentence."""
     worst = looked.hits[0]
     deep = _depth(looked.pieces, looked.solids[worst.name])
     others = sorted({hit.name for hit in looked.hits[1:]} - {worst.name})

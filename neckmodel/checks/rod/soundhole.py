@@ -26,12 +26,14 @@ from neckmodel.checks.rod.access import FREE, GAP_ERROR, NEXT, KeyWay, around, b
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
 from neckmodel.findings import FAIL, PASS, WARN, Finding, Verdict, limit_finding
 from neckmodel.layout.channel.step import plain
+from neckmodel.layout.sides import Side
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.findings import Remedy
     from neckmodel.layout.access.soundhole import SoundholeWay
     from neckmodel.layout.key.key import KeyPlace
+    from neckmodel.layout.rod.rod import RodPlace
 
 KEY = "adjusting-key"
 GEOMETRY = "geometry"
@@ -42,19 +44,19 @@ TOP_IS = "the top as stated; the back is taken to be as thick, by common practic
 
 def check_way(bench: Bench) -> list[Finding]:
     """access/reach, access/top, access/brace, access/strings: for which no neck need be carved."""
-    key, way = bench.layout.key, bench.layout.soundhole_way
-    if key is None or way is None:
+    rod, key, way = bench.layout.rod, bench.layout.key, bench.layout.soundhole_way
+    if rod is None or key is None or way is None:
         return []
-    off = _axis_off(bench)
+    off = _axis_off(bench, rod)
     return [_reach(bench, key, way), _top(bench, key, way, off), *_brace(bench, way, off), _strings(bench, key, way)]
 
 
 def check_turning(bench: Bench) -> list[Finding]:
     """access/swing and access/withdraw, with the neck's wood and all that lies in its way."""
-    key, way = bench.layout.key, bench.layout.soundhole_way
-    if key is None or way is None:
+    rod, key, way = bench.layout.rod, bench.layout.key, bench.layout.soundhole_way
+    if rod is None or key is None or way is None:
         return []
-    off, there = _axis_off(bench), around(bench, key)
+    off, there = _axis_off(bench, rod), around(bench, key)
     turning = key_way(key, key.engaged + FREE)
     leaving = turning if key.kind == "L-key" else key_way(key, key.length + key.engaged)
     found = []
@@ -67,10 +69,8 @@ def check_turning(bench: Bench) -> list[Finding]:
     return found
 
 
-def _axis_off(bench: Bench) -> float:
+def _axis_off(bench: Bench, rod: RodPlace) -> float:
     """How far the adjuster's axis, by the rod's solid, lies above its place in the layout, mm."""
-    rod = bench.layout.rod
-    assert rod is not None  # a way leads to an adjuster
     x = rod.x_block + rod.outward * INSIDE  # behind the socket
     box = extent_at(bench.parts["rod"].solid, x)
     lean = (x - rod.x_adjuster) * rod.outward * math.tan(math.radians(rod.tilt))
@@ -183,7 +183,7 @@ def _brace(bench: Bench, way: SoundholeWay, off: float) -> list[Finding]:
         cut = f"the bore comes out under {_name(way, under.x)}, {-below:.2f} mm deep"
         lack = f"{_name(way, under.x)} keeps {below:.2f} mm of wood under the bore, {short_by(below, limit)}"
         says = cut if below <= 0 else lack
-        remedy = wood_under(bench.layout, limit - off, loss)
+        remedy = wood_under(bench.layout, way, limit - off, loss)
     elif above < limit - SLACK:
         verdict, measured, at_x = WARN, above, over.x
         cut = f"the bore comes out over {_name(way, over.x)}, {-above:.2f} mm deep: there the top is glued to it"
@@ -192,10 +192,10 @@ def _brace(bench: Bench, way: SoundholeWay, off: float) -> list[Finding]:
             "is glued to it"
         )
         says = cut if above <= 0 else lack
-        remedy = wood_over(bench.layout, limit + off, 0.0)
+        remedy = wood_over(bench.layout, way, limit + off, 0.0)
     elif verdict == WARN:
         says = f"{wood}; with depth and measuring at their worst {below - loss:.2f} mm under it"
-        remedy = wood_under(bench.layout, limit - off, loss)
+        remedy = wood_under(bench.layout, way, limit - off, loss)
     else:
         says = wood
     z = way.top.under(at_x)
@@ -286,7 +286,7 @@ def _strings(bench: Bench, key: KeyPlace, way: SoundholeWay) -> Finding:
     if measured < -SLACK:
         says += ": slacken the strings, or push them aside"
     x = (way.x_from + way.x_to) / 2
-    y = -way.width / 2 if way.side == "bass" else way.width / 2
+    y = -way.width / 2 if way.side == Side.BASS else way.width / 2
     remedy = slimmer_handle(bench.layout, -measured) if measured < -SLACK else None
     verdict = PASS if measured >= -SLACK else WARN
     at = (x, y, way.top.over(x))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from datetime import date
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
 from pydantic import Field
 
@@ -28,7 +28,7 @@ class Day(Kind):
             pass
         raise wrong("is not a day", 'write year, month and day: "2031-05-30"')
 
-    def _schema(self) -> dict[str, Any]:
+    def _schema(self) -> dict[str, object]:
         return {"type": "string", "format": "date", "pattern": r"^\d{4}-\d\d-\d\d$"}
 
 

@@ -69,6 +69,7 @@ class Plan:
 
 
 def refuse(layout: Layout) -> None:
+    """Raises JigError where no key enters through the soundhole."""
     if layout.soundhole_way is None:
         raise JigError(
             'bore-guide: no key enters through the soundhole; state adjusting_key.enters = "soundhole" if it does'
@@ -76,6 +77,7 @@ def refuse(layout: Layout) -> None:
 
 
 def draft(layout: Layout) -> Draft:
+    """A guide for each diameter of the bore."""
     plans = plans_of(layout)
     solids = [guide_solid(plan) for plan in plans]
     pieces = tuple(
@@ -115,9 +117,10 @@ def draft(layout: Layout) -> Draft:
 
 
 def plans_of(layout: Layout) -> tuple[Plan, ...]:
-    """One for each diameter of the bore, from the neck on."""
+    """One for each diameter of the bore, from the neck on; none without a way from the soundhole."""
     way, heel, fit = layout.soundhole_way, layout.heel, layout.design.workshop.printer.fit_per_side
-    assert way is not None  # refused before
+    if way is None:
+        return ()
     wood = _wood(layout)
     slope = math.tan(math.radians(way.top.angle))
     x_in, found = heel.x_end - fit, []

@@ -13,6 +13,7 @@ from neckmodel.layout.access.tilt import key_pivot
 from neckmodel.layout.body.top import Top
 from neckmodel.layout.key.key import KeyPlace
 from neckmodel.layout.key.reach import from_soundhole, full_length, out_of_soundhole
+from neckmodel.layout.sides import Side
 from neckmodel.lengths import no_less
 
 if TYPE_CHECKING:
@@ -49,6 +50,7 @@ class Bore:
 
     @property
     def across(self) -> float:
+        """From the axis to its uppermost or lowest line, square to z = 0, mm."""
         return self.diameter / 2 * math.hypot(1.0, self.slope)
 
     def upper(self, x: float) -> float:
@@ -56,6 +58,7 @@ class Bore:
         return self.across - self.axis(x)
 
     def lower(self, x: float) -> float:
+        """z of its lowest line at x."""
         return -self.across - self.axis(x)
 
 
@@ -90,7 +93,7 @@ class SoundholeWay:
     the neck on. x_free: beyond it the key's tip is out of the last of them. x_wood: the end of the neck's own wood.
     least, length: the key's least length, and its own with its handle (an L-key's arm). x_outer: of its outer end,
     engaged; drawn: the same once its tip is free. widest: across its corners or its handle.
-    beside: room beside an outer string in the middle of the soundhole, on the better side ("bass", "treble").
+    beside: room beside an outer string in the middle of the soundhole, on the better side.
     """
 
     top: Top
@@ -107,7 +110,7 @@ class SoundholeWay:
     drawn: float
     widest: float
     beside: float
-    side: str
+    side: Side
 
     @property
     def diameter(self) -> float:
@@ -121,6 +124,7 @@ class SoundholeWay:
 
     @property
     def braces(self) -> tuple[BodyHole, ...]:
+        """The holes in braces: all but the block's."""
         return tuple(hole for hole in self.holes if hole.over is not None)
 
     @property
@@ -137,6 +141,7 @@ class SoundholeWay:
 
     @property
     def under_braces(self) -> Room | None:
+        """Least wood of a brace under the bore; None without a brace."""
         found = (hole.under for hole in self.holes if hole.under is not None)
         return min(found, key=lambda room: room.value, default=None)
 
@@ -188,7 +193,7 @@ def place_way(
         says = f"lies before the neck's wood ends, x {x_wood:.2f} mm"
         attempt = "or let the wood end before it"
         raise design.problem("body.soundhole.from", says, f"allowed is more than {no_less(x_wood)}", attempt)
-    bores = _bores(design, rod, key, x_wood, hole.from_)
+    bores = _bores(design, rod, key, key_pivot(stated, rod), (x_wood, hole.from_))
     holes = _holes(design, bores, top, x_wood)
     x_free = max([x_wood, *(one.x_end for one in holes)])
     strings = (frets.strings[0], frets.strings[-1])
@@ -209,16 +214,17 @@ def place_way(
         drawn=x_free + full_length(stated) * math.cos(math.radians(key.tilt)),
         widest=key.corners if key.hangs else max(key.corners, key.handle_diameter),
         beside=max(beside),
-        side="bass" if beside[0] > beside[1] + 1e-9 else "treble",
+        side=Side.BASS if beside[0] > beside[1] + 1e-9 else Side.TREBLE,
     )
 
 
-def _bores(design: Design, rod: RodPlace, key: KeyPlace, x_wood: float, x_edge: float) -> tuple[Bore, ...]:
-    """The adjuster's, where that stands beyond the wood, then the key's along its own axis, up to the soundhole."""
+def _bores(design: Design, rod: RodPlace, key: KeyPlace, pivot: float, span: tuple[float, float]) -> tuple[Bore, ...]:
+    """The adjuster's, where that stands beyond the wood, then the key's along its own axis, up to the soundhole.
+
+    pivot: x at which the key turns on the rod's axis. span: x of the wood's end and of the soundhole's near edge.
+    """
     channel, found = design.channel, []
-    stated = design.adjusting_key
-    assert stated is not None  # it is the one in place
-    pivot = key_pivot(stated, rod)
+    x_wood, x_edge = span
     rise = math.tan(math.radians(key.tilt))
     x_key = min(rod.x_adjuster + channel.end_clearance, x_edge)
     if x_key > x_wood:

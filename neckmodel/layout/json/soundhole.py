@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import asdict
-from typing import Any
 
 from neckmodel.layout.access.soundhole import SoundholeWay
 from neckmodel.layout.key.key import KeyPlace
 
 
-def way_json(way: SoundholeWay, key: KeyPlace) -> dict[str, Any]:
+def way_json(way: SoundholeWay, key: KeyPlace) -> dict[str, object]:
     """`axis_start`, `axis_end`: depth of a bore's axis below the glue plane; `over`, `under`: the least wood that a
     brace keeps over the bore and under it, null of the block."""
     over, under = way.over_braces, way.under_braces

@@ -141,6 +141,7 @@ class BodySection:
 
 
 def body_sections(layout: Layout) -> tuple[BodySection, ...]:
+    """One for each hole in block and braces, from the neck on; none without a way from the soundhole."""
     way = layout.soundhole_way
     if way is None:
         return ()
