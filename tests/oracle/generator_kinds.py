@@ -14,6 +14,7 @@ Tables = dict[str, dict[str, Any]]
 # numbers that tests name for what is in their designs
 AS_THEY_ARE = frozenset((1, 4, 6, 9, 11, 14, 17, 20, 54, 70, 121, 178, 184, 199, 311, 317, 425, 509, 1358, 1989))
 OF_A_ROD = ("rod", "bars", "rod_place", "channel", "adjusting_key")
+STRIP_WOODS = ("maple", "walnut", "mahogany", "wenge", "ash")
 TENSION = (45.0, 110.0)  # N a string, drawn for necks with neither rod nor bar
 
 
@@ -29,6 +30,21 @@ def any_kinds(seed: int, made: Tables) -> None:
     rod = made.get("rod")
     if way and rod is not None and rod["kind"] == "two-way":
         rod["bar"] = pick.choice(["up", "down"])
+    _any_strips(random.Random(f"strips {seed}"), made)
+
+
+def _any_strips(pick: random.Random, made: Tables) -> None:
+    """A board glued up from strips in one of four: alike on both sides or not, as wide as it was."""
+    board = made["board"]
+    if pick.random() >= 0.25:
+        return
+    inner = [pick.choice([0.5, 1.5, 3.0, 6.0, 6.2, 7.9, 11.0, 20.0]) for _ in range(pick.randint(0, 4))]
+    inner = inner if pick.random() < 0.5 else [*inner, *inner[::-1]]
+    rest = board.pop("width") - sum(inner)
+    first = round(rest / 2 + pick.choice([0.0, 0.0, pick.randint(-100, 100) / 20]), 2)
+    woods = [pick.choice(STRIP_WOODS) for _ in range(len(inner) + 2)]
+    widths = [first, *inner, round(rest - first, 2)]
+    board["strips"] = [{"width": width, "wood": wood} for width, wood in zip(widths, woods, strict=True)]
 
 
 def _no_rod(pick: random.Random, made: Tables) -> None:

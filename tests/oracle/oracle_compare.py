@@ -6,12 +6,14 @@ import math
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
-from oracle_kinds import OF_A_CHANNEL, fretless, is_bare, outer_heights, side_marks, thread_side
+from oracle_kinds import OF_A_CHANNEL, fretless, is_bare, outer_heights, seams, side_marks, thinnest, thread_side
 from oracle_neck import Cut, Neck, cover, heel_wall, shaft_wall, to_end, walls
 from oracle_rod import Shop, Tables, bar_intervals, clear_of_board, cuts, fitting, in_wood, rod_interval
 from oracle_soundhole import enters, own_length, way_numbers
 
 from neckmodel.layout.json.layout import layout_json
+from neckmodel.layout.wood.slivers import seams_beside
+from neckmodel.layout.wood.strips import seams_of
 
 if TYPE_CHECKING:
     from neckmodel.findings import Finding, Findings
@@ -79,6 +81,7 @@ def _kinds(tables: Tables, layout: Layout) -> list[str]:
         for got, want in zip((line.z_nut, line.z_12), heights, strict=True):
             if abs(got - want) > SAME:
                 found.append(f"height of string {line.number}: {got:.6f}, the oracle has {want:.6f}")
+    found += _strips(tables, layout)
     marks = [(mark.number, mark.x) for mark in layout.side_marks]
     wanted = side_marks(tables)
     if [n for n, _ in marks] != [n for n, _ in wanted] or any(
@@ -91,6 +94,19 @@ def _kinds(tables: Tables, layout: Layout) -> list[str]:
     if is_bare(tables) and (layout.rod or layout.bars or layout.steps or layout.key or layout.walls):
         found.append("a neck without reinforcement has something of a channel")
     return found
+
+
+def _strips(tables: Tables, layout: Layout) -> list[str]:
+    """Where the seams of a board of strips lie, and the slivers that they leave on the channel's walls."""
+    wanted, got = seams(tables), seams_of(layout.strips)
+    if len(wanted) != len(got) or any(abs(one - two) > SAME for one, two in zip(wanted, got, strict=True)):
+        return [f"seams {got}, the oracle has {wanted}"]
+    thin = thinnest(tables, [(step.y, step.width) for step in layout.steps])
+    told = [one.gap for one in seams_beside(layout.strips, layout.steps) if one.is_sliver(0.5 - SAME)]
+    least = min(told, default=math.inf)
+    if least != thin and abs(least - thin) > SAME:
+        return [f"a sliver of {least}, the oracle has {thin}"]
+    return []
 
 
 def _kinds_found(tables: Tables, told: dict[str, Finding]) -> list[str]:

@@ -85,3 +85,19 @@ def thread_side(tables: Tables) -> float | None:
         return None
     below = rod["adjuster"]["axis_below_top"] - rod["height"] / 2
     return float(below if rod["bar"] == "up" else -below)
+
+
+ON_WALL, SLIVER = 0.05, 0.5
+
+
+def seams(tables: Tables) -> list[float]:
+    """y of every seam of a board of strips, the middle of all strips on the centre line."""
+    widths = [strip["width"] for strip in tables["board"].get("strips", [])]
+    return [sum(widths[: k + 1]) - sum(widths) / 2 for k in range(len(widths) - 1)]
+
+
+def thinnest(tables: Tables, channels: list[tuple[float, float]]) -> float:
+    """The least wood between a seam and the wall of a channel, of those that leave a sliver; inf where none does.
+    channels: (y of its middle, width) of each."""
+    gaps = [abs(seam - y) - width / 2 for seam in seams(tables) for y, width in channels]
+    return min((gap for gap in gaps if ON_WALL + 1e-6 < gap < SLIVER - 2e-6), default=math.inf)

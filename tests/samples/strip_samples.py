@@ -40,8 +40,8 @@ thickness = {fret_1 = 20.5, fret_12 = 22.5}
 back = "C"
 [heel]
 screws = [
-  {from_end = 20.0, y = -15.0, diameter = 4.5, length = 40.0, kind = "wood-screw"},
-  {from_end = 20.0, y = 15.0, diameter = 4.5, length = 40.0, kind = "wood-screw"},
+  {from_end = 20.0, y = -15.0, diameter = 4.5, length = 45.0, kind = "wood-screw"},
+  {from_end = 20.0, y = 15.0, diameter = 4.5, length = 45.0, kind = "wood-screw"},
 ]
 [head]
 tuners = [
@@ -49,8 +49,8 @@ tuners = [
   {x = -40.0, y = 15.0, hole = 10.0, housing = {length = 18.0, width = 26.0}},
   {x = -75.0, y = -15.0, hole = 10.0, housing = {length = 18.0, width = 26.0}},
   {x = -75.0, y = 15.0, hole = 10.0, housing = {length = 18.0, width = 26.0}},
-  {x = -110.0, y = -12.0, hole = 10.0, housing = {length = 18.0, width = 26.0}},
-  {x = -110.0, y = 12.0, hole = 10.0, housing = {length = 18.0, width = 26.0}},
+  {x = -110.0, y = -15.0, hole = 10.0, housing = {length = 18.0, width = 26.0}},
+  {x = -110.0, y = 15.0, hole = 10.0, housing = {length = 18.0, width = 26.0}},
 ]
 [rod]
 kind = "two-way"
