@@ -74,9 +74,10 @@ def _filled(layout: Layout) -> list[str]:
     board, filler, say = layout.fretboard, layout.design.fretboard.fret_slot.filler, words_of(layout)
     if not (layout.fretless and layout.sawn):
         return []
+    face = "fretboard" if math.isinf(board.radius_nut) else "crown"
     return [
         f"Glue a strip of {filler}, {say.fine(board.slot_width)} thick, into each fret slot down to its floor, and "
-        "once the glue has set plane and scrape it flush with the crown."
+        f"once the glue has set plane and scrape it flush with the {face}."
     ]
 
 

@@ -35,6 +35,12 @@ def test_no_work_on_frets_is_told() -> None:
     assert "fretted" not in " ".join(_said(LINED).values())
 
 
+def test_what_fills_a_flat_fretboard_meets_no_crown() -> None:
+    flat = LINED.replace("radius = {nut = 350.0, end = 450.0}", 'radius = "flat"')
+    assert FILLS.replace("crown", "fretboard") in _said(flat)["Make the fretboard"]
+    assert "crown" not in _said(flat)["Make the fretboard"]
+
+
 def test_side_marks_are_told_with_their_places() -> None:
     plain, lined = (_said(text)["Plane the sides flush and carve the back"] for text in (PLAIN, LINED))
     assert "Side marks stand on the positions themselves, in the fretboard's bass-side edge: 3 at x 135.56 mm" in plain
