@@ -32,7 +32,7 @@ def groups() -> tuple[tuple[Check, ...], tuple[Check, ...]]:
     from neckmodel.checks import body, overlap, strings
     from neckmodel.checks.rod import access, bars, fit, place, recess, soundhole
     from neckmodel.checks.strength import relief
-    from neckmodel.checks.wood import cover, glue, head, heel, holes, screws, section, slots, step, walls
+    from neckmodel.checks.wood import cover, dovetail, glue, head, heel, holes, screws, section, slots, step, walls
     from neckmodel.checks.workshop import cutters, scarf, stock
 
     plain = (
@@ -61,6 +61,7 @@ def groups() -> tuple[tuple[Check, ...], tuple[Check, ...]]:
         head.check_head,
         strings.check_head_strings,
         heel.check_heel_end,
+        dovetail.check_dovetail,
         scarf.check_scarf,
         body.check_body,
     )

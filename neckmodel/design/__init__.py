@@ -10,7 +10,7 @@ from neckmodel.design.tables.body import Body, Brace, Cutout, OutlineFile, Sound
 from neckmodel.design.tables.channel import Channel
 from neckmodel.design.tables.fretboard import Fretboard, FretSlot, Margin, Radius, Width
 from neckmodel.design.tables.head import Head, HeadOutline, Housing, Tuner
-from neckmodel.design.tables.heel import Heel, Screw, Tenon
+from neckmodel.design.tables.heel import Heel, HeelCap, HeelWidth, Screw, Tenon
 from neckmodel.design.tables.info import Info
 from neckmodel.design.tables.key import AdjustingKey
 from neckmodel.design.tables.limits import Limits, WallLimits
@@ -41,6 +41,8 @@ __all__ = [
     "Head",
     "HeadOutline",
     "Heel",
+    "HeelCap",
+    "HeelWidth",
     "Housing",
     "Info",
     "Limits",

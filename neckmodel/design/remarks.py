@@ -9,7 +9,7 @@ from collections.abc import Callable
 from neckmodel.design.defaults.by_instrument import relief_range
 from neckmodel.design.defaults.defaults import RANGES
 from neckmodel.design.defaults.derived import instrument, nut_width
-from neckmodel.design.defaults.instruments import USUAL, Range
+from neckmodel.design.defaults.instruments import GLUED_IN, USUAL, Range
 from neckmodel.design.design import Design
 from neckmodel.design.file.renamed import remarks as renamed_remarks
 from neckmodel.design.tables.head import HeadOutline
@@ -35,8 +35,8 @@ _IDLE: tuple[Idle, ...] = (
     ("head.drop", "the head is angled", lambda d: d.head.kind != "stepped"),
     ("head.angle", "the head is stepped", lambda d: d.head.kind == "stepped"),
     ("head.scarf", "the head has no scarf", lambda d: d.head.kind != "scarfed"),
-    ("heel.tenon", "the heel has no tenon", lambda d: d.heel.kind != "tenon"),
-    ("heel.corner_radius", "a heel with a tenon ends square", lambda d: d.heel.kind == "tenon"),
+    ("heel.tenon", "the heel has no tenon", lambda d: d.heel.kind not in GLUED_IN),
+    ("heel.corner_radius", "a heel with a tenon ends square", lambda d: d.heel.kind in GLUED_IN),
     ("head.length", "the drawing says it", lambda d: not isinstance(d.head.outline, HeadOutline)),
     ("heel.neck_pocket_depth", "the neck runs through", lambda d: d.heel.kind == "through"),
     ("heel.wings", "only a neck that runs through has them", lambda d: d.heel.kind != "through"),

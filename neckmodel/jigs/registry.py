@@ -56,6 +56,9 @@ KINDS: dict[str, Kind] = {
         Kind("tuner-guide", "a drilling guide that sits on the finished head's outline", "tuner"),
         Kind("screw-guide", "a drilling guide that sits on the finished heel, for its screws", "screw"),
         Kind("bore-guide", "a drilling guide in the body's pocket, for the bore of a key from the soundhole", "bore"),
+        Kind(
+            "dovetail-template", "templates that show a dovetail on the blank, and its mortise on the body", "dovetail"
+        ),
         Kind("cradle", "saddles that hold the finished back on cork, heel and head clear", "cradle"),
     )
 }

@@ -19,6 +19,7 @@ from neckmodel.layout.fretboard.nut import NutPlace, nut_strip
 from neckmodel.layout.hardware.posts import HeadWay, head_ways
 from neckmodel.layout.hardware.screws import Screw
 from neckmodel.layout.hardware.tuners import TunerPlace
+from neckmodel.layout.heel.cap import CapPlace
 from neckmodel.layout.key.key import KeyPlace
 from neckmodel.layout.neck.back import Back
 from neckmodel.layout.neck.outside import Head, Heel, Outside, Point
@@ -124,6 +125,15 @@ class Layout(Shown):
     def sawn(self) -> tuple[Fret, ...]:
         """The frets, or lines, whose fret slots are sawn."""
         return self.fretted if self.design.fretboard.slotted else ()
+
+    @property
+    def heel_cap(self) -> CapPlace | None:
+        """The cap glued under the heel; None without one."""
+        heel = self.heel
+        if heel.cap is None:
+            return None
+        half = self.outside.half_width(heel.x_joint) * heel.narrowing(heel.depth)
+        return CapPlace(heel.cap, self.outside.x_heel_run_out, heel.x_joint, 2 * half, -heel.depth)
 
     @property
     def nut_strip(self) -> Fretboard | None:

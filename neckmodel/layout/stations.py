@@ -38,7 +38,7 @@ def neck_stations(outside: Outside, scarf: Scarf | None) -> list[Station]:
         Station("head's far end", head.x_far),
         Station("head line", head.x_line),
         Station("joint", heel.x_joint),
-        Station("tenon's end" if heel.tenon is not None else "wood ends", heel.x_end),
+        Station(f"{heel.tenon.name}'s end" if heel.tenon is not None else "wood ends", heel.x_end),
     ]
     if scarf is not None:
         above = "head's face" if scarf.way == "under" else "glue plane"

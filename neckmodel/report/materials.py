@@ -78,6 +78,8 @@ def _wood(layout: Layout, write: Write) -> list[Row]:
         )
         for piece in layout.pieces
     ]
+    if (cap := layout.heel_cap) is not None:
+        rows.append((f"heel cap, {cap.cap.wood}", "1", _by(write, *cap.size), "glued under the heel last of all"))
     rows += [
         (f"{plain(wing.name)}, the body's wood", "1", _by(write, *wing.stock), "stock glued to the neck's side")
         for wing in layout.body_wings

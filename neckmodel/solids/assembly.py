@@ -15,6 +15,7 @@ from neckmodel.solids.hardware.hardware import hardware_parts
 from neckmodel.solids.kernel.gate import cut
 from neckmodel.solids.kernel.shapes import sideways, upright
 from neckmodel.solids.kernel.subtraction import take
+from neckmodel.solids.neck.cap import cap_part
 from neckmodel.solids.neck.neck import carved_neck
 from neckmodel.solids.neck.parting import part
 from neckmodel.solids.neck.wings import body_wing_parts
@@ -43,6 +44,7 @@ def build(layout: Layout) -> Parts:
         *wood_parts(take(carved, taken, "cutting the neck"), regions),
         Part("fretboard", fretboard_solid(layout.fretboard), colour_of("fretboard"), "wood"),
         *strip_part(layout),
+        *cap_part(layout, carved),
         *body_wing_parts(layout),
         *hardware_parts(layout),
     ]

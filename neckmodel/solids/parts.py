@@ -58,12 +58,12 @@ class Opening:
 class Parts(Shown):
     """Everything built from one layout.
 
-    parts: in the order board, blank, neck, parts glued to it, fretboard, nut, rod, adjusting-key, bars, screws, tuners.
-    carved: the whole finished wood, of the neck and the parts glued to it, before channel, slot and holes are cut:
-    walls are measured on it. tools: one for each step, in cutting order. holes: one for each screw and tuner, `step`
-    being its name. regions: one for each part glued to the neck, `step` being its name; the part is all wood in its
-    region that earlier parts have left, and the part `neck` is the rest. laid_out: for a left-handed neck, the same
-    parts before they were mirrored; None for a right-handed one.
+    parts: in the order board, blank, neck, parts glued to it, fretboard, heel cap, nut, rod, adjusting-key, bars,
+    screws, tuners. carved: the whole finished wood, of the neck and the parts glued to it, before channel, slot and
+    holes are cut: walls are measured on it. tools: one for each step, in cutting order. holes: one for each screw and
+    tuner, `step` being its name. regions: one for each part glued to the neck, `step` being its name; the part is all
+    wood in its region that earlier parts have left, and the part `neck` is the rest. laid_out: for a left-handed neck,
+    the same parts before they were mirrored; None for a right-handed one.
     """
 
     layout: Layout

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.seat import boxes_in, deepest
 from neckmodel.layout.channel.step import StepName
+from neckmodel.layout.heel.dovetail import Dovetail
 from neckmodel.layout.rod.bars import BAR_FIT
 from neckmodel.layout.workshop.router import leaves_at_heel, leaves_wood
 
@@ -36,11 +37,12 @@ def measures(layout: Layout) -> tuple[tuple[str, tuple[Measure, ...]], ...]:
         ("After truing the blank", _blank(layout)),
         ("After routing", tuple(row for step in layout.steps for row in step_measures(layout, step))),
         ("After sawing the side profile", _profile(layout)),
-        ("After cutting the tenon", _tenon(layout)),
+        (f"After cutting the {layout.heel.tenon.name if layout.heel.tenon else 'tenon'}", _tenon(layout)),
         ("After drilling", _holes(layout)),
         ("The fretboard, before it is glued", _fretboard(layout)),
         ("After tapering and carving", _carved(layout)),
         ("After boring the body", _bored(layout)),
+        ("After gluing on the heel's cap", _capped(layout)),
     )
     return tuple((name, rows) for name, rows in groups if rows)
 
@@ -82,10 +84,29 @@ def _tenon(layout: Layout) -> tuple[Measure, ...]:
     off, tenon = layout.design.workshop.tolerances.stock, layout.heel.tenon
     if tenon is None:
         return ()
+    if isinstance(tenon, Dovetail):
+        x0, x1, deep = tenon.x_root, tenon.x_end, tenon.depth
+        shoulder, _ = layout.heel.shoulder()
+        return (
+            _around("dovetail: depth below the glue plane", "heel.tenon.depth", deep, off),
+            _around("dovetail: width of its end at the glue plane", "heel.tenon.width", 2 * tenon.half_width, off),
+            _around("dovetail: width of its end at the bottom", "", 2 * tenon.half_at(x1, deep), off),
+            _around("dovetail: width at the joint at the glue plane", "", 2 * tenon.half_at(x0), off),
+            _around("dovetail: width at the joint at the bottom", "", 2 * tenon.half_at(x0, deep), off),
+            Measure("shoulder beside the dovetail, at least", "", shoulder, shoulder - off, None),
+        )
     return (
         _around("tenon: depth below the glue plane", "heel.tenon.depth", tenon.depth, off),
         _around("tenon: width", "heel.tenon.width", 2 * tenon.half_width, off),
     )
+
+
+def _capped(layout: Layout) -> tuple[Measure, ...]:
+    place, off = layout.heel_cap, layout.design.workshop.tolerances.stock
+    if place is None:
+        return ()
+    deep = layout.heel.depth + place.cap.thickness
+    return (_around("heel: depth below the glue plane, its cap included", "", deep, off),)
 
 
 def step_measures(layout: Layout, step: Step) -> tuple[Measure, ...]:

@@ -6,7 +6,9 @@ import math
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.step import plain
+from neckmodel.layout.heel.dovetail import Dovetail
 from neckmodel.work import cautions
+from neckmodel.work.dovetail import mortise_words
 from neckmodel.work.operation import GLUING, Work, words_of
 from neckmodel.work.strips import met_by_holes
 from neckmodel.work.words import side_mark_words
@@ -19,9 +21,10 @@ SPARE = 1.0  # mm left outside the fretboard's lines when the sides are sawn; co
 
 
 def cut_tenon(layout: Layout) -> Work | None:
-    """Cutting the tenon's cheeks and shoulders, at the angle of the neck to the body; None without a tenon."""
+    """Cutting the tenon's cheeks and shoulders, at the angle of the neck to the body; None without a tenon, and
+    for a dovetail, which has its own."""
     heel, say, action = layout.heel, words_of(layout), layout.action
-    if heel.tenon is None:
+    if heel.tenon is None or isinstance(heel.tenon, Dovetail):
         return None
     off = layout.design.workshop.tolerances.stock
     cheek = say(heel.tenon.half_width)
@@ -186,6 +189,15 @@ def carve(layout: Layout) -> Work:
         f"Carve the back to {say(back.t_1)} at fret 1 and {say(back.t_12)} at fret 12, fretboard included, by the "
         "sheet of cross sections. Stop early, measure, write what you found under [measured], and only then go on.",
     ]
+    heel = layout.heel
+    if heel.half_bottom is not None:
+        places = [share * heel.depth for share in (0.25, 0.5, 0.75, 1.0)]
+        top = 2 * layout.outside.half_width(heel.x_joint)
+        at = ", ".join(f"{say(top * heel.narrowing(deep))} at {say(deep)}" for deep in places)
+        says.append(
+            f"The heel narrows on its way down, evenly to both sides of the centre line. At the joint it is {say(top)} "
+            f"wide at the glue plane and, by the depth below that, {at}, which is its bottom."
+        )
     if head := layout.head.volute:
         says.append(f"Leave the volute: {say(head.height)} more than that at its top, x {say(head.x_middle)}.")
     return Work(
@@ -206,8 +218,10 @@ def fit_to_body(layout: Layout) -> Work | None:
     said, checks = [], []
     if layout.heel.tenon is not None:
         said.append(
-            "Pare cheeks and shoulders until the neck goes in by hand, its shoulders closed all round and the centre "
-            "line on the body's."
+            mortise_words(layout, layout.heel.tenon)
+            if isinstance(layout.heel.tenon, Dovetail)
+            else "Pare cheeks and shoulders until the neck goes in by hand, its shoulders closed all round and the "
+            "centre line on the body's."
         )
         checks += [f"dry, before any glue: {_over_bridge(layout)}"] if knows_body(layout) else []
     elif layout.heel.kind == "bolted" and action.angle is not None and abs(action.angle) >= LEVEL:
@@ -240,10 +254,13 @@ def fit_to_body(layout: Layout) -> Work | None:
 def _glued_in(layout: Layout) -> str:
     """Gluing in a tenon; with it the fretboard's end, where the glue plane lies level with the body's top."""
     over = knows_body(layout) and abs(layout.design.body.top) < SAME and layout.fretboard.x_end > layout.heel.x_joint
+    name = "tenon" if layout.heel.tenon is None else layout.heel.tenon.name
     return (
-        "When it fits dry, and not before, glue the tenon in"
+        f"When it fits dry, and not before, glue the {name} in"
         + (", and with it the end of the fretboard, which lies on the body" if over else "")
-        + f". A clamp draws the shoulders home; try the centre line once more before the glue sets. {GLUING}"
+        + ". A clamp "
+        + ("presses the dovetail down" if name == "dovetail" else "draws the shoulders home")
+        + f"; try the centre line once more before the glue sets. {GLUING}"
     )
 
 

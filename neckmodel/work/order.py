@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.work.blank import glue_scarf, heel_blocks, mark_out, rest_again, rough_out, saw_profile, true_blank
 from neckmodel.work.channel import rout_channel, rout_slot, try_key, try_parts
+from neckmodel.work.dovetail import cut_dovetail, glue_cap
 from neckmodel.work.fretboard import glue_fretboard, make_fretboard, nut_groove
 from neckmodel.work.neck import carve, cut_tenon, drill, fit_to_body, head_wings, saw_plan, wings_of_body
 from neckmodel.work.operation import Work
@@ -34,6 +35,7 @@ IN_ORDER = (
     saw_profile,
     try_key,
     cut_tenon,
+    cut_dovetail,
     head_wings,
     drill,
     rest_again,
@@ -46,6 +48,7 @@ IN_ORDER = (
     wings_of_body,
     carve,
     bore_body,
+    glue_cap,
     fit_to_body,
     string_up,
 )

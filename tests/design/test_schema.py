@@ -47,7 +47,7 @@ def test_every_key_validates(text: str) -> None:
         ("thickness = 4.5\n", 'thickness = "4.5"\n', "$.nut.thickness"),
         ("thickness = 4.5\n", "thickness = true\n", "$.nut.thickness"),
         ("frets = 21", "frets = 21.5", "$.fretboard.frets"),
-        ('kind = "tenon"', 'kind = "tennon"', "$.heel.kind"),
+        ('kind = "dovetail"', 'kind = "tennon"', "$.heel.kind"),
         ("angle = 14.0", "angle = 45.0", "$.head.angle"),
         ('name = "whinchat"', 'name = "../whinchat"', "$.design.name"),
         ("length = 360.0\n", "", "$.rod"),

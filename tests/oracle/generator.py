@@ -30,6 +30,8 @@ BARE = {
     "square_fret",
     "angle",
     "fullness",
+    "flare",
+    "taper",
     "count",
     "holes",
     "key_swing",

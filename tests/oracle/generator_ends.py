@@ -37,7 +37,24 @@ def any_heel(pick: Pick, made: Tables) -> None:
         heel["wood_ends_at"] = round(drawn["x_last"] + size(pick, 0, 250), 2)
     if pick.random() < 0.4:
         heel["width"] = round(drawn["s1"] + 8 + size(pick, 0, 20), 2)
-    made["heel"] = heel
+    made["heel"] = _dovetailed(heel, made)
+
+
+def _dovetailed(heel: dict[str, Any], made: Tables) -> dict[str, Any]:
+    """A third of the tenons as dovetails, half of these with a heel that narrows, half with a cap. Drawn from the heel
+    itself, so that every other design stays what it was."""
+    pick = random.Random(repr(sorted(heel.items(), key=str)))
+    if heel["kind"] != "tenon" or pick.random() > 0.35:
+        return heel
+    wide = heel.get("width", made["drawn"]["s1"])
+    tenon = {**heel["tenon"], "length": size(pick, 12, 24), "width": round(min(46.0, 0.8 * wide), 2)}
+    tenon |= {"flare": pick.choice([8.0, 10.0, 12.0, 14.5]), "taper": pick.choice([2.0, 3.0, 4.5])}
+    found = {**heel, "kind": "dovetail", "tenon": tenon}
+    if pick.random() < 0.5 and "width" in heel:
+        found["width"] = {"joint": wide, "cap": round(wide * (0.6 + 0.3 * pick.random()), 2)}
+    if pick.random() < 0.5:
+        found["cap"] = {"thickness": size(pick, 1.5, 5), "wood": "ebony"}
+    return found
 
 
 def any_head(pick: Pick, made: Tables) -> None:

@@ -57,10 +57,10 @@ class Neck:
         self.lean = [0.0 if isinstance(b, str) else b["lean"] for b in pair]
         self.heel_depth, self.swell = heel["depth"], heel["swell_from"]
         self.tenon = heel.get("tenon")
-        self.corner = heel.get("corner_radius", 6.0) if heel["kind"] != "tenon" else 0.0
+        self.corner = heel.get("corner_radius", 6.0) if heel["kind"] not in ("tenon", "dovetail") else 0.0
         # a volute swells the back about the head line, which lies on the head side of the nut
         self.volute = t.get("head", {}).get("volute", {}).get("length", 0.0) / 2
-        self.kind, self.stated_half = heel["kind"], heel["width"] / 2 if "width" in heel else None
+        self.kind, self.stated_half = heel["kind"], _stated_half(heel.get("width"))
         corners = [x for x, _ in self.board_end()]
         self.x_end = self.x_joint + self.tenon["length"] if self.tenon else heel.get("wood_ends_at", max(corners))
 
@@ -110,6 +110,12 @@ class Neck:
         return half, self.heel_depth
 
 
+def _stated_half(width: Any) -> float | None:
+    """Half of a heel's stated width at the glue plane; None where it follows the fretboard."""
+    top = width.get("joint") if isinstance(width, dict) else width
+    return top / 2 if isinstance(top, int | float) else None
+
+
 @dataclass(frozen=True)
 class Cut:
     """A cut from above: x range, middle y, width, and its depth at any x (start, middle and end of a parabola)."""
@@ -154,7 +160,18 @@ def to_chain(y0: float, z0: float, y: Floats, z: Floats) -> float:
 
 def heel_wall(neck: Neck, cut: Cut, x: float) -> float:
     half, depth = neck.heel_box(x)
+    if neck.tenon and "flare" in neck.tenon:
+        return min(to_cheek(neck, x, abs(cut.y) + cut.width / 2, cut.deep(x)), depth - cut.deep(x))
     return min(half - abs(cut.y) - cut.width / 2, depth - cut.deep(x))
+
+
+def to_cheek(neck: Neck, x: float, y: float, deep: float) -> float:
+    """Least distance from a point to a dovetail's cheek: tried section by section along the cheek; negative outside."""
+    flare, taper = (math.tan(math.radians(neck.tenon[name])) for name in ("flare", "taper"))
+    along = np.linspace(neck.x_joint, neck.x_end, 4001)
+    gap = (neck.tenon["width"] / 2 - (neck.x_end - along) * flare - deep * taper - y) * math.cos(math.atan(taper))
+    least = float(np.hypot(along - x, gap).min())
+    return least if float(np.interp(x, along, gap)) > 0 else -least
 
 
 @dataclass(frozen=True)
@@ -174,7 +191,8 @@ def walls(neck: Neck, cut: Cut, stations: int = 121) -> Walls:
         if x <= neck.x_joint:
             bare = neck.volute <= x <= neck.x_joint - neck.swell
             found.append((shaft_wall(neck, cut, x), x, bare))
-        if x >= neck.x_joint and not (neck.tenon and x < neck.x_joint + 1e-9):
+        leans = bool(neck.tenon) and "flare" in neck.tenon
+        if x >= neck.x_joint and (leans or not (neck.tenon and x < neck.x_joint + 1e-9)):
             found.append((heel_wall(neck, cut, x), x, True))
     least, x, _ = min(found)
     return Walls(least, x, min((wall for wall, _, exact in found if exact), default=math.inf))

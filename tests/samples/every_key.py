@@ -9,6 +9,7 @@ FIRST = (Path(__file__).parent / "whinchat.toml").read_text(encoding="utf-8")
 # the other way to say what can be said in one of two ways
 SECOND_EDITS = (
     ("past_last_fret = 9.0", "ends_at = 480.0"),
+    ("width = 58.0", "width = {joint = 58.0, cap = 34.0}"),
     ("edge_margin = {nut = 3.2, last_fret = 3.9}", "width = {nut = 42.0, end = 56.0}"),
     ("outline = {near = 50.0, far = 66.0}", 'outline = {file = "head.svg", layer = "cut"}'),
     ('scale = {bass = 660.0, treble = "25.5 in", square_fret = 8}', 'scale = "25.5 in"'),

@@ -235,6 +235,20 @@ ABOUT: tuple[About, ...] = (
         "common practice, no source",
     ),
     About(
+        "heel/dovetail",
+        "the least wood of a dovetail in its section at the root, where it joins the heel: either side of the channel "
+        "at the channel's floor, and half its width at the bottom",
+        "limits.heel_dovetail, 5.0 mm",
+        "common practice, no source",
+    ),
+    About(
+        "heel/shoulder",
+        "the width of the heel's shoulder at each side of a dovetail, least of all depths: from the dovetail's end "
+        "face, its widest place, to the heel's outside at the joint",
+        "warns under limits.heel_shoulder, 3.0 mm",
+        "common practice, no source",
+    ),
+    About(
         "heel/end",
         "the wood between a screw's hole and the heel's outside",
         "limits.wall.screw, 3.0 mm",

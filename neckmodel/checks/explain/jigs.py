@@ -89,6 +89,12 @@ ABOUT_JIGS: tuple[About, ...] = (
         "geometry",
     ),
     About(
+        "jig/dovetail",
+        "how far the edges of a dovetail's templates lie from the lines of the dovetail",
+        "0.02 mm",
+        "geometry",
+    ),
+    About(
         "jig/crown",
         "how far the caul's face lies from the fretboard's crown, and that its grooves clear the frets",
         "0.02 mm",

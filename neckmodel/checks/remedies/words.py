@@ -40,12 +40,13 @@ PHRASES = {
     "rod.cover_strip.thickness": "a cover strip {} mm thick",
     "heel.depth": "a heel {} mm deep",
     "heel.wood_ends_at": "let the neck's wood end at x {} mm",
-    "heel.tenon.length": "a tenon {} mm long",
     "head.thickness": "a head {} mm thick",
     "head.drop": "step the head down by {} mm",
     "head.angle": "a head at {} degrees",
     "head.length": "a head {} mm long",
     "heel.width": "a heel {} mm wide",
+    "heel.width.joint": "a heel {} mm wide at the glue plane",
+    "heel.width.cap": "a heel {} mm wide at its bottom",
     "board.allowance.back": "leave {} mm on the back for carving",
     "board.allowance.ends": "leave {} mm on the blank at each end",
     "board.allowance.sides": "leave {} mm on the blank at each side",
@@ -106,6 +107,13 @@ ALONE = {
     "neck.thickness.fret_1": "carve the neck {} mm thick at fret 1, as it is at fret 12",
     "neck.thickness.fret_12": "carve the neck {} mm thick at fret 12, as it is at fret 1",
 }
+TENON = {
+    "heel.tenon.length": "a {} {} mm long",
+    "heel.tenon.width": "a {} {} mm wide at its end",
+    "heel.tenon.depth": "a {} {} mm deep",
+    "heel.tenon.flare": "cheeks of the {} that widen by {} degrees toward the body",
+    "heel.tenon.taper": "cheeks of the {} that lean inward by {} degrees on their way down",
+}
 BOARD = (("length", "long"), ("width", "wide"), ("thickness", "thick"))
 HEIGHTS = ("rod.height", "rod.block.height", "rod.anchor.height")
 ITEM = re.compile(r"(head\.tuners|heel\.screws|workshop\.cutters|body\.braces|board\.strips)\.(\d+)\.(\w+)")
@@ -122,7 +130,7 @@ def worded(design: Design, settings: Settings) -> str:
     left = {_planned(key): _value(value) for key, value in settings.items()}
     order = {key: number for number, key in enumerate(left)}
     phrases: list[tuple[int, str]] = []
-    for say in (_board, _strips, _heights, _pairs, _deeper, _places, _posts, _screws, _cutters, _braces):
+    for say in (_board, _strips, _heights, _pairs, _tenon, _deeper, _places, _posts, _screws, _cutters, _braces):
         before = [*left]
         found = list(say(design, left))
         first = min((order[key] for key in before if key not in left), default=0)
@@ -182,6 +190,13 @@ def _pairs(_: Design, left: Left) -> Iterator[str]:
     for keys, phrase in TOGETHER:
         if all(key in left for key in keys):
             yield phrase.format(*(left.pop(key) for key in keys))
+
+
+def _tenon(design: Design, left: Left) -> Iterator[str]:
+    """Sizes of a tenon, or of a dovetail, by its own name."""
+    for key in [*left]:
+        if key in TENON:
+            yield TENON[key].format("dovetail" if design.heel.kind == "dovetail" else "tenon", left.pop(key))
 
 
 def _deeper(design: Design, left: Left) -> Iterator[str]:

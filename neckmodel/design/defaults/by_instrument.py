@@ -8,12 +8,17 @@ from __future__ import annotations
 
 from neckmodel.design.defaults.assumed import ASSUMED, PLAIN, number
 from neckmodel.design.defaults.instruments import (
+    DOVETAIL_WIDTH,
+    FLARE,
+    GLUED_IN,
     INSTRUMENTS,
     PAST_JOINT,
     PAST_JOINT_OF_TENON,
+    TAPER,
     TENON_LENGTH,
     TENON_SHARE,
     TENON_WIDTH,
+    UNDER_HEEL,
     Instrument,
     Range,
     Strung,
@@ -72,9 +77,9 @@ def heel_kind(facts: Facts) -> str:
 
 
 def glued_in(facts: Facts) -> Instrument | None:
-    """The stated kind of instrument where it is acoustic and the heel is a glued tenon; else None."""
+    """The stated kind of instrument where it is acoustic and the heel is a glued tenon or dovetail; else None."""
     said = stated(facts)
-    return said if said is not None and said.acoustic and facts.text("heel.kind") == "tenon" else None
+    return said if said is not None and said.acoustic and facts.text("heel.kind") in GLUED_IN else None
 
 
 def tenon(facts: Facts) -> dict[str, object] | None:
@@ -82,17 +87,30 @@ def tenon(facts: Facts) -> dict[str, object] | None:
     if glued_in(facts) is None:
         return None
     depth = float(round(TENON_SHARE * facts.number("heel.depth")))
-    return {"length": TENON_LENGTH, "width": TENON_WIDTH, "depth": depth}
+    width = TENON_WIDTH if facts.text("heel.kind") == "tenon" else DOVETAIL_WIDTH
+    return {"length": TENON_LENGTH, "width": width, "depth": depth}
+
+
+def flare(facts: Facts) -> float | None:
+    """`heel.tenon.flare` of a dovetail, degrees; None for other heels."""
+    return FLARE if facts.text("heel.kind") == "dovetail" else None
+
+
+def taper(facts: Facts) -> float | None:
+    """`heel.tenon.taper` of a dovetail, degrees; None for other heels."""
+    return TAPER if facts.text("heel.kind") == "dovetail" else None
 
 
 def body_thickness(facts: Facts) -> float:
     """`body.thickness`, mm."""
+    if stated(facts) is None and facts.text("heel.kind") == "dovetail":  # a body whose sides are deeper than the heel
+        return max(taken(facts).body, facts.number("heel.depth") + UNDER_HEEL)
     return taken(facts).body
 
 
 def past_joint(facts: Facts) -> float:
     """`rod_place.past_joint`, mm: a rod in an acoustic instrument ends inside the tenon."""
-    inside = stated(facts) is not None and facts.text("heel.kind") == "tenon"
+    inside = stated(facts) is not None and facts.text("heel.kind") in GLUED_IN
     return PAST_JOINT_OF_TENON if inside else PAST_JOINT
 
 

@@ -62,6 +62,9 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "heel.width": "follow-fretboard",
     "heel.depth": ByInstrument(derived.heel_depth),
     "heel.tenon": ByInstrument(by_instrument.tenon),
+    "heel.tenon.flare": by_instrument.flare,
+    "heel.tenon.taper": by_instrument.taper,
+    "heel.cap.wood": lambda facts: facts.text("fretboard.wood"),
     "heel.corner_radius": 6.0,
     "heel.swell_from": 30.0,
     "heel.screws": [],
@@ -165,6 +168,8 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "limits.fit_run": 0.2,
     "limits.fret_slots_edge": 0.5,
     "limits.heel_screws": 12.0,
+    "limits.heel_dovetail": 5.0,
+    "limits.heel_shoulder": 3.0,
     "limits.head_break_angle": 5.0,
     "limits.strength_relief": derived.most_relief,
     "limits.access_brace": 3.0,
@@ -182,7 +187,10 @@ def default(key: str) -> float:
 
 
 # Only tables that the file has are completed: these may be left out altogether.
-OPTIONAL = ("design", "strings", "fretboard", "neck", "rod", "rod.adjuster", "adjusting_key", "bars", "board")
+OPTIONAL = (
+    *("design", "strings", "fretboard", "neck", "heel.tenon", "heel.cap"),
+    *("rod", "rod.adjuster", "adjusting_key", "bars", "board"),
+)
 
 # No default is put in for a key where the file states one of these, which say the same in another way.
 INSTEAD = {
@@ -205,6 +213,8 @@ RANGES: dict[str, Range] = {
     "head.angle": Range(8, 17),
     "head.thickness": Range(13, 16),
     "head.drop": Range(7, 11),
+    "heel.tenon.flare": Range(8, 15),
+    "heel.tenon.taper": Range(2, 6),
     "rod_place.from_nut": Range(3, 12),
     "rod_place.past_joint": Range(10, 30),
     "rod_place.wood_beyond_rod": Range(4, 10),

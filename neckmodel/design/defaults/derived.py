@@ -9,7 +9,7 @@ import math
 
 from neckmodel.design.defaults.assumed import EDGE_MARGIN, EDGE_MARGIN_AT_LAST_FRET, PLAIN, number
 from neckmodel.design.defaults.by_instrument import body_thickness, glued_in, stated, taken
-from neckmodel.design.defaults.instruments import INSTRUMENTS, POCKET, USUAL
+from neckmodel.design.defaults.instruments import GLUED_IN, INSTRUMENTS, POCKET, USUAL
 from neckmodel.design.values.keys import Facts, look_up
 from neckmodel.design.values.scale import BEHIND_GROOVE, BEHIND_ZERO_FRET, spans
 
@@ -25,7 +25,7 @@ def instrument(facts: Facts) -> str | None:
     if courses == 6:
         if has_nylon(facts):
             return "nylon"
-        return "steel" if facts.text("heel.kind") == "tenon" else "electric"
+        return "steel" if facts.text("heel.kind") in GLUED_IN else "electric"
     if courses == 7:
         return "seven"
     if courses in (4, 5) and scale >= 700:
@@ -161,7 +161,7 @@ def pocket_depth(facts: Facts) -> float:
         return 0.0
     if facts.has("body.under_pocket"):
         return facts.number("body.thickness", body_thickness(facts)) - facts.number("body.under_pocket")
-    if glued_in(facts) is not None:
+    if glued_in(facts) is not None or facts.text("heel.kind") == "dovetail":
         return facts.number("heel.depth")  # the fretboard lies on the top
     return taken(facts).heel - POCKET
 

@@ -165,6 +165,11 @@ LONG_ROW, CLOSE = 4, 28.0  # tuners in a row; beyond that they stand closer, mm 
 TENON_LENGTH, TENON_WIDTH = 20.0, 22.0  # of an acoustic instrument's neck
 TENON_SHARE = 0.8  # of the heel's depth
 PAST_JOINT = 15.0  # to the rod's anchor
+DOVETAIL_WIDTH = 40.0  # of its end face: it must still be wide enough at its root's bottom
+UNDER_HEEL = 15.0  # mm of the body's side under a dovetail's heel
+FLARE, TAPER = 12.0, 3.0  # degrees, of a dovetail's cheeks
+GLUED_IN = ("tenon", "dovetail")
+"""The kinds of heel that are glued into a mortise."""
 PAST_JOINT_OF_TENON = 5.0  # a rod ends within its tenon
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from neckmodel.design.defaults.instruments import GLUED_IN
 from neckmodel.design.design import Design
 from neckmodel.design.rules.rule import Broken, at_least, at_most, length, less_than, more_than, needs
 from neckmodel.design.tables.head import HeadOutline
@@ -86,8 +87,8 @@ def heel_wood(design: Design) -> Iterator[Broken]:
     room = joint - at_fret(design, 1)
     if heel.swell_from >= room:
         yield Broken("heel.swell_from", "reaches to fret 1", less_than(room))
-    if heel.kind == "tenon" and heel.tenon is None:
-        yield Broken("heel.tenon", "is missing", "a heel with a tenon needs {length, width, depth}")
+    if heel.kind in GLUED_IN and heel.tenon is None:
+        yield Broken("heel.tenon", "is missing", f"a heel with a {heel.kind} needs {{length, width, depth}}")
     if heel.depth < _wood(design, joint) and design.measured is None:  # once cut, `layout` reports it
         least = at_least(_wood(design, joint))
         yield Broken("heel.depth", "is less than the wood of the neck at the joint", least)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from neckmodel.design.rules.fretboard import fret_slots, fretboard_length, fretboard_width, nut_height
+from neckmodel.design.rules.heel import glued_only
 from neckmodel.design.rules.neck import body, head_line, heel_wood, joint_fret, tuners, wood_under_fretboard
 from neckmodel.design.rules.rule import Needing
 from neckmodel.design.rules.strings import string_spacing, strings_listed
@@ -19,5 +20,6 @@ RULES: tuple[Needing, ...] = (
     head_line,
     tuners,
     heel_wood,
+    glued_only,
     body,
 )

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import Discriminator, Field, Tag
 
-from neckmodel.design.values.kinds import Length, Table, items
+from neckmodel.design.values.kinds import Length, Number, Table, Text, items
 
 
 class Tenon(Table):
@@ -15,6 +15,14 @@ class Tenon(Table):
     length: Annotated[float, Length(3, 150)] = Field(description="Length from the joint.")
     width: Annotated[float, Length(5, 95)] = Field(description="Width, cheek to cheek.")
     depth: Annotated[float, Length(3, 150)] = Field(description="Depth below the glue plane.")
+    flare: Annotated[float, Number(3, 25, "degrees")] | None = Field(
+        None,
+        description="Of a dovetail: the angle of each cheek in plan, by which it widens toward the body, degrees; "
+        "by default 12. `width` is then that of its end face, at the glue plane.",
+    )
+    taper: Annotated[float, Number(0, 12, "degrees")] | None = Field(
+        None, description="Of a dovetail: the lean of each cheek inward on its way down, degrees; by default 3."
+    )
 
 
 ScrewKind = Literal["wood-screw", "insert", "dowel"]
@@ -41,27 +49,65 @@ class HeelWing(Table):
     )
 
 
-HeelKind = Literal["bolted", "tenon", "through"]
+class HeelWidth(Table):
+    """Widths of a heel that narrows on its way down, for a glued tenon or dovetail."""
+
+    joint: Annotated[float | None, Length(10, 200, word="follow-fretboard")] = Field(
+        description='Width of the heel at the glue plane: a length, or "follow-fretboard".'
+    )
+    cap: Annotated[float, Length(10, 200)] = Field(description="Width of the heel at its bottom.")
+
+    @classmethod
+    def spread(cls, value: object) -> object:
+        """One width stands for both."""
+        return value if isinstance(value, dict | HeelWidth) else {"joint": value, "cap": value}
+
+
+class HeelCap(Table):
+    """A plate of wood glued under the heel last of all."""
+
+    thickness: Annotated[float, Length(0.5, 15)] = Field(description="Thickness of the cap, below the heel's depth.")
+    wood: Annotated[str, Text(60)] = Field(description="Wood of the cap, by its trade name.")
+
+
+def _kind_of_width(value: object) -> str:
+    return TWO_WIDTHS if isinstance(value, dict | HeelWidth) else ONE_WIDTH
+
+
+ONE_WIDTH, TWO_WIDTHS = "(width)", "(widths)"
+
+
+HeelKind = Literal["bolted", "tenon", "dovetail", "through"]
 
 
 class Heel(Table):
     """`[heel]`: where the neck meets the body."""
 
     kind: HeelKind = Field(
-        description="Bolted into a pocket, glued with a tenon, or running on as the body's centre block."
+        description="Bolted into a pocket, glued with a tenon or a dovetail, or running on as the body's centre block."
     )
     wood_ends_at: Annotated[float, Length(100, 1500)] | None = Field(
         None, description="x where the neck's wood ends, tenon included; by default under the fretboard's end."
     )
-    width: Annotated[float | None, Length(10, 200, word="follow-fretboard")] = Field(
-        description='Width of the heel: a length, or "follow-fretboard".'
+    width: Annotated[
+        Annotated[float | None, Length(10, 200, word="follow-fretboard"), Tag(ONE_WIDTH)]
+        | Annotated[HeelWidth, Tag(TWO_WIDTHS)],
+        Discriminator(_kind_of_width),
+    ] = Field(
+        description='Width of the heel: a length, or "follow-fretboard", or {joint, cap} where it narrows on its way '
+        "down."
+    )
+    cap: HeelCap | None = Field(
+        None, description="A cap {thickness, wood} glued under the heel, below its depth; for a tenon or a dovetail."
     )
     depth: Annotated[float, Length(5, 150)] = Field(description="Depth of the heel below the glue plane.")
     corner_radius: Annotated[float, Length(0, 60)] = Field(description="Radius of the rear corners, seen from above.")
     swell_from: Annotated[float, Length(5, 150)] = Field(
         description="How far on the head side of the joint the carve starts to swell into the heel."
     )
-    tenon: Tenon | None = Field(None, description="The tenon {length, width, depth}; only for kind = tenon.")
+    tenon: Tenon | None = Field(
+        None, description="The tenon {length, width, depth}, or the dovetail {length, width, depth, flare, taper}."
+    )
     screws: Annotated[tuple[Screw, ...], items(16)] = Field(
         description="Heel screws, inserts or dowels: a list of {from_end, y, diameter, length, kind}."
     )

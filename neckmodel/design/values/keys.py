@@ -73,7 +73,7 @@ class Facts:
         value = self._find(key)
         if isinstance(value, Mm):
             return float(value)
-        if key.endswith((".courses", ".frets", ".count", ".square_fret", ".angle")):
+        if key.endswith((".courses", ".frets", ".count", ".square_fret", ".angle", ".flare", ".taper")):
             return float(value) if isinstance(value, int | float) and abs(value) < 1000 else otherwise
         try:
             return to_mm(value, self.unit)

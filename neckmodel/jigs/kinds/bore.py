@@ -153,8 +153,8 @@ def _wood(layout: Layout) -> tuple[Point, ...]:
     """The outline in plan of the neck's wood beyond the joint, closed by the joint's line."""
     heel = layout.heel
     if heel.tenon is not None:
-        half = heel.tenon.half_width
-        return (heel.x_joint, -half), (heel.x_end, -half), (heel.x_end, half), (heel.x_joint, half)
+        root, end = heel.tenon.half_at(heel.x_joint), heel.tenon.half_at(heel.x_end)
+        return (heel.x_joint, -root), (heel.x_end, -end), (heel.x_end, end), (heel.x_joint, root)
     path = heel_path(layout.outside).polyline(PER_ARC)
     return tuple((float(x), float(y)) for x, y in path[::-1])
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from neckmodel.layout.channel.step import Step, StepName
+from neckmodel.layout.heel.dovetail import Dovetail
 from neckmodel.layout.neck.outside import Heel, Outside
 from neckmodel.layout.neck.section import Opening, section_walls
 from neckmodel.layout.rod.bars import is_bar
@@ -48,7 +49,11 @@ def opening(step: Step, x: float) -> Opening:
 
 
 def heel_wall(outside: Outside, step: Step, x: float) -> float:
-    """Least wood round a step in a section of the heel, mm. The heel's sides are upright and its bottom is level."""
+    """Least wood round a step in a section of the heel, mm. The heel's sides are upright and its bottom is level; a
+    dovetail's cheeks lean, and its root lies at the joint."""
+    tenon, far = outside.heel.tenon, abs(step.y) + step.width / 2
+    if isinstance(tenon, Dovetail):
+        return min(tenon.depth - step.depth_at(x), tenon.beside(x, far, step.depth_at(x)))
     beside = outside.half_width(x) - abs(step.y) - step.width / 2
     return min(outside.heel.depth_at(x) - step.depth_at(x), beside)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from neckmodel.layout.heel.dovetail import Dovetail
 from neckmodel.layout.layout import Layout
 
 
@@ -63,9 +64,10 @@ def tuners_json(layout: Layout) -> list[dict[str, object]]:
 
 
 def heel_json(layout: Layout) -> dict[str, object]:
-    """`depth` counts from the glue plane down; `tenon` is null for a heel without one."""
-    heel, tenon = layout.heel, layout.heel.tenon
-    return {
+    """`depth` counts from the glue plane down; `tenon` is null for a heel without one. Only where the design has them:
+    `width_bottom` of a heel that narrows, `cap`, and of a dovetail its angles in degrees and its widths at the root."""
+    heel, tenon, cap = layout.heel, layout.heel.tenon, layout.heel_cap
+    found: dict[str, object] = {
         "kind": heel.kind,
         "x_joint": heel.x_joint,
         "x_end": heel.x_end,
@@ -75,6 +77,21 @@ def heel_json(layout: Layout) -> dict[str, object]:
         if tenon is None
         else {"length": heel.x_end - heel.x_joint, "width": 2 * tenon.half_width, "depth": tenon.depth},
     }
+    if isinstance(tenon, Dovetail):
+        root = {name: 2 * tenon.half_at(heel.x_joint, deep) for name, deep in (("top", 0.0), ("bottom", tenon.depth))}
+        found["dovetail"] = {
+            **{
+                "flare": tenon.flare,
+                "taper": tenon.taper,
+                "width_end_bottom": 2 * tenon.half_at(heel.x_end, tenon.depth),
+            },
+            **{"width_root": root["top"], "width_root_bottom": root["bottom"], "shoulder": heel.shoulder()[0]},
+        }
+    if heel.half_bottom is not None:
+        found["width_joint"], found["width_bottom"] = 2 * layout.outside.half_width(heel.x_joint), 2 * heel.half_bottom
+    if cap is not None:
+        found["cap"] = {"x_start": cap.x_start, "x_end": cap.x_end, "width": cap.width, "thickness": cap.cap.thickness}
+    return found
 
 
 def screws_json(layout: Layout) -> list[dict[str, object]]:

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.design import HeadOutline
+from neckmodel.design import HeadOutline, HeelWidth
+from neckmodel.design.defaults.instruments import GLUED_IN
 from neckmodel.layout.fretboard.fretboard import Fretboard
 from neckmodel.layout.head.head import Head
 from neckmodel.layout.head.outline import head_contour
 from neckmodel.layout.head.volute import Volute
+from neckmodel.layout.heel.cap import HeelCap
+from neckmodel.layout.heel.dovetail import Dovetail
 from neckmodel.layout.heel.heel import Heel
 from neckmodel.layout.heel.tenon import Tenon
 from neckmodel.layout.neck.back import Back
@@ -16,6 +19,7 @@ from neckmodel.layout.neck.outside import Outside
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
+    from neckmodel.design import Tenon as StatedTenon
 
 TENON_SLACK = 0.05  # mm by which a stated end of the wood may differ from the joint and the tenon's length
 
@@ -56,22 +60,23 @@ def place_heel(design: Design, board: Fretboard, back: Back, x_joint: float) -> 
     the tenon's end."""
     heel = design.heel
     x_end = heel.wood_ends_at if heel.wood_ends_at is not None else board.x_last
-    half = None if heel.width is None else heel.width / 2
+    top, bottom = (heel.width.joint, heel.width.cap) if isinstance(heel.width, HeelWidth) else (heel.width, None)
+    half = None if top is None else top / 2
     if half is None and heel.kind == "through":  # its sides are parallel
         half = board.half_width(board.x_end)
     tenon = None
-    if heel.kind == "tenon" and heel.tenon is not None:
+    if heel.kind in GLUED_IN and heel.tenon is not None:
         by_length = x_joint + heel.tenon.length
         if heel.wood_ends_at is None:
             x_end = by_length
         elif abs(by_length - x_end) > TENON_SLACK:
             raise design.problem(
                 "heel.wood_ends_at",
-                f"is not where a tenon {heel.tenon.length:.2f} mm long from the joint ends",
+                f"is not where a {heel.kind} {heel.tenon.length:.2f} mm long from the joint ends",
                 f"{by_length:.2f} mm, or leave it out",
                 f"or heel.tenon.length = {x_end - x_joint:.2f} mm" if x_end > x_joint else "",
             )
-        tenon = Tenon(heel.tenon.width / 2, heel.tenon.depth)
+        tenon = _tenon(heel.tenon, x_joint, x_end)
         half = back.half_width(x_joint) if half is None else half
     corner = 0.0 if tenon is not None else heel.corner_radius
     return Heel(
@@ -85,4 +90,13 @@ def place_heel(design: Design, board: Fretboard, back: Back, x_joint: float) -> 
         pocket_depth=heel.neck_pocket_depth,
         plate=heel.plate,
         tenon=tenon,
+        half_bottom=None if bottom is None else bottom / 2,
+        cap=None if heel.cap is None else HeelCap(heel.cap.thickness, heel.cap.wood),
     )
+
+
+def _tenon(stated: StatedTenon, x_joint: float, x_end: float) -> Tenon:
+    """The tenon, or the dovetail where flare and taper are given."""
+    if stated.flare is None or stated.taper is None:
+        return Tenon(stated.width / 2, stated.depth)
+    return Dovetail(stated.width / 2, stated.depth, x_joint, x_end, stated.flare, stated.taper)

@@ -8,12 +8,13 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from neckmodel.geometry.bounds import nearest_enough
+from neckmodel.geometry.smooth import smoothstep
 from neckmodel.geometry.types import Point
 from neckmodel.layout.head.head import HEAD_CORNER, Head, one_piece_height
 from neckmodel.layout.head.volute import Volute
 from neckmodel.layout.heel.heel import Heel
 from neckmodel.layout.heel.tenon import Tenon
-from neckmodel.layout.neck.back import Back, smoothstep
+from neckmodel.layout.neck.back import Back
 
 __all__ = ["HEAD_CORNER", "Head", "Heel", "Outside", "Point", "Tenon", "Volute", "one_piece_height"]
 
@@ -24,6 +25,7 @@ LEAST_STOCK = 0.25  # mm of wood to carve away all along the carve; with less, s
 # How far the bottom of a transition's box lies below the flat back beside it: a share of the step between
 # the two backs, within bounds in mm. Less where the flat back is inclined, or the carve would leave it too early.
 LEVEL_GAP, INCLINED_GAP = (0.2, 0.6, 6.0), (0.1, 0.3, 6.0)
+CAPPED_GAP = (0.35, 0.6, 60.0)  # leaves about a third of the swell level under a heel, for its cap to be glued to
 UPRIGHT = 0.3  # share of that gap to which the box's sides go straight down
 
 
@@ -55,7 +57,7 @@ class Outside:
         """Half width in plan at the glue plane, mm; of a drawn head only as far as the swell."""
         law, head, heel = self.back.half_width(x), self.head, self.heel
         if heel.tenon is not None and x > heel.x_joint:
-            return heel.tenon.half_width
+            return heel.tenon.half_at(x)
         if x < head.x_line:
             u = min((head.x_line - x) / (head.x_line - self.x_cove), 1.0)
             if u == 1.0:
@@ -82,7 +84,7 @@ class Outside:
             return min(max(share * (self.flat_depth(x) - self.back.depth(x)), least), most)
 
         return gap(self.head.x_swell, INCLINED_GAP if self.head.angle > 0 else LEVEL_GAP), gap(
-            self.heel.x_joint, LEVEL_GAP
+            self.heel.x_joint, LEVEL_GAP if self.heel.cap is None else CAPPED_GAP
         )
 
     @cached_property

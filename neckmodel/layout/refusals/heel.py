@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from neckmodel.design import HeelWidth
 from neckmodel.design.reading.measured import is_measured
 from neckmodel.layout.neck.outside import LEAST_STEP, Outside
 from neckmodel.layout.refusals.head import LEAST_SHAFT
@@ -15,6 +16,7 @@ if TYPE_CHECKING:
 
 
 # Least sizes for a shape that can be built, mm; common practice, no source
+LEAST_ROOT = 1.0  # of half width at the bottom of a dovetail's root
 LEAST_END = 1.0  # of straight side between the joint and the heel's corners, and of end between the corners
 
 
@@ -35,10 +37,17 @@ def refuse_heel(design: Design, outside: Outside) -> None:
             "heel.corner_radius", "is more than the heel's end is wide", f"at most {no_more(half - LEAST_END)}"
         )
     if heel.half_width is not None and heel.half_width < back.half_width(heel.x_joint):
+        table = isinstance(design.heel.width, HeelWidth)
         raise design.problem(
-            "heel.width",
+            "heel.width.joint" if table else "heel.width",
             "is less than the neck's width at the joint",
             f'at least {no_less(2 * back.half_width(heel.x_joint))}, or "follow-fretboard"',
+        )
+    if heel.half_bottom is not None and heel.half_bottom > outside.half_width(heel.x_joint):
+        raise design.problem(
+            "heel.width.cap",
+            "is more than the heel's width at the glue plane",
+            f"at most {no_more(2 * outside.half_width(heel.x_joint))}",
         )
     if heel.x_swell < back.x_1 + LEAST_SHAFT:
         raise design.problem(
@@ -66,12 +75,29 @@ def _step_of(outside: Outside) -> float:
 
 
 def refuse_tenon(design: Design, outside: Outside) -> None:
-    """Raises DesignError for a tenon wider or deeper than its heel."""
+    """Raises DesignError for a tenon wider or deeper than its heel, and for a dovetail whose cheeks meet."""
     heel, tenon = outside.heel, outside.heel.tenon
     if tenon is None:
         return
     wide = outside.half_width(heel.x_joint)
     if tenon.half_width > wide + 1e-6:
         raise design.problem("heel.tenon.width", "is more than the heel's", f"at most {no_more(2 * wide)}")
+    spare, down = heel.shoulder()
+    if spare < -1e-6 and tenon.depth <= heel.depth + 1e-6:
+        raise design.problem(
+            "heel.tenon.width",
+            f"is more than the heel's {down:.1f} mm below the glue plane: there the {tenon.name} would stand out "
+            f"of its sides by {-spare:.2f} mm",
+            f"at most {no_more(2 * (tenon.half_width + spare))}",
+            f"or a wider heel: heel.width.cap = {no_less(2 * ((heel.half_bottom or wide) - spare))}",
+        )
+    root = tenon.half_at(heel.x_joint, tenon.depth)
+    if root < LEAST_ROOT:
+        raise design.problem(
+            "heel.tenon.width",
+            "leaves no wood at the bottom of the dovetail's root, where its cheeks come together",
+            f"at least {no_less(2 * (tenon.half_width + LEAST_ROOT - root))}",
+            "or a smaller heel.tenon.flare or heel.tenon.taper, or a shorter or less deep dovetail",
+        )
     if tenon.depth > heel.depth + 1e-6:
         raise design.problem("heel.tenon.depth", "is more than the heel's", f"at most {no_more(heel.depth)}")

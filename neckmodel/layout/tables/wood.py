@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.heel.dovetail import Dovetail
 from neckmodel.layout.tables.table import Row, Table, Voice
 
 if TYPE_CHECKING:
@@ -52,12 +53,32 @@ def ends(layout: Layout, voice: Voice) -> Table:
         ("", "wood ends at x", write(heel.x_end)),
         ("", "depth", write(heel.depth)),
         ("", "width at the end", write(2 * layout.outside.half_width(heel.x_end))),
+        *_glued_in(layout, voice),
         ("blank", "width", write(2 * layout.blank_half_width)),
         ("", "from x, to x", f"{write(min(xs))}, {write(max(xs))}"),
     ]
     if voice.terse and layout.board is not None:
         rows.append(("board", "length, width, thickness", ", ".join(voice.row(*layout.board))))
     return Table("Head, nut, heel, blank", ("part", "what", "value"), tuple(rows), text=2)
+
+
+def _glued_in(layout: Layout, voice: Voice) -> list[Row]:
+    """Of a heel that narrows, of a dovetail, and of a heel's cap."""
+    heel, tenon, cap, write = layout.heel, layout.heel.tenon, layout.heel_cap, voice.write
+    rows: list[Row] = []
+    if heel.half_bottom is not None:
+        top = 2 * layout.outside.half_width(heel.x_joint)
+        rows.append(("", "width at the joint, at the bottom", f"{write(top)}, {write(2 * heel.half_bottom)}"))
+    if isinstance(tenon, Dovetail):
+        for name, x in (("end", heel.x_end), ("root", heel.x_joint)):
+            both = ", ".join(voice.row(2 * tenon.half_at(x), 2 * tenon.half_at(x, tenon.depth)))
+            rows.append(("dovetail" if name == "end" else "", f"width at its {name}, top and bottom", both))
+        rows.append(("", "depth", write(tenon.depth)))
+        rows.append(("", "flare, taper", f"{tenon.flare:.2f} deg, {tenon.taper:.2f} deg"))
+        rows.append(("", "least shoulder beside it", write(heel.shoulder()[0])))
+    if cap is not None:
+        rows.append(("heel cap", "length, width, thickness", ", ".join(voice.row(*cap.size))))
+    return rows
 
 
 def screws(layout: Layout, voice: Voice) -> Table:

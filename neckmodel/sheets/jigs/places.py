@@ -42,6 +42,7 @@ def places(layout: Layout, kind: str, piece: Bare, between: Point) -> tuple[Plac
         "tuner-guide": _tuners,
         "screw-guide": _screws,
         "bore-guide": _bores,
+        "dovetail-template": _dovetail,
     }
     return tuple(makers[kind](layout, piece, between)) if kind in makers else ()
 
@@ -148,6 +149,21 @@ def _bores(layout: Layout, piece: Bare, between: Point) -> list[Place]:
             middle = (between[0], 0.0, -bore.axis(between[0]))
             found.append(Place(middle, f"{bore.what}'s bore, middle", (UPWARD,), at_hole=False))
     return [*found, Place((0.0, 0.0, 0.0), "glue plane", (UPWARD,))]
+
+
+def _dovetail(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa: ARG001
+    from neckmodel.jigs.kinds.dovetail import plan
+
+    sizes = plan(layout)
+    tenon, down = sizes.tenon, 0.0 if piece.name == "neck" else sizes.low
+    found = [_on_line(tenon.x_root, "joint"), _on_line(tenon.x_end, "dovetail's end")]
+    for side in (-1.0, 1.0):
+        for name, x in (("root", tenon.x_root), ("end", tenon.x_end)):
+            found.append(Place((x, side * tenon.half_at(x, down), -down), f"dovetail's {name}", (ACROSS,)))
+    if piece.name == "neck":
+        found += [Place((0.0, 0.0, 0.0), "glue plane", (UPWARD,), datum=True)]
+        found += [Place((tenon.x_end, 0.0, -tenon.depth), "dovetail's bottom", (UPWARD,))]
+    return found
 
 
 def notes(layout: Layout, kind: str, piece: Bare, between: Point | None) -> list[str]:

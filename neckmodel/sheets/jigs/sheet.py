@@ -34,6 +34,7 @@ OWN = {
     "tuner-guide": (cautions.DRILL, cautions.DUST),
     "screw-guide": (cautions.DRILL, cautions.DUST),
     "bore-guide": (cautions.DRILL, cautions.DUST),
+    "dovetail-template": (cautions.SAW, cautions.CHISEL, cautions.DUST),
     "cradle": (cautions.CHISEL,),
 }
 MILLED = (

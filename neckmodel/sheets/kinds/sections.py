@@ -114,6 +114,8 @@ def section_places(
     walls = [(f"least wood round {_with_article(wall.step)}", wall.x) for wall in layout.walls]
     places += measured or walls
     places.append(("joint", heel.x_joint))
+    if heel.tenon is not None and heel.tenon.name == "dovetail":
+        places.append(("dovetail's end", heel.x_end))
     places += [(plain(screw.name), screw.x) for screw in layout.screws]
     kept: list[tuple[str, float]] = []
     for name, x in sorted(places, key=lambda place: place[1]):

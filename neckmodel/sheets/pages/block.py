@@ -71,7 +71,9 @@ def sizes_across(layout: Layout) -> list[str]:
         "from the reference edge",
     ]
     if layout.heel.tenon is not None:
-        lines.append(f"tenon: {wide(layout.heel.tenon.half_width)} wide")
+        root = layout.heel.tenon.half_at(layout.heel.x_joint)
+        at_root = "" if root == layout.heel.tenon.half_width else f" at its end, {wide(root)} at the joint"
+        lines.append(f"{layout.heel.tenon.name}: {wide(layout.heel.tenon.half_width)} wide{at_root}")
     lines += [f"{plain(step.name)}: {with_unit(step.width, unit)} wide" for step in layout.steps]
     strip = None if layout.rod is None else layout.rod.strip
     if strip is not None:

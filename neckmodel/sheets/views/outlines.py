@@ -44,7 +44,7 @@ def neck_plan(layer: Layer, layout: Layout, stretches: int = 24) -> Path:
     if heel.tenon is None:
         side.append(((heel.x_end, end), min(heel.corner_radius, end)))
     else:  # the heel ends square at the joint, and so does its tenon
-        side += [((x, end), 0.0) for x in (heel.x_joint, heel.x_end)]
+        side += [((x, heel.tenon.half_at(x)), 0.0) for x in (heel.x_joint, heel.x_end)]
     return _round_head(layer, layout, side, stretches)
 
 

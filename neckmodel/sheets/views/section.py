@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from neckmodel.layout.channel.step import Step
 
 POINTS = 721  # round the back
+CURVED = 40  # stretches of a heel's side that narrows
 DRAWN = 6  # every so many of them is drawn
 LETTERS = 1.8  # mm, capitals of the walls' values
 LEAST_PART = 0.1  # mm of a fretboard's width worth drawing
@@ -61,12 +62,28 @@ def back_line(layout: Layout, x: float) -> np.ndarray:
     upright and its bottom is level; in the swell toward it, it is the carve's own shape."""
     heel = layout.heel
     if x >= heel.x_joint:
-        half = layout.outside.half_width(x)
         deep = heel.depth_at(x)
-        corners = [(-half, 0.0), (-half, -deep), (half, -deep), (half, 0.0)]
-        sides = [np.linspace(a, b, POINTS // 3) for a, b in pairwise(corners)]
-        return np.concatenate(sides)
+        curved = heel.half_bottom is not None and x == heel.x_joint
+        depths = np.linspace(0.0, deep, CURVED + 1).tolist() if curved else [0.0, deep]
+        bass = [(-_half_at(layout, x, down), -down) for down in depths]
+        corners = [*bass, *((-y, z) for y, z in bass[::-1])]
+        counts = [POINTS // 3 // (len(depths) - 1)] * (len(depths) - 1)
+        pairs = zip(pairwise(corners), (*counts, POINTS // 3, *counts), strict=True)
+        return np.concatenate([np.linspace(a, b, count) for (a, b), count in pairs])
     return layout.back.section(x).points(POINTS)
+
+
+def _half_at(layout: Layout, x: float, depth: float) -> float:
+    """Half width of the heel at the joint, or of the tenon beyond it, `depth` below the glue plane, mm."""
+    heel = layout.heel
+    if heel.tenon is not None and x > heel.x_joint:
+        return heel.tenon.half_at(x, depth)
+    return layout.outside.half_width(x) * heel.narrowing(depth)
+
+
+def _in_dovetail(layout: Layout, x: float) -> bool:
+    tenon = layout.heel.tenon
+    return tenon is not None and tenon.name == "dovetail" and x > layout.heel.x_joint
 
 
 def wall_line(layout: Layout, step: Step, x: float) -> WallLine:
@@ -155,7 +172,11 @@ def section_words(layout: Layout, x: float, unit: str) -> list[str]:
         if layout.outside.swelling(x) > 0:
             facts.append(f"the volute adds {with_unit(layout.outside.swelling(x), unit)} below, not drawn")
     else:
-        facts.append(f"heel {with_unit(layout.heel.depth_at(x), unit)} deep")
+        what = "dovetail" if _in_dovetail(layout, x) else "heel"
+        facts.append(f"{what} {with_unit(layout.heel.depth_at(x), unit)} deep")
+        bottom = _half_at(layout, x, layout.heel.depth_at(x))
+        if bottom != half:
+            facts.append(f"{with_unit(2 * bottom, unit)} wide at its bottom")
     strip = None if layout.rod is None else layout.rod.strip
     if strip is not None and strip.x_start <= x <= strip.x_end:
         facts.append(f"cover strip down to {with_unit(strip.underside.at(x), unit)}")

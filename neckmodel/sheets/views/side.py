@@ -49,6 +49,8 @@ def draw_elevation(sketch: Sketch, layout: Layout, z0: float) -> None:
     heel, head = layout.heel, layout.head
     sketch.line(layers.NECK, *up(_keel(layout)))
     _seams(sketch, layout, z0)
+    if (cap := layout.heel_cap) is not None:
+        sketch.box(layers.NECK, (cap.x_start, z0 + cap.z_bottom, cap.x_end, z0 + cap.z_top))
     board, near = layout.fretboard, 1 if layout.left_handed else 0
     sketch.box(layers.FRETBOARD, (board.start[near][0], z0, board.end[near][0], z0 + board.thickness))
     strip = layout.nut_strip
@@ -91,8 +93,12 @@ def side_notes(layout: Layout, z0: float) -> list[Note]:
         notes.append(Note(x, z0 - heel.depth, f"heel {with_unit(heel.depth, unit)} deep"))
     else:
         deep, wide = with_unit(heel.tenon.depth, unit), with_unit(2 * heel.tenon.half_width, unit)
-        notes.append(Note(x, z0 - heel.tenon.depth, f"tenon {deep} deep, {wide} wide"))
+        at_end = "" if heel.tenon.name == "tenon" else " at its end"
+        notes.append(Note(x, z0 - heel.tenon.depth, f"{heel.tenon.name} {deep} deep, {wide} wide{at_end}"))
         notes.append(Note(heel.x_joint, z0 - heel.depth, f"heel {with_unit(heel.depth, unit)} deep"))
+    if (cap := layout.heel_cap) is not None:
+        says = f"heel cap {with_unit(cap.cap.thickness, unit)} thick, glued on last"
+        notes.append(Note((cap.x_start + cap.x_end) / 2, z0 + cap.z_bottom, says))
     if head.volute is not None:
         x = head.volute.x_middle
         at = Note(x, z0 - layout.outside.keel(x), f"volute {with_unit(head.volute.height, unit)} over the carve")

@@ -120,7 +120,8 @@ def waste(law: BackLaw, room: Room, volume: float | None = None, rtol: float = 1
         faces += _box(room, wire(outline, "outline of the neck"))
         for end, sides, last in ((law.head, stretches[0], 0), (law.heel, stretches[-1], 1)):
             faces += _slab(end, room.over)
-            faces.append(_end_plane(end, [side.lower.across(last) for side in sides]))
+            strips = [side.upper for side in sides] if end.narrows is not None else []
+            faces.append(_end_plane(end, [strip.across(last) for strip in (*strips, *(s.lower for s in sides))]))
     return sewn(faces, "carving waste", volume, rtol)
 
 
@@ -167,9 +168,11 @@ def _slab(end: SlabEnd, over: float) -> list[Any]:
 
 
 def _end_plane(end: SlabEnd, curves: list[Any]) -> Any:
-    """The step between the skin's last section and the slab, below the straight part of the box."""
+    """The step between the skin's last section and the slab, below the straight part of the box; beside and below the
+    whole of it where its sides narrow."""
     x, half = end.path.start[0], abs(end.path.start[1])
-    corners = [(x, half, -end.straight), (x, half, -end.slab), (x, -half, -end.slab), (x, -half, -end.straight)]
+    upper = -end.straight if end.narrows is None else 0.0
+    corners = [(x, half, upper), (x, half, -end.slab), (x, -half, -end.slab), (x, -half, upper)]
     straight = [line_edge(p, q) for p, q in itertools.pairwise(corners)]
     return plane_face(wire([*straight, *curves]), operation="end of skin")
 

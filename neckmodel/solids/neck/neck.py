@@ -8,13 +8,15 @@ from dataclasses import replace
 import numpy as np
 
 from neckmodel.errors import KernelError
+from neckmodel.geometry.paths import polygon
 from neckmodel.layout import Layout
+from neckmodel.layout.heel.dovetail import Dovetail
 from neckmodel.layout.heel.heel import Heel
 from neckmodel.layout.heel.tenon import Tenon
 from neckmodel.layout.neck.outside import Outside
 from neckmodel.layout.wood.blank import side_profile
-from neckmodel.solids.kernel.gate import common, fuse, gate, probe
-from neckmodel.solids.kernel.shapes import polygon_face, sideways, swept
+from neckmodel.solids.kernel.gate import common, cut, fuse, gate, probe
+from neckmodel.solids.kernel.shapes import polygon_face, sewn, sideways, swept, upright
 from neckmodel.solids.neck.carving import Room, carve, waste
 from neckmodel.solids.neck.outline import head_path, heel_path
 from neckmodel.solids.neck.skin import Array, BackLaw, Law, SlabEnd
@@ -31,6 +33,7 @@ PARTED = (
 # the kernel removes nothing and reports no error
 BESIDE = 0.5  # mm from the finished back: so far inside must be wood, so far outside must be none
 ALONG = 7  # places along the shaft at which both are tested
+BELOW_BOX = 0.1  # mm by which they go at least below the box that the carve heads for
 SLAB_SPARE = 2.0  # mm that the upright walls of head and heel go below the wood
 
 
@@ -72,7 +75,12 @@ def back_law(outside: Outside) -> BackLaw:
         head=SlabEnd(
             *head_box, -head.back(head.x_far) + SLAB_SPARE + head_box[1] - head_box[0], head_path(outside), fall
         ),
-        heel=SlabEnd(*heel_box, heel.depth + SLAB_SPARE + heel_box[1] - heel_box[0], heel_path(outside)),
+        heel=SlabEnd(
+            *heel_box,
+            max(heel.depth + SLAB_SPARE + heel_box[1] - heel_box[0], heel_box[1] + BELOW_BOX),
+            heel_path(outside),
+            narrows=None if heel.half_bottom is None else (heel.narrowing(heel.depth), heel.depth),
+        ),
         head_blend=_law(lambda x: outside.weight(x) if x < 0 else 0.0),
         heel_blend=_law(lambda x: outside.weight(x) if x > 0 else 0.0),
         swelling=_law(outside.swelling),
@@ -126,9 +134,26 @@ def _carved(layout: Layout, parted_at: float | None) -> cq.Solid:
 
 def round_tenon(heel: Heel, tenon: Tenon, room: Room) -> cq.Solid:
     """The wood that is sawn away round a tenon: everything beyond the joint except the tenon."""
+    if isinstance(tenon, Dovetail):
+        return _round_dovetail(heel, tenon, room)
     half, wide, x = tenon.half_width, room.half_width + SPARE, heel.x_joint
     inner = [(-half, -tenon.depth), (half, -tenon.depth)]
     outer = [(wide, room.over + SPARE), (wide, room.bottom), (-wide, room.bottom), (-wide, room.over + SPARE)]
     ring = [(-half, room.over + SPARE), *inner, (half, room.over + SPARE), *outer]
     face = polygon_face([(x, y, z) for y, z in ring], "shoulders of the tenon")
     return gate(swept(face, (room.x_to + SPARE - x, 0.0, 0.0), "wood round the tenon"), "wood round the tenon")
+
+
+def _round_dovetail(heel: Heel, tenon: Dovetail, room: Room) -> cq.Solid:
+    """The same round a dovetail, its cheeks and its bottom going on past the wood on every side."""
+    x_end, over, wide = room.x_to + SPARE, room.over + SPARE, room.half_width + SPARE
+    name = "wood round the dovetail"
+    ends = []
+    for x in (heel.x_joint - SPARE, x_end + SPARE):
+        top, bottom = tenon.half_at(x, -over), tenon.half_at(x, tenon.depth)
+        ends.append([(x, -top, over), (x, top, over), (x, bottom, -tenon.depth), (x, -bottom, -tenon.depth)])
+    near, far = ends
+    sides = [[near[k], far[k], far[(k + 1) % 4], near[(k + 1) % 4]] for k in range(4)]
+    dovetail = sewn([polygon_face(corners, name) for corners in (near, far, *sides)], name)
+    corners = [(heel.x_joint, -wide), (x_end, -wide), (x_end, wide), (heel.x_joint, wide)]
+    return cut(upright(polygon(corners), room.bottom, room.over, name), [dovetail], name)

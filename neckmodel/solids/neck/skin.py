@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 from neckmodel.errors import KernelError
 from neckmodel.geometry.paths import PlanPath
 from neckmodel.geometry.splines import basis
-from neckmodel.solids.neck.superellipse import POLES, box_poles, quarter_poles
+from neckmodel.solids.neck.superellipse import POLES, box_poles, narrowing_poles, quarter_poles
 
 Array = NDArray[np.float64]
 Law = Callable[[Array], Array | float]  # of x, (n,) mm; a number stands for a constant
@@ -43,7 +43,8 @@ class SlabEnd:
     of the box's middle, mm; more than `straight`. slab: how deep the upright walls go, mm; more than `depth`, and more
     than the wood is deep anywhere along the path. fall: by how much `straight` and `depth` grow for each mm of x (an
     inclined head back), 0 where the end is level. path: head: from (x_from, -a) round the far end to (x_from, +a);
-    heel: from (x_to, +a) round its end to (x_to, -a).
+    heel: from (x_to, +a) round its end to (x_to, -a). narrows: (share of the width that is left, depth from which on it
+    is, mm) where the box's sides narrow on their way down; None where they are upright. Only of a level end.
     """
 
     straight: float
@@ -51,6 +52,7 @@ class SlabEnd:
     slab: float
     path: PlanPath
     fall: float = 0.0
+    narrows: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True)
@@ -131,6 +133,9 @@ class BackLaw:
 
 
 def _box_law(end: SlabEnd) -> tuple[Array, Array]:
+    if end.narrows is not None:
+        box = narrowing_poles(1.0, *end.narrows, end.straight, end.depth)
+        return box, np.zeros_like(box)
     box = box_poles(1.0, end.straight, end.depth)
     return box, box_poles(1.0, end.straight + end.fall, end.depth + end.fall) - box
 

@@ -41,6 +41,8 @@ def back_outlines(outside: Outside, x: Sequence[float], turns: Floats = ROUND) -
             points[:, 0] *= half / law.half_width
             across, down = np.cos(turns), np.sin(turns)
             box = np.stack([-half * across, -bottom * down], axis=-1) / np.maximum(abs(across), down)[:, None]
+            if place > 0 and outside.heel.half_bottom is not None:
+                box[:, 0] *= [outside.heel.narrowing(-z) for z in box[:, 1].tolist()]
             points = (1 - s) * points + s * box
         if s > 0 or place < 0:
             points[:, 1] = np.maximum(points[:, 1], -outside.flat_depth(place))

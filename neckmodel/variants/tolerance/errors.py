@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from neckmodel.design import Tolerances
     from neckmodel.layout import Layout
     from neckmodel.layout.channel.step import Step
+    from neckmodel.layout.neck.section import Opening
 
 Flags = NDArray[np.bool_]
 
@@ -115,9 +116,8 @@ def places_of(layout: Layout, step: Step) -> Walls:
     for x in np.linspace(first, last, STATIONS).tolist():
         box, depth = opening(step, x), step.depth_at(x)
         if x > heel.x_joint:
-            half = layout.outside.half_width(x)
             found += [(layout.outside.flat_depth(x) - depth, 0.0, -1.0, depth, x)]
-            found += [(half + box.y_low, -1.0, 0.0, depth, x), (half - box.y_high, 1.0, 0.0, depth, x)]
+            found += _to_sides(layout, box, x)
             continue
         section = layout.back.section(x)
         if box.breaks_out(section):
@@ -133,6 +133,18 @@ def places_of(layout: Layout, step: Step) -> Walls:
             found.append((float(far[k]), *(away[k] / far[k]).tolist(), depth, x))
     table = np.array(found)
     return Walls(table[:, 0], table[:, 1:3], table[:, 3], table[:, 4])
+
+
+def _to_sides(layout: Layout, box: Opening, x: float) -> list[tuple[float, float, float, float, float]]:
+    """From a step to both sides of the heel, or of its tenon, in the section at x beyond the joint."""
+    tenon = layout.heel.tenon
+    if tenon is None:
+        half = layout.outside.half_width(x)
+        sides = (half + box.y_low, -1.0), (half - box.y_high, 1.0)
+        return [(wall, way, 0.0, box.depth, x) for wall, way in sides]
+    across, down = tenon.outward
+    corners = (box.y_low, -1.0), (box.y_high, 1.0)
+    return [(tenon.beside(x, y, box.depth), way * across, -down, box.depth, x) for y, way in corners]
 
 
 def share_of(
