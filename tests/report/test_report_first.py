@@ -143,7 +143,7 @@ def test_labels_keep_clear_of_each_other_and_of_leaders(name: str, draw: object)
         (2.998, 3.0, "mm", "2.998 mm", "3.00 mm"),  # told apart by one decimal more
         (0.0, 0.0001, "mm", "0.0000 mm", "0.0001 mm"),  # a limit is never told as nothing
         (0.96, 0.75, "share", "0.96 share", "0.75 share"),
-        (3.0, 3.005, "mm", "3.00 mm", "3.005 mm"),  # as it was stated
+        (3.0, 3.005, "mm", "3.000 mm", "3.005 mm"),  # the limit as it was stated, the value beside it to the same digit
     ],
 )
 def test_numbers_have_the_decimals_of_their_unit(measured: float, limit: float, unit: str, says: str, at: str) -> None:
