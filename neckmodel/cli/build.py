@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from neckmodel.findings import Findings
+    from neckmodel.layout import Layout
     from neckmodel.writers import Manifest
 
 EXPORTS = "exports"
@@ -73,10 +74,9 @@ def build(
     """Check the design and, if no check fails, export it into exports/<name>."""
     from pathlib import Path
 
-    from neckmodel.cli.guard import FAILED, CallError
+    from neckmodel.cli.guard import FAILED
     from neckmodel.cli.opening import open_design
     from neckmodel.cli.running import measured, show
-    from neckmodel.cli.terminal.out import tell
     from neckmodel.cli.terminal.progress import Progress
     from neckmodel.cli.words import any_case
     from neckmodel.export import FORMATS, write
@@ -90,10 +90,7 @@ def build(
     wanted = tuple(dict.fromkeys(any_case(formats, registry.FORMATS) or FORMATS))
     (setup,) = any_case([setup], SETUPS)
     _check_call(wanted, setup, folder)
-    if strips and not layout.strips:
-        raise CallError(
-            "--strips: this design's board is not glued up from strips; state board.strips, or leave it out"
-        )
+    _check_strips(layout, asked=strips)
     with Progress(quiet) as step:
         parts, findings = measured(layout, step)
     if not json:
@@ -114,10 +111,7 @@ def build(
                 progress=step,
             )
     if json:
-        files = [fact.file for fact in manifest.files] if manifest else []
-        more = {"folder": str(folder) if manifest else None, "files": files}
-        show(findings, layout, json=True, quiet=quiet, more=more)
-        tell("" if quiet else CAUTION)
+        _conclude_json(findings, layout, manifest, folder, quiet)
     else:
         _conclude(findings, manifest, folder, setup)
     if not findings.passed:
@@ -139,6 +133,15 @@ def _check_call(formats: Sequence[str], setup: str, folder: Path) -> None:
         try_export(folder)
     except ExportError as error:
         raise CallError(str(error)) from None
+
+
+def _check_strips(layout: Layout, *, asked: bool) -> None:
+    """Raises an error where strips are asked for as parts, and the board has none."""
+    from neckmodel.cli.guard import CallError
+
+    if asked and not layout.strips:
+        says = "this design's board is not glued up from strips; state board.strips, or leave it out"
+        raise CallError(f"--strips: {says}")
 
 
 def _conclude(findings: Findings, manifest: Manifest | None, folder: Path, setup: str) -> None:
@@ -163,3 +166,14 @@ def _conclude(findings: Findings, manifest: Manifest | None, folder: Path, setup
         if failed:
             show_lines(f"EXPORTED DESPITE FAILED CHECKS: {failed}")
     show_lines("", CAUTION)
+
+
+def _conclude_json(findings: Findings, layout: Layout, manifest: Manifest | None, folder: Path, quiet: bool) -> None:
+    """Prints the findings and what was written as JSON, and the cautions beside it."""
+    from neckmodel.cli.running import show
+    from neckmodel.cli.terminal.out import tell
+
+    files = [fact.file for fact in manifest.files] if manifest else []
+    more = {"folder": str(folder) if manifest else None, "files": files}
+    show(findings, layout, json=True, quiet=quiet, more=more)
+    tell("" if quiet else CAUTION)
