@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shutil
+import signal
 from pathlib import Path
 
 import pytest
@@ -10,6 +11,12 @@ from hypothesis import HealthCheck, settings
 
 SHARED = ("jigs", "report")
 HERE = Path(__file__).resolve().parent
+
+# a run in the background, or one that outlives its terminal, starts with these ignored; commands that the tests start
+# would inherit that, and never stop as a maker's do
+for number in ("SIGINT", "SIGHUP"):
+    if hasattr(signal, number) and signal.getsignal(getattr(signal, number)) is signal.SIG_IGN:
+        signal.signal(getattr(signal, number), signal.SIG_DFL)
 
 settings.register_profile(
     "repeatable", derandomize=True, deadline=None, suppress_health_check=[HealthCheck.too_slow], print_blob=False
