@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Discriminator, Field, Tag
 
+from neckmodel.design.values.added import ADDED
 from neckmodel.design.values.kinds import Length, Number, Table, Text, items
 
 
@@ -15,12 +16,12 @@ class Tenon(Table):
     length: Annotated[float, Length(3, 150)] = Field(description="Length from the joint.")
     width: Annotated[float, Length(5, 95)] = Field(description="Width, cheek to cheek.")
     depth: Annotated[float, Length(3, 150)] = Field(description="Depth below the glue plane.")
-    flare: Annotated[float, Number(3, 25, "degrees")] | None = Field(
+    flare: Annotated[Annotated[float, Number(3, 25, "degrees")] | None, ADDED] = Field(
         None,
         description="Of a dovetail: the angle of each cheek in plan, by which it widens toward the body, degrees; "
         "by default 12. `width` is then that of its end face, at the glue plane.",
     )
-    taper: Annotated[float, Number(0, 12, "degrees")] | None = Field(
+    taper: Annotated[Annotated[float, Number(0, 12, "degrees")] | None, ADDED] = Field(
         None, description="Of a dovetail: the lean of each cheek inward on its way down, degrees; by default 3."
     )
 
@@ -97,7 +98,7 @@ class Heel(Table):
         description='Width of the heel: a length, or "follow-fretboard", or {joint, cap} where it narrows on its way '
         "down."
     )
-    cap: HeelCap | None = Field(
+    cap: Annotated[HeelCap | None, ADDED] = Field(
         None, description="A cap {thickness, wood} glued under the heel, below its depth; for a tenon or a dovetail."
     )
     depth: Annotated[float, Length(5, 150)] = Field(description="Depth of the heel below the glue plane.")

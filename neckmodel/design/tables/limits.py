@@ -53,10 +53,10 @@ class Limits(Table):
         description="Least depth of a fret slot at the fretboard's edge: the seat of the fret's tang."
     )
     heel_screws: Annotated[float, Length(0, 100)] = Field(description="Least bite of a heel screw in the neck.")
-    heel_dovetail: Annotated[float, Length(0, 40)] = Field(
+    heel_dovetail: Annotated[float, Length(0, 40), ADDED] = Field(
         description="Least wood of a dovetail at its root: beside the channel, and half its width at the bottom."
     )
-    heel_shoulder: Annotated[float, Length(0, 40)] = Field(
+    heel_shoulder: Annotated[float, Length(0, 40), ADDED] = Field(
         description="Least width of the heel's shoulder beside a dovetail, at any depth."
     )
     head_break_angle: Annotated[float, Number(0, 30, "degrees")] = Field(
