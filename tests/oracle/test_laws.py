@@ -21,7 +21,7 @@ LARGER = 1.1
 MEASURING = 0.0125  # mm, half the width of the interval in which a wall is found
 MORE = 0.3  # mm of depth
 SAMPLE = range(110)
-WITH_SOLIDS = ("sample-6", "sample-32")  # tenon, left-handed, one-way; rod and bar
+WITH_SOLIDS = ("sample-6", "sample-92")  # tenon, left-handed, one-way; rod and bar
 
 
 def lengths(value: Any, path: tuple[str | int, ...] = ()) -> Iterator[tuple[tuple[str | int, ...], float]]:
@@ -45,6 +45,8 @@ def enlarged(layout: Layout) -> Layout:
     """
     design = layout.design
     sizes = {".".join(map(str, p)): LARGER * v for p, v in lengths(design.model_dump(by_alias=True))}
+    if design.neck.reinforcement is not None:  # no channel, so none of its sizes may be stated
+        sizes = {key: value for key, value in sizes.items() if key.partition(".")[0] not in ("rod_place", "channel")}
     if layout.rod is not None:
         sizes["rod_place.from_nut"] = LARGER * layout.rod.x_start
     if design.bars is not None:
