@@ -36,6 +36,11 @@ def lines(name: str) -> list[str]:
     return [line for line in (CI / name).read_text(encoding="utf-8").splitlines() if line and not line.startswith("#")]
 
 
+def without_kernel() -> list[Path]:
+    """The test files that are listed as needing no kernel."""
+    return [TESTS / line for line in lines("no-kernel.txt")]
+
+
 def pins(name: str) -> dict[str, Version]:
     pairs = (line.split("==") for line in lines(name))
     return {canonicalize_name(package): Version(version) for package, version in pairs}
@@ -138,7 +143,7 @@ def reaches(path: Path) -> set[str]:
 
 
 def test_every_test_that_cannot_reach_the_kernel_is_tried_without_it() -> None:
-    listed = {ROOT / line for line in lines("no-kernel.txt")}
+    listed = set(without_kernel())
     assert all(path.is_file() for path in listed), "a listed file is not there"
     free = {
         path
@@ -146,7 +151,7 @@ def test_every_test_that_cannot_reach_the_kernel_is_tried_without_it() -> None:
         if "benchmarks" not in path.parts and reaches(path).isdisjoint(KERNEL | LARGE)
     }
     assert len(free) > 10
-    missing = sorted(str(path.relative_to(ROOT)) for path in free - listed)
+    missing = sorted(path.relative_to(TESTS).as_posix() for path in free - listed)
     assert not missing, f"add to .ci/no-kernel.txt: {missing}"
 
 
@@ -158,7 +163,7 @@ def test_none_of_those_loads_the_kernel_when_it_is_collected() -> None:
         "sys.exit(pytest.main(['--collect-only', '-q', '-o', 'addopts=', '-p', 'no:cacheprovider', *sys.argv[1:]]))"
     )
     done = subprocess.run(
-        [sys.executable, "-c", script, *lines("no-kernel.txt")],
+        [sys.executable, "-c", script, *map(str, without_kernel())],
         capture_output=True,
         encoding="utf-8",
         cwd=ROOT,
