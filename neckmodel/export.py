@@ -11,7 +11,7 @@ from neckmodel.findings import Findings
 if TYPE_CHECKING:
     from neckmodel.sheets.marks.display import Sheet
     from neckmodel.solids.parts import Parts
-    from neckmodel.writers import Manifest
+    from neckmodel.writers.manifest import Manifest
 
 FORMATS = ("step", "stl")  # written unless others are asked for
 
@@ -38,10 +38,10 @@ def write(
     Raises ExportError where a check failed and `despite_findings` is not set, where `folder` holds anything other than
     an earlier export, and where a file cannot be written or reads back differently.
     """
-    from neckmodel import writers
     from neckmodel.layout.json.layout import layout_json
     from neckmodel.writers.base import Bodies, Form, Job
     from neckmodel.writers.documents import design_text
+    from neckmodel.writers.folders.export import write as write_folder
 
     drawings: tuple[Sheet, ...] = ()
     if sheets:
@@ -66,4 +66,4 @@ def write(
         sheets=drawings,
         page=page,
     )
-    return writers.write(job, folder, formats=formats, despite_findings=despite_findings, progress=progress)
+    return write_folder(job, folder, formats=formats, despite_findings=despite_findings, progress=progress)

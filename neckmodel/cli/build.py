@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
     from neckmodel.findings import Findings
     from neckmodel.layout import Layout
-    from neckmodel.writers import Manifest
+    from neckmodel.writers.manifest import Manifest
 
 EXPORTS = "exports"
 CAUTION = (
@@ -71,7 +71,7 @@ def build(
     out: Folder = None,
     quiet: Quiet = False,
 ) -> None:
-    """Check the design and, if no check fails, export it into exports/<name>."""
+    """Check the design and export it, if no check fails. It goes into exports/<name>."""
     from pathlib import Path
 
     from neckmodel.cli.guard import FAILED
@@ -122,8 +122,8 @@ def _check_call(formats: Sequence[str], setup: str, folder: Path) -> None:
     """Raises an error where the export could not be written: before minutes of work, not after."""
     from neckmodel.cli.guard import CallError
     from neckmodel.errors import ExportError
-    from neckmodel.writers import format_named
     from neckmodel.writers.folders.export import try_export
+    from neckmodel.writers.registry import format_named
     from neckmodel.writers.setups import setup_named
 
     try:

@@ -8,7 +8,7 @@ from neckmodel.cli.options import File, Json, Out, Quiet, Set
 
 
 def check(file: File, set_: Set = None, json: Json = False, out: Out = None, quiet: Quiet = False) -> None:
-    """Build the neck in memory, measure it, and print what every check found."""
+    """Build the neck in memory, measure it, tell what was found. Exports nothing."""
     from neckmodel.cli.guard import FAILED
     from neckmodel.cli.opening import open_design
     from neckmodel.cli.running import measured, show

@@ -27,7 +27,7 @@ def convert(
     json: Json = False,
     quiet: Quiet = False,
 ) -> None:
-    """Write FILE in the other unit, as FILE-in.toml or FILE-mm.toml: remarks, order and sizes with their own unit stay.
+    """Write FILE in the other unit, as FILE-in.toml or FILE-mm.toml. Remarks, order and sizes with their own unit stay.
 
     A length moves by less than 0.0013 mm. One that is stated to 0.01 mm or to 0.0001 in comes back as it was.
     """

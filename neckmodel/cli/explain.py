@@ -26,7 +26,7 @@ def explain(
     json: Json = False,
     quiet: Quiet = False,  # noqa: ARG001 (every command takes it)
 ) -> None:
-    """Say what a check measures, its limit, and where that comes from; of a key (`action.at_12`) its default."""
+    """Say what a check measures, and its limit with its source. Of a key (`action.at_12`) its default."""
     from dataclasses import asdict
 
     from neckmodel.cli.terminal.out import say_json

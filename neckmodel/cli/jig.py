@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from neckmodel.findings import Findings
     from neckmodel.jigs import Jig
     from neckmodel.layout import Layout
-    from neckmodel.writers import Manifest
+    from neckmodel.writers.manifest import Manifest
 
 SCHEMA = "neckmodel/jig/1"
 
@@ -58,7 +58,7 @@ def jig(
     out: Folder = None,
     quiet: Quiet = False,
 ) -> None:
-    """Make a jig for the bench: measure it and, if nothing fails, export it into exports/<name>-jig-<kind>."""
+    """Make a jig for the bench, export it if nothing fails. Into exports/<name>-jig-<kind>."""
     from neckmodel.cli.build import EXPORTS
     from neckmodel.cli.guard import FAILED
     from neckmodel.cli.opening import open_design

@@ -6,7 +6,7 @@ from neckmodel.cli.options import File, Json, Out, Quiet, Set
 
 
 def layout(file: File, set_: Set = None, json: Json = False, out: Out = None, quiet: Quiet = False) -> None:
-    """Print every number that follows from the design: frets, outlines, rod, channel, stations."""
+    """Print every number that follows from the design. Frets, outlines, rod, channel, stations."""
     from neckmodel.cli.opening import open_design
     from neckmodel.cli.saving import refuse_place, save
     from neckmodel.cli.terminal.out import say_json

@@ -40,7 +40,7 @@ def new(
     json: Json = False,
     quiet: Quiet = False,
 ) -> None:
-    """Write NAME.toml to edit: a preset with a remark on every key, or a copy of a file of yours. Never overwrites."""
+    """Write NAME.toml to edit, with a remark on every key. From a preset, or like a file of yours. Never overwrites."""
     from neckmodel import presets
     from neckmodel.cli.opening import open_design
     from neckmodel.cli.saving import save

@@ -22,7 +22,7 @@ def report(
     ] = None,
     quiet: Quiet = False,
 ) -> None:
-    """Write one HTML page with everything about the design; it opens offline. A failed check is shown, not refused."""
+    """Write one HTML page with everything about the design. It opens offline. A failed check is shown, not refused."""
     from neckmodel.cli.build import CAUTION
     from neckmodel.cli.guard import FAILED
     from neckmodel.cli.opening import open_design

@@ -23,7 +23,7 @@ def rods(
     out: Out = None,
     quiet: Quiet = False,
 ) -> None:
-    """Try each rod of a list in the design: does it fit, where would it sit best, what binds. Needs no CAD kernel."""
+    """Try each rod of a list in the design. Does it fit, where would it sit best, what binds. Needs no CAD kernel."""
     from neckmodel.cli.guard import FAILED
     from neckmodel.cli.opening import open_design
     from neckmodel.cli.saving import refuse_place, save

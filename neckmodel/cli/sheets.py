@@ -87,7 +87,8 @@ def sheets(
     out: Folder = None,
     quiet: Quiet = False,
 ) -> None:
-    """Draw sheets into exports/<name>-sheets: marking out, routing, sections, inspection, and contours for machines."""
+    """Draw sheets for the bench, contours for machines. Marking out, routing, sections, inspection; into
+    exports/<name>-sheets."""
     from pathlib import Path
 
     from neckmodel.cli.build import CAUTION, EXPORTS

@@ -37,7 +37,7 @@ def vary(
     out: Out = None,
     quiet: Quiet = False,
 ) -> None:
-    """Draw 100,000 necks with the workshop's tolerances, or vary one value. By sections, needs no CAD kernel."""
+    """Draw 100,000 necks within tolerance, or vary one value. By sections, needs no CAD kernel."""
     from neckmodel.cli.guard import CallError
     from neckmodel.cli.opening import open_design
     from neckmodel.cli.saving import refuse_place, save

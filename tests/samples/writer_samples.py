@@ -112,6 +112,6 @@ def contents(place: Path) -> dict[str, bytes]:
 
 
 if __name__ == "__main__":
-    from neckmodel.writers import write
+    from neckmodel.writers.folders.export import write
 
     write(job(parts()), Path(sys.argv[1]), formats=FORMATS)

@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING, Any
 
 import pytest
 
-from neckmodel.writers import write
 from neckmodel.writers.base import Bodies, Job
+from neckmodel.writers.folders.export import write
 from neckmodel.writers.manifest import Manifest
 
 if TYPE_CHECKING:

@@ -13,9 +13,9 @@ import writer_samples as samples
 
 import neckmodel.writers
 from neckmodel.errors import ExportError
-from neckmodel.writers import DOCUMENTS, FORMATS, format_named
 from neckmodel.writers.atomic import produce, verify
 from neckmodel.writers.base import DESPITE, Job, Writer
+from neckmodel.writers.registry import DOCUMENTS, FORMATS, format_named
 
 WRITERS = [*FORMATS.values(), *DOCUMENTS]
 every_writer = pytest.mark.parametrize("writer", WRITERS, ids=lambda writer: writer.name)

@@ -11,8 +11,7 @@ import pytest
 import writer_samples as samples
 
 from neckmodel.errors import ExportError
-from neckmodel.writers import findings_json, layout_json
-from neckmodel.writers.jsons import clean, dumps
+from neckmodel.writers.jsons import clean, dumps, findings_json, layout_json
 from neckmodel.writers.manifest import Manifest
 
 KEYS = [

@@ -13,10 +13,9 @@ from OCP.BRepAdaptor import BRepAdaptor_Surface
 
 from neckmodel.solids.kernel.box import box
 from neckmodel.solids.kernel.gate import volume
-from neckmodel.writers import SETUPS
 from neckmodel.writers.atomic import produce
 from neckmodel.writers.base import Form, Job
-from neckmodel.writers.setups import placement
+from neckmodel.writers.setups import SETUPS, placement
 from neckmodel.writers.step import kernel
 from neckmodel.writers.step.step import StepWriter
 

@@ -13,9 +13,9 @@ import pytest
 import writer_samples as samples
 
 from neckmodel.errors import ExportError
-from neckmodel.writers import FORMATS
 from neckmodel.writers.base import Job, Target
 from neckmodel.writers.manifest import Manifest
+from neckmodel.writers.registry import FORMATS
 
 FILES = {
     "O-Grosse-assembly.step",

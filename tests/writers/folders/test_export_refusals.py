@@ -10,9 +10,9 @@ import writer_samples as samples
 
 from neckmodel.errors import ExportError
 from neckmodel.solids.parts import Part
-from neckmodel.writers import write
 from neckmodel.writers.base import file_stem
 from neckmodel.writers.folders import export
+from neckmodel.writers.folders.export import write
 from neckmodel.writers.manifest import Manifest
 
 

@@ -19,12 +19,12 @@ import writer_samples as samples
 from neckmodel.errors import ExportError
 from neckmodel.solids.kernel.gate import volume
 from neckmodel.solids.parts import Part
-from neckmodel.writers import FORMATS
 from neckmodel.writers.atomic import produce, verify
 from neckmodel.writers.base import PRINTING, VIEWING, Bodies, Deflection, Job, _check_mesh
 from neckmodel.writers.manifest import Manifest
 from neckmodel.writers.meshes.glb import glb_tree, linear
 from neckmodel.writers.meshes.stl import stl_bytes
+from neckmodel.writers.registry import FORMATS
 
 Export = tuple[Path, Manifest]
 STL, MF, GLB = FORMATS["stl"], FORMATS["3mf"], FORMATS["glb"]
