@@ -5,12 +5,30 @@ from __future__ import annotations
 import shutil
 import signal
 from pathlib import Path
+from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, settings
 
-SHARED = ("jigs", "report")
 HERE = Path(__file__).resolve().parent
+
+# rooms whose files look at the same few things, which take long to make, or that drive one browser (report)
+SHARED = ("jigs", "report")
+# what takes longest, in this order: of two processes neither is to stand idle at the end while the other begins with it
+LONGEST = (
+    "jigs",
+    "report",
+    "checks/test_checks_both_sides.py",
+    "oracle/test_hard_cases.py",
+    "checks/test_proof.py",
+    "checks/remedies/test_ways_out.py",
+    "cli/test_cli_whole.py",
+    "checks/rod/test_rod_checks.py",
+    "checks/test_roots.py",
+    "checks/remedies/test_uncut.py",
+    "layout/wood/test_scarf.py",
+    "checks/remedies/test_as_built_next.py",
+)
 
 # a run in the background, or one that outlives its terminal, starts with these ignored; commands that the tests start
 # would inherit that, and never stop as a maker's do
@@ -25,16 +43,41 @@ settings.load_profile("repeatable")
 
 
 def group_of(path: Path) -> str:
-    """Tests of one group run in one process: those of a file, and those of the files that look at the same few things,
-    which take long to make (jigs), or that drive one browser (report)."""
+    """Tests of one group run in one process: those of a file, and those of the files of a room that shares."""
     place = path.relative_to(HERE)
     return next((room for room in SHARED if room in place.parts[:-1]), place.as_posix())
 
 
-@pytest.hookimpl(tryfirst=True)
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    for item in items:
-        item.add_marker(pytest.mark.xdist_group(group_of(item.path)))
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> object:
+    """Deals out whole groups. The plugin's own way by marks fell silent with a newer pytest: it then dealt out single
+    tests, so that each process made everything itself and the run took three times as long."""
+    from xdist.scheduler import LoadScopeScheduling
+
+    class InGroups(LoadScopeScheduling):  # type: ignore[misc]
+        def _split_scope(self, nodeid: str) -> str:
+            return group_of(HERE.parent / nodeid.partition("::")[0])
+
+    config.option.loadscopereorder = False  # a count of tests says nothing of their time
+    return InGroups(config, log)
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """For two processes the longest groups first; a single one keeps to the files' order."""
+    if hasattr(config, "workerinput"):
+        rank = {group: number for number, group in enumerate(LONGEST)}
+        items.sort(key=lambda item: rank.get(group_of(item.path), len(rank)))
+
+
+RAN_IN: dict[str, str] = {}  # the process of each group
+
+
+def pytest_runtest_logreport(report: pytest.TestReport) -> None:
+    """Holds each group to one process, or the run ends here."""
+    where = getattr(report, "worker_id", None)
+    if where is not None:
+        group = group_of(HERE.parent / report.nodeid.partition("::")[0])
+        assert RAN_IN.setdefault(group, where) == where, f"{group} is dealt out to two processes"
 
 
 @pytest.fixture
