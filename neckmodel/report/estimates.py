@@ -55,5 +55,7 @@ def estimate_tables(
         if layout.strips:
             woods = {strip.name: wood for strip, wood in zip(layout.strips, neck, strict=True)} | {"fretboard": board}
             volumes |= strips
+        if (cap := layout.heel_cap) is not None and (of_cap := wood_of(design, cap.cap.wood)) is not None:
+            woods["heel-cap"] = of_cap
         found.append(weights({name: (volumes[name], wood) for name, wood in woods.items() if name in volumes}))
     return tuple(found)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.layout.heel.dovetail import Dovetail
 from neckmodel.work import cautions
+from neckmodel.work.blank import ends_early
 from neckmodel.work.operation import GLUING, Work, words_of
 
 if TYPE_CHECKING:
@@ -24,10 +25,11 @@ def cut_dovetail(layout: Layout) -> Work | None:
         return None
     x0, x1, off = say(tenon.x_root), say(tenon.x_end), layout.design.workshop.tolerances.stock
     end, root = [_widths(say, tenon, x) for x in (tenon.x_end, tenon.x_root)]
+    sawn = f"The body end is sawn off at x {x1}." if ends_early(layout) else f"Saw off the body end at x {x1}."
     return Work(
         "Cut the dovetail",
         (
-            f"Saw off the body end at x {x1}. Mark the shoulders all round at the joint, x {x0}. Mark the dovetail "
+            f"{sawn} Mark the shoulders all round at the joint, x {x0}. Mark the dovetail "
             f"with its template, or so: on the glue plane {end[0]} wide at the end and {root[0]} at the joint; "
             f"{say(tenon.depth)} below that, where its bottom lies, {end[1]} wide at the end and {root[1]} at the "
             "joint; all of it even about the centre line.",

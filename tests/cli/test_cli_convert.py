@@ -29,12 +29,16 @@ def test_beside_its_source_and_back(invoke: Invoke, mine: Path) -> None:
     before = mine.read_text()
     result = invoke("convert", str(mine), "--units", "in")
     assert result.exit_code == 0, result.stderr
-    assert result.stdout == f"wrote {mine.parent / 'robin-in.toml'}: 128 lengths in inches\n"
+    assert (
+        result.stdout
+        == f"wrote {mine.parent / 'robin-in.toml'}: 126 lengths in inches, 2 left as they are, with their own units\n"
+    )
     assert "kept word for word" in result.stderr
     assert mine.read_text() == before
     made = mine.parent / "robin-in.toml"
     assert "# long enough\nscale = 25.1969\n" in made.read_text()
     assert "Lengths are in inches;" in made.read_text()
+    assert made.read_text().count('size = "4.0 mm"') == 2  # a hexagon key and its socket are sold by that size
     assert invoke("convert", str(made), "--units", "mm", "--out", "back").exit_code == 0
     assert Path("back/robin-in-mm.toml").read_text() == before
     assert read(made).name == "robin"
@@ -70,7 +74,7 @@ def test_a_preset_and_standard_input(invoke: Invoke, process: Process, tmp_path:
     assert invoke("convert", "redpoll", "--units", "in", "--in-place").exit_code == 2
     result = invoke("convert", "redpoll", "--units", "in", "--json")
     found = json.loads(result.stdout)
-    assert (found["file"], found["turned"], found["kept"]) == ("redpoll-in.toml", 128, 0)
+    assert (found["file"], found["turned"], found["kept"]) == ("redpoll-in.toml", 126, 2)
     text = (tmp_path / "redpoll-in.toml").read_text()
     piped = process("convert", "-", "--units", "mm", stdin=text)
     assert piped.returncode == 0

@@ -22,9 +22,13 @@ USUAL = {
     "tuner-guide": "garganey",
     "screw-guide": "redpoll",
     "cradle": "dunnock",
+    "bore-guide": "dunlin",
+    "dovetail-template": "dunlin",
 }
-PRESETS = ("dunnock", "garganey", "pipit", "redpoll", "wheatear", "whimbrel")
+FOR_ONE = ("bore-guide", "dovetail-template")  # of a neck that no other preset has
+PRESETS = ("dunlin", "dunnock", "garganey", "pipit", "redpoll", "wheatear", "whimbrel")
 REFUSED = {  # no guide bush; no screws, as the neck runs through or has a tenon
+    "dunlin": ("screw-guide",),
     "garganey": ("screw-guide",),
     "pipit": ("routing-template", "screw-guide"),
     "wheatear": ("screw-guide",),
@@ -33,7 +37,7 @@ OTHERS = [
     (preset, kind)
     for kind in USUAL
     for preset in PRESETS
-    if preset != USUAL[kind] and kind not in REFUSED.get(preset, ())
+    if preset != USUAL[kind] and kind not in FOR_ONE and kind not in REFUSED.get(preset, ())
 ]
 CASES = [(preset, kind) for kind, preset in USUAL.items() if kind in KINDS] + [
     pytest.param(*case, marks=pytest.mark.sweep) for case in OTHERS if case[1] in KINDS

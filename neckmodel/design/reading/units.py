@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from decimal import ROUND_HALF_EVEN, Decimal
 from fractions import Fraction
@@ -32,6 +32,7 @@ _RATHER_MORE = {"board.length": 2, "board.width": 2, "board.thickness": 2, "heel
 """Lengths that are rounded up, with their decimals: wood to cut from, and room of which more does no harm."""
 _LONG, _THOUSANDTH = 4, Fraction(1, 1000)  # in
 
+SOCKET: Path = ("rod", "adjuster", "socket", "size")
 _DRAWINGS: tuple[Path, ...] = (("head", "outline", "file"), ("body", "outline", "file"))
 
 Writing = Callable[[Stated, str, str], str]
@@ -106,13 +107,25 @@ def convert(design: Design, unit: str, writing: Writing = turned) -> Converted:
     document = tomlkit.parse(text)
     written = kept = 0
     for one in lengths(raw):
-        if one.bare or bare_fraction(one.value):
+        if one.bare and _is_trade_size(raw, one.path):
+            _put(document, one.path, tomlkit.value(f'"{one.value} {old}"'))
+            kept += 1
+        elif _is_trade_size(raw, one.path) and str(one.value).endswith(f" {unit}"):
+            _put(document, one.path, tomlkit.value(str(one.value).removesuffix(f" {unit}")))
+            written += 1
+        elif one.bare or bare_fraction(one.value):
             _put(document, one.path, tomlkit.value(writing(one, old, unit)))
             written += one.bare
         else:
             kept += _has_unit(one.value)
     _put(document, ("design", "units"), tomlkit.value(f'"{unit}"'))
     return Converted(tomlkit.dumps(document), written, kept)
+
+
+def _is_trade_size(raw: Mapping[str, Any], path: Path) -> bool:
+    """Whether this is what a hexagon key, or the socket for it, is sold by: 5 mm stays 5 mm in a file in inches."""
+    kind = look_up(raw, (*path[:-1], "kind"))
+    return kind != "bar" if path == ("adjusting_key", "size") else path == SOCKET and kind == "hex"
 
 
 def _has_unit(value: object) -> bool:

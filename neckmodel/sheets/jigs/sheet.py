@@ -37,6 +37,10 @@ OWN = {
     "dovetail-template": (cautions.SAW, cautions.CHISEL, cautions.DUST),
     "cradle": (cautions.CHISEL,),
 }
+FITS = {
+    "dovetail-template": "the lips and the upright plate already. The opening for the mortise has none: it shows the "
+    "dovetail's own outline, and the mortise is pared to the dovetail.",
+}
 MILLED = (
     "For those who mill or saw it: the outlines are those of the finished piece, fit included; a cutter rounds inner "
     "corners, so square them by hand where another part goes in."
@@ -177,9 +181,8 @@ def _words(pages: Pages, jig: Jig, titles: Titles) -> None:
     pages.heading("How it is used")
     for remark in jig.remarks:
         pages.paragraph(in_unit(remark, unit))
-    pages.paragraph(
-        f"A fit of {with_unit(printer.fit_per_side, unit)} a side is in every opening, hole and joint already."
-    )
+    fit = f"A fit of {with_unit(printer.fit_per_side, unit)} a side is in"
+    pages.paragraph(f"{fit} {FITS.get(jig.kind, 'every opening, hole and joint already.')}")
     pages.heading("Pieces")
     columns = [Column("piece"), Column("what it is", wide=True), Column("bed", number=True)]
     rows = [(piece.part.name, in_unit(piece.says, unit), str(piece.bed)) for piece in jig.printed]

@@ -170,8 +170,10 @@ def left_over(layout: Layout, step: Step, end: str) -> float:
     if kind == "round":
         return 0.0
     level, radius = step.depth_at(x) - 1e-4, layout.cutting(step.name).diameter / 2
-    here = [s for s in layout.steps if s.y == step.y and s.x_start - 1e-6 <= x <= s.x_end + 1e-6]
-    there = [other for other in here if other.depth_at(x) > level]
+    # a short step may open into a deeper one at its other end, where its cutter runs on: dunlin's adjuster's pocket
+    least, most = step.x_start - 1e-6, step.x_end + 1e-6
+    here = [s for s in layout.steps if s.y == step.y and s.x_start <= most and s.x_end >= least]
+    there = [other for other in here if other.depth_at(min(max(x, other.x_start), other.x_end)) > level]
     near = box(x, -99.0, x + radius, 99.0) if end == "start" else box(x - radius, -99.0, x, 99.0)
     gone = unary_union([swept(layout, other, there) for other in there])
     return float(((plan(step) & near) - gone).area)
