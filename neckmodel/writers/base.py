@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     import trimesh
 
     from neckmodel.sheets.marks.display import Sheet
+    from neckmodel.solids.kernel.facts import Facts
     from neckmodel.solids.parts import Part
 
 DESPITE = "EXPORTED DESPITE FAILED CHECKS"
@@ -40,12 +41,13 @@ VIEWING = Deflection(0.1, 0.3)
 
 
 class Bodies:
-    """The parts that files are written of, in order. Not frozen: each part's box and meshes are made when a file first
-    asks for them, and kept for the files after it."""
+    """The parts that files are written of, in order. Not frozen: what is measured on a part, and its meshes, are made
+    when a file first asks for them, and kept for the files after it."""
 
     def __init__(self, parts: Iterable[Part]) -> None:
         self.parts = tuple(parts)
         self._boxes: dict[str, Bounds] = {}
+        self._facts: dict[str, Facts] = {}
         self._meshes: dict[tuple[str, Deflection], trimesh.Trimesh] = {}
 
     def part(self, name: str) -> Part:
@@ -66,6 +68,14 @@ class Bodies:
 
             self._boxes[name] = box(self.part(name).solid)
         return self._boxes[name]
+
+    def facts(self, name: str) -> Facts:
+        """What is measured on the part to compare it with the one in a file; once for all files that it goes into."""
+        if name not in self._facts:
+            from neckmodel.solids.kernel.facts import facts_of
+
+            self._facts[name] = facts_of(self.part(name).solid, self.box(name))
+        return self._facts[name]
 
     def mesh(self, name: str, deflection: Deflection) -> trimesh.Trimesh:
         """The part's closed mesh, mm; made once per deflection. Raises ExportError where it is not the part's."""

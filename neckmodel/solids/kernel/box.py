@@ -53,27 +53,43 @@ def _farthest(face: Any, low: Floats, high: Floats) -> Iterator[tuple[int, int, 
     surface = BRepAdaptor_Surface(face)
     if surface.GetType() == GeomAbs_Plane:
         return
+    ways = _beyond(face, low, high)
+    if not ways:
+        return
     us, vs = _places(surface)
     grid = np.array([[_at(surface, u, v) for v in vs] for u in us])
     inside = BRepTopAdaptor_FClass2d(face, CLASS)
-    for axis in range(3):
-        for sign in (1, -1):
-            reached = high[axis] if sign > 0 else -low[axis]
-            heights = sign * grid[:, :, axis]
-            order = np.argsort(heights, axis=None)[::-1]
-            # the highest point lies between the places: start from all places that could have one above the box
-            margin = float(np.abs(np.diff(heights, axis=0)).max() + np.abs(np.diff(heights, axis=1)).max())
-            for index in order:
-                i, j = divmod(int(index), len(vs))
-                if heights[i, j] + margin <= reached:
-                    break
-                if inside.Perform(gp_Pnt2d(us[i], vs[j])) == TopAbs_OUT:
-                    continue
-                u, v = _climbed(surface, float(us[i]), float(vs[j]), axis)
-                tops = [(us[i], vs[j]), (u, v)]
-                kept = [at for at in tops if inside.Perform(gp_Pnt2d(*map(float, at))) != TopAbs_OUT]
-                yield axis, sign, sign * max(sign * _at(surface, *at)[axis] for at in kept)
+    for axis, sign in ways:
+        reached = high[axis] if sign > 0 else -low[axis]
+        heights = sign * grid[:, :, axis]
+        order = np.argsort(heights, axis=None)[::-1]
+        # the highest point lies between the places: start from all places that could have one above the box
+        margin = float(np.abs(np.diff(heights, axis=0)).max() + np.abs(np.diff(heights, axis=1)).max())
+        for index in order:
+            i, j = divmod(int(index), len(vs))
+            if heights[i, j] + margin <= reached:
                 break
+            if inside.Perform(gp_Pnt2d(us[i], vs[j])) == TopAbs_OUT:
+                continue
+            u, v = _climbed(surface, float(us[i]), float(vs[j]), axis)
+            tops = [(us[i], vs[j]), (u, v)]
+            kept = [at for at in tops if inside.Perform(gp_Pnt2d(*map(float, at))) != TopAbs_OUT]
+            yield axis, sign, sign * max(sign * _at(surface, *at)[axis] for at in kept)
+            break
+
+
+def _beyond(face: Any, low: Floats, high: Floats) -> list[tuple[int, int]]:
+    """(axis, sign) of each side of the edges' box that the face may stand out of: the kernel's quick box of a face is
+    too large, never too small."""
+    quick = Bnd_Box()
+    BRepBndLib.Add_s(face, quick, False)
+    corners = quick.Get()
+    return [
+        (axis, sign)
+        for axis in range(3)
+        for sign, reached, bound in ((1, corners[axis + 3], high[axis]), (-1, -corners[axis], -low[axis]))
+        if reached > bound
+    ]
 
 
 def _places(surface: BRepAdaptor_Surface) -> tuple[Floats, Floats]:

@@ -13,7 +13,6 @@ from neckmodel.writers.atomic import make_readable, produce, sync
 from neckmodel.writers.base import Job, Target, Writer
 from neckmodel.writers.documents import REPORT
 from neckmodel.writers.drafts import LONGEST, drafts, try_place
-from neckmodel.writers.folders.sheets import planned as plan_of
 from neckmodel.writers.manifest import NAME, FileFact, Manifest, file_fact, fingerprint, listed, manifest_of
 from neckmodel.writers.registry import DOCUMENTS, format_named
 
@@ -43,7 +42,10 @@ def write(
         )
     writers = [*(format_named(name) for name in dict.fromkeys(formats)), *DOCUMENTS, *((REPORT,) if job.page else ())]
     planned: list[tuple[Writer, Target]] = [(writer, target) for writer in writers for target in writer.targets(job)]
-    planned += plan_of(job)
+    if job.sheets:
+        from neckmodel.writers.folders.sheets import planned as plan_of
+
+        planned += plan_of(job)
     names = [target.file for _, target in planned]
     if len(set(names)) != len(names):
         raise ExportError(f"two files would have the same name: {sorted(n for n in set(names) if names.count(n) > 1)}")

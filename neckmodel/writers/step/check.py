@@ -3,24 +3,14 @@
 from __future__ import annotations
 
 import contextlib
-from collections import Counter
 from collections.abc import Sequence
 from pathlib import Path
 
 import cadquery as cq
-from OCP.BRepAdaptor import BRepAdaptor_Curve
-from OCP.BRepGProp import BRepGProp
-from OCP.GCPnts import GCPnts_AbscissaPoint
-from OCP.GProp import GProp_GProps
-from OCP.TopAbs import TopAbs_EDGE, TopAbs_FACE
-from OCP.TopExp import TopExp
-from OCP.TopoDS import TopoDS
-from OCP.TopTools import TopTools_IndexedDataMapOfShapeListOfShape
 
 from neckmodel.errors import ExportError, MeshError
 from neckmodel.meshes import mesh_of
-from neckmodel.solids.kernel.box import box
-from neckmodel.solids.kernel.gate import INTEGRATION
+from neckmodel.solids.kernel.facts import Measured, facts_of
 from neckmodel.writers.setups import Bounds, Placement
 from neckmodel.writers.step import kernel, part21
 from neckmodel.writers.step.kernel import Body
@@ -33,8 +23,6 @@ PLACE_MM = 1e-4  # of the corners
 EDGES_MM = 1e-3  # of all edges, end to end
 BOX_MM = 1e-3  # of the box, which free edges that the kernel follows by approximation bound
 COLOUR = 0.004  # one step of 255
-
-Measured = tuple[float, tuple[float, float, float]]  # volume, mm3, and its centre, mm
 
 
 def problems(
@@ -83,25 +71,24 @@ def _body_problems(meant: Body, body: Body, placement: Placement) -> list[str]:
     solids = body.shape.Solids()
     if len(solids) != 1:
         return [f"{len(solids)} solids"]
-    solid, found = solids[0], []
+    wanted, there, found = meant.facts, facts_of(solids[0]), []
     if not (
-        solid.isValid() and meant.shape.isValid()
+        there.valid and wanted.valid
     ):  # the kernel repairs much while reading, so the file alone would hide a fault
         found.append("not valid")
-    away = _volume_problems(volume_and_centre(meant.shape), volume_and_centre(solid), placement)
+    away = _volume_problems(wanted.volume, there.volume, placement)
     if away:  # sometimes the integral itself is off by up to 5e-5, and differently each time
         with contextlib.suppress(MeshError):  # then the integrals decide
-            away = _volume_problems(_by_mesh(meant.shape), _by_mesh(solid), placement, MESH_RELATIVE, MESH_MM)
+            away = _volume_problems(_by_mesh(meant.shape), _by_mesh(solids[0]), placement, MESH_RELATIVE, MESH_MM)
     found += away
-    off = abs(_edges(meant.shape) - _edges(solid))
+    off = abs(wanted.edges - there.edges)
     if off > EDGES_MM:
         found.append(f"edges longer or shorter by {off:.4f} mm in all")
-    off = _off(placement.bounds(box(meant.shape)), box(solid))
+    off = _off(placement.bounds(wanted.box), there.box)
     if off > BOX_MM:
         found.append(f"bounds off by {off:.4f} mm")
-    faces = _faces(meant.shape), _faces(solid)
-    if faces[0] != faces[1]:
-        found.append(f"faces {dict(faces[1])} instead of {dict(faces[0])}")
+    if there.faces != wanted.faces:
+        found.append(f"faces {dict(there.faces)} instead of {dict(wanted.faces)}")
     if (body.colour is None) != (meant.colour is None) or (
         body.colour
         and meant.colour
@@ -109,19 +96,6 @@ def _body_problems(meant: Body, body: Body, placement: Placement) -> list[str]:
     ):
         found.append(f"colour {body.colour} instead of {meant.colour}")
     return found
-
-
-def _edges(shape: cq.Shape) -> float:
-    """Length of all edges between two faces, mm. A seam, or an edge inside one face, may differ between solid and
-    file."""
-    faces = TopTools_IndexedDataMapOfShapeListOfShape()
-    TopExp.MapShapesAndAncestors_s(shape.wrapped, TopAbs_EDGE, TopAbs_FACE, faces)
-    length = 0.0
-    for k in range(1, faces.Extent() + 1):
-        beside = list(faces.FindFromIndex(k))
-        if any(not face.IsSame(beside[0]) for face in beside[1:]):
-            length += GCPnts_AbscissaPoint.Length_s(BRepAdaptor_Curve(TopoDS.Edge_s(faces.FindKey(k))))
-    return length
 
 
 def _volume_problems(
@@ -152,19 +126,3 @@ def _vertex_box(meant: Sequence[Body], placement: Placement) -> Bounds:
 
 def _off(one: Sequence[float], other: Sequence[float]) -> float:
     return max(abs(a - b) for a, b in zip(one, other, strict=True))
-
-
-def _faces(shape: cq.Shape) -> Counter[str]:
-    """Number of faces of each kind: planes must stay planes, cylinders cylinders. STEP stores Bezier faces as
-    B-splines."""
-    kinds: Counter[str] = Counter(face.geomType() for face in shape.Faces())
-    kinds["BSPLINE"] += kinds.pop("BEZIER", 0)
-    return +kinds
-
-
-def volume_and_centre(shape: cq.Shape) -> tuple[float, tuple[float, float, float]]:
-    """mm3, and the centre of the volume, mm."""
-    properties = GProp_GProps()
-    BRepGProp.VolumeProperties_s(shape.wrapped, properties, INTEGRATION)
-    centre = properties.CentreOfMass()
-    return float(properties.Mass()), (centre.X(), centre.Y(), centre.Z())

@@ -6,6 +6,7 @@ from __future__ import annotations
 import contextlib
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 
 import cadquery as cq
@@ -28,6 +29,7 @@ from OCP.XCAFDoc import XCAFDoc_ColorType, XCAFDoc_DocumentTool
 from OCP.XSControl import XSControl_WorkSession
 
 from neckmodel.errors import ExportError
+from neckmodel.solids.kernel.facts import Facts, facts_of
 from neckmodel.solids.kernel.gate import guarded
 from neckmodel.writers.setups import Placement
 from neckmodel.writers.step import part21
@@ -40,11 +42,17 @@ STAMP = "2000-01-01T00:00:00"
 
 @dataclass(frozen=True)
 class Body:
-    """A named, coloured (sRGB, 0 to 1) shape, mm."""
+    """A named, coloured (sRGB, 0 to 1) shape, mm. known: what was measured on it already."""
 
     name: str
     shape: cq.Shape
     colour: Colour | None
+    known: Facts | None = None
+
+    @cached_property
+    def facts(self) -> Facts:
+        """What is measured on the shape."""
+        return facts_of(self.shape) if self.known is None else self.known
 
 
 @dataclass(frozen=True)

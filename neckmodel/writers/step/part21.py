@@ -6,6 +6,7 @@ import re
 from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from neckmodel.errors import ExportError
 from neckmodel.units import MM_PER
@@ -18,13 +19,18 @@ STATEMENT = re.compile(r"(?>[^';/]++|'(?>[^'])*+'|/\*(?s:.*?)\*/|/)*+;")
 STRING = re.compile(r"'((?:[^']|'')*)'")
 STRING_OR_REMARK = re.compile(r"'(?:[^']|'')*'|/\*.*?\*/", re.S)
 INSTANCE = re.compile(r"\s*#(\d+)\s*=\s*(.*);\s*", re.S)
+REFERENCE = re.compile(r"#(\d+)")
+# what nearly every instance is: one entity, no remark, no string but empty ones, brackets at most three deep; all else
+# is taken apart step by step
+_ATOM = rf"\s++|#\d++|{NUMBER.pattern}|''(?!')|\.[A-Z_][A-Z_0-9]*+\.|[,$*]"
+_LIST = rf"\((?>{_ATOM}|\((?>{_ATOM}|\((?>{_ATOM})*+\))*+\))*+\)"
+PLAIN = re.compile(rf"\s*+#(\d++)\s*+=\s*+(([A-Z_][A-Z0-9_]*+)\s*+{_LIST})\s*+;")
 START, END = "ISO-10303-21;", "END-ISO-10303-21;"
 COLOURS = "MECHANICAL_DESIGN_GEOMETRIC_PRESENTATION"
 SI_PREFIX = {".MILLI.": 1.0, ".CENTI.": 10.0, "$": 1000.0}
 
 
-@dataclass(frozen=True)
-class Instance:
+class Instance(NamedTuple):
     """One `#n = ...;`: its entity names, the instances it refers to, and its text right of the equals sign."""
 
     keywords: tuple[str, ...]
@@ -96,7 +102,14 @@ def parse(text: str) -> Part21:
     body, position, section = text[: text.rindex(END)], len(START), ""
     header: dict[str, tuple[str, ...]] = {}
     data: dict[int, Instance] = {}
-    while match := STATEMENT.match(body, position):
+    while True:
+        if section == "DATA" and (plain := PLAIN.match(body, position)):
+            number, position = int(plain[1]), plain.end()
+            _add(data, number, Instance((plain[3],), tuple(map(int, REFERENCE.findall(plain[2]))), plain[2]))
+            continue
+        match = STATEMENT.match(body, position)
+        if match is None:
+            break
         statement, position = match.group().strip(), match.end()
         word = statement[:-1].strip()
         if word in ("HEADER", "DATA", "ENDSEC"):
@@ -105,10 +118,7 @@ def parse(text: str) -> Part21:
             _check(statement)
             header[word.partition("(")[0].strip()] = tuple(decode(found) for found in STRING.findall(statement))
         elif section == "DATA":
-            number, instance = _instance(statement)
-            if number in data:
-                raise ExportError(f"STEP: #{number} is there twice")
-            data[number] = instance
+            _add(data, *_instance(statement))
         else:
             raise ExportError(f"STEP: text outside a section: {statement[:40]!r}")
     if body[position:].strip() or section != "ENDSEC":
@@ -118,6 +128,12 @@ def parse(text: str) -> Part21:
             if ref not in data:
                 raise ExportError(f"STEP: #{number} refers to #{ref}, which is not there")
     return Part21(header, data)
+
+
+def _add(data: dict[int, Instance], number: int, instance: Instance) -> None:
+    if number in data:
+        raise ExportError(f"STEP: #{number} is there twice")
+    data[number] = instance
 
 
 def _instance(statement: str) -> tuple[int, Instance]:
@@ -131,7 +147,7 @@ def _instance(statement: str) -> tuple[int, Instance]:
         raise ExportError(f"STEP: not an instance: {statement[:40]!r}")
     text = match.group(2)
     bare = STRING.sub("", text)
-    refs = tuple(int(ref) for ref in re.findall(r"#(\d+)", bare))
+    refs = tuple(map(int, REFERENCE.findall(bare)))
     keywords = tuple(re.findall(r"(?<![.A-Z0-9_])[A-Z_][A-Z0-9_]*(?=\s*\()", bare))
     if not keywords:
         raise ExportError(f"STEP: no entity name: {statement[:40]!r}")

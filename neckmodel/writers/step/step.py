@@ -70,7 +70,8 @@ def place_of(job: Job, target: Target) -> Placement:
 def _bodies(job: Job, target: Target) -> list[Body]:
     from neckmodel.writers.step.kernel import Body
 
-    return [Body(part.name, part.solid, part.colour) for part in map(job.bodies.part, target.parts)]
+    parts = map(job.bodies.part, target.parts)
+    return [Body(part.name, part.solid, part.colour, job.bodies.facts(part.name)) for part in parts]
 
 
 def _heading(job: Job, target: Target, place: Placement) -> Heading:
