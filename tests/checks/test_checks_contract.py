@@ -9,9 +9,9 @@ from dataclasses import replace
 import cadquery as cq
 import pytest
 from check_cases import CASES
-from neck_runs import PRESETS, RUNS, built, checked, design, found, laid_out
+from measured_runs import found_on, measured_parts
+from neck_runs import PRESETS, RUNS, built, design, found, found_all, laid_out
 
-from neckmodel.checks import check
 from neckmodel.checks.bench import Bench
 from neckmodel.checks.explain.checks import ABOUT
 from neckmodel.checks.registry import about, functions
@@ -22,7 +22,6 @@ from neckmodel.design import read_text
 from neckmodel.findings import VERDICTS
 from neckmodel.layout import lay_out
 from neckmodel.lengths import in_unit
-from neckmodel.solids import build
 from neckmodel.solids.kernel.gate import cut
 from neckmodel.solids.parts import Tool
 
@@ -72,12 +71,12 @@ OWN = {
 # --- names -----------------------------------------------------------------------------------------------------------
 @pytest.mark.parametrize("preset", CONTRACT)
 def test_the_names_that_scripts_rely_on(preset):
-    names = {finding.check for finding in checked(preset).findings}
+    names = {finding.check for finding in found_all(preset).findings}
     assert set(CONTRACT[preset].split()) <= names
 
 
 def all_names() -> set[str]:
-    return {finding.check for preset in PRESETS for finding in checked(preset).findings} | {c.check for c in CASES}
+    return {finding.check for preset in PRESETS for finding in found_all(preset).findings} | {c.check for c in CASES}
 
 
 def test_every_finding_is_explained():
@@ -135,10 +134,10 @@ def test_a_place_has_its_nearest_fret():
 
 
 def test_findings_come_worst_first():
-    findings = checked("redpoll", "rod.length=458.41", "limits.wall.access_slot=7.03").findings
+    findings = found_all("redpoll", "rod.length=458.41", "limits.wall.access_slot=7.03").findings
     assert [VERDICTS.index(f.verdict) for f in findings] == sorted(VERDICTS.index(f.verdict) for f in findings)
     assert findings[0].verdict == "fail"
-    assert not checked("redpoll", "rod.length=458.41", "limits.wall.access_slot=7.03").passed
+    assert not found_all("redpoll", "rod.length=458.41", "limits.wall.access_slot=7.03").passed
 
 
 @pytest.mark.parametrize("preset", PRESETS)
@@ -166,7 +165,7 @@ def test_a_wall_straight_down_loses_0_75():
 
 
 def test_what_is_not_stated_is_skipped_and_says_what_to_state():
-    findings = check(build(lay_out(read_text(BARE.format(units="mm", thin=20.5)))))
+    findings = found_on(Bench(measured_parts(lay_out(read_text(BARE.format(units="mm", thin=20.5))))))
     skipped = {finding.check: finding.says for finding in findings.findings if finding.verdict == "skipped"}
     keys = {
         "stock/size": "[board]",
@@ -183,14 +182,14 @@ def test_what_is_not_stated_is_skipped_and_says_what_to_state():
 
 def test_remedies_of_a_design_in_inches_are_in_inches():
     thin = read_text(BARE.format(units="in", thin=17.5))
-    remedy = check(build(lay_out(thin)))["wall/run"].remedy
+    remedy = found_on(Bench(measured_parts(lay_out(thin))))["wall/run"].remedy
     assert {"neck.thickness.fret_1", "neck.thickness.fret_12"} <= set(remedy.set)
     told = in_unit(remedy.says, "in", to_follow=True)
     for value in remedy.set.values():  # to 0.001 in, as the sentence has it
         assert re.fullmatch(r"\d\.\d{3} in", value)
         assert value.removesuffix(" in") in told
     mended = read_text(BARE.format(units="in", thin=17.5), overrides=[f"{k}={v}" for k, v in remedy.set.items()])
-    assert check(build(lay_out(mended)))["wall/run"].verdict == "pass"
+    assert found_on(Bench(measured_parts(lay_out(mended))))["wall/run"].verdict == "pass"
     assert design("redpoll").design.units == "mm"
 
 
@@ -276,7 +275,7 @@ def test_how_deep_a_run_comes_out_by_the_ellipse():
 
 def test_parts_in_each_others_space_are_named_with_their_volume():
     """Bars 4 wide at 4.4 from the middle reach 0.4 into a rod of 5.6: from their common start at 19 to 605."""
-    findings = checked("garganey", "bars.offset=4.4")
+    findings = found_all("garganey", "bars.offset=4.4")
     finding = findings["overlap/rod-bar-1"]
     assert finding.verdict == "fail"
     # along the rod's blocks and span, 9 high from 0.05 down, the rod's top 0.1 down

@@ -5,10 +5,9 @@ from __future__ import annotations
 import json
 
 import pytest
-from neck_runs import as_overrides, built, checked, mended
+from neck_runs import as_overrides, found_all, proved
 
-from neckmodel.checks import prove
-from neckmodel.findings import Findings, ways_of
+from neckmodel.findings import ways_of
 from neckmodel.writers.folders.previous import _findings
 from neckmodel.writers.jsons import findings_json
 
@@ -28,10 +27,6 @@ BASS = (
 )
 
 
-def proved(preset: str, *overrides: str) -> Findings:
-    return prove(built(preset, *overrides), checked(preset, *overrides))
-
-
 def test_a_rod_too_long_is_one_cause_and_one_finding() -> None:
     """It starts at 7 in wood to 468.41 less 6 and 1: 454.41 at most, measured 0.1 wrong 454.31, in rods 450."""
     findings = proved("redpoll", *LONG)
@@ -47,7 +42,7 @@ def test_a_rod_too_long_is_one_cause_and_one_finding() -> None:
         {"rod_place.from_nut": "auto", "rod.length": 455.0},
     ]
     for way in ways_of(root.remedy):
-        after = mended("redpoll", *as_overrides(way.set))
+        after = found_all("redpoll", *as_overrides(way.set))
         assert after.passed
         assert after["place/adjuster"].verdict == after["wall/rod-end"].verdict == "pass"
 
@@ -88,10 +83,10 @@ def test_a_rod_too_straight_is_the_cause_and_not_its_washer() -> None:
 def test_no_remedy_makes_another_failing_check_worse() -> None:
     """A neck too thin for its rod, and a rod too long besides: a rod that is only shorter leaves the wall as it was."""
     thin = ("neck.thickness.fret_1=18", "neck.thickness.fret_12=20", *LONG)
-    before, findings = checked("redpoll", *thin), proved("redpoll", *thin)
+    before, findings = found_all("redpoll", *thin), proved("redpoll", *thin)
     for finding in findings.findings:
         for way in ways_of(finding.remedy) if finding.verdict == "fail" else ():
-            after = mended("redpoll", *thin, *as_overrides(way.set))
+            after = found_all("redpoll", *thin, *as_overrides(way.set))
             for name in (f.check for f in after.findings if f.verdict == "fail"):
                 assert before[name].verdict == "fail"
                 assert after[name].measured >= before[name].measured - 0.02

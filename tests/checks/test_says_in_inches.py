@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import pytest
 from inch_words import without_unit
-from neck_runs import checked
+from neck_runs import found_all
 
 from neckmodel import presets
 
 
 @pytest.mark.parametrize("preset", presets.names())
 def test_no_sentence_of_a_finding_has_a_bare_number(preset: str) -> None:
-    for finding in checked(preset).findings:
+    for finding in found_all(preset).findings:
         assert without_unit(finding.says) == [], finding.check
         assert without_unit(finding.basis) == [], finding.check
         if finding.remedy is not None:

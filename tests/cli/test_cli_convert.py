@@ -7,12 +7,12 @@ from pathlib import Path
 
 import pytest
 from cli_runs import Invoke, Process
+from measured_runs import found_on, measured_parts
 
 from neckmodel import presets
-from neckmodel.checks import check
+from neckmodel.checks.bench import Bench
 from neckmodel.design import read
 from neckmodel.layout import lay_out
-from neckmodel.solids import build
 
 
 @pytest.fixture
@@ -121,7 +121,7 @@ def test_a_preset_in_inches_passes_as_it_does_in_mm(invoke: Invoke, like: str, w
         assert invoke("convert", like, "--units", "in").exit_code == 0
         design = read(f"{like}-in.toml")
     assert design.design.units == "in"
-    assert check(build(lay_out(design))).passed
+    assert found_on(Bench(measured_parts(lay_out(design)))).passed
 
 
 def test_a_new_file_in_inches_is_in_numbers_of_the_bench(invoke: Invoke) -> None:

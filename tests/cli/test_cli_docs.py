@@ -6,7 +6,7 @@ import re
 
 import pytest
 import typer
-from cli_runs import ROOT, Process
+from cli_runs import ROOT, Invoke
 
 from neckmodel.checks import registry
 from neckmodel.cli import app
@@ -83,14 +83,14 @@ def test_no_document_names_what_it_does_not_have() -> None:
             assert any(place.exists() for place in places), name
 
 
-def test_the_output_shown_is_the_output(process: Process) -> None:
+def test_the_output_shown_is_the_output(invoke: Invoke, monkeypatch: pytest.MonkeyPatch) -> None:
     """The walk of README.md, followed: every line it shows is printed; "..." stands for what it leaves out."""
-    assert process("new", "wren", "--like", "redpoll").returncode == 0
+    monkeypatch.setenv("COLUMNS", "80")
+    assert invoke("new", "wren", "--like", "redpoll").exit_code == 0
     edit = ("--set", "neck.thickness.fret_1=18", "--set", "neck.thickness.fret_12=20", "--quiet")
-    columns = {"COLUMNS": "80"}
-    printed = process("layout", "wren.toml", *edit, env=columns).stdout
-    checked = process("check", "wren.toml", *edit, env=columns)
-    assert checked.returncode == 1
+    printed = invoke("layout", "wren.toml", *edit).stdout
+    checked = invoke("check", "wren.toml", *edit)
+    assert checked.exit_code == 1
     printed += checked.stdout
     shown = [line for block in blocks("text")[:2] for line in block.splitlines() if line not in ("", "...")]
     assert len(shown) > 15

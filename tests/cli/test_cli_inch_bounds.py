@@ -12,6 +12,7 @@ from cli_runs import Invoke
 from hypothesis import given
 from hypothesis import strategies as st
 from inch_designs import in_inches
+from measured_runs import measured_parts
 
 from neckmodel.checks.bench import Bench
 from neckmodel.checks.wood.walls import check_walls
@@ -19,7 +20,6 @@ from neckmodel.design import read_text
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out
 from neckmodel.lengths import in_unit
-from neckmodel.solids import build
 
 INCH = Fraction("25.4")  # mm, by definition (1959)
 TOLD = re.compile(r"(-?\d+\.\d+)(?: in)?(?: \((-?)(?:(\d+) ?)??(\d+/\d+|\d+)\))?")
@@ -105,7 +105,7 @@ def test_the_depth_told_for_the_next_cut_leaves_the_wall(invoke: Invoke) -> None
     for depth in (decimal, fraction):
         cut = {**sawn, "channel": {"anchor": {"depth": f"{float(depth)} in"}}}
         layout = lay_out(read_text(in_inches("wheatear", measured=cut)))
-        found = {each.check: each for each in check_walls(Bench(build(layout)))}
+        found = {each.check: each for each in check_walls(Bench(measured_parts(layout)))}
         assert found["wall/anchor"].verdict != "fail"
         assert found["wall/anchor"].measured >= 3.0
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from cli_runs import Invoke
-from neck_runs import checked, design
+from neck_runs import design, found_all
 
 from neckmodel.cli.terminal.findings import show_findings
 
@@ -135,9 +135,9 @@ def test_layout_shows_what_was_measured_and_the_next_cut(invoke: Invoke) -> None
 
 
 def test_check_tells_the_next_cut_of_a_wall_that_passes(capsys: pytest.CaptureFixture[str]) -> None:
-    show_findings(checked("redpoll", "measured.channel.run.depth=9.6"), design("redpoll"))
+    show_findings(found_all("redpoll", "measured.channel.run.depth=9.6"), design("redpoll"))
     printed = " ".join(capsys.readouterr().out.partition("The next cut:\n")[2].split())
     assert printed.startswith("wall/run: enough wood in every direction; as built: channel.run.depth = 9.60 mm")
     assert "carve no thinner than 18.88 mm at fret 1 and 20.88 mm at" in printed
-    show_findings(checked("redpoll"), design("redpoll"))
+    show_findings(found_all("redpoll"), design("redpoll"))
     assert "The next cut" not in capsys.readouterr().out

@@ -1,4 +1,5 @@
-"""The main job as processes of their own, on real solids: redpoll from file to findings and files."""
+"""The main job on real solids, redpoll from file to findings and files: once failing and once passing as processes of
+their own, the rest in this one."""
 
 from __future__ import annotations
 
@@ -9,7 +10,7 @@ import sys
 from pathlib import Path
 
 import pytest
-from cli_runs import environment
+from cli_runs import Invoke, environment
 from waiting import HANGS
 
 from neckmodel.checks import registry
@@ -90,21 +91,20 @@ def test_a_build_ends_with_the_cautions(built: subprocess.CompletedProcess[str])
     assert "EXPORTED DESPITE" not in built.stdout
 
 
-def test_a_failing_build_exports_nothing_and_says_why(place: Path) -> None:
-    result = run(place, "build", "redpoll", "--out", "thin", *THIN)
-    assert result.returncode == 1
-    assert not (place / "thin").exists()
+def test_a_failing_build_exports_nothing_and_says_why(invoke: Invoke, tmp_path: Path) -> None:
+    result = invoke("build", "redpoll", "--out", "thin", *THIN)
+    assert result.exit_code == 1
     assert "Nothing was exported, because a check fails: wall/run." in " ".join(result.stdout.split())
-    assert not [path for path in place.iterdir() if path.name.startswith(".thin")]
+    assert list(tmp_path.iterdir()) == []
 
 
-def test_despite_findings_exports_and_every_file_says_so(place: Path) -> None:
-    result = run(
-        place, "build", "redpoll", "--out", "despite", "--despite-findings", "--format", "stl", "--json", "-q", *THIN
+def test_despite_findings_exports_and_every_file_says_so(invoke: Invoke, tmp_path: Path) -> None:
+    result = invoke(
+        "build", "redpoll", "--out", "despite", "--despite-findings", "--format", "stl", "--json", "-q", *THIN
     )
-    assert result.returncode == 1  # a check failed, exported or not
+    assert result.exit_code == 1  # a check failed, exported or not
     data = json.loads(result.stdout)
-    folder = place / data["folder"]
+    folder = tmp_path / data["folder"]
     assert sorted(path.name for path in folder.iterdir()) == sorted([*data["files"], "manifest.json"])
     assert json.loads((folder / "manifest.json").read_text())["despite_findings"] is True
     design = (folder / "design.toml").read_text()
@@ -113,9 +113,9 @@ def test_despite_findings_exports_and_every_file_says_so(place: Path) -> None:
     assert result.stderr == ""
 
 
-def test_the_remedy_printed_makes_the_check_pass(thin: subprocess.CompletedProcess[str], place: Path) -> None:
+def test_the_remedy_printed_makes_the_check_pass(thin: subprocess.CompletedProcess[str], invoke: Invoke) -> None:
     (failed,) = [found for found in json.loads(thin.stdout)["findings"] if found["verdict"] == "fail"]
     over = [word for key, value in failed["remedy"]["set"].items() for word in ("--set", f"{key}={value}")]
-    result = run(place, "check", "redpoll", *over)
-    assert result.returncode == 0
+    result = invoke("check", "redpoll", *over)
+    assert result.exit_code == 0
     assert result.stdout.startswith("✓ PASS  redpoll: 0 checks fail")

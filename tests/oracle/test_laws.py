@@ -7,20 +7,23 @@ from typing import Any
 
 import generator
 import pytest
+from measured_runs import measured_parts
+from neck_runs import RUNS
 
-from neckmodel.checks import check
+from neckmodel.checks.bench import Bench
+from neckmodel.checks.registry import functions
 from neckmodel.design import Design, changed
 from neckmodel.design.values import fields
 from neckmodel.errors import DesignError
 from neckmodel.layout import Layout, lay_out
 from neckmodel.layout.key.hexagon import across_corners
 from neckmodel.layout.rod.bars import BAR_FIT
-from neckmodel.solids import build
 
 LARGER = 1.1
 MEASURING = 0.0125  # mm, half the width of the interval in which a wall is found
 MORE = 0.3  # mm of depth
 SAMPLE = range(110)
+WALLS = {function for check, function in RUNS.items() if check.startswith("wall")}  # those that find walls
 WITH_SOLIDS = ("sample-6", "sample-92")  # tenon, left-handed, one-way; rod and bar
 
 
@@ -95,7 +98,8 @@ def test_all_lengths_larger_all_walls_and_places_larger(sample: list[Layout]) ->
 
 def measured(layout: Layout) -> dict[str, float]:
     """Every wall as measured on the solids, mm; each within MEASURING of the exact one."""
-    findings = check(build(layout)).findings
+    bench = Bench(measured_parts(layout))
+    findings = [finding for function in functions() if function.__name__ in WALLS for finding in function(bench)]
     return {f.check: f.measured for f in findings if f.check.startswith("wall/") and f.measured is not None}
 
 

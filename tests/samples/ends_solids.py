@@ -6,10 +6,16 @@ from functools import cache
 
 import cadquery as cq
 from ends_samples import design
+from measured_runs import found_on, measured_parts
 
+from neckmodel.checks.bench import Bench
+from neckmodel.findings import Findings
 from neckmodel.layout import Layout, lay_out
-from neckmodel.solids import build
+from neckmodel.solids.assembly import glued_regions, grooved, openings, wood_parts
+from neckmodel.solids.channel import holes, tools
 from neckmodel.solids.kernel.gate import is_sound, volume
+from neckmodel.solids.kernel.subtraction import take
+from neckmodel.solids.neck.neck import carved_neck
 from neckmodel.solids.parts import Parts
 
 
@@ -20,7 +26,21 @@ def laid_out(*sections: str) -> Layout:
 
 @cache
 def built(*sections: str) -> Parts:
-    return build(laid_out(*sections))
+    """Neck and glued parts, as `build` makes them, and nothing else: these tests look at no fretboard, blank or rod."""
+    return wooden(laid_out(*sections))
+
+
+def wooden(layout: Layout) -> Parts:
+    cutters, drilled, regions = tools(layout), holes(layout), glued_regions(layout)
+    carved = grooved(layout, carved_neck(layout))
+    cut = take(carved, [tool.solid for tool in (*cutters, *drilled)], "cutting the neck")
+    return Parts(layout, wood_parts(cut, regions), carved, cutters, openings(layout), drilled, regions)
+
+
+@cache
+def found_all(*sections: str) -> Findings:
+    """What the checks find, without facts about the parts."""
+    return found_on(Bench(measured_parts(laid_out(*sections))))
 
 
 def glued(parts: Parts) -> dict[str, cq.Solid]:

@@ -10,6 +10,8 @@ from neckmodel.findings import Findings
 from neckmodel.layout import Layout, lay_out
 
 if TYPE_CHECKING:
+    from measured_runs import Measured
+
     from neckmodel.solids.parts import Parts
 
 # six nylon strings over a neck of Spanish-cedar with neither rod nor bar
@@ -119,3 +121,21 @@ def checked(text: str, *overrides: str) -> Findings:
     from neckmodel.checks import check
 
     return check(built(text, *overrides))
+
+
+@cache
+def uncut(text: str, *overrides: str) -> Measured:
+    """What the checks measure: see `measured_runs`."""
+    from measured_runs import measured_parts
+
+    return measured_parts(laid_out(text, *overrides), uncut(text) if overrides else None)
+
+
+@cache
+def found_all(text: str, *overrides: str) -> Findings:
+    """What all checks find, without facts about the parts."""
+    from measured_runs import found_on
+
+    from neckmodel.checks.bench import Bench
+
+    return found_on(Bench(uncut(text, *overrides)))

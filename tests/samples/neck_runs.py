@@ -6,17 +6,17 @@ import json
 from dataclasses import replace
 from functools import cache, lru_cache
 
-from neckmodel.checks import check
+from measured_runs import Measured, found_on, measured_parts
+
+from neckmodel.checks import check, prove
 from neckmodel.checks.bench import Bench
 from neckmodel.checks.registry import functions
-from neckmodel.checks.run import find
 from neckmodel.design import Design, read
 from neckmodel.findings import Finding, Findings
 from neckmodel.layout import Layout, lay_out
 from neckmodel.presets import path_of
 from neckmodel.solids import build
 from neckmodel.solids.parts import Parts
-from neckmodel.solids.uncut import Uncut
 
 KEPT = 40  # solids of so many designs are kept by a test process; all of them would take gigabytes
 PRESETS = ("dunnock", "garganey", "redpoll")
@@ -46,21 +46,36 @@ def built(preset: str, *overrides: str) -> Parts:
 
 @lru_cache(maxsize=KEPT)
 def checked(preset: str, *overrides: str) -> Findings:
+    """The whole of `check`, with facts about every part: only for tests that look at those, or write them."""
     return check(built(preset, *overrides))
 
 
+@cache
+def _own(preset: str) -> Measured:
+    return measured_parts(laid_out(preset))
+
+
 @lru_cache(maxsize=KEPT)
-def mended(preset: str, *overrides: str) -> Findings:
-    """What the checks find once a remedy is applied, without facts about the parts. They measure the solids before
-    anything is cut, as they do in `checked`; so nothing else is built. `test_a_trial_finds_what_a_whole_build_finds`
-    holds both against each other."""
-    uncut = Uncut(laid_out(preset, *overrides), built(preset).measured)
-    return Findings(uncut.layout.name, find(Bench(uncut)), ())
+def uncut(preset: str, *overrides: str) -> Measured:
+    """What the checks measure, and what `prove` starts from: a shape that no override changes is the preset's own."""
+    return measured_parts(laid_out(preset, *overrides), _own(preset)) if overrides else _own(preset)
 
 
 @lru_cache(maxsize=KEPT)
 def bench(preset: str, *overrides: str) -> Bench:
-    return Bench(built(preset, *overrides))
+    return Bench(uncut(preset, *overrides))
+
+
+@lru_cache(maxsize=KEPT)
+def found_all(preset: str, *overrides: str) -> Findings:
+    """What all checks find, without facts about the parts: see `measured_runs`."""
+    return found_on(bench(preset, *overrides))
+
+
+@cache
+def proved(preset: str, *overrides: str) -> Findings:
+    """The same, with those remedies that work when tried."""
+    return prove(uncut(preset, *overrides), found_all(preset, *overrides))
 
 
 @cache

@@ -12,6 +12,8 @@ from neckmodel.layout.access.soundhole import SoundholeWay
 from neckmodel.layout.key.key import KeyPlace
 
 if TYPE_CHECKING:
+    from measured_runs import Measured
+
     from neckmodel.findings import Findings
     from neckmodel.solids.parts import Parts
 
@@ -56,7 +58,18 @@ def built(*overrides: str) -> Parts:
 
 
 @cache
-def checked(*overrides: str) -> Findings:
-    from neckmodel.checks import check
+def uncut(*overrides: str) -> Measured:
+    """What the checks measure: see `measured_runs`."""
+    from measured_runs import measured_parts
 
-    return check(built(*overrides))
+    return measured_parts(laid_out(*overrides), uncut(*IN_WOOD) if overrides != IN_WOOD else None)
+
+
+@cache
+def found_all(*overrides: str) -> Findings:
+    """What all checks find, without facts about the parts."""
+    from measured_runs import found_on
+
+    from neckmodel.checks.bench import Bench
+
+    return found_on(Bench(uncut(*overrides)))

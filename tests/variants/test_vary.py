@@ -5,7 +5,7 @@ from __future__ import annotations
 from statistics import NormalDist
 
 import pytest
-from neck_runs import PRESETS, checked, design, laid_out
+from neck_runs import PRESETS, design, found_all, laid_out
 from normal_share import share_passing
 
 from neckmodel.errors import DesignError
@@ -69,7 +69,7 @@ def test_the_wood_beyond_the_channel() -> None:
 def test_sums_are_what_the_solids_measure(preset: str) -> None:
     """Cover, glue surface, place, tuners: the same value, limit and worst case as by the solids, to 0.02 mm (a head's
     hole is measured as a lower bound). Wood at the end is not compared: beside an open end the solids find less."""
-    measured = {f.check: f for f in checked(preset).findings}
+    measured = {f.check: f for f in found_all(preset).findings}
     found = [sure for sure in vary_tolerance(laid_out(preset), 100).checks if sure.check.startswith(SUMS)]
     undrawn = {"place/span", "cover/strip"}  # on which no tolerance bears, and which hangs on glue besides
     layout = laid_out(preset)

@@ -6,9 +6,8 @@ Intervals and walls were worked out by hand from the layout's formulas, for inve
 from __future__ import annotations
 
 import pytest
-from neck_runs import PRESETS, as_overrides, built, checked, found, laid_out
+from neck_runs import PRESETS, as_overrides, built, checked, found, found_all, laid_out, proved
 
-from neckmodel.checks import prove
 from neckmodel.checks.measure.exact import exact_wall
 from neckmodel.findings import ways_of
 
@@ -135,11 +134,10 @@ def test_a_hundredth_less_would_not_do(design, remedy):
 
 
 def test_the_long_rod_can_be_made_once_all_remedies_are_taken():
-    findings = checked(*LONG_ROD)
     settings = {}
-    proved = prove(built(*LONG_ROD), findings)
-    for finding in proved.findings:
+    findings = proved(*LONG_ROD)
+    for finding in findings.findings:
         if finding.verdict == "fail" and finding.remedy is not None:
             settings |= finding.remedy.set
-    assert settings == proved["place/adjuster"].remedy.set  # one cause, one number
-    assert checked(*LONG_ROD, *as_overrides(settings)).passed
+    assert settings == findings["place/adjuster"].remedy.set  # one cause, one number
+    assert found_all(*LONG_ROD, *as_overrides(settings)).passed

@@ -13,6 +13,7 @@ import numpy as np
 import pytest
 from neck_runs import PRESETS, bench, built, laid_out
 
+from neckmodel.checks.bench import Bench
 from neckmodel.checks.measure.exact import exact_wall
 from neckmodel.checks.measure.wall import least_wall
 from neckmodel.layout import Layout
@@ -153,7 +154,7 @@ def test_volumes_by_integral_by_solid_and_by_mesh(preset):
 @each_preset
 def test_the_checks_neck_is_the_exact_one_less_its_chords(preset):
     """The checks' neck is a coarse carved mesh less the tools': inside the exact one by at most 0.2 mm of its skin."""
-    ready = bench(preset)
+    ready = Bench(built(preset))
     mesh, exact = ready.mesh("neck"), ready.parts["neck"].solid
     skin = ready.neck.mesh.mesh.area_faces[ready.neck.skin].sum()
     assert 0 <= volume(exact) - mesh.volume <= 0.2 * skin

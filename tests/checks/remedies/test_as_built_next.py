@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from neck_runs import as_overrides, built, checked, design, findings_of, laid_out, mended
+from neck_runs import as_overrides, design, findings_of, found_all, laid_out, proved
 
-from neckmodel.checks import prove
 from neckmodel.checks.remedies.fixed import changes_measured, puts_back
 from neckmodel.checks.remedies.remedy import as_set, layout_with
 from neckmodel.checks.remedies.words import worded
@@ -36,18 +35,18 @@ from neckmodel.layout.measured.next import least_depth
 )
 def test_a_step_cut_too_small_gets_its_next_cut(measured: str, check: str, says: str, to: dict[str, float]) -> None:
     small = f"measured.channel.{measured}"
-    before = checked("redpoll", small)
+    before = found_all("redpoll", small)
     for failing in failing_of(before):
         ways = ways_of(before[failing].remedy)
         assert [way.says for way in ways] == [says], failing
         assert ways[0].set == {f"measured.channel.{key}": value for key, value in to.items()}
     assert check in failing_of(before)
-    assert mended("redpoll", small, *as_overrides(ways[0].set)).passed
+    assert found_all("redpoll", small, *as_overrides(ways[0].set)).passed
 
 
 def test_what_is_short_in_two_ways_is_cut_in_both() -> None:
     small = ("measured.channel.run.width=5.9", "measured.channel.run.x_end=425")
-    remedy = prove(built("redpoll", *small), checked("redpoll", *small))["overlap/neck-rod"].remedy
+    remedy = proved("redpoll", *small)["overlap/neck-rod"].remedy
     assert remedy is not None
     assert remedy.set == {"measured.channel.run.width": 6.1, "measured.channel.run.x_end": 428.0}
 
@@ -102,12 +101,12 @@ def test_a_shorter_rod_in_a_run_whose_ends_are_measured_may_be_had() -> None:
 
 def test_the_remedies_of_a_run_cut_too_near_the_wood_s_end_leave_it_alone() -> None:
     """2.41 of wood is left behind x 466; nothing but more wood mends it, and it is not the carve that lacks."""
-    proved = prove(built("redpoll", *LONG_ROD), checked("redpoll", *LONG_ROD))
+    findings = proved("redpoll", *LONG_ROD)
     for check in ("wall/run", "wall/rod-end"):
-        keys = {key for way in ways_of(proved[check].remedy) for key in way.set}
+        keys = {key for way in ways_of(findings[check].remedy) for key in way.set}
         assert keys == {"heel.wood_ends_at"}
-    assert "carve no" not in proved["wall/run"].says
-    assert proved["wall/run"].more == {}
+    assert "carve no" not in findings["wall/run"].says
+    assert findings["wall/run"].more == {}
 
 
 @pytest.mark.parametrize(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from kind_samples import KNOT, checked, design, laid_out
+from kind_samples import KNOT, design, found_all, laid_out, uncut
 from strength_samples import findings
 
 from neckmodel.checks.proof import prove
@@ -11,7 +11,6 @@ from neckmodel.checks.remedies.relief import stiffer
 from neckmodel.design import changed
 from neckmodel.findings import FAIL, PASS, WARN, ways_of
 from neckmodel.layout import lay_out
-from neckmodel.solids import build
 from neckmodel.strength.estimate import estimate
 
 LOW = "limits.strength_relief=0.1"  # of 0.11 mm that are likely
@@ -45,13 +44,12 @@ def test_every_way_brings_the_likely_relief_to_the_limit(overrides: tuple[str, .
 
 def test_what_is_told_was_built_and_passes() -> None:
     """The whole way, on solids: what is told of the neck that is bowed too far makes it pass."""
-    parts = build(laid_out(KNOT, LOW))
-    proved = prove(parts, checked(KNOT, LOW))
+    proved = prove(uncut(KNOT, LOW), found_all(KNOT, LOW))
     told = next(finding for finding in proved if finding.check == "strength/relief")
     assert told.remedy is not None
     for way in ways_of(told.remedy):
         overrides = tuple(f"{key}={value}" for key, value in way.set.items())
-        after = checked(KNOT, LOW, *overrides)
+        after = found_all(KNOT, LOW, *overrides)
         assert after["strength/relief"].verdict == way.leaves
         assert after.passed
     assert "glue in a bar of carbon, 6 mm wide, 10 mm high and 332 mm long" in told.remedy.says

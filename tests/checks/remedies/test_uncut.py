@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from neck_runs import as_overrides, built, checked, design, laid_out, mended
+from neck_runs import as_overrides, design, found_all, laid_out, proved
 
-from neckmodel.checks import prove
 from neckmodel.checks.remedies.fixed import only_if, puts_back
 from neckmodel.checks.remedies.remedy import layout_with
 from neckmodel.checks.trial import failing_of
@@ -137,21 +136,21 @@ def test_a_scarf_that_is_glued_keeps_its_angle() -> None:
 def test_a_board_that_came_out_thin_is_met_by_the_head() -> None:
     """24.0 of head on a board 22.0 thick, trued: 2.0 less. A lower step lets the strings bend less at the nut."""
     thin = "measured.board.thickness=22.0"
-    remedy = prove(built("redpoll", thin), checked("redpoll", thin))["stock/size"].remedy
+    remedy = proved("redpoll", thin)["stock/size"].remedy
     assert [(way.says, way.set) for way in ways_of(remedy)][:2] == [
         ("a head 12 mm thick", {"head.thickness": 12.0}),
         ("step the head down by 8 mm (head/break-angle then warns)", {"head.drop": 8.0}),
     ]
     for way in ways_of(remedy):
-        assert mended("redpoll", thin, *as_overrides(way.set))["stock/size"].verdict in ("pass", "warn")
+        assert found_all("redpoll", thin, *as_overrides(way.set))["stock/size"].verdict in ("pass", "warn")
     for way in ways_of(remedy)[:2]:
-        assert mended("redpoll", thin, *as_overrides(way.set)).passed
-        assert mended("redpoll", thin, *as_overrides(way.set))["stock/size"].verdict == "pass"
+        assert found_all("redpoll", thin, *as_overrides(way.set)).passed
+        assert found_all("redpoll", thin, *as_overrides(way.set))["stock/size"].verdict == "pass"
 
 
 def test_once_something_is_cut_it_says_what_must_not_be_done_yet() -> None:
     thin = ("measured.board.thickness=23.0", "measured.channel.run.depth=9.3")
-    ways = ways_of(checked("redpoll", *thin)["stock/size"].remedy)
+    ways = ways_of(found_all("redpoll", *thin)["stock/size"].remedy)
     assert [(way.says, way.only_if) for way in ways] == [
         ("a head 13 mm thick", ""),
         ("if the head is not sawn yet: step the head down by 9 mm", "the head is not sawn yet"),
@@ -160,25 +159,25 @@ def test_once_something_is_cut_it_says_what_must_not_be_done_yet() -> None:
 
 def test_another_rod_may_be_had_until_the_fretboard_is_on() -> None:
     long = ("measured.rod.length=458",)
-    ways = ways_of(checked("redpoll", *long)["wall/rod-end"].remedy)
+    ways = ways_of(found_all("redpoll", *long)["wall/rod-end"].remedy)
     assert {key for way in ways for key in way.set} == {"heel.wood_ends_at", "measured.rod.length"}
     assert ways[-1].says.endswith(", in place of the one that was measured")
-    assert "wall/rod-end" not in failing_of(checked("redpoll", *long, *as_overrides(ways[-1].set)))
+    assert "wall/rod-end" not in failing_of(found_all("redpoll", *long, *as_overrides(ways[-1].set)))
     on = (*long, "measured.neck.thickness.fret_12=22.5")
-    ways = ways_of(checked("redpoll", *on)["wall/rod-end"].remedy)
+    ways = ways_of(found_all("redpoll", *on)["wall/rod-end"].remedy)
     assert {key for way in ways for key in way.set} <= {"heel.wood_ends_at"}
 
 
 def test_a_blank_too_deep_at_both_ends_is_made_smaller_at_both() -> None:
     """The head 24.0 deep, the heel 24.0: on a board of 22.0 neither alone is enough."""
     thin = ("heel.depth=24", "measured.board.thickness=22")
-    ways = ways_of(checked("redpoll", *thin)["stock/size"].remedy)
+    ways = ways_of(found_all("redpoll", *thin)["stock/size"].remedy)
     assert [way.set for way in ways][:2] == [
         {"head.thickness": 12.0, "heel.depth": 22.0},
         {"head.drop": 8.0, "heel.depth": 22.0},
     ]
     assert ways[0].says == "a head 12 mm thick and a heel 22 mm deep"
-    assert mended("redpoll", *thin, *as_overrides(ways[0].set)).passed
+    assert found_all("redpoll", *thin, *as_overrides(ways[0].set)).passed
 
 
 def test_no_rod_is_changed_in_a_neck_that_is_carved() -> None:
@@ -188,7 +187,7 @@ def test_no_rod_is_changed_in_a_neck_that_is_carved() -> None:
         ("wheatear", "measured.neck.thickness.fret_1=20.5"),
         ("redpoll", *THIN),
     ):
-        before = checked(*over)
+        before = found_all(*over)
         walls = [f for f in before.findings if f.verdict == "fail" and f.check.startswith("wall/")]
         assert walls
         assert all(finding.remedy is None for finding in walls)
@@ -202,8 +201,8 @@ def test_no_rod_is_changed_in_a_neck_that_is_carved() -> None:
 
 def test_a_step_too_small_under_a_glued_fretboard_is_not_cut_on() -> None:
     over = ("measured.channel.run.depth=9.1", "measured.neck.thickness.fret_1=20.4")
-    proved = prove(built("redpoll", *over), checked("redpoll", *over))["fit/run"]
-    assert proved.remedy is None
-    assert proved.says.endswith(
+    finding = proved("redpoll", *over)["fit/run"]
+    assert finding.remedy is None
+    assert finding.says.endswith(
         "; what lies under the fretboard can no longer be changed, and no remedy was found in what is still to be cut"
     )

@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from neck_runs import as_overrides, built, checked, found, mended
+from neck_runs import as_overrides, found, found_all, proved, uncut
 
 from neckmodel.checks import prove
 from neckmodel.findings import Findings, Remedy, ways_of
@@ -19,14 +19,14 @@ LEFT = "design.hand=left"
 def test_a_tuner_in_the_keys_way_moves_aside_by_as_little_as_it_takes(hand: tuple[str, ...]) -> None:
     """A post of 0.6 x 10 beside a key of 4.53: |y| of 3 + 2.265, 0.05 between them and 0.2 by which a hole may lie off,
     to the next half; and behind it the next tenth, and without the 0.2."""
-    findings = checked("redpoll", "head.tuners.0.y=-5.2", *hand)
+    findings = found_all("redpoll", "head.tuners.0.y=-5.2", *hand)
     remedy = findings["access/swing"].remedy
     assert remedy is not None
     y = remedy.set["head.tuners.0.y"]
     assert y == -6.0
     assert [way.set["head.tuners.0.y"] for way in remedy.finer] == [-5.6, -5.52, -5.4, -5.32]
     assert remedy.finer[-1].set["head.tuners.0.y"] == pytest.approx(-(3 + CORNERS + 0.05), abs=0.011)  # of facets
-    after = mended("redpoll", f"head.tuners.0.y={y}", *hand)
+    after = found_all("redpoll", f"head.tuners.0.y={y}", *hand)
     assert after["access/swing"].verdict == after["access/withdraw"].verdict == "pass"
 
 
@@ -125,8 +125,8 @@ def test_a_rod_that_runs_out_of_the_wood_may_keep_its_place() -> None:
     assert finding.measured == pytest.approx(-2.65)
     assert "no rod of any length has a place" in finding.says
     assert [way.set for way in ways_of(finding.remedy)] == [{"heel.wood_ends_at": 510.0}]  # 509.5, and 0.1 of measuring
-    proved = prove(built("whimbrel", *short), checked("whimbrel", *short))
-    assert [way.set for way in ways_of(proved["place/adjuster"].remedy)] == [{"heel.wood_ends_at": 510.0}]
+    after = proved("whimbrel", *short)["place/adjuster"]
+    assert [way.set for way in ways_of(after.remedy)] == [{"heel.wood_ends_at": 510.0}]
 
 
 DEEP = ("fretboard.fret_slot.depth=4.11",)  # the fretboard carries little, and the rod's washer much
@@ -134,7 +134,7 @@ WIDER = Remedy("a wider washer", {"rod.washer.diameter": 10.76, "rod.anchor.widt
 
 
 def test_shallower_fret_slots_spare_the_washer() -> None:
-    findings = checked("wheatear", *DEEP)
+    findings = found_all("wheatear", *DEEP)
     ways = ways_of(findings["strength/washer"].remedy)
     washer, _, slots = ways
     assert [set(way.set) for way in ways] == [
@@ -144,27 +144,27 @@ def test_shallower_fret_slots_spare_the_washer() -> None:
     ]
     assert washer.set["rod.washer.diameter"] in (10.0, 12.0, 14.0, 15.0, 16.0)  # such as are sold
     depth = float(slots.finer[-1].set["fretboard.fret_slot.depth"])
-    assert mended("wheatear", f"fretboard.fret_slot.depth={depth}")["strength/washer"].verdict != "fail"
-    assert mended("wheatear", f"fretboard.fret_slot.depth={depth + 0.02}")["strength/washer"].verdict == "fail"
+    assert found_all("wheatear", f"fretboard.fret_slot.depth={depth}")["strength/washer"].verdict != "fail"
+    assert found_all("wheatear", f"fretboard.fret_slot.depth={depth + 0.02}")["strength/washer"].verdict == "fail"
 
 
 def test_a_remedy_is_followed_by_all_that_it_turns_out_to_need() -> None:
     """A wider washer needs a thicker neck, in which the rod must pull harder, which needs a still wider one."""
-    before = checked("wheatear", *DEEP)
+    before = found_all("wheatear", *DEEP)
     kept = tuple(
         replace(f, remedy=WIDER if f.check == "strength/washer" else None)
         for f in before.findings
         if f.verdict == "fail"
     )
-    proved = prove(built("wheatear", *DEEP), Findings(before.name, kept, before.parts))
-    remedy = proved["strength/washer"].remedy
+    after = prove(uncut("wheatear", *DEEP), Findings(before.name, kept, before.parts))
+    remedy = after["strength/washer"].remedy
     assert remedy is not None
     assert float(remedy.set["rod.washer.diameter"]) > 10.76
     assert float(remedy.set["neck.thickness.fret_1"]) > 21.5
     assert remedy.says.count("washer") - remedy.says.count("wall/washer") == 1  # as set, not as it was first tried
     for value in remedy.set.values():
         assert f" {float(value):.2f}".rstrip("0").rstrip(".") + " mm" in remedy.says
-    after = mended("wheatear", *DEEP, *as_overrides(remedy.set))
+    after = found_all("wheatear", *DEEP, *as_overrides(remedy.set))
     assert {f.check for f in after.findings if f.verdict == "fail"} == {"fret-slots/wood"}  # as before
 
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import pytest
-from neck_runs import bench, checked, found, laid_out
+from neck_runs import bench, found, found_all, laid_out
 
 
 def test_an_adjuster_against_the_fretboard_is_an_overlap_too():
-    findings = checked("redpoll", "rod.adjuster.axis_below_top=3.3")
+    findings = found_all("redpoll", "rod.adjuster.axis_below_top=3.3")
     assert findings["overlap/fretboard-rod"].verdict == "fail"
     # the adjuster's top 0.1 proud: down by that and by half of the usual 0.8 of clearance on its diameter
     assert findings["fit/adjuster"].remedy.set == {"channel.deeper_by": 0.6}

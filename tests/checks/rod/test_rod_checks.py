@@ -6,10 +6,12 @@ from functools import cache
 
 import numpy as np
 import pytest
+from measured_runs import Measured, found_on, measured_parts
 from rod_samples import FERN, HEX_AT_HEEL, L_KEY, ODD, SEDGE, STRAIGHT, acoustic, plain, seven
 from scipy import integrate
 
 import neckmodel
+from neckmodel.checks.bench import Bench
 from neckmodel.checks.measure.exact import exact_wall
 from neckmodel.design import Design
 from neckmodel.findings import Finding, Findings
@@ -25,13 +27,24 @@ def design_of(sample: str, *overrides: str) -> Design:
 
 
 @cache
+def uncut(sample: str, *overrides: str) -> Measured:
+    return measured_parts(lay_out(design_of(sample, *overrides)), uncut(sample) if overrides else None)
+
+
+@cache
 def checked(sample: str, *overrides: str) -> Findings:
-    return neckmodel.check(build(lay_out(design_of(sample, *overrides))))
+    """What is found, without facts about the parts."""
+    return found_on(Bench(uncut(sample, *overrides)))
+
+
+@cache
+def whole(sample: str) -> Findings:
+    return neckmodel.check(build(lay_out(design_of(sample))))
 
 
 @cache
 def of_plain(rod: str, *overrides: str) -> Findings:
-    return neckmodel.check(build(lay_out(plain(rod, *overrides))))
+    return found_on(Bench(measured_parts(lay_out(plain(rod, *overrides)))))
 
 
 def as_overrides(settings: dict[str, float | str]) -> tuple[str, ...]:
@@ -44,7 +57,7 @@ def failing(findings: Findings) -> list[Finding]:
 
 # --- the whole -------------------------------------------------------------------------------------------------------
 def test_the_acoustic_stand_in_passes_with_its_strip_and_washer():
-    findings = checked("acoustic")
+    findings = whole("acoustic")
     assert failing(findings) == []
     names = {finding.check for finding in findings.findings}
     assert {"wall/washer", "cover/strip", "fit/strip", "fit/washer", "fit/anchor", "cutter/washer"} <= names
@@ -53,7 +66,7 @@ def test_the_acoustic_stand_in_passes_with_its_strip_and_washer():
 
 
 def test_the_seven_string_stand_in_passes_with_its_wheel():
-    findings = checked("seven")
+    findings = whole("seven")
     assert failing(findings) == []
     assert all(part.valid and part.watertight and part.solids == 1 for part in findings.parts)
     names = {finding.check for finding in findings.findings}
@@ -99,7 +112,7 @@ def test_the_wall_of_a_run_in_space(sample, x_from, x_to, half, by_section):
     In space the wall is less by the taper's angle, and where the run is longer by the end clearance.
     """
     layout = lay_out(design_of(sample))
-    parts = build(layout)
+    parts = uncut(sample)
     tool = next(t.solid for t in parts.tools if t.step == "run")
     exact = exact_wall(tool, parts.carved, parts.openings)
     assert exact is not None
@@ -158,7 +171,7 @@ def test_the_glue_surface_of_the_strip():
 
 def test_no_strip_is_told():
     bare = FERN.replace('cover_strip = {thickness = 8.0, wood = "maple"}', "")
-    findings = neckmodel.check(build(lay_out(acoustic(rod=bare))))
+    findings = found_on(Bench(measured_parts(lay_out(acoustic(rod=bare)), uncut("acoustic"))))
     assert findings["cover/strip"].verdict == "skipped"
     assert "rod.cover_strip" in findings["cover/strip"].says
     assert "fit/strip" not in findings

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from kind_samples import SLOE, checked, design, laid_out
+from kind_samples import SLOE, design, found_all, laid_out
 from strength_samples import findings
 
 from neckmodel.design import read
@@ -45,14 +45,14 @@ def test_turned_over_pocket_slot_and_key_follow() -> None:
 )
 def test_the_thread_belongs_on_the_other_side(text: str, overrides: tuple[str, ...], measured: float) -> None:
     """Measured on the rod's own solid: of a round adjuster's mesh the middle is exact."""
-    found = checked(text, *overrides)["fit/rod-way"]
+    found = found_all(text, *overrides)["fit/rod-way"]
     assert found.measured == pytest.approx(measured, abs=1e-4)
     assert (found.limit, found.verdict) == (0.0, PASS if measured >= 0 else WARN)
     assert (found.remedy is None) == (measured >= 0)
 
 
 def test_either_remedy_passes() -> None:
-    found = checked(UP)["fit/rod-way"]
+    found = found_all(UP)["fit/rod-way"]
     assert found.remedy is not None
     assert [dict(way.set) for way in found.remedy.ways] == [
         {"rod.bar": "down"},
@@ -66,11 +66,11 @@ def test_either_remedy_passes() -> None:
         "either the bar lies the other way, or the axis was measured with the rod turned over"
     )
     for overrides in (("rod.bar=down",), (OVER,)):
-        assert checked(UP, *overrides)["fit/rod-way"].verdict == PASS
+        assert found_all(UP, *overrides)["fit/rod-way"].verdict == PASS
 
 
 def test_no_way_told_where_none_is_said() -> None:
-    assert "fit/rod-way" not in checked(SLOE)
+    assert "fit/rod-way" not in found_all(SLOE)
     assert two_bars(laid_out(SLOE)) is None
     assert "bar" not in layout_json(laid_out(SLOE))["rod"]
     assert "flat bar lies" not in findings(laid_out(SLOE))["strength/rod"].says

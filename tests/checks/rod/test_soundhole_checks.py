@@ -7,21 +7,21 @@ from functools import cache
 import cadquery as cq
 import numpy as np
 import pytest
-from soundhole_samples import BALL_END, IN_WOOD, L_KEY, built, checked, design, laid_out, way
+from measured_runs import measured_parts
+from soundhole_samples import BALL_END, IN_WOOD, L_KEY, built, design, found_all, laid_out, uncut, way
 
-from neckmodel.checks import prove
+from neckmodel.checks import check, prove
 from neckmodel.checks.bench import Bench
 from neckmodel.checks.registry import about
 from neckmodel.checks.rod.soundhole import check_turning, check_way
 from neckmodel.design import changed
 from neckmodel.findings import Finding, ways_of
 from neckmodel.layout import lay_out
-from neckmodel.solids.uncut import Uncut
 
 
 def bench(*overrides: str) -> Bench:
     """A neck whose wood, where it has the same shape, is carved once for all."""
-    return Bench(Uncut(laid_out(*overrides), built(*IN_WOOD)))
+    return Bench(measured_parts(laid_out(*overrides), uncut(*IN_WOOD)))
 
 
 @cache
@@ -35,13 +35,13 @@ def mended(overrides: tuple[str, ...], check: str) -> list[str]:
     remedy, verdicts = told(*overrides)[check].remedy, []
     for each in ways_of(remedy):
         layout = lay_out(changed(design(*overrides), each.set))
-        after = {found.check: found for found in check_way(Bench(Uncut(layout, built(*IN_WOOD))))}
+        after = {found.check: found for found in check_way(Bench(measured_parts(layout, uncut(*IN_WOOD))))}
         verdicts.append(after[check].verdict)
     return verdicts
 
 
 def test_the_sample_passes_as_a_whole() -> None:
-    found = checked(*IN_WOOD)
+    found = check(built(*IN_WOOD))
     assert [finding.check for finding in found if finding.verdict == "fail"] == []
     assert [found[f"access/{name}"].verdict for name in ("reach", "top", "swing", "withdraw", "strings")] == [
         "pass"
@@ -65,7 +65,7 @@ def test_the_printed_values_as_measured() -> None:
 def test_the_bore_s_room_is_that_of_solids() -> None:
     """Second route: the exact distance between a cylinder on the rod's own axis and the top's under side, a plane
     solid. Square to the top it is shorter than upright by the cosine of 0.6 degrees."""
-    rod = built(*IN_WOOD)["rod"].solid
+    rod = uncut(*IN_WOOD)["rod"].solid
     end = max(rod.Faces(), key=lambda face: face.Center().x)
     axis = end.Center().z
     assert axis == pytest.approx(-9.6, abs=1e-6)
@@ -181,8 +181,7 @@ def test_a_ball_end_key_turns_and_comes_out_along_its_own_line() -> None:
 def test_remedies_are_proven() -> None:
     """One whole way through: what is offered passes, and what follows from the same cause is told under it."""
     over = (*IN_WOOD, "adjusting_key.length=60", "adjusting_key.handle.length=25")
-    parts = built(*over)
-    found = prove(parts, checked(*over))
+    found = prove(uncut(*over), found_all(*over))
     assert found["access/reach"].verdict == "fail"
     assert found["access/reach"].remedy is not None
     assert found["access/reach"].remedy.leaves == "pass"

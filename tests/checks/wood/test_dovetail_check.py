@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from dovetail_samples import CHANNEL, DOVETAIL
 from ends_samples import design
+from measured_runs import measured_parts
 
 from neckmodel.checks.bench import Bench
 from neckmodel.checks.wood.dovetail import check_dovetail
@@ -12,12 +13,11 @@ from neckmodel.findings import FAIL, PASS, WARN, Finding, ways_of
 from neckmodel.layout import lay_out
 from neckmodel.layout.channel.root import root_wood
 from neckmodel.layout.heel.dovetail import Dovetail
-from neckmodel.solids import build
 
 
 def found(*sets: str) -> dict[str, Finding]:
     layout = lay_out(design(DOVETAIL, sets=(*CHANNEL, *sets)))
-    return {finding.check: finding for finding in check_dovetail(Bench(build(layout)))}
+    return {finding.check: finding for finding in check_dovetail(Bench(measured_parts(layout)))}
 
 
 def test_what_the_solids_show() -> None:
@@ -60,4 +60,4 @@ def test_a_narrow_shoulder_warns_and_each_way_widens_it() -> None:
 
 
 def test_no_dovetail_no_findings() -> None:
-    assert check_dovetail(Bench(build(lay_out(design())))) == []
+    assert check_dovetail(Bench(measured_parts(lay_out(design())))) == []

@@ -8,13 +8,15 @@ from pathlib import Path
 import numpy as np
 import pytest
 from ends_samples import BOLTED, circle, dxf, line, polyline
+from measured_runs import measured_parts
 
-from neckmodel.checks import check
+from neckmodel.checks.bench import Bench
+from neckmodel.checks.body import check_body
 from neckmodel.design import read
 from neckmodel.errors import DesignError
+from neckmodel.findings import Finding
 from neckmodel.layout import Layout, lay_out
 from neckmodel.layout.json.layout import layout_json
-from neckmodel.solids import build
 
 JOINT = 642 * (1 - 2 ** (-14 / 12))
 BODY = [
@@ -66,6 +68,11 @@ def test_the_template_is_placed_by_its_own_lines(turn: float, tmp_path: Path) ->
     assert layout_json(laid_out(tmp_path, template(turn)))["body"]["outline"] is not None
 
 
+def of_body(layout: Layout) -> dict[str, Finding]:
+    """What the body's own check finds on the solids."""
+    return {finding.check: finding for finding in check_body(Bench(measured_parts(layout)))}
+
+
 @pytest.mark.parametrize("skew", [-1.5, -0.3, 0.0, 0.2])
 def test_a_skewed_joint_line_shows_at_the_bridge(skew: float, tmp_path: Path) -> None:
     """A joint line turned by an angle turns a neck set square on it by as much: (L - x_joint) tan."""
@@ -77,7 +84,7 @@ def test_a_skewed_joint_line_shows_at_the_bridge(skew: float, tmp_path: Path) ->
     assert len(told) == (skew != 0)
     if skew:
         assert f"{abs(off):.2f} mm to the {'treble' if skew > 0 else 'bass'} side" in told[0]
-    found = check(build(layout))["body/skew"]
+    found = of_body(layout)["body/skew"]
     assert found.measured == pytest.approx(abs(off), abs=1e-5)
     assert found.verdict == ("warn" if abs(off) > 0.5 else "pass")
 
@@ -89,7 +96,7 @@ def test_a_drawn_hole_stands_in_the_way_of_wood_and_rod(tmp_path: Path) -> None:
     assert layout.rod is not None
     bound = next(b for b in layout.rod.upper if b.reason == "a body cut-out")
     assert bound.x == pytest.approx(JOINT + 130 - 6 - 1 - 360)
-    found = check(build(layout))["body/cut-outs"]
+    found = of_body(layout)["body/cut-outs"]
     assert found.measured == pytest.approx(JOINT + 130 - layout.heel.x_end, abs=1e-3)
     assert found.verdict == "pass"
 
@@ -97,13 +104,13 @@ def test_a_drawn_hole_stands_in_the_way_of_wood_and_rod(tmp_path: Path) -> None:
 def test_wood_that_reaches_into_a_hole_fails_and_its_remedy_holds(tmp_path: Path) -> None:
     near = [(x - 60, y) for x, y in HOLE]
     layout = laid_out(tmp_path, template(holes=(near,)))
-    found = check(build(layout))["body/cut-outs"]
+    found = of_body(layout)["body/cut-outs"]
     assert found.verdict == "fail"
     assert found.measured == pytest.approx(JOINT + 70 - layout.heel.x_end, abs=1e-3)
     assert found.remedy is not None
     sets = [f"{key}={value}" for key, value in found.remedy.set.items()]
     shorter = lay_out(read(tmp_path / "linnet.toml", sets))
-    assert check(build(shorter))["body/cut-outs"].verdict != "fail"
+    assert of_body(shorter)["body/cut-outs"].verdict != "fail"
 
 
 def test_holes_beside_the_neck_and_round_ones(tmp_path: Path) -> None:

@@ -7,8 +7,10 @@ from pathlib import Path
 
 import pytest
 from ends_samples import dxf, line, polyline
+from measured_runs import found_on, measured_parts
 
-from neckmodel.checks import check
+from neckmodel.checks.bench import Bench
+from neckmodel.checks.body import check_wings
 from neckmodel.design import read
 from neckmodel.errors import DesignError
 from neckmodel.layout import Layout, lay_out
@@ -72,7 +74,7 @@ def test_the_solids_touch_the_neck_and_share_nothing_with_it() -> None:
     assert is_sound(wing)
     assert volume(wing) == pytest.approx(130 * 380 * DEPTH, rel=1e-9)
     assert wing.distance(parts["neck"].solid) == pytest.approx(0, abs=1e-9)
-    findings = check(parts)
+    findings = found_on(Bench(parts))
     assert findings["overlap/none"].verdict == "pass"
     glued = findings["body/wings"]
     assert (glued.verdict, glued.measured) == ("pass", 0.0)
@@ -80,7 +82,8 @@ def test_the_solids_touch_the_neck_and_share_nothing_with_it() -> None:
 
 
 def test_a_wing_longer_than_the_block_is_told_with_a_remedy_that_does() -> None:
-    found = check(build(laid_out('heel.wings=[{side = "bass", width = 90, length = 470}]')))["body/wings"]
+    layout = laid_out('heel.wings=[{side = "bass", width = 90, length = 470}]')
+    (found,) = check_wings(Bench(measured_parts(layout)))
     assert found.verdict == "warn"
     assert found.measured == pytest.approx(JOINT + 470 - END, abs=1e-6)
     assert found.remedy is not None
@@ -111,7 +114,7 @@ def test_drawn_bodies_give_the_wings_their_outline(tmp_path: Path) -> None:
     assert is_sound(solid)
     assert volume(solid) == pytest.approx(area * DEPTH, rel=1e-6)
     assert volume(parts["body-wing-2"].solid) < 120 * 430 * DEPTH * 0.95
-    assert check(parts)["overlap/none"].verdict == "pass"
+    assert found_on(Bench(parts))["overlap/none"].verdict == "pass"
 
 
 @pytest.mark.parametrize(

@@ -5,9 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 from ends_samples import design
-from ends_solids import assert_sound, box, built, glued, laid_out, lowest, share
+from ends_solids import assert_sound, box, built, found_all, glued, laid_out, lowest, share
 
-from neckmodel.checks import check
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out
 from neckmodel.solids.kernel.gate import volume
@@ -82,7 +81,7 @@ def test_wings_hold_what_lies_beyond_the_blank() -> None:
         assert min(abs(limits.ymin), abs(limits.ymax)) == pytest.approx(half, abs=1e-6)
         assert limits.zmax - limits.zmin == pytest.approx(14, abs=1e-6)
     assert volume(pieces["wing-1"]) == pytest.approx(volume(pieces["wing-2"]), rel=1e-6)
-    findings = check(parts)
+    findings = found_all(STEPPED + WIDE + WINGS)
     assert findings["overlap/none"].verdict == "pass"
 
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from neck_runs import PRESETS, checked, design, found, laid_out
+from neck_runs import PRESETS, design, found, found_all, laid_out
 
 from neckmodel.checks.remedies.fixed import changes_measured
 from neckmodel.checks.remedies.next import tell_as_built
@@ -132,7 +132,7 @@ def test_a_channel_too_deep_gives_the_thickness_to_carve_to() -> None:
 
 
 def test_the_findings_say_it() -> None:
-    findings = checked("redpoll", TOO_DEEP)
+    findings = found_all("redpoll", TOO_DEEP)
     run = findings["wall/run"]
     assert run.says.endswith(
         "; as built: channel.run.depth = 9.60 mm, planned 9.30 mm; "
@@ -142,7 +142,7 @@ def test_the_findings_say_it() -> None:
     assert run.more.keys() <= set(NEXT_CUT)
     told = {finding.check for finding in findings.findings if "as built" in finding.says}
     assert told == {"wall/run", "fit/run", "cutter/run", "cover/run", "section/nut"}
-    assert not any("as built" in finding.says for finding in checked("redpoll").findings)
+    assert not any("as built" in finding.says for finding in found_all("redpoll").findings)
 
 
 @pytest.mark.parametrize(("by", "verdict"), [(0.0, "warn"), (-0.02, "fail")])

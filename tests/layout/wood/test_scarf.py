@@ -6,10 +6,9 @@ import math
 
 import pytest
 from ends_samples import TENON, design, scarfed
-from ends_solids import assert_sound, built, glued, laid_out
+from ends_solids import assert_sound, built, found_all, glued, laid_out
 from scipy.integrate import quad
 
-from neckmodel.checks import check
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out
 from neckmodel.layout.head.head import one_piece_height
@@ -106,7 +105,7 @@ def test_the_seam_of_the_solids_lies_where_the_layout_says(way: str) -> None:
     boxes = [face.BoundingBox(1e-6) for face in seams]
     ends = sorted((min(b.xmin for b in boxes), max(b.xmax for b in boxes)))
     assert ends == pytest.approx(sorted((scarf.x_top, scarf.x_keel)), abs=2e-3)
-    found = check(parts)["head/scarf"]
+    found = found_all(scarfed(way), TENON)["head/scarf"]
     assert found.verdict == "pass"
     assert found.measured is not None
     assert found.measured > 3
@@ -115,8 +114,8 @@ def test_the_seam_of_the_solids_lies_where_the_layout_says(way: str) -> None:
 def test_a_slot_deep_enough_to_meet_the_seam_fails() -> None:
     """On the ramp the seam rises toward the nut: a wide key's slot comes near it. 3 mm is usual."""
     key = '[adjusting_key]\nkind = "straight"\nlength = 190.0\n'
-    shallow = check(built(scarfed("on-ramp", thickness=14.5), key, BOARD.format(20)))["head/scarf"]
-    thin = check(built(scarfed("on-ramp", thickness=13.0, swell_length=40), key, BOARD.format(20)))["head/scarf"]
+    shallow = found_all(scarfed("on-ramp", thickness=14.5), key, BOARD.format(20))["head/scarf"]
+    thin = found_all(scarfed("on-ramp", thickness=13.0, swell_length=40), key, BOARD.format(20))["head/scarf"]
     assert shallow.measured is not None
     assert thin.measured is not None
     # the seam is parallel to the face and one thickness below it: 1.5 less of head is 1.5 less of wood
@@ -133,13 +132,13 @@ def test_the_stock_of_both_pieces() -> None:
     shaft = layout.heel.x_end + 10 - (-6 - 20 / math.tan(turn))
     total = shaft + face + 14.5 / math.tan(turn) + 10 - 20 / math.tan(turn) + 3 / math.sin(turn)
     assert scarf.board_length(layout.heel.x_end, 10, 3) == pytest.approx(total)
-    found = check(built(scarfed("under"), TENON))["stock/size"]
+    found = found_all(scarfed("under"), TENON)["stock/size"]
     assert found.verdict == "warn"  # as it is stated it fits; rough, it would not
     assert found.remedy is not None
     assert found.remedy.set == {"board.surface": "trued"}
     # the blank's far end is level, not square to the face: its piece measures a little longer
     assert found.measured == pytest.approx(0, abs=1e-6)  # the shaft is as thick as the board
-    short = check(built(scarfed("under"), TENON.replace("620.0", "560.0")))["stock/size"]
+    short = found_all(scarfed("under"), TENON.replace("620.0", "560.0"))["stock/size"]
     assert short.verdict == "fail"
     assert short.measured is not None
     assert -short.measured == pytest.approx(total - 560, abs=4.0)
