@@ -32,7 +32,21 @@ def groups() -> tuple[tuple[Check, ...], tuple[Check, ...]]:
     from neckmodel.checks import body, overlap, strings
     from neckmodel.checks.rod import access, bars, fit, place, recess, soundhole
     from neckmodel.checks.strength import relief
-    from neckmodel.checks.wood import cover, dovetail, glue, head, heel, holes, screws, section, slots, step, walls
+    from neckmodel.checks.wood import (
+        bores,
+        cheeks,
+        cover,
+        dovetail,
+        glue,
+        head,
+        heel,
+        holes,
+        screws,
+        section,
+        slots,
+        step,
+        walls,
+    )
     from neckmodel.checks.workshop import cutters, scarf, stock
 
     plain = (
@@ -59,6 +73,8 @@ def groups() -> tuple[tuple[Check, ...], tuple[Check, ...]]:
         section.check_section,
         overlap.check_overlaps,
         head.check_head,
+        cheeks.check_slots,
+        bores.check_bores,
         strings.check_head_strings,
         heel.check_heel_end,
         dovetail.check_dovetail,

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from neckmodel.checks.remedies.remedy import any_of, change, first_good
+from neckmodel.checks.remedies.slots import lower_rollers
 from neckmodel.checks.verdict import COMMON, SLACK, down, place
 from neckmodel.design.defaults.defaults import RANGES
 from neckmodel.design.defaults.trade import sizes_of
@@ -31,9 +32,9 @@ AIMED = 0.05  # degrees over the limit
 def check_head_strings(bench: Bench) -> list[Finding]:
     """Both findings; none where no tuners are stated, which head/tuners reports."""
     layout = bench.layout
-    if not layout.tuners:
+    if not layout.tuners and not layout.rollers:
         return []
-    strings, tuners = len(layout.frets.strings), len(layout.tuners)
+    strings, tuners = len(layout.frets.strings), len(layout.tuners) + len(layout.rollers)
     says = f"{_many(tuners, 'tuner')} for {_many(strings, 'string')}"
     if tuners < strings:
         lack = strings - tuners
@@ -118,8 +119,11 @@ def _degrees(ways: Iterable[HeadWay]) -> str:
 
 
 def _remedy(bench: Bench, low: list[HeadWay]) -> Remedy | None:
-    """String trees, lower posts, or a higher step in the head, where one of them is enough."""
+    """String trees, lower posts, or a higher step in the head, where one of them is enough; in a slotted head rollers
+    bored deeper."""
     layout, limit = bench.layout, bench.design.limits.head_break_angle
+    if layout.slots is not None:
+        return lower_rollers(layout, low, limit + AIMED)
 
     def enough(then: Layout) -> bool:
         return all(way.bend >= limit - SLACK for way in then.head_ways)

@@ -8,6 +8,7 @@ import tomllib
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from neckmodel.design.defaults.by_instrument import SLOTTED_RANGE
 from neckmodel.design.defaults.defaults import DEFAULTS, INSTEAD, RANGES
 from neckmodel.design.defaults.fill import copied
 from neckmodel.design.design import Design
@@ -86,6 +87,8 @@ def _range(raw: Mapping[str, object], path: Path) -> str:
         word = f' or "{kind.word}"' if kind.word else ""
         found = f"{_span(kind.low, kind.high, unit)}{word}"
         usual = RANGES.get(dotted(path), RANGES.get(f"{dotted(path)}.nut"))  # one length for both ends too
+        if path == ("head", "thickness") and Facts(raw).has("head.slots"):
+            usual = SLOTTED_RANGE
         return f"{found}, usually {_span(usual.low, usual.high, unit)}" if usual is not None else found
     words = choices(field)
     if words:

@@ -6,7 +6,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
-from neckmodel.design.defaults.by_instrument import relief_range
+from neckmodel.design.defaults.by_instrument import SLOTTED_RANGE, relief_range
 from neckmodel.design.defaults.defaults import RANGES
 from neckmodel.design.defaults.derived import instrument, nut_width
 from neckmodel.design.defaults.instruments import GLUED_IN, USUAL, Range
@@ -45,6 +45,10 @@ _IDLE: tuple[Idle, ...] = (
     ("limits.fret_slots_edge", NO_SLOTS, _plain),
     ("limits.stock_seams", "the board is of one piece", lambda d: d.board is None or not d.board.strips),
     ("limits.strength_relief", "the neck has a rod or a bar", lambda d: d.rod is not None or d.bars is not None),
+    *(
+        (f"limits.{name}", "the head has no slots", lambda d: d.head.slots is None)
+        for name in ("head_cheek", "head_core", "head_bores", "head_ramp")
+    ),
     ("adjusting_key", "there is no rod", lambda d: d.rod is None),
     ("adjusting_key.length", "an L-key has two arms", lambda d: _key(d) == "L-key"),
     ("adjusting_key.short_arm", "only an L-key has it", lambda d: _key(d) != "L-key"),
@@ -96,6 +100,7 @@ def remarks(design: Design) -> list[str]:
         if key not in idle and _is_stated(design, key):
             value = facts.number(key, math.nan)  # nan where a word such as "auto" stands
             range_ = relief_range(facts) if key == "action.wanted_relief" else usual
+            range_ = SLOTTED_RANGE if key == "head.thickness" and design.head.slots is not None else range_
             found += [] if math.isnan(value) else _outside(key, value, range_, unit=_unit(key, facts))
     found += _wound(design, facts)
     found += _swapped(design)

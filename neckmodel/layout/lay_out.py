@@ -21,6 +21,7 @@ from neckmodel.layout.channel.walls import walls_by_section
 from neckmodel.layout.fretboard.fretboard import lay_out_fretboard
 from neckmodel.layout.fretboard.nut import place_nut
 from neckmodel.layout.hardware.screws import place_screws
+from neckmodel.layout.hardware.slots import place_slots
 from neckmodel.layout.hardware.tuners import place_tuners
 from neckmodel.layout.layout import Layout
 from neckmodel.layout.neck.back import Back
@@ -39,6 +40,7 @@ from neckmodel.layout.stations import (
     hardware_stations,
     in_order,
     neck_stations,
+    slot_stations,
 )
 from neckmodel.layout.strings.frets import Frets, place_frets
 from neckmodel.layout.strings.strings import place_strings
@@ -90,6 +92,7 @@ def lay_out(design: Design) -> Layout:
     key = place_key(design, rod, board, top)
     way = place_way(design, rod, key, top, heel.x_end, frets)
     screws, tuners, nut = place_screws(design, heel), place_tuners(design, head), place_nut(design, board)
+    slots = place_slots(design, outside)
     refuse_nut(design, nut, outside.back)
     half = core_half(design, outside)
     profile = side_profile(outside, design.allowance.ends, design.allowance.back)
@@ -120,6 +123,7 @@ def lay_out(design: Design) -> Layout:
             fretboard_stations(board, nut, frets),
             channel_stations(rod, bars, steps),
             hardware_stations(screws, tuners),
+            slot_stations(slots, head),
             body_stations(way),
         ),
         scarf=scarf,
@@ -130,6 +134,7 @@ def lay_out(design: Design) -> Layout:
         body_wings=body_wings(design, heel, body),
         soundhole_way=way,
         strips=lay_strips(design),
+        slots=slots,
     )
 
 

@@ -16,8 +16,10 @@ from neckmodel.layout.channel.walls import SectionWall, opening
 from neckmodel.layout.fretboard.fretboard import Fretboard
 from neckmodel.layout.fretboard.marks import SideMark, side_marks
 from neckmodel.layout.fretboard.nut import NutPlace, nut_strip
-from neckmodel.layout.hardware.posts import HeadWay, head_ways
+from neckmodel.layout.hardware.descent import Descent, descents
+from neckmodel.layout.hardware.posts import HeadWay, head_ways, slotted_ways
 from neckmodel.layout.hardware.screws import Screw
+from neckmodel.layout.hardware.slots import Roller, SlotPair
 from neckmodel.layout.hardware.tuners import TunerPlace
 from neckmodel.layout.heel.cap import CapPlace
 from neckmodel.layout.key.key import KeyPlace
@@ -48,7 +50,8 @@ class Layout(Shown):
     pieces: the parts glued to the neck; scarf: None for a head in one piece. steps: as cut where they were measured;
     planned_steps: as the design has them. recesses: pockets in the body for an adjuster at the heel and its key.
     body_wings: parts of the body glued to a neck that runs through. soundhole_way: of a key that enters there. strips:
-    that the board is glued up from, bass side first; () for one of one wood.
+    that the board is glued up from, bass side first; () for one of one wood. slots: of a slotted head, whose tuners are
+    its `rollers`; `tuners` are then ().
     """
 
     design: Design
@@ -80,6 +83,7 @@ class Layout(Shown):
     body_wings: tuple[BodyWing, ...] = ()
     soundhole_way: SoundholeWay | None = None
     strips: tuple[Strip, ...] = ()
+    slots: SlotPair | None = None
 
     @property
     def name(self) -> str:
@@ -104,7 +108,19 @@ class Layout(Shown):
     def head_ways(self) -> tuple[HeadWay, ...]:
         """The way of each string from the nut to its tuner, bass side first; () where there are more or fewer tuners
         than strings."""
+        if self.slots is not None:
+            return slotted_ways(self.frets.strings, self.slots, self.head)
         return head_ways(self.frets.strings, self.tuners, self.head)
+
+    @property
+    def rollers(self) -> tuple[Roller, ...]:
+        """The tuners of a slotted head, as listed; () for other heads."""
+        return () if self.slots is None else self.slots.rollers
+
+    @cached_property
+    def descents(self) -> tuple[Descent, ...]:
+        """How each string that has a tuner comes down into its slot; () without slots."""
+        return () if self.slots is None else descents(self.frets.strings, self.slots, self.head)
 
     @cached_property
     def action(self) -> StringHeight:

@@ -10,8 +10,9 @@ from neckmodel.layout.channel.step import Step
 from neckmodel.layout.fretboard.fretboard import Fretboard
 from neckmodel.layout.fretboard.nut import NutPlace, nut_strip
 from neckmodel.layout.hardware.screws import Screw
+from neckmodel.layout.hardware.slots import SlotPair
 from neckmodel.layout.hardware.tuners import TunerPlace
-from neckmodel.layout.neck.outside import Outside
+from neckmodel.layout.neck.outside import Head, Outside
 from neckmodel.layout.rod.bars import Bar
 from neckmodel.layout.rod.rod import RodPlace
 from neckmodel.layout.strings.frets import Frets
@@ -82,6 +83,17 @@ def channel_stations(rod: RodPlace | None, bars: tuple[Bar, ...], steps: tuple[S
 def hardware_stations(screws: tuple[Screw, ...], tuners: tuple[TunerPlace, ...]) -> list[Station]:
     """The axes of the heel's screws, and where those of the tuners meet the head's face."""
     return [Station(s.name, s.x) for s in screws] + [Station(t.name, t.on_face[0]) for t in tuners]
+
+
+def slot_stations(slots: SlotPair | None, head: Head) -> list[Station]:
+    """Both ends of a head's slots and the start of their ramps on its face, and the axes of its rollers; none without
+    slots."""
+    if slots is None:
+        return []
+    found = [("head's slots begin", slots.near), ("head's slots end", slots.far)]
+    found += [("ramps begin", slots.ramp_start)] if slots.ramp is not None else []
+    stations = [Station(name, head.on_face(along)[0]) for name, along in found]
+    return stations + [Station(roller.name, roller.middle[0]) for roller in slots.rollers]
 
 
 def body_stations(way: SoundholeWay | None) -> list[Station]:

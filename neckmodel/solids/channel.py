@@ -18,6 +18,7 @@ from neckmodel.solids.kernel.gate import common, gate
 from neckmodel.solids.kernel.shapes import sideways_over, upright
 from neckmodel.solids.neck.outline import rounded
 from neckmodel.solids.parts import Tool
+from neckmodel.solids.slots import slot_tools
 
 # isort: split
 import cadquery as cq
@@ -100,6 +101,6 @@ def tools(layout: Layout) -> tuple[Tool, ...]:
 
 
 def holes(layout: Layout) -> tuple[Tool, ...]:
-    """The solid of every hole for screws and tuners."""
+    """The solid of every hole for screws and tuners, and of the slots in a slotted head."""
     screws = tuple(Tool(s.name, screw_hole(s)) for s in layout.screws)
-    return screws + tuple(Tool(t.name, tuner_hole(t)) for t in layout.tuners)
+    return screws + tuple(Tool(t.name, tuner_hole(t)) for t in layout.tuners) + slot_tools(layout)

@@ -46,7 +46,17 @@ reinforcement = "none"
 length = 900.0
 thickness = 60.0
 strips = [{width = 40.0, wood = "maple"}, {width = 2.0, wood = "walnut"}, {width = 40.0, wood = "maple"}]
+[head]
+kind = "angled"
+length = 190.0
+outline = {near = 64.0, far = 72.0}
+slots = {from = -30.0, to = -150.0, width = 15.0, edge = 9.0, ends = "squared", ramp = {length = 14.0, angle = 20.0}}
+tuners = [{x = -45.0, side = "bass", below_face = 10.0, hole = 10.0, into_core = 6.0, string = 2}]
 [limits]
 strength_relief = 0.4
 stock_seams = 0.6
+head_cheek = 8.5
+head_core = 17.0
+head_bores = 3.5
+head_ramp = 0.6
 """

@@ -7,7 +7,7 @@ from neckmodel.checks.explain.about import About
 ABOUT_HEAD: tuple[About, ...] = (
     About(
         "head/tuners",
-        "the least wood between a tuner's hole and the head's outside",
+        "the least wood between a tuner's hole and the head's outside; of a head with slots see head/bores",
         "limits.wall.tuner, 3.0 mm",
         "common practice, no source",
     ),
@@ -33,9 +33,36 @@ ABOUT_HEAD: tuple[About, ...] = (
     ),
     About(
         "head/break-angle",
-        "by how much each string bends down over the nut: its fall to its tuner's post, or to a string tree before it, "
-        "less its own rise toward the bridge",
+        "by how much each string bends down over the nut: its fall to its tuner's post or roller, or to a string tree before "
+        "it, less its own rise toward the bridge",
         "warns below limits.head_break_angle, 5 degrees",
+        "common practice, no source",
+    ),
+    About(
+        "head/cheek",
+        "of a head with slots, the least wood outside them: to the head's sides, and to its far end",
+        "limits.head_cheek, 8.0 mm",
+        "common practice, no source",
+    ),
+    About(
+        "head/core",
+        "of a head with slots, the least wood between them; where the access slot runs there, the wood from it to each "
+        "of them (limits.wall.access_slot)",
+        "limits.head_core, 16.0 mm; beside the access slot 3.0 mm",
+        "common practice, no source",
+    ),
+    About(
+        "head/bores",
+        "the least wood round a hole bored into a head with slots: to its face, its back, the next hole and those from "
+        "the other side; and the room from the hole to its slot's end",
+        "limits.head_bores, 3.0 mm",
+        "common practice, no source",
+    ),
+    About(
+        "head/ramp",
+        "by how much each string, straight from the nut to its roller's top, clears the wood where it comes down into "
+        "its slot, and the ramp before it; square to the head's face",
+        "limits.head_ramp, 0.5 mm",
         "common practice, no source",
     ),
     About("head/housings", "whether the tuners' housings clear each other", "0 mm or more", "geometry"),

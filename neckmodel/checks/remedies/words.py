@@ -44,6 +44,11 @@ PHRASES = {
     "head.drop": "step the head down by {} mm",
     "head.angle": "a head at {} degrees",
     "head.length": "a head {} mm long",
+    "head.slots.from": "let the slots of the head begin at x {} mm on its face",
+    "head.slots.width": "slots {} mm wide in the head",
+    "head.slots.edge": "slots {} mm in from the head's sides",
+    "head.slots.ramp.length": "ramps that begin {} mm before the slots",
+    "head.slots.ramp.angle": "ramps before the slots that fall by {} degrees",
     "heel.width": "a heel {} mm wide",
     "heel.width.joint": "a heel {} mm wide at the glue plane",
     "heel.width.cap": "a heel {} mm wide at its bottom",
@@ -95,6 +100,10 @@ TOGETHER = (
         "a head {} mm wide at the head line and {} mm at its end",
     ),
     (
+        ("head.slots.ramp.length", "head.slots.ramp.angle"),
+        "a ramp before each slot, {} mm long, that falls by {} degrees",
+    ),
+    (
         ("neck.back.fret_1.fullness", "neck.back.fret_12.fullness"),
         "a fuller back, of fullness {} at fret 1 and {} at fret 12",
     ),
@@ -120,6 +129,7 @@ ITEM = re.compile(r"(head\.tuners|heel\.screws|workshop\.cutters|body\.braces|bo
 PLACES = {
     ("head.tuners", "x"): "{} to x {} mm on the head's face",
     ("head.tuners", "y"): "{} to y {} mm",
+    ("head.tuners", "below_face"): "{} to {} mm below the head's face",
     ("heel.screws", "y"): "{} to y {} mm",
     ("heel.screws", "from_end"): "{} to {} mm from the wood's end",
 }
@@ -130,7 +140,7 @@ def worded(design: Design, settings: Settings) -> str:
     left = {_planned(key): _value(value) for key, value in settings.items()}
     order = {key: number for number, key in enumerate(left)}
     phrases: list[tuple[int, str]] = []
-    for say in (_board, _strips, _heights, _pairs, _tenon, _deeper, _places, _posts, _screws, _cutters, _braces):
+    for say in (_board, _strips, _heights, _pairs, _tenon, _deeper, _places, _posts, _bores, _screws, _cutters, _braces):
         before = [*left]
         found = list(say(design, left))
         first = min((order[key] for key in before if key not in left), default=0)
@@ -238,6 +248,12 @@ def _posts(_: Design, left: Left) -> Iterator[str]:
         names = listed(f"tuner-{k + 1}" for k in numbers)
         posts, their = ("posts", "their strings lie") if len(numbers) > 1 else ("post", "its string lies")
         yield f"lower the {posts} of {names} until {their} {height} mm over the head's face"
+
+
+def _bores(_: Design, left: Left) -> Iterator[str]:
+    """Holes of a slotted head, worded by how deep they go into its core."""
+    for deep, numbers in _alike(left, "head.tuners", "into_core").items():
+        yield f"bore {listed(f'tuner-{k + 1}' for k in numbers)} {deep} mm into the core"
 
 
 def _screws(design: Design, left: Left) -> Iterator[str]:

@@ -36,6 +36,8 @@ ALONG = {"head.tuners": "x", "heel.screws": "from_end"}  # the key for a place a
 
 def check_head(bench: Bench) -> list[Finding]:
     """The findings on the tuners' holes and housings."""
+    if bench.layout.slots is not None:
+        return []  # its tuners are looked at by head/bores
     if not bench.layout.tuners:
         return [
             skipped_finding(
@@ -118,7 +120,7 @@ def _inward(bench: Bench, where: str, found: list[tuple[HoleWall, int]], limit: 
             settings[f"{where}.{k}.y"] = y
             continue
         by = (limit - wall.lo) / float(np.abs(across[:2]).max() / distance) + 2 * (wall.hi - wall.lo)
-        stated = bench.design.head.tuners[k] if where == "head.tuners" else bench.design.heel.screws[k]
+        stated = bench.design.head.posts[k] if where == "head.tuners" else bench.design.heel.screws[k]
         key = "y" if abs(across[1]) >= abs(across[0]) else ALONG[where]
         toward = float(np.sign(across[1]) if key == "y" else np.sign(across[0]))
         if key == "from_end":  # from_end counts the other way than x
@@ -131,7 +133,7 @@ def _inward(bench: Bench, where: str, found: list[tuple[HoleWall, int]], limit: 
 def _within_outline(bench: Bench, k: int, limit: float, aim: Aim) -> float | None:
     """The y nearest to a tuner's own at which its hole keeps the limit to the head's outline, mm; None where none
     does."""
-    tuner, edge = bench.design.head.tuners[k], head_edge(bench.layout.outside)
+    tuner, edge = bench.design.head.posts[k], head_edge(bench.layout.outside)
     need = tuner.hole / 2 + limit + AIMED
     y = 0.0
     while y < abs(tuner.y) and edge.hole_rim(tuner.x, y) >= need:
@@ -178,7 +180,7 @@ def _apart(bench: Bench, first: str, second: str) -> Remedy | None:
     """Two housings moved apart along the head: the nearer one back toward the nut, or the farther one away with all
     that follow it in its row. Either hole may be off by the tolerance of its place."""
     tuners = {tuner.name: k for k, tuner in enumerate(bench.layout.tuners)}
-    stated = bench.design.head.tuners
+    stated = bench.design.head.posts
     near, far = sorted((tuners[first], tuners[second]), key=lambda k: -stated[k].x)
     apart = (stated[near].housing.length + stated[far].housing.length) / 2
     by = apart - (stated[near].x - stated[far].x)

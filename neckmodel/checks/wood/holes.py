@@ -14,6 +14,7 @@ from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by, s
 from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding
 from neckmodel.layout.channel.step import FOR_THE_KEY
 from neckmodel.layout.hardware.screws import Screw
+from neckmodel.layout.hardware.slots import Roller
 from neckmodel.layout.hardware.tuners import TunerPlace
 
 if TYPE_CHECKING:
@@ -33,6 +34,11 @@ def tuner_as_hole(tuner: TunerPlace) -> RoundHole:
     return RoundHole(start, tuner.on_face, tuner.hole / 2, through=True)
 
 
+def roller_as_hole(roller: Roller) -> RoundHole:
+    """The hole of a roller, bored from the head's side into the core."""
+    return RoundHole(roller.start, roller.end, roller.hole / 2)
+
+
 def _nearest(bench: Bench, hole: RoundHole, steps: list[str]) -> tuple[str, HoleWall] | None:
     walls = [(step, wall) for step in steps if (wall := hole_to_tool(hole, bench.in_wood(step))) is not None]
     return min(walls, key=lambda pair: pair[1].lo, default=None)
@@ -40,12 +46,14 @@ def _nearest(bench: Bench, hole: RoundHole, steps: list[str]) -> tuple[str, Hole
 
 @dataclass(frozen=True)
 class _Job:
-    """One kind of hole with its limit and names."""
+    """One kind of hole with its limit and names. bored: how deep a roller's hole goes into the core, mm; None for
+    other holes."""
 
     check: str
     name: str
     hole: RoundHole
     key: str
+    bored: float | None = None
 
 
 def check_hole_walls(bench: Bench) -> list[Finding]:
@@ -57,6 +65,10 @@ def check_hole_walls(bench: Bench) -> list[Finding]:
     slots = [name for name in at_head if name in FOR_THE_KEY]
     screws = [_Job("wall/screw", s.name, screw_as_hole(s), f"heel.screws.{k}.y") for k, s in enumerate(layout.screws)]
     tuners = [_Job("wall/tuner", t.name, tuner_as_hole(t), f"head.tuners.{k}.y") for k, t in enumerate(layout.tuners)]
+    tuners += [
+        _Job("wall/tuner", r.name, roller_as_hole(r), f"head.tuners.{k}.into_core", r.into_core)
+        for k, r in enumerate(layout.rollers)
+    ]
     found = [_worst(bench, screws, steps, limits.screw), _worst(bench, tuners, slots, limits.tuner)]
     return [finding for finding in found if finding is not None]
 
@@ -93,7 +105,8 @@ def _worst(bench: Bench, jobs: list[_Job], against: list[str], limit: float) -> 
 
 
 def _holes_sideways(bench: Bench, jobs: list[_Job], against: list[str], limit: float, loss: float) -> Remedy | None:
-    """Every hole that is too near moved sideways until `|y| = w/2 + d/2 + limit` from the middle of the widest step."""
+    """Every hole that is too near moved sideways until `|y| = w/2 + d/2 + limit` from the middle of the widest step; of
+    a slotted head bored less deep."""
     steps = [step for step in bench.layout.steps if step.name in against]
     near = [(job, found[1].lo) for job in jobs if (found := _nearest(bench, job.hole, against)) is not None]
 
@@ -101,6 +114,9 @@ def _holes_sideways(bench: Bench, jobs: list[_Job], against: list[str], limit: f
         settings: dict[str, float | str] = {}
         for job, lo in near:
             if lo >= limit + aim.spare - SLACK:
+                continue
+            if job.bored is not None:
+                settings[job.key] = aim.down(job.key, job.bored - (limit + aim.spare - lo) - 2 * TOOL_LINEAR)
                 continue
             x, y, _ = job.hole.start
             side = 1 if y >= 0 else -1

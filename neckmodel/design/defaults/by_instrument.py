@@ -24,6 +24,7 @@ from neckmodel.design.defaults.instruments import (
     Strung,
     head_length,
 )
+from neckmodel.design.tables.slots import OF_A_SIDE_TUNER
 from neckmodel.design.values.keys import Facts, look_up
 
 FRETLESS_AT_NUT, FRETLESS_AT_12 = 0.2, 2.0
@@ -115,8 +116,29 @@ def past_joint(facts: Facts) -> float:
 
 
 def head_kind(facts: Facts) -> str:
-    """`head.kind`: "angled" on acoustic instruments, else "stepped"."""
-    return "angled" if taken(facts).acoustic else "stepped"
+    """`head.kind`: "angled" on acoustic instruments, and where the head has slots, else "stepped"."""
+    return "angled" if taken(facts).acoustic or facts.has("head.slots") else "stepped"
+
+
+HEAD_THICKNESS, SLOTTED_THICKNESS = 14.0, 20.0  # mm
+SLOTTED_RANGE = Range(18, 22)
+"""Range that the thickness of a head with slots usually lies in, mm."""
+STRING_HEIGHT, INTO_CORE = 8.0, 6.0  # mm
+
+
+def head_thickness(facts: Facts) -> float:
+    """`head.thickness`, mm: rollers need more wood over and under them than posts round them."""
+    return SLOTTED_THICKNESS if facts.has("head.slots") else HEAD_THICKNESS
+
+
+def string_height(tuner: Facts) -> float | None:
+    """`string_height` of a tuner whose post stands on the face, mm; None for one bored from the side."""
+    return None if any(tuner.has(key) for key in OF_A_SIDE_TUNER) else STRING_HEIGHT
+
+
+def into_core(tuner: Facts) -> float | None:
+    """`into_core` of a tuner bored from the side, mm; None for one whose post stands on the face."""
+    return INTO_CORE if any(tuner.has(key) for key in OF_A_SIDE_TUNER) else None
 
 
 def length_of_head(facts: Facts) -> float:

@@ -83,7 +83,7 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "head.starts_at": derived.head_line,
     "head.angle": lambda facts: 13.0 if facts.text("head.kind") == "scarfed" else 12.0,
     "head.drop": 9.0,
-    "head.thickness": 14.0,
+    "head.thickness": by_instrument.head_thickness,
     "head.length": ByInstrument(by_instrument.length_of_head),
     "head.outline.near": lambda facts: derived.nut_width(facts) + 4,
     "head.outline.far": lambda facts: derived.nut_width(facts) + 14,
@@ -91,8 +91,10 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "head.swell_length": derived.swell_length,
     "head.wings": [],
     "head.wings.*.length": lambda facts: number(facts, "head.length"),
+    "head.slots.ends": "round",
     "head.tuners": [],
-    "head.tuners.*.string_height": 8.0,
+    "head.tuners.*.string_height": OfItem(by_instrument.string_height),
+    "head.tuners.*.into_core": OfItem(by_instrument.into_core),
     "rod.adjuster_at": "head",
     "rod.width": derived.compression_size,
     "rod.height": derived.compression_size,
@@ -171,6 +173,10 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "limits.heel_dovetail": 5.0,
     "limits.heel_shoulder": 3.0,
     "limits.head_break_angle": 5.0,
+    "limits.head_cheek": 8.0,
+    "limits.head_core": 16.0,
+    "limits.head_bores": 3.0,
+    "limits.head_ramp": 0.5,
     "limits.strength_relief": derived.most_relief,
     "limits.access_brace": 3.0,
     "limits.stock_seams": 0.5,
@@ -188,7 +194,7 @@ def default(key: str) -> float:
 
 # Only tables that the file has are completed: these may be left out altogether.
 OPTIONAL = (
-    *("design", "strings", "fretboard", "neck", "heel.tenon", "heel.cap"),
+    *("design", "strings", "fretboard", "neck", "heel.tenon", "heel.cap", "head.slots"),
     *("rod", "rod.adjuster", "adjusting_key", "bars", "board"),
 )
 

@@ -13,7 +13,7 @@ from neckmodel.design.file.renamed import RENAMED
 from neckmodel.design.file.source import Source
 from neckmodel.design.file.toml import as_toml
 from neckmodel.design.reading.defaults import follows_from, is_default, reason
-from neckmodel.design.tables.head import FILE, WIDTHS
+from neckmodel.design.tables.head import FILE, POST, SIDE, WIDTHS
 from neckmodel.design.values import fields
 from neckmodel.design.values.keys import Facts, Path, dotted, step
 from neckmodel.design.values.kinds import NO_LENGTH, WRONG, Mm, Table, nearest
@@ -23,12 +23,13 @@ from neckmodel.units import from_mm
 MOST_SHOWN = 100  # problems shown, the first ones by line
 _MANY = 12  # keys listed in a message at most
 _EITHER = (Union, UnionType, Annotated)
+_TAGS = (WIDTHS, FILE, POST, SIDE)
 
 
 def problems_of(error: ValidationError, source: Source, root: type[Table]) -> list[Problem]:
     """One problem for each mistake. A short form that stands for several values is named once."""
     found: dict[tuple[str, str], Problem] = {}
-    errors = [(one, tuple(p for p in one["loc"] if p not in (WIDTHS, FILE))) for one in error.errors(include_url=False)]
+    errors = [(one, tuple(p for p in one["loc"] if p not in _TAGS)) for one in error.errors(include_url=False)]
     stated = {loc for one, loc in errors if not _by_default(one, loc, source)}
     plain = _unshown(errors, source)
     for one, loc in errors:

@@ -95,10 +95,19 @@ def _tried(source: Source) -> tuple[Design, list[Problem]]:
         problems = problems_of(error, source, Design)
         design, sound = _sound_part(filled, context, error)
     if not any(problem.attempt == MISSPELT for problem in problems):
-        problems += [source.problem(split(b.key), b.says, b.allowed, b.attempt) for b in unlike(Facts(source.raw))]
+        refused = [source.problem(split(b.key), b.says, b.allowed, b.attempt) for b in unlike(Facts(source.raw))]
+        problems = [*_beside(problems, refused), *refused]
     every = (*RULES, *BOARD_RULES, *ROD_RULES, *SOUNDHOLE_RULES, *WOOD_RULES, *CALIBRATION_RULES)
     problems += broken(every, design, sound, source)
     return design, problems
+
+
+def _beside(problems: list[Problem], refused: list[Problem]) -> list[Problem]:
+    """The problems, less those that only say which keys an item of a list lacks, or has too many, where the item is
+    refused as of the wrong kind."""
+    items = {of for problem in refused if (of := problem.key.rpartition(".")[0]).endswith("]")}
+    keys = ("is missing", "is an unknown key")
+    return [p for p in problems if p.says not in keys or p.key.rpartition(".")[0] not in items]
 
 
 def _source(text: str, name: str, overrides: Overrides) -> Source:

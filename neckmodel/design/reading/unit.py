@@ -28,6 +28,8 @@ SENSE: dict[str, tuple[float, float]] = {
     "heel.neck_pocket_depth": (2.0, 110.0),
     "head.tuners.*.x": (6.0, 400.0),
     "head.tuners.*.y": (2.0, 120.0),
+    "head.slots.from": (6.0, 400.0),
+    "head.slots.to": (12.0, 400.0),
     "body.cutouts.*.from": (60.0, 1500.0),
     "body.cutouts.*.to": (60.0, 1500.0),
     "body.under_pocket": (3.0, 180.0),

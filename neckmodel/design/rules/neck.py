@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from neckmodel.design.defaults.instruments import GLUED_IN
 from neckmodel.design.design import Design
 from neckmodel.design.rules.rule import Broken, at_least, at_most, length, less_than, more_than, needs
-from neckmodel.design.tables.head import HeadOutline
+from neckmodel.design.tables.head import HeadOutline, Tuner
 from neckmodel.design.values.scale import fret_share
 
 _LEAST_WOOD = 4.0  # mm of wood under the fretboard; less holds nothing
@@ -67,7 +67,7 @@ def tuners(design: Design) -> Iterator[Broken]:
     for index, tuner in enumerate(head.tuners):
         if isinstance(head.outline, HeadOutline) and tuner.hole / 2 - tuner.x > head.length:
             yield Broken(f"head.tuners.{index}.x", f"lies beyond the head, {length(head.length)} long")
-        if tuner.tree is not None and tuner.tree.x <= tuner.x:
+        if isinstance(tuner, Tuner) and tuner.tree is not None and tuner.tree.x <= tuner.x:
             says, at_nut_side = "does not lie between the nut and its tuner", f"allowed is more than {length(tuner.x)}"
             yield Broken(f"head.tuners.{index}.tree.x", says, at_nut_side)
 

@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from neckmodel.design.rules.rule import Broken
-from neckmodel.design.values.keys import Facts
+from neckmodel.design.tables.slots import OF_A_POST, OF_A_SIDE_TUNER
+from neckmodel.design.values.keys import Facts, look_up
 from neckmodel.lengths import listed
 
 Pair = Callable[[Facts], Iterator[Broken]]
@@ -53,7 +54,23 @@ def rod_way(facts: Facts) -> Iterator[Broken]:
         yield Broken("rod.bar", says, attempt='leave it out, or state rod.kind = "two-way"')
 
 
-PAIRS: tuple[Pair, ...] = (reinforced, fretless, rod_way)
+def slotted(facts: Facts) -> Iterator[Broken]:
+    """Tuners of a head with slots are bored from its sides; those of another stand on its face."""
+    tuners = look_up(facts.raw, ("head", "tuners"))
+    for k, tuner in enumerate(tuners if isinstance(tuners, list) else ()):
+        stated = tuner if isinstance(tuner, dict) else {}
+        if facts.has("head.slots"):
+            wrong, says = OF_A_POST, "is stated beside head.slots, whose tuners are bored from the side"
+            attempt = "write {x, side, below_face, hole}, or leave head.slots out"
+        else:
+            wrong, says = OF_A_SIDE_TUNER, "is stated of a head without slots, whose tuners stand on its face"
+            attempt = "write {x, y, hole, housing}, or state head.slots"
+        for key in wrong:
+            if key in stated:
+                yield Broken(f"head.tuners.{k}.{key}", says, attempt=attempt)
+
+
+PAIRS: tuple[Pair, ...] = (reinforced, fretless, rod_way, slotted)
 
 
 def unlike(facts: Facts) -> Iterator[Broken]:

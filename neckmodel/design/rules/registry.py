@@ -6,6 +6,7 @@ from neckmodel.design.rules.fretboard import fret_slots, fretboard_length, fretb
 from neckmodel.design.rules.heel import glued_only
 from neckmodel.design.rules.neck import body, head_line, heel_wood, joint_fret, tuners, wood_under_fretboard
 from neckmodel.design.rules.rule import Needing
+from neckmodel.design.rules.slots import SLOT_RULES
 from neckmodel.design.rules.strings import string_spacing, strings_listed
 
 RULES: tuple[Needing, ...] = (
@@ -19,6 +20,7 @@ RULES: tuple[Needing, ...] = (
     nut_height,
     head_line,
     tuners,
+    *SLOT_RULES,
     heel_wood,
     glued_only,
     body,

@@ -7,6 +7,8 @@ from typing import Annotated, Literal
 from pydantic import Discriminator, Field, Tag
 
 from neckmodel.design.tables.body import OutlineFile
+from neckmodel.design.tables.slots import OF_A_SIDE_TUNER, HeadSlots, SideTuner
+from neckmodel.design.values.added import ADDED
 from neckmodel.design.values.kinds import Length, Number, Table, items
 
 
@@ -67,8 +69,17 @@ def _kind_of_outline(value: object) -> str:
     return FILE if isinstance(value, OutlineFile) or (isinstance(value, dict) and "file" in value) else WIDTHS
 
 
-WIDTHS, FILE = "(widths)", "(file)"
+def _kind_of_tuner(value: object) -> str:
+    beside = isinstance(value, dict) and any(key in value for key in OF_A_SIDE_TUNER)
+    return SIDE if beside or isinstance(value, SideTuner) else POST
 
+
+WIDTHS, FILE = "(widths)", "(file)"
+POST, SIDE = "(post)", "(side)"
+
+AnyTuner = Annotated[
+    Annotated[Tuner, Tag(POST)] | Annotated[SideTuner, Tag(SIDE)], Discriminator(_kind_of_tuner)
+]
 
 HeadKind = Literal["stepped", "angled", "scarfed"]
 
@@ -98,6 +109,20 @@ class Head(Table):
     )
     volute: Volute | None = Field(None, description="A volute {length, height}.")
     wings: Annotated[tuple[Wing, ...], items(8)] = Field(description="Glued-on pieces: {side, width, length}.")
-    tuners: Annotated[tuple[Tuner, ...], items(24)] = Field(
-        description="The tuners: a list of {x, y, hole, housing = {length, width}, string_height, tree}."
+    slots: Annotated[HeadSlots | None, ADDED] = Field(
+        None, description="Two slots through the head for its rollers {from, to, width, edge, ends, ramp}."
     )
+    tuners: Annotated[tuple[AnyTuner, ...], items(24)] = Field(
+        description="The tuners: a list of {x, y, hole, housing = {length, width}, string_height, tree}; in a head with "
+        "slots of {x, side, below_face, hole, into_core, string}."
+    )
+
+    @property
+    def posts(self) -> tuple[Tuner, ...]:
+        """The tuners whose posts stand on the face, as listed; () in a head with slots."""
+        return tuple(tuner for tuner in self.tuners if isinstance(tuner, Tuner))
+
+    @property
+    def side_tuners(self) -> tuple[SideTuner, ...]:
+        """The tuners bored from the side, as listed; () in a head without slots."""
+        return tuple(tuner for tuner in self.tuners if isinstance(tuner, SideTuner))

@@ -62,6 +62,18 @@ class Limits(Table):
     head_break_angle: Annotated[float, Number(0, 30, "degrees")] = Field(
         description="Least angle by which a string should bend down over the nut, degrees."
     )
+    head_cheek: Annotated[float, Length(0, 40), ADDED] = Field(
+        description="Least wood outside a slot of the head: its cheek, and the wood beyond the slot's far end."
+    )
+    head_core: Annotated[float, Length(0, 60), ADDED] = Field(
+        description="Least wood between the slots of the head, where no access slot runs in it."
+    )
+    head_bores: Annotated[float, Length(0, 20), ADDED] = Field(
+        description="Least wood round a hole bored into a slotted head: to face, back, other holes and the slot's end."
+    )
+    head_ramp: Annotated[float, Length(0, 20), ADDED] = Field(
+        description="Least room under a string where it comes down into its slot, over the face and over the ramp."
+    )
     strength_relief: Annotated[float, Length(0, 2), ADDED] = Field(
         description="Most relief that the strings are likely to make in a neck with neither rod nor bar."
     )

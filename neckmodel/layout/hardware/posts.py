@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from neckmodel.geometry.types import Point3
+from neckmodel.layout.hardware.slots import Roller, SlotPair, in_frame
 from neckmodel.layout.hardware.tuners import TunerPlace
 from neckmodel.layout.neck.outside import Head
 from neckmodel.layout.strings.strings import StringLine
@@ -58,11 +59,34 @@ def head_ways(strings: Sequence[StringLine], tuners: Sequence[TunerPlace], head:
     return tuple(way_of(string, tuner, head) for string, tuner in pairs)
 
 
+def slotted_ways(strings: Sequence[StringLine], pair: SlotPair, head: Head) -> tuple[HeadWay, ...]:
+    """The way of every string to its roller's top, bass side first; () where there are more or fewer tuners than
+    strings."""
+    held = {roller.string: roller for roller in pair.rollers}
+    if len(pair.rollers) != len(strings) or any(string.number not in held for string in strings):
+        return ()
+    return tuple(_to_roller(string, held[string.number], head) for string in strings)
+
+
+def _to_roller(string: StringLine, roller: Roller, head: Head) -> HeadWay:
+    top = in_frame(head, roller.along, roller.y, roller.top + string.diameter / 2)
+    return HeadWay(string.number, roller.name, (_over_nut(string), top), _rise(string))
+
+
+def _over_nut(string: StringLine) -> Point3:
+    """The middle of a string where it leaves the nut."""
+    return string.x_nut, string.y_nut, string.z_nut + string.diameter / 2
+
+
+def _rise(string: StringLine) -> float:
+    """Degrees by which a string rises toward the bridge."""
+    return math.degrees(math.atan2(string.z_12 - string.z_nut, string.x_12 - string.x_nut))
+
+
 def way_of(string: StringLine, tuner: TunerPlace, head: Head) -> HeadWay:
     """The way of one string from the nut to its tuner."""
-    nut = string.x_nut, string.y_nut, string.z_nut + string.diameter / 2
+    nut, rise = _over_nut(string), _rise(string)
     post = over_face(tuner.on_face, tuner.axis, tuner.string_height)
-    rise = math.degrees(math.atan2(string.z_12 - string.z_nut, string.x_12 - string.x_nut))
     if tuner.tree is None:
         return HeadWay(string.number, tuner.name, (nut, post), rise)
     along, height = tuner.tree

@@ -44,7 +44,7 @@ def place_tuners(design: Design, head: Head) -> tuple[TunerPlace, ...]:
     turn = math.radians(head.angle)
     axis = (-math.sin(turn), 0.0, math.cos(turn))
     placed = []
-    for k, tuner in enumerate(design.head.tuners):
+    for k, tuner in enumerate(design.head.posts):
         rim = head.rim(tuner.x, tuner.y) - tuner.hole / 2
         if abs(rim) < LEAST_RIM:
             says = "has a hole that just touches the head's outline, which leaves wood of no thickness"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 SLOPES = ("slope", "slope_nut", "slope_joint", "slope_bridge", "skew")
 ACROSS = frozenset(
-    ("y", "y_nut", "y_bridge", "deepest_y", "y_bass", "y_treble", "off_at_bridge", *SLOPES)
+    ("y", "y_nut", "y_bridge", "y_end", "deepest_y", "y_bass", "y_treble", "off_at_bridge", *SLOPES)
 )  # toward the treble side
 IN_PLAN = frozenset(("start", "end", "edge_bass", "edge_treble", "outline", "holes"))  # points (x, y), however nested
 

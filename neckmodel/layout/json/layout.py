@@ -10,7 +10,7 @@ from neckmodel.layout.json.body import body_json, recesses_json, wings_json
 from neckmodel.layout.json.channel import channel_json, walls_json
 from neckmodel.layout.json.fretboard import fretboard_json, nut_json
 from neckmodel.layout.json.hand import left_handed
-from neckmodel.layout.json.neck import head_json, heel_json, screws_json, shaft_json, tuners_json
+from neckmodel.layout.json.neck import head_json, heel_json, screws_json, shaft_json, slots_json, tuners_json
 from neckmodel.layout.json.rod import bars_json, rod_json
 from neckmodel.layout.json.soundhole import way_json
 from neckmodel.layout.json.strings import frets_json, over_nut_json, scale_json, strings_json
@@ -59,6 +59,8 @@ def layout_json(layout: Layout) -> dict[str, Any]:
     }
     if layout.soundhole_way is not None and layout.key is not None:
         data["soundhole_way"] = way_json(layout.soundhole_way, layout.key)
+    if layout.slots is not None:
+        data["head_slots"] = slots_json(layout, layout.slots)
     if layout.strips:
         data["strips"] = [
             {"name": s.name, "wood": s.wood, "width": s.width, "y_bass": s.y_from, "y_treble": s.y_to}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from neckmodel.layout.hardware.slots import Roller, SlotPair
 from neckmodel.layout.heel.dovetail import Dovetail
 from neckmodel.layout.layout import Layout
 
@@ -52,7 +53,10 @@ def head_json(layout: Layout) -> dict[str, object]:
 
 
 def tuners_json(layout: Layout) -> list[dict[str, object]]:
-    """x, y, z: where the hole's axis meets the head's face."""
+    """x, y, z: where the hole's axis meets the head's face; of a roller in a slotted head, the middle of its axis in
+    the slot, and `y_end` the hole's inner end."""
+    if layout.slots is not None:
+        return [_roller_json(roller) for roller in layout.rollers]
     return [
         {
             **{"name": t.name, "x": t.on_face[0], "y": t.on_face[1], "z": t.on_face[2], "hole": t.hole},
@@ -61,6 +65,32 @@ def tuners_json(layout: Layout) -> list[dict[str, object]]:
         }
         for t in layout.tuners
     ]
+
+
+def _roller_json(roller: Roller) -> dict[str, object]:
+    x, y, z = roller.middle
+    return {
+        **{"name": roller.name, "x": x, "y": y, "z": z, "hole": roller.hole, "side": str(roller.side)},
+        **{"along_face": roller.along, "below_face": roller.below, "into_core": roller.into_core},
+        **{"y_end": roller.y_end, "string": roller.string},
+    }
+
+
+def slots_json(layout: Layout, slots: SlotPair) -> dict[str, object]:
+    """Along the face from the head line, toward the far end negative; `inner` and `outer` are the walls' distances from
+    the centre line. `clearances`: room under each string where it comes down. Angle in degrees."""
+    ramp = slots.ramp
+    return {
+        **{"near": slots.near, "far": slots.far, "width": slots.width, "ends": slots.ends},
+        **{"inner": slots.inner, "outer": slots.outer, "cheek": slots.edge, "core": slots.core},
+        "ramp": None if ramp is None else {"length": ramp[0], "angle": ramp[1]},
+        "bore_walls": [{"tuner": wall.tuner, "to": wall.to, "wood": wall.wood} for wall in slots.bore_walls()],
+        "clearances": [
+            {"string": descent.string, "tuner": descent.tuner, "where": place.where, "room": place.room}
+            for descent in layout.descents
+            for place in descent.places
+        ],
+    }
 
 
 def heel_json(layout: Layout) -> dict[str, object]:

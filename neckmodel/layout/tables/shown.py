@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from neckmodel.layout.tables import rod, soundhole, strings, wood
+from neckmodel.layout.tables import rod, slots, soundhole, strings, wood
 
 STRINGS = (strings.frets, strings.slanted_frets, strings.strings, strings.string_marks)
 NECK = (
@@ -18,6 +18,9 @@ NECK = (
     rod.corners,
     wood.screws,
     wood.tuners,
+    slots.slots,
+    slots.rollers,
+    slots.descents,
     strings.over_nut,
     rod.key,
     soundhole.way,

@@ -100,7 +100,7 @@ def over_nut(layout: Layout, voice: Voice) -> Table:
     """How far each string bends over the nut; no rows where there are more or fewer tuners than strings."""
     rows = []
     for way in layout.head_ways:
-        held = "tree" if len(way.points) > 2 else "post"
+        held = "tree" if len(way.points) > 2 else "post" if layout.slots is None else "roller"
         height = voice.row(way.points[1][2])[0]
         rows.append((str(way.string), way.tuner, held, height, f"{way.fall:.2f} deg", f"{way.bend:.2f} deg"))
     names = ("string", "tuner", "first held by its", "z there", "falls by", "bends over the nut by")

@@ -9,6 +9,7 @@ import numpy as np
 
 from neckmodel.geometry.types import Point
 from neckmodel.layout.channel.step import plain
+from neckmodel.layout.hardware.slots import sides_at
 from neckmodel.layout.hardware.tuners import HOUSING_HEIGHT
 from neckmodel.lengths import tool_size, with_unit
 from neckmodel.sheets.marks import layers
@@ -53,16 +54,7 @@ def tuners_at(layout: Layout, x: float) -> list[TunerPlace]:
 def head_sides(layout: Layout, x: float) -> Point:
     """y of the head's edge on the bass and on the treble side at x, right-handed, mm; the blank's edge where the head
     has none."""
-    contour = layout.head.contour
-    if contour is None or x > layout.head.x_swell:
-        half = layout.outside.half_width(x)
-        return -half, half
-    ys = []
-    points = contour.points.tolist()
-    for (x0, y0), (x1, y1) in zip(points, [*points[1:], points[0]], strict=True):
-        if min(x0, x1) <= x <= max(x0, x1) and x0 != x1:
-            ys.append(y0 + (y1 - y0) * (x - x0) / (x1 - x0))
-    return (min(ys), max(ys)) if ys else (-layout.head.widest, layout.head.widest)
+    return sides_at(layout.outside, x)
 
 
 def draw_head_section(sketch: Sketch, layout: Layout, x: float, at: Point, scale: float) -> None:

@@ -23,6 +23,7 @@ from neckmodel.solids.kernel.gate import fuse
 from neckmodel.solids.kernel.shapes import polygon_face, swept, upright
 from neckmodel.solids.kernel.turned import box, turned
 from neckmodel.solids.parts import Part
+from neckmodel.solids.slots import roller_solid
 
 # isort: split
 import cadquery as cq
@@ -39,6 +40,7 @@ def hardware_parts(layout: Layout) -> tuple[Part, ...]:
     solids += [(bar.name, bar_solid(bar)) for bar in layout.bars]
     solids += [(screw.name, screw_solid(screw)) for screw in layout.screws]
     solids += [(tuner.name, tuner_solid(tuner)) for tuner in layout.tuners]
+    solids += [(roller.name, roller_solid(layout, roller)) for roller in layout.rollers]
     return tuple(_part(name, solid) for name, solid in solids)
 
 

@@ -158,7 +158,7 @@ def _tuners(
     layout: Layout, tolerances: Tolerances, necks: int, generator: np.random.Generator
 ) -> Iterator[LinearCheck]:
     """Wood between each tuner's hole and the head's outline; every hole is marked out by itself."""
-    tuners = layout.design.head.tuners
+    tuners = layout.design.head.posts
     if not tuners:
         return
     edge = head_edge(layout.outside)
