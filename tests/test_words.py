@@ -54,6 +54,7 @@ OTHERWISE = {
     ("presets.py", "treble"): "a key of strings.scale",
     ("design/tables/limits.py", "run"): "a key of limits.wall",
     ("design/rules/calibration.py", "span"): "a key of calibration",
+    ("design/defaults/defaults.py", "round"): "the ends of the slots in a head",
     ("report/findings.py", "span"): "an element of HTML",
     ("report/view.py", "span"): "an element of HTML",
     ("jigs/letters.py", "square"): "how a geometry library ends a line",

@@ -22,7 +22,8 @@ def check_overlaps(bench: Bench) -> list[Finding]:
     names = [name for name in bench.parts.names if name not in STOCK]
     wood = bench.wood_names
     fits = [Fit(s.name, name, (s.diameter - s.hole) / 2 + CHORDS) for s in layout.screws for name in wood]
-    curved = [frozenset((t.name, name)) for t in (*layout.tuners, *layout.rollers) for name in wood]
+    curved = [frozenset((t.name, name)) for t in layout.tuners for name in wood]
+    curved += [frozenset((one.name, name)) for one in layout.rollers for name in wood]
     curved += [frozenset(("adjusting-key", "rod")), frozenset(("cover-strip", "rod"))]
     bad = overlaps({name: bench.mesh(name) for name in names}, linear=HARDWARE_LINEAR, curved=curved, fits=fits)
     if not bad:

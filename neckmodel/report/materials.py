@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Callable
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.step import plain
@@ -192,7 +193,7 @@ def _screws(layout: Layout, write: Write) -> list[Row]:
 
 def _head(layout: Layout, write: Write) -> list[Row]:
     found = Counter((t.hole, t.housing_length, t.housing_width) for t in layout.tuners)
-    return [
+    posts = [
         (
             "tuner",
             str(count),
@@ -201,6 +202,19 @@ def _head(layout: Layout, write: Write) -> list[Row]:
         )
         for (hole, long, wide), count in found.items()
     ]
+    return [*_rollers(layout, write), *posts]
+
+
+def _rollers(layout: Layout, write: Write) -> list[Row]:
+    found = Counter((one.side, one.hole) for one in layout.rollers)
+    rows: list[Row] = []
+    for (side, hole), count in found.items():
+        places = sorted(-one.along for one in layout.rollers if one.side == side)
+        apart = [write(b - a) for a, b in pairwise(places)]
+        spaced = f", {' and '.join(dict.fromkeys(apart))} apart" if apart else ""
+        what = f"roller for a hole {write(hole)}{spaced}"
+        rows.append((f"side tuner, {side}", str(count), what, "for a slotted head"))
+    return rows
 
 
 def _frets(layout: Layout, write: Write) -> list[Row]:

@@ -53,7 +53,7 @@ def _bought(layout: Layout) -> list[str]:
         ("the rod", layout.rod),
         ("its key", layout.key),
         ("the bars" if len(layout.bars) > 1 else "the bar", layout.bars),
-        ("the tuners", layout.tuners),
+        ("the tuners", layout.tuners or layout.rollers),
         (f"the heel's {listed(kinds)}", layout.screws),
     )
     return [name for name, found in there if found]

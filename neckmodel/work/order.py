@@ -11,6 +11,7 @@ from neckmodel.work.fretboard import glue_fretboard, make_fretboard, nut_groove
 from neckmodel.work.neck import carve, cut_tenon, drill, fit_to_body, head_wings, saw_plan, wings_of_body
 from neckmodel.work.operation import Work
 from neckmodel.work.rod import cover_strip, glue_bars, string_up
+from neckmodel.work.slots import bore_head, cut_slots
 from neckmodel.work.soundhole import bore_body
 from neckmodel.work.strips import glue_up
 
@@ -37,6 +38,8 @@ IN_ORDER = (
     cut_tenon,
     cut_dovetail,
     head_wings,
+    bore_head,
+    cut_slots,
     drill,
     rest_again,
     glue_bars,

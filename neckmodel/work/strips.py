@@ -90,3 +90,15 @@ def met_by_holes(layout: Layout) -> list[str]:
         under = strips_over(layout.strips, screw.y - screw.diameter / 2, screw.y + screw.diameter / 2)
         found.append(f"{plain(screw.name)} bites in {listed(dict.fromkeys(layout.strips[k].wood for k in under))}.")
     return found
+
+
+def met_by_bores(layout: Layout) -> list[str]:
+    """A sentence about each seam that a hole bored from the head's side goes through."""
+    say, half, found = words_of(layout), layout.blank_half_width, []
+    for roller in layout.rollers:
+        low, high = sorted((roller.y_end, roller.sign * half))
+        seams = [f"y {say(layout.across(seam))}" for seam in seams_within(layout.strips, low, high)]
+        if seams:
+            which = f"the seam at {seams[0]}" if len(seams) == 1 else f"the seams at {listed(seams)}"
+            found.append(f"{plain(roller.name)} goes through {which}: feed the drill slowly where the wood changes.")
+    return found

@@ -33,8 +33,8 @@ ABOUT_HEAD: tuple[About, ...] = (
     ),
     About(
         "head/break-angle",
-        "by how much each string bends down over the nut: its fall to its tuner's post or roller, or to a string tree before "
-        "it, less its own rise toward the bridge",
+        "by how much each string bends down over the nut: its fall to its tuner's post or roller, or to a string "
+        "tree before it, less its own rise toward the bridge",
         "warns below limits.head_break_angle, 5 degrees",
         "common practice, no source",
     ),

@@ -140,7 +140,20 @@ def worded(design: Design, settings: Settings) -> str:
     left = {_planned(key): _value(value) for key, value in settings.items()}
     order = {key: number for number, key in enumerate(left)}
     phrases: list[tuple[int, str]] = []
-    for say in (_board, _strips, _heights, _pairs, _tenon, _deeper, _places, _posts, _bores, _screws, _cutters, _braces):
+    for say in (
+        _board,
+        _strips,
+        _heights,
+        _pairs,
+        _tenon,
+        _deeper,
+        _places,
+        _posts,
+        _bores,
+        _screws,
+        _cutters,
+        _braces,
+    ):
         before = [*left]
         found = list(say(design, left))
         first = min((order[key] for key in before if key not in left), default=0)

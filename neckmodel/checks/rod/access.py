@@ -81,7 +81,7 @@ def around(bench: Bench, key: KeyPlace) -> dict[str, manifold3d.Manifold]:
     layout = bench.layout
     if key.outward < 0:
         near = bench.drilled.trim_by_plane((-1.0, 0.0, 0.0), -layout.back.x_1)  # the key's way ends before fret 1
-        others = [t.name for t in (*layout.tuners, *layout.rollers)]
+        others = [t.name for t in layout.tuners] + [one.name for one in layout.rollers]
     else:
         near = bench.drilled.trim_by_plane((1.0, 0.0, 0.0), min(layout.heel.x_joint, key.x_tip) - SEARCH)
         others = [s.name for s in layout.screws]

@@ -193,5 +193,3 @@ def _clipped(ring: Floats, reach: float) -> list[tuple[Floats, Floats]]:
         shares = [0.0, 1.0] if span <= SLACK else [max(-low[0] / span, 0.0), min((reach - low[0]) / span, 1.0)]
         found.append((low + shares[0] * (high - low), low + shares[1] * (high - low)))
     return found
-
-

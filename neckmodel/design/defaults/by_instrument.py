@@ -24,8 +24,8 @@ from neckmodel.design.defaults.instruments import (
     Strung,
     head_length,
 )
-from neckmodel.design.tables.slots import OF_A_SIDE_TUNER
 from neckmodel.design.values.keys import Facts, look_up
+from neckmodel.design.values.tuners import OF_A_SIDE_TUNER
 
 FRETLESS_AT_NUT, FRETLESS_AT_12 = 0.2, 2.0
 """Heights of the strings over the wood of a fretless fretboard, mm: of a bass."""

@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from neckmodel.design.rules.rule import Broken
-from neckmodel.design.tables.slots import OF_A_POST, OF_A_SIDE_TUNER
 from neckmodel.design.values.keys import Facts, look_up
+from neckmodel.design.values.tuners import OF_A_POST, OF_A_SIDE_TUNER
 from neckmodel.lengths import listed
 
 Pair = Callable[[Facts], Iterator[Broken]]

@@ -23,7 +23,7 @@ def slots(design: Design) -> Iterator[Broken]:
         yield Broken(_SLOTS, says, attempt='leave the slots out, or head.kind = "angled" or "scarfed"')
     if cut.to >= cut.from_:
         yield Broken(f"{_SLOTS}.to", "does not lie beyond from", less_than(cut.from_))
-    elif cut.ends == "round" and cut.from_ - cut.to < cut.width:
+    elif cut.ends != "squared" and cut.from_ - cut.to < cut.width:
         says = f"leaves a slot {length(cut.from_ - cut.to)} long, shorter than its two round ends"
         yield Broken(f"{_SLOTS}.to", says, at_most(cut.from_ - cut.width))
     if isinstance(head.outline, HeadOutline) and -cut.to >= head.length:

@@ -7,9 +7,10 @@ from typing import Annotated, Literal
 from pydantic import Discriminator, Field, Tag
 
 from neckmodel.design.tables.body import OutlineFile
-from neckmodel.design.tables.slots import OF_A_SIDE_TUNER, HeadSlots, SideTuner
+from neckmodel.design.tables.slots import HeadSlots, SideTuner
 from neckmodel.design.values.added import ADDED
 from neckmodel.design.values.kinds import Length, Number, Table, items
+from neckmodel.design.values.tuners import OF_A_SIDE_TUNER
 
 
 class HeadOutline(Table):
@@ -77,9 +78,7 @@ def _kind_of_tuner(value: object) -> str:
 WIDTHS, FILE = "(widths)", "(file)"
 POST, SIDE = "(post)", "(side)"
 
-AnyTuner = Annotated[
-    Annotated[Tuner, Tag(POST)] | Annotated[SideTuner, Tag(SIDE)], Discriminator(_kind_of_tuner)
-]
+AnyTuner = Annotated[Annotated[Tuner, Tag(POST)] | Annotated[SideTuner, Tag(SIDE)], Discriminator(_kind_of_tuner)]
 
 HeadKind = Literal["stepped", "angled", "scarfed"]
 
@@ -113,8 +112,8 @@ class Head(Table):
         None, description="Two slots through the head for its rollers {from, to, width, edge, ends, ramp}."
     )
     tuners: Annotated[tuple[AnyTuner, ...], items(24)] = Field(
-        description="The tuners: a list of {x, y, hole, housing = {length, width}, string_height, tree}; in a head with "
-        "slots of {x, side, below_face, hole, into_core, string}."
+        description="The tuners: a list of {x, y, hole, housing = {length, width}, string_height, tree}; in a head "
+        "with slots of {x, side, below_face, hole, into_core, string}."
     )
 
     @property

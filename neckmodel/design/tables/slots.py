@@ -53,13 +53,6 @@ class SideTuner(Table):
     )
     string: Annotated[int, Count(1, 24)] | None = Field(
         None,
-        description="Number of its string, counted from the bass side. Left out: on each side the outermost string goes "
-        "to the tuner nearest the nut, and so on inward.",
+        description="Number of its string, counted from the bass side. Left out: on each side the outermost string "
+        "goes to the tuner nearest the nut, and so on inward.",
     )
-
-
-OF_A_SIDE_TUNER = ("side", "below_face", "into_core", "string")
-"""Keys that only a tuner bored from the side has."""
-
-OF_A_POST = ("y", "housing", "string_height", "tree")
-"""Keys that only a tuner whose post stands on the head's face has."""

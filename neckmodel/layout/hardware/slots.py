@@ -134,7 +134,7 @@ class SlotPair:
     @property
     def radius(self) -> float:
         """Radius of the slots' ends, mm; 0 where they are squared."""
-        return self.width / 2 if self.ends == "round" else 0.0
+        return self.width / 2 if self.ends != "squared" else 0.0
 
     @property
     def ramp_start(self) -> float:

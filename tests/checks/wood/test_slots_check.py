@@ -37,8 +37,10 @@ def test_what_the_solids_show() -> None:
     wall begins 7.5 beyond its end."""
     findings, pair = found(), slots_of(laid_out())
     lean = math.atan(4.0 / 190.0)
-    at_back = 9.0 + 7.5 * math.tan(lean) - 20.0 * math.sin(math.radians(14.0)) / math.cos(math.radians(14.0)) * (
-        math.tan(lean)
+    at_back = (
+        9.0
+        + 7.5 * math.tan(lean)
+        - 20.0 * math.sin(math.radians(14.0)) / math.cos(math.radians(14.0)) * (math.tan(lean))
     )
     cheek = findings["head/cheek"]
     assert cheek.verdict == PASS
@@ -117,12 +119,12 @@ def test_a_bore_with_too_little_wood_and_what_mends_it(
 
 def test_the_access_slot_of_a_rod_between_the_slots() -> None:
     """A long L-key's trough runs far into the head: each half of the core is judged by itself."""
-    text = WITH_ROD.replace(RAMP, "").replace('kind = "ball-end"\nlength = 200.0', 'kind = "L-key"\nshort_arm = 27.0\nlong_arm = 74.0')
-    core = next(f for f in check_slots(bench("head.slots.from=-12", text=text)) if f.check == "head/core")
-    assert "between them" in core.says
-    walls = {finding.check: finding for finding in check_hole_walls(bench("head.slots.from=-12", text=text))}
-    assert core.limit == 3.0
-    assert "wall/tuner" in walls
+    key = 'kind = "L-key"\nshort_arm = 27.0\nlong_arm = 74.0'
+    text = WITH_ROD.replace(RAMP, "").replace('kind = "ball-end"\nlength = 200.0', key)
+    wide = ("head.slots.from=-12", "head.outline.near=84", "head.outline.far=84")
+    core = next(f for f in check_slots(bench(*wide, text=text)) if f.check == "head/core")
+    assert (core.limit, "between them" in core.says) == (3.0, True)
+    assert "wall/tuner" in {finding.check for finding in check_hole_walls(bench(*wide, text=text))}
 
 
 def test_as_many_tuners_as_strings_and_none_at_all() -> None:
