@@ -38,8 +38,8 @@ def bore_head(layout: Layout) -> Work | None:
         (
             "Do this while the head's edges are straight, parallel to the centre line and square to its face, and "
             "before the slots are cut: the drill then runs in wood all the way, and does not wander where it would "
-            "leave a slot. Try a tuner in scrap first: its plate tells how far apart its rollers stand, and all holes of one "
-            "side must stand as far apart.",
+            "leave a slot. Try a tuner in scrap first: its plate tells how far apart its rollers stand, and all holes "
+            "of one side must stand as far apart.",
             "Mark each place along the face on both edges of the head, and its depth below the face. Bore in a stand, "
             "or along a guide, square to the edge, with a drill that cuts a clean rim and a stop on it.",
             *each,

@@ -18,6 +18,7 @@ from neckmodel.sheets.pages.titles import Titles
 from neckmodel.sheets.views.hand import as_built
 from neckmodel.sheets.views.outlines import head_plan
 from neckmodel.sheets.views.plan import fret_line, wing_boxes
+from neckmodel.sheets.views.slots import bore_axes, face_words, ramp_lines, slot_cuts, slot_paths
 from neckmodel.work.words import side_mark_words
 
 if TYPE_CHECKING:
@@ -103,6 +104,12 @@ def head(layout: Layout, titles: Titles) -> Contours:
         says.append(f"{plain(tuner.name)}: {at}, {hole}")
         own = {"tuner": tuner.name, "x": x, "y": y, "diameter": tuner.hole}
         cuts.append({"layer": layers.TUNERS.name, **own, "through": True, "thickness": tuner.head_thickness})
+    flat.add(*slot_paths(layout))
+    beside = [] if layout.slots is None else [*ramp_lines(layout.slots), *bore_axes(layout)]
+    for start, end in beside:
+        flat.line(layers.NOTES, start, end)
+    says += face_words(layout, unit)
+    cuts += slot_cuts(layout)
     return Contours(f"{titles.name} head", tuple(as_built(layout, flat.marks)), tuple(says), tuple(cuts))
 
 

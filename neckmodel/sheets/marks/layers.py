@@ -64,6 +64,9 @@ SIZES = Layer("dimensions", 0.1, colour=BLUE)
 CHANNEL_PEN, CHANNEL_TINT = 0.25, (0.87, 0.87, 0.87)
 
 
+HEAD_SLOTS = Layer("slots in the head", CHANNEL_PEN, tint=CHANNEL_TINT, sign="area", group="channel")
+
+
 def of_step(step: str) -> Layer:
     """The layer of a step of the channel."""
     return Layer(plain(step), CHANNEL_PEN, tint=CHANNEL_TINT, sign="area", group="channel")

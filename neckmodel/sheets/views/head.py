@@ -17,6 +17,7 @@ from neckmodel.sheets.marks.arcs import rounded_path
 from neckmodel.sheets.marks.display import Box, Layer
 from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.views.hand import as_built
+from neckmodel.sheets.views.slots import rollers_at, slot_words
 from neckmodel.sheets.views.strips import draw_strips
 
 if TYPE_CHECKING:
@@ -32,8 +33,9 @@ def head_places(layout: Layout, findings: Findings | None) -> tuple[tuple[str, f
     """(names of the tuners, x) of the sections shown: nearest to the nut, farthest from it, and where the checks found
     the least wood round a hole."""
     rows: list[tuple[list[str], float]] = []
-    for tuner in sorted(layout.tuners, key=lambda tuner: -tuner.on_face[0]):
-        name, x = plain(tuner.name), tuner.on_face[0]
+    places = [(tuner.on_face[0], tuner.name) for tuner in layout.tuners]
+    places += [(roller.middle[0], roller.name) for roller in layout.rollers]
+    for x, name in ((x, plain(name)) for x, name in sorted(places, key=lambda place: -place[0])):
         if rows and rows[-1][1] - x < SAME:
             rows[-1][0].append(name)
         else:
@@ -72,6 +74,14 @@ def draw_head_section(sketch: Sketch, layout: Layout, x: float, at: Point, scale
         skin = np.array([(low, 0.0), (low, -thick), (high, -thick), (high, 0.0)])
         draw_strips(flat, layout, skin, lambda point: (at[0] - point[0] * scale, at[1] + point[1] * scale))
         box(layers.WOOD, (low, -thick, high, 0.0))
+    if (pair := layout.slots) is not None and layout.head.on_face(pair.far)[0] < x < layout.head.on_face(pair.near)[0]:
+        for y0, y1 in ((-pair.outer, -pair.inner), (pair.inner, pair.outer)):
+            box(layers.HOLE_CUT, (y0, -thick, y1, 0.0), True)
+    for roller in rollers_at(layout, x):
+        y0, y1 = sorted((roller.y_end, low if roller.sign < 0 else high))
+        box(layers.HOLE_CUT, (y0, -roller.below - roller.hole / 2, y1, -roller.below + roller.hole / 2), True)
+        ends = [(at[0] - y * scale, at[1] - roller.below * scale) for y in (y0 - OVER, y1 + OVER)]
+        flat.line(layers.CENTRE, *ends)
     for tuner in tuners_at(layout, x):
         y, half, wide = tuner.on_face[1], tuner.hole / 2, tuner.housing_width / 2
         box(layers.HOLE_CUT, (y - half, -thick, y + half, 0.0), True)
@@ -96,4 +106,4 @@ def head_words(layout: Layout, x: float, unit: str) -> list[str]:
         across = f"y {with_unit(layout.across(y), unit)}, {tool_size(tuner.hole, unit)} across"
         facts.append(f"{plain(tuner.name)}: {across}")
         facts.append(f"wood from its hole to the head's side: {with_unit(side, unit)}")
-    return facts
+    return [*facts, *slot_words(layout, x, unit)]

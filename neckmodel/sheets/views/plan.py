@@ -14,6 +14,7 @@ from neckmodel.sheets.views.body import draw_way_plan
 from neckmodel.sheets.views.hand import as_built
 from neckmodel.sheets.views.outlines import neck_plan, step_contour
 from neckmodel.sheets.views.rod import adjuster_rounds, bar_span
+from neckmodel.sheets.views.slots import draw_slots_plan
 from neckmodel.sheets.views.strips import draw_seams
 
 if TYPE_CHECKING:
@@ -58,6 +59,7 @@ def _draw(sketch: Sketch, layout: Layout) -> None:
     _rod(sketch, layout)
     sketch.line(layers.CENTRE, (x0 - 4.0, 0.0), (x1 + 4.0, 0.0))
     _holes(sketch, layout)
+    draw_slots_plan(sketch, layout)
     _body(sketch, layout)
 
 

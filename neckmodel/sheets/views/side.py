@@ -16,6 +16,7 @@ from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.views.body import draw_way_side, way_notes
 from neckmodel.sheets.views.plan import blank_reach
 from neckmodel.sheets.views.rod import adjuster_rounds, bar_outline, two_bars
+from neckmodel.sheets.views.slots import draw_slots_side
 from neckmodel.work.words import floor_words
 
 if TYPE_CHECKING:
@@ -67,6 +68,7 @@ def draw_elevation(sketch: Sketch, layout: Layout, z0: float) -> None:
     for x in (heel.x_joint, heel.x_end, head.x_line, head.x_far):
         sketch.line(layers.STATIONS, (x, z0 + low - 2.0), (x, z0 + 2.0))
     _holes(sketch, layout, z0)
+    draw_slots_side(sketch, layout, z0)
     draw_way_side(sketch, layout, z0)
     _angle(sketch, layout, z0)
 
