@@ -19,14 +19,13 @@ from neckmodel.sheets.marks.clip import within
 from neckmodel.sheets.marks.dimensions import Dimension, level_lane, running_lane
 from neckmodel.sheets.marks.display import Box, Mark, Path
 from neckmodel.sheets.marks.layers import CENTRE, DATUM, HIDDEN, SIZES, TEXT
-from neckmodel.sheets.marks.lettering import plain, width, wrap
+from neckmodel.sheets.marks.lettering import LETTERS, plain, width, wrap
 from neckmodel.sheets.marks.occupied import Crowd
 from neckmodel.sheets.marks.sketch import Sketch
 
 if TYPE_CHECKING:
     from neckmodel.jigs.types import Bare, Jig
 
-LETTERS = 1.8  # mm, capitals of sizes and captions
 NAME = 2.4  # of a piece's name
 PITCH = 2.9  # from one line of a caption to the next
 BEYOND = 3.0  # that the centre line reaches past a piece

@@ -12,6 +12,7 @@ from neckmodel.lengths import with_unit
 from neckmodel.sheets.marks.dimensions import SLANT, TICK, Dimension, lane_height, level_lane, running_lane
 from neckmodel.sheets.marks.display import Drawing, Layer
 from neckmodel.sheets.marks.layers import BLANK, BOARD, RULE, SIZES, TEXT
+from neckmodel.sheets.marks.lettering import LETTERS
 from neckmodel.sheets.marks.lettering import width as width_of
 from neckmodel.sheets.marks.sketch import Sketch, longest
 from neckmodel.sheets.pages.pages import SMALL, Column, Pages
@@ -32,7 +33,6 @@ COLUMNS = (
     Column("from the end", number=True),
     Column("from the edge", number=True),
 )
-LETTERS = 1.8  # mm
 SAME = 1e-6  # mm
 
 

@@ -11,7 +11,7 @@ from neckmodel.lengths import with_unit
 from neckmodel.sheets.marks import layers
 from neckmodel.sheets.marks.dimensions import Dimension, lane_height, note_lanes, running_lane
 from neckmodel.sheets.marks.display import Drawing
-from neckmodel.sheets.marks.lettering import wrap
+from neckmodel.sheets.marks.lettering import LETTERS, wrap
 from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.pages.block import title_block
 from neckmodel.sheets.pages.cover import draw_cover
@@ -28,7 +28,6 @@ if TYPE_CHECKING:
     from neckmodel.layout.stations import Station
     from neckmodel.sheets.pages.titles import Titles
 
-LETTERS = 1.8  # mm, capitals of the running dimensions
 EDGE = 5.0  # mm round the drawing
 BETWEEN = 5.0  # mm between the parts of the drawing
 READ = 150.0  # mm that a line of words over the plan may take: beside it stand the frets' labels

@@ -13,7 +13,7 @@ from neckmodel.layout.channel.step import plain
 from neckmodel.lengths import with_unit
 from neckmodel.sheets.marks.display import Drawing, Layer, Window
 from neckmodel.sheets.marks.layers import BEYOND, TEXT
-from neckmodel.sheets.marks.lettering import wrap
+from neckmodel.sheets.marks.lettering import LETTERS, wrap
 from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.pages.legend import draw_legend, legend_height
 from neckmodel.sheets.pages.pages import MARGIN, Pages
@@ -34,7 +34,7 @@ WORDS = 66.0  # mm beside it
 GAP = 6.0  # mm between a section and its words
 VALUES = 7.5  # mm below a section for its walls' values
 NEAR = 0.5  # mm; sections nearer to each other are drawn once
-NAME, LETTERS, PITCH = 2.5, 1.8, 3.1  # mm
+NAME, PITCH = 2.5, 3.1  # mm
 
 
 @dataclass(frozen=True)

@@ -29,6 +29,7 @@ WIDTHS = {
     **{chr(0xA0 + k): width for k, width in enumerate(_LATIN)},
     **{"\u2013": 500, "\u2019": 318, "“": 518, "”": 518, "…": 1000, "Š": 635, "š": 521, "Œ": 1070, "œ": 1023},
 }
+LETTERS = 1.8  # mm, capitals of sizes, captions and small print
 CAPITAL = 0.729  # height of a capital, of the font's size
 BELOW = 0.236  # how far letters such as g reach below the line, of the font's size
 

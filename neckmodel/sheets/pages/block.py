@@ -8,7 +8,7 @@ from neckmodel.layout.channel.step import plain
 from neckmodel.lengths import with_unit
 from neckmodel.sheets.marks import layers
 from neckmodel.sheets.marks.display import Layer
-from neckmodel.sheets.marks.lettering import wrap
+from neckmodel.sheets.marks.lettering import LETTERS, wrap
 from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.pages.legend import draw_legend
 from neckmodel.sheets.pages.titles import BAR, SQUARE, Titles, scale_bar, scale_square
@@ -32,11 +32,11 @@ def title_block(
     sketch.text(layers.TEXT, (x, y), titles.name, 4.0)
     y = sketch.lines(layers.TEXT, (x, y - 6.0), wrap(f"{kind}, {titles.mark}", 2.4, room), 2.4, 4.0)
     if titles.remark:
-        y = sketch.lines(layers.TEXT, (x, y), wrap(titles.remark, 1.8, room)[:3], 1.8, 3.0)
+        y = sketch.lines(layers.TEXT, (x, y), wrap(titles.remark, LETTERS, room)[:3], LETTERS, 3.0)
     y = sketch.lines(layers.TEXT, (x, y - 1.0), wrap(titles.verdict.says, 2.4, room), 2.4, 4.0)
     for line in titles.verdict.walls:
         y = sketch.lines(layers.TEXT, (x, y), wrap(line, 1.6, room), 1.6, 2.7)
-    y = sketch.lines(layers.TEXT, (x, y - 1.0), wrap(CAUTION, 1.8, room), 1.8, 3.0)
+    y = sketch.lines(layers.TEXT, (x, y - 1.0), wrap(CAUTION, LETTERS, room), LETTERS, 3.0)
     y -= 6.0
     scale_bar(sketch, x, y, titles.unit)
     y -= 4.0 + SQUARE

@@ -7,14 +7,14 @@ from dataclasses import dataclass
 
 from neckmodel.sheets.marks.display import Drawing
 from neckmodel.sheets.marks.layers import FRAME, RULE, TEXT
-from neckmodel.sheets.marks.lettering import plain, width, wrap
+from neckmodel.sheets.marks.lettering import LETTERS, plain, width, wrap
 from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.pages.sizes import Paper
 from neckmodel.sheets.pages.titles import BAR, Titles, scale_bar
 
 MARGIN = 12.0  # mm at the sides and at the top
 FOOT = 14.0  # mm at the bottom for scale bar and page number
-BODY, SMALL = 2.1, 1.8  # mm, capitals
+BODY, SMALL = 2.1, LETTERS  # mm, capitals
 PITCH = 1.75  # of a line to the next, of its capitals' height
 CELL = 1.2  # mm kept free at a cell's sides and under its words
 KEPT = 30.0  # mm of a paragraph that stay together on a page

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.lengths import sixty_fourths
 from neckmodel.sheets.marks.layers import SCALE, TEXT
+from neckmodel.sheets.marks.lettering import LETTERS
 from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.pages.verdict import Verdict, verdict_of
 from neckmodel.units import from_mm
@@ -47,7 +48,7 @@ def scale_bar(sketch: Sketch, x: float, y: float, unit: str) -> None:
     for k in range(11):
         sketch.line(SCALE, (x + BAR * k / 10, y), (x + BAR * k / 10, y + (3.0 if k % 5 == 0 else 1.8)))
     sketch.text(
-        TEXT, (x + 1.5, y + 3.6), f"{_told(BAR, unit)} between the end ticks: print at 100 %, then measure", 1.8
+        TEXT, (x + 1.5, y + 3.6), f"{_told(BAR, unit)} between the end ticks: print at 100 %, then measure", LETTERS
     )
 
 
@@ -55,7 +56,7 @@ def scale_square(sketch: Sketch, x: float, y: float, unit: str) -> None:
     """A square of 50 mm, its lower left corner at (x, y). unit: as of the bar; 50 mm are 1 31/32 in within 0.01 mm."""
     sketch.box(SCALE, (x, y, x + SQUARE, y + SQUARE))
     sketch.text(TEXT, (x + SQUARE / 2, y + SQUARE / 2 + 1.2), f"{_told(SQUARE, unit)} square", 2.2, "middle")
-    sketch.text(TEXT, (x + SQUARE / 2, y + SQUARE / 2 - 3.0), "measure both ways", 1.8, "middle")
+    sketch.text(TEXT, (x + SQUARE / 2, y + SQUARE / 2 - 3.0), "measure both ways", LETTERS, "middle")
 
 
 def _told(length: float, unit: str) -> str:

@@ -12,6 +12,7 @@ from neckmodel.lengths import with_unit
 from neckmodel.sheets.marks.arcs import rounded_path
 from neckmodel.sheets.marks.display import Path
 from neckmodel.sheets.marks.layers import CORNERS, TEXT, of_step
+from neckmodel.sheets.marks.lettering import LETTERS
 from neckmodel.sheets.marks.sketch import Sketch
 
 if TYPE_CHECKING:
@@ -47,11 +48,11 @@ def draw_corners(sketch: Sketch, setting: RouterSetting, unit: str, at: Point) -
         for side in (-1.0, 1.0):
             sketch.add(_left_over(place, (x_end, side * half), inward, -side, reach, entering))
         words = f"{corner.end} of the step, x {with_unit(x_end, unit)}, scale 2:1"
-        sketch.text(TEXT, (left, middle - half * SCALE - 5.0), words, 1.8)
+        sketch.text(TEXT, (left, middle - half * SCALE - 5.0), words, LETTERS)
         stay = f"the dark corners stay: radius {with_unit(radius, unit)}"
         if corner.deep_from > 0:
             stay += f", below {with_unit(corner.deep_from, unit)}"
-        sketch.text(TEXT, (left, middle - half * SCALE - 8.4), stay, 1.8)
+        sketch.text(TEXT, (left, middle - half * SCALE - 8.4), stay, LETTERS)
         left += max(shown * SCALE + 12.0, 74.0)
 
 

@@ -19,7 +19,7 @@ from neckmodel.sheets.marks import layers
 from neckmodel.sheets.marks.arcs import rounded_path
 from neckmodel.sheets.marks.display import Path
 from neckmodel.sheets.marks.labels import spread_within
-from neckmodel.sheets.marks.lettering import width
+from neckmodel.sheets.marks.lettering import LETTERS, width
 from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.views.contents import draw_contents, draw_nut, nut_top
 from neckmodel.sheets.views.hand import as_built
@@ -33,7 +33,6 @@ if TYPE_CHECKING:
 POINTS = 721  # round the back
 CURVED = 40  # stretches of a heel's side that narrows
 DRAWN = 6  # every so many of them is drawn
-LETTERS = 1.8  # mm, capitals of the walls' values
 LEAST_PART = 0.1  # mm of a fretboard's width worth drawing
 BETWEEN = 3.0  # mm between the walls' values
 
