@@ -22,6 +22,7 @@ from neckmodel.layout.measured.uncut import undone
 from neckmodel.layout.neck.outside import LEAST_STEP
 from neckmodel.layout.neck.section import section_walls
 from neckmodel.layout.refusals.head import LEAST_DEPTH, MOST_THICKNESS, least_thickness, runs_out
+from neckmodel.layout.refusals.measured import MOST_OFF_PLAN
 from neckmodel.layout.refusals.step import holds_head
 from neckmodel.lengths import no_less, rounded_down, rounded_up
 
@@ -35,7 +36,6 @@ if TYPE_CHECKING:
 FRET_1, FRET_12 = "neck.thickness.fret_1", "neck.thickness.fret_12"
 HEEL, HEAD = "heel.depth", "head.thickness"
 HEAD_STEP = "head/step"  # the check of the wood under a stepped head's face, which bounds the carve too
-MOST = 12.0  # mm off the plan; a carve farther off is not proposed
 COARSE, FINE = 1.0, 0.25  # mm: steps of the search for the carve that leaves most wood over
 BESIDE = 1.0  # mm along the neck, over which the growth of a wall is taken
 
@@ -115,8 +115,8 @@ def least_carve(layout: Layout, only: str | None = None) -> Carve | None:
         return bounds.spare(carved(by))[0] >= 0
 
     # with one fret carved, more thickness at the other means less beyond the carved one
-    best = MOST if len(free) > 1 else _most_to_spare(lambda by: bounds.spare(carved(by))[0])
-    by = nearest_enough(enough, -MOST, best)
+    best = MOST_OFF_PLAN if len(free) > 1 else _most_to_spare(lambda by: bounds.spare(carved(by))[0])
+    by = nearest_enough(enough, -MOST_OFF_PLAN, best)
     if by is None:
         return None
     found = carved(by)
@@ -130,18 +130,18 @@ def least_carve(layout: Layout, only: str | None = None) -> Carve | None:
         return None
     most = None
     if len(free) == 1 and not enough(layout.design.allowance.back):  # more is sawn off already
-        back_from = nearest_enough(lambda t: enough(-t), -MOST, -best)
+        back_from = nearest_enough(lambda t: enough(-t), -MOST_OFF_PLAN, -best)
         most = None if back_from is None else rounded_down((back.t_1 if FRET_1 in free else back.t_12) - back_from)
     return _with_conditions(after, Carve(ends[0], ends[1], step, deeper, first, no_thicker=most))
 
 
 def _most_to_spare(spare: Callable[[float], float]) -> float:
-    """The change of thickness, within MOST off the plan, that leaves most wood over. Along it each wall only grows or
-    only shrinks, so their least rises once and falls once."""
-    coarse = max(_from_to(-MOST, MOST, COARSE), key=spare)
+    """The change of thickness, within MOST_OFF_PLAN, that leaves most wood over. Along it each wall only grows or only
+    shrinks, so their least rises once and falls once."""
+    coarse = max(_from_to(-MOST_OFF_PLAN, MOST_OFF_PLAN, COARSE), key=spare)
     if math.isinf(spare(coarse)):  # if any thickness gives a shaft, it lies between two coarse steps
-        return max(_from_to(-MOST, MOST, FINE), key=spare)
-    return max(_from_to(max(coarse - COARSE, -MOST), min(coarse + COARSE, MOST), FINE), key=spare)
+        return max(_from_to(-MOST_OFF_PLAN, MOST_OFF_PLAN, FINE), key=spare)
+    return max(_from_to(max(coarse - COARSE, -MOST_OFF_PLAN), min(coarse + COARSE, MOST_OFF_PLAN), FINE), key=spare)
 
 
 def _from_to(low: float, high: float, step: float) -> list[float]:

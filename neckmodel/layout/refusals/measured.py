@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 FRETS = ("neck.thickness.fret_1", "neck.thickness.fret_12")
 # keys outside the refused key's own section that have to do with a refusal
 BEARING = {"heel": ("neck.", "fretboard."), "head": ("neck.", "fretboard."), "nut": ("neck.", "fretboard.")}
-MOST = 12.0  # mm off the plan; no carve farther off is proposed
+MOST_OFF_PLAN = 12.0  # mm; no carve farther off is proposed
 
 
 def naming_measured(refuse: Refusing[Rest]) -> Refusing[Rest]:
@@ -80,7 +80,7 @@ def carve_by(
     def changed(by: float) -> Outside:
         return replace(outside, back=replace(back, t_1=back.t_1 + way * by, t_12=back.t_12 + way * by))
 
-    by = None if carved_already(design) else nearest_enough(lambda t: good(changed(t)), 0.0, MOST)
+    by = None if carved_already(design) else nearest_enough(lambda t: good(changed(t)), 0.0, MOST_OFF_PLAN)
     if by is None:
         return None
     toward = rounded_down if thinner else rounded_up
