@@ -29,6 +29,7 @@ from neckmodel.layout.neck.ends import place_outside
 from neckmodel.layout.neck.outside import Outside
 from neckmodel.layout.refusals.fretboard import refuse_fretboard
 from neckmodel.layout.refusals.nut import refuse_nut
+from neckmodel.layout.refusals.scarf import refuse_scarf
 from neckmodel.layout.refusals.shaft import refuse_outside
 from neckmodel.layout.rod.bars import Bar, place_bars
 from neckmodel.layout.rod.place import place_rod
@@ -46,7 +47,7 @@ from neckmodel.layout.strings.frets import Frets, place_frets
 from neckmodel.layout.strings.strings import place_strings
 from neckmodel.layout.wood.blank import side_profile
 from neckmodel.layout.wood.pieces import core_half, neck_pieces
-from neckmodel.layout.wood.scarf import place_scarf
+from neckmodel.layout.wood.scarf import Scarf, place_scarf
 from neckmodel.layout.wood.strips import lay_strips
 
 if TYPE_CHECKING:
@@ -96,7 +97,7 @@ def lay_out(design: Design) -> Layout:
     refuse_nut(design, nut, outside.back)
     half = core_half(design, outside)
     profile = side_profile(outside, design.allowance.ends, design.allowance.back)
-    scarf, stock = place_scarf(design, outside), design.board
+    scarf, stock = _scarf(design, outside), design.board
     return Layout(
         design=design,
         frets=frets,
@@ -136,6 +137,12 @@ def lay_out(design: Design) -> Layout:
         strips=lay_strips(design),
         slots=slots,
     )
+
+
+def _scarf(design: Design, outside: Outside) -> Scarf | None:
+    scarf = place_scarf(design, outside)
+    refuse_scarf(design, outside, scarf)
+    return scarf
 
 
 def _neck(design: Design) -> _Neck:
