@@ -8,12 +8,12 @@ from neckmodel.checks.remedies.remedy import Aim, change, graded, possible
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
 from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding
 from neckmodel.layout.sides import side_at
+from neckmodel.limits import BEYOND_WING, USUAL_OFF
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.findings import Remedy
 
-USUAL_OFF = 0.5  # mm off the body's centre line at the bridge that does not matter; common practice, no source
 DRAWN = 0.01  # mm within which a drawing's curves are followed
 
 
@@ -83,9 +83,6 @@ def _skew(bench: Bench) -> Finding:
     )
 
 
-BEYOND = 0.01  # mm of a wing past the neck that counts as rounding
-
-
 def check_wings(bench: Bench) -> list[Finding]:
     """The length of a wing's inner side that lies against neither the neck nor an inner wing; the largest of all
     wings."""
@@ -94,7 +91,7 @@ def check_wings(bench: Bench) -> list[Finding]:
         return []
     worst = max(wings, key=lambda wing: wing.beyond)
     over, remedy = worst.beyond, None
-    if over > BEYOND:
+    if over > BEYOND_WING:
         says = f"{over:.2f} mm of {worst.name}'s inner side has nothing to be glued to"
         inmost = abs(worst.seam) == bench.layout.heel.half_width
         if inmost and worst.x_start >= bench.layout.heel.x_joint:
@@ -109,7 +106,7 @@ def check_wings(bench: Bench) -> list[Finding]:
         limit_finding(
             check="body/wings",
             part=worst.name,
-            verdict=WARN if over > BEYOND else PASS,
+            verdict=WARN if over > BEYOND_WING else PASS,
             says=says,
             measured=over,
             error=SLACK,

@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.checks.bench import HARDWARE_LINEAR
-from neckmodel.checks.measure.overlap import FLAT, Fit, overlaps
+from neckmodel.checks.measure.overlap import Fit, overlaps
 from neckmodel.checks.verdict import place
 from neckmodel.findings import FAIL, PASS, Finding, range_finding
+from neckmodel.limits import FLAT
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from neckmodel.jigs.split import BED_MARGIN
 from neckmodel.jigs.types import JigError
+from neckmodel.limits import BED_MARGIN
 
 BETWEEN = 5.0  # mm kept free between two pieces; common practice, no source
 

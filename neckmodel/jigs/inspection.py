@@ -14,15 +14,12 @@ from neckmodel.geometry.types import Point3
 from neckmodel.jigs.letters import whole_label
 from neckmodel.jigs.make import corner
 from neckmodel.jigs.printing import MOST, SIZING, contact_area, least_features, overhang
-from neckmodel.jigs.split import BED_MARGIN
 from neckmodel.jigs.types import Jig, Printed
+from neckmodel.limits import BED_MARGIN, LEAST_CONTACT, MOST_BRIDGE, PARTING_SHARE
 from neckmodel.meshes import mesh_of, to_manifold
 from neckmodel.solids.kernel.gate import is_sound, volume
 
 FINE = 0.02  # mm, of the meshes that are measured
-BRIDGE = 10.0  # mm that a level ceiling may span from wall to wall; common practice, no source
-LEAST_CONTACT = 100.0  # mm2 on the bed; common practice, no source
-PARTING_SHARE = 1e-3  # share by which the pieces and their joints' clearance may differ from the whole
 TOUCH = 0.5  # mm3 that two meshes share along faces that touch; exact faces share none, round ones less than this
 
 
@@ -111,7 +108,7 @@ def _flat(one: PieceOnBed) -> Finding:
 
 def _overhang(one: PieceOnBed, printer: Printer) -> Finding:
     hanging = overhang(one.mesh)
-    held = hanging.steepest <= printer.overhang + 1e-6 and hanging.bridge <= BRIDGE
+    held = hanging.steepest <= printer.overhang + 1e-6 and hanging.bridge <= MOST_BRIDGE
     return yes_no_finding(
         check="jig/overhang",
         part=one.piece.part.name,
@@ -121,8 +118,8 @@ def _overhang(one: PieceOnBed, printer: Printer) -> Finding:
         measured=hanging.steepest,
         limit=printer.overhang,
         unit="degrees",
-        basis=f"workshop.printer.overhang; a bridge up to {BRIDGE:g} mm by common practice, no source",
-        more={"bridge": hanging.bridge, "bridge_limit": BRIDGE},
+        basis=f"workshop.printer.overhang; a bridge up to {MOST_BRIDGE:g} mm by common practice, no source",
+        more={"bridge": hanging.bridge, "bridge_limit": MOST_BRIDGE},
     )
 
 

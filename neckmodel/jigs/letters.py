@@ -6,6 +6,8 @@ import unicodedata
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from neckmodel.limits import LEAST_LETTER
+
 if TYPE_CHECKING:
     from shapely.geometry import Polygon
 
@@ -56,7 +58,7 @@ _DRAWN = {
 }
 WIDE, HIGH, ADVANCE, LINE = 4.0, 6.0, 6.0, 9.0  # grid units; ADVANCE from letter to letter, LINE from line to line
 MARGIN = 1.5  # grid units, from the outermost strokes' middle to the end of the room
-LEAST_HEIGHT, MOST_HEIGHT = 4.8, 8.0  # mm of a letter; smaller, its inside closes up under a nozzle of 0.4
+MOST_HEIGHT = 8.0  # mm of a letter
 
 STROKES: dict[str, tuple[Stroke, ...]] = {
     letter: tuple(tuple((float(p[0]), float(p[1])) for p in stroke.split()) for stroke in drawn.split("|"))
@@ -81,11 +83,11 @@ def lines_for(words: Sequence[str], width: float, height: float) -> tuple[tuple[
         tries = [_broken(kept, count) for count in range(1, len(kept) + 1)]
         best = max(tries, key=lambda lines: _height(lines, width, height))
         size = min(_height(best, width, height), MOST_HEIGHT)
-        if size >= LEAST_HEIGHT:
+        if size >= LEAST_LETTER:
             return best, size
         if len(kept) == 1:
-            room = max(1, int((width * HIGH / LEAST_HEIGHT - 2 * MARGIN + ADVANCE - WIDE) / ADVANCE))
-            return (kept[0][:room],), LEAST_HEIGHT
+            room = max(1, int((width * HIGH / LEAST_LETTER - 2 * MARGIN + ADVANCE - WIDE) / ADVANCE))
+            return (kept[0][:room],), LEAST_LETTER
         kept.pop()
 
 

@@ -11,12 +11,12 @@ from typing import TYPE_CHECKING
 from neckmodel.geometry.types import Point
 from neckmodel.jigs.types import JigError
 from neckmodel.layout.sides import Side
+from neckmodel.limits import BED_MARGIN
 
 if TYPE_CHECKING:
     import cadquery as cq
 
 ROOT, REACH, FLANK = 8.0, 7.0, 15.0  # mm across at the joint, mm long, degrees; common practice, no source
-BED_MARGIN = 5.0  # mm kept free along the edges of the bed; common practice, no source
 AWAY = 1000.0  # mm, farther out than any jig
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.errors import DesignError, Problem
 from neckmodel.layout.wood.strips import strips_over
+from neckmodel.limits import LOAD_DURATION, SHEAR_FREE
 from neckmodel.strength.bending.beam import CREEP_HIGH, CREEP_LIKELY, CREEP_LOW
 from neckmodel.strength.bending.bending import bending_of
 from neckmodel.strength.bending.calibration import calibrated_rod, corners_of
@@ -24,14 +25,14 @@ from neckmodel.strength.strings.pull import Pull, pull_of
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
 
-BASIS = "estimate: Wood Handbook FPL-GTR-282 (2021), moduli x 1.10"
+BASIS = f"estimate: Wood Handbook FPL-GTR-282 (2021), moduli x {SHEAR_FREE:.2f}"
 COUNTED = "fretboard counted whole and below its fret slots"
 COUNTED_WHOLE = "fretboard counted whole, for it has no fret slots"
 SIDE_BY_SIDE = (
     "each strip counted with its own wood; that strips of unlike wood on the two sides also bend the neck sideways is "
     "neglected"
 )
-LASTING = "x 0.6 for load that lasts ten years (page 5-40)"
+LASTING = f"x {LOAD_DURATION} for load that lasts ten years (page 5-40)"
 
 
 @dataclass(frozen=True)

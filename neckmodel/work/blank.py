@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.design.tables.workshop import TRUED_OFF
 from neckmodel.layout.channel.step import StepName, plain
 from neckmodel.layout.wood.scarf import scarf_face
 from neckmodel.layout.workshop.board import wanted_pieces
 from neckmodel.layout.workshop.router import leaves_wood
 from neckmodel.lengths import listed
+from neckmodel.limits import TRUED_OFF
 from neckmodel.work import cautions
 from neckmodel.work.operation import GLUING, Work, words_of
 from neckmodel.work.strips import from_middle, from_seam

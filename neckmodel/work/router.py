@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.channel.cutters import LEAST_TEMPLATE, TEMPLATE_THICKNESS
+from neckmodel.layout.channel.cutters import LEAST_TEMPLATE
 from neckmodel.lengths import mm, tool_size, with_unit
+from neckmodel.limits import TEMPLATE_THICKNESS
 from neckmodel.units import MM_PER
 
 if TYPE_CHECKING:

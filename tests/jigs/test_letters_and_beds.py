@@ -8,9 +8,10 @@ import math
 import pytest
 
 from neckmodel.jigs.beds import lay_on_beds
-from neckmodel.jigs.letters import LEAST_HEIGHT, STROKES, lines_for, outlines, plain
+from neckmodel.jigs.letters import STROKES, lines_for, outlines, plain
 from neckmodel.jigs.split import FLANK, REACH, ROOT, WIDEST, dovetail, joint_places
 from neckmodel.jigs.types import JigError
+from neckmodel.limits import LEAST_LETTER
 
 
 def test_every_letter_and_digit_is_drawn_and_none_twice_alike() -> None:
@@ -39,7 +40,7 @@ def test_text_in_the_letters_there_are() -> None:
 def test_lines_fill_the_room_and_drop_the_last_words_first() -> None:
     lines, height = lines_for(("redpoll", "routing-template", "run", "1/3"), 100, 25)
     assert " ".join(lines).replace("- ", "-").split()[-2:] == ["RUN", "1/3"]
-    assert height >= LEAST_HEIGHT
+    assert height >= LEAST_LETTER
     assert lines_for(("redpoll", "caul", "up"), 40, 8) == (("REDPOLL",), pytest.approx(6 * 8 / 9))
 
 

@@ -3,17 +3,22 @@
 from __future__ import annotations
 
 from neckmodel.checks.explain.about import About
+from neckmodel.design.defaults.assumed import PLAIN
+from neckmodel.design.defaults.defaults import default
+from neckmodel.design.defaults.derived import MOST_RELIEF, MOST_RELIEF_OF_NYLON
+from neckmodel.limits import LARGE_BOW, LOAD_DURATION, PROUD
 
 ABOUT_STRENGTH: tuple[About, ...] = (
     About(
         "strength/relief",
         "how far the strings bow the neck while its rod is slack, new and after years: an estimate with its range over "
         "wood and fretboard",
-        "a neck with neither rod nor bar fails where the likely relief, new, is over limits.strength_relief, 0.35 mm "
-        "with nylon strings and 0.30 mm with others, and warns where only its high end or the years are; a neck with "
-        "bars and no rod warns above the usual relief, 0.3 mm or what is usual for design.instrument; "
-        "every one warns above 5 mm, and fails where the strings pull more than a weak neck bears as a column that is "
-        "clamped at the joint and pulled at the nut through the bridge",
+        "a neck with neither rod nor bar fails where the likely relief, new, is over limits.strength_relief, "
+        f"{MOST_RELIEF_OF_NYLON:.2f} mm with nylon strings and {MOST_RELIEF:.2f} mm with others, and warns where only "
+        "its high end or the years are; a neck with bars and no rod warns above the usual relief, "
+        f"{PLAIN.strung.relief_range.high} mm or what is usual for design.instrument; every one warns above "
+        f"{LARGE_BOW:g} mm, and fails where the strings pull more than a weak neck bears as a column that is clamped "
+        "at the joint and pulled at the nut through the bridge",
         "Wood Handbook, FPL-GTR-282 (2021); double integral of M/EI, the neck bending away from the strings' line; a "
         "column whose load goes through a fixed point: Timoshenko and Gere, Theory of Elastic Stability (1961), "
         "chapter 2 (from memory); limits and usual relief are common practice, no source",
@@ -31,13 +36,14 @@ ABOUT_STRENGTH: tuple[About, ...] = (
         "how many times the pressure of a compression rod's washer and anchor the end grain bears for years, when the "
         "rod sets the wanted relief: an estimate",
         "1.0; warns where only weak wood (one standard deviation) or a weak neck after years misses it",
-        "Wood Handbook, FPL-GTR-282 (2021): compression along the grain x 0.6 for load that lasts",
+        f"Wood Handbook, FPL-GTR-282 (2021): compression along the grain x {LOAD_DURATION} for load that lasts",
     ),
     About(
         "strength/section",
         "how many times its stress the weakest place of neck, fretboard and head line bears for years: an estimate",
         "1.0; warns where only weak wood (one standard deviation) misses it",
-        "Wood Handbook, FPL-GTR-282 (2021): strengths x 0.6 for load that lasts; Hankinson's formula for the grain",
+        f"Wood Handbook, FPL-GTR-282 (2021): strengths x {LOAD_DURATION} for load that lasts; "
+        "Hankinson's formula for the grain",
     ),
     About(
         "strength/moisture",
@@ -45,8 +51,11 @@ ABOUT_STRENGTH: tuple[About, ...] = (
         "its grain (without frets only how much it shrinks is told); told with it: the neck's width, and the relief "
         "that woods which move unlike may add or take: an "
         "estimate",
-        "warns above 0.2 mm a side, sawn as fretboard.rings says (quarter unless stated, and then told for flat too), "
-        "between the air of seasons.dry and of seasons.damp, 35 and 65 % relative humidity at 20 °C unless stated",
+        f"warns above {PROUD} mm a side, sawn as fretboard.rings says (quarter unless stated, and then told for flat "
+        "too), "
+        f"between the air of seasons.dry and of seasons.damp, {default('seasons.dry.humidity'):g} and "
+        f"{default('seasons.damp.humidity'):g} % relative humidity at {default('seasons.dry.temperature'):g} °C unless "
+        "stated",
         "Wood Handbook, FPL-GTR-282 (2021), equation 4-5 and tables 4-3 and 13-5; limit, sawing and seasons are common "
         "practice, no source",
     ),

@@ -13,10 +13,8 @@ import trimesh
 
 from neckmodel.checks.measure.triangles import as_point, volume_centroid
 from neckmodel.geometry.types import Floats, Point3
+from neckmodel.limits import FLAT
 from neckmodel.meshes import manifold_arrays, to_manifold
-
-FLAT = 1e-4
-"""Mean thickness above which flat contact is an overlap, mm; touching flat faces leave under 1e-13."""
 
 CURVED_SHARE = 0.25
 """The same for round contact, as a share of the meshes' deflection: chords of two meshes differ by up to 0.23 of it."""

@@ -11,7 +11,8 @@ from neckmodel.checks.verdict import SLACK
 from neckmodel.design.defaults.defaults import RANGES
 from neckmodel.errors import DesignError
 from neckmodel.geometry.bounds import nearest_enough
-from neckmodel.strength.bending.stress import LOAD_DURATION, spare_of_end_grain
+from neckmodel.limits import LOAD_DURATION
+from neckmodel.strength.bending.stress import spare_of_end_grain
 from neckmodel.strength.estimate import estimate
 from neckmodel.strength.materials.woods import SPREAD_COMPRESSION
 from neckmodel.strength.rod.bearing import bearing_faces

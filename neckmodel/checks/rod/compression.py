@@ -15,8 +15,9 @@ from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
 from neckmodel.findings import FAIL, PASS, WARN, Finding, Remedy, limit_finding, range_finding, skipped_finding
 from neckmodel.geometry.types import Floats
 from neckmodel.layout.channel.step import StepName
-from neckmodel.layout.measured.shims import MOST_BELOW, void_under
+from neckmodel.layout.measured.shims import void_under
 from neckmodel.layout.workshop.tolerance import remaining, settled
+from neckmodel.limits import MOST_BELOW, MOST_LOOSE
 from neckmodel.meshes import to_manifold
 
 if TYPE_CHECKING:
@@ -34,7 +35,6 @@ LOOKED_AT = (
     STATIONS - 1,
 )  # numbers of the stations at which a bar of constant width is measured exactly
 SLICE = 0.02  # mm of x measured at each place
-LOOSE = 0.3  # mm between rod and strip that the glue still fills; common practice, no source
 
 
 def check_bent(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> list[Finding]:
@@ -201,7 +201,7 @@ def _bearing(bench: Bench, strip: CoverStrip, xs: Floats, both: list[tuple[Float
     wide = int(gaps.argmax())
     gap, need = float(gaps[wide]), strip.underside.extremes()[1]
     thickness = "rod.cover_strip.thickness"
-    loose = gap > LOOSE + MESH_ERROR
+    loose = gap > MOST_LOOSE + MESH_ERROR
     says = f"the strip bears on the rod, at most {max(gap, 0.0):.2f} mm from it"
     if loose:
         says = f"the strip stays {gap:.2f} mm off the rod, which bears on nothing there"
@@ -212,8 +212,8 @@ def _bearing(bench: Bench, strip: CoverStrip, xs: Floats, both: list[tuple[Float
         says=says,
         measured=gap,
         error=MESH_ERROR,
-        limit=LOOSE,
-        held=(None, LOOSE),
+        limit=MOST_LOOSE,
+        held=(None, MOST_LOOSE),
         basis=COMMON,
         at=place(bench.layout, (float(xs[wide]), 0.0, float(both[wide][0][0, 2]))),
         remedy=graded(bench.design, lambda aim: change(bench.design, {thickness: aim.up(thickness, need)}))

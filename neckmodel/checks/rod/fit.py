@@ -16,7 +16,8 @@ from neckmodel.checks.verdict import COMMON, SLACK, place, step_words
 from neckmodel.findings import FAIL, PASS, WARN, Finding, Remedy, Verdict, range_finding
 from neckmodel.layout.channel.seat import boxes_in
 from neckmodel.layout.measured.numbers import built_of
-from neckmodel.layout.measured.shims import MOST_BELOW, void_under
+from neckmodel.layout.measured.shims import void_under
+from neckmodel.limits import MOST_BELOW
 from neckmodel.meshes import to_manifold
 
 if TYPE_CHECKING:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from neckmodel.checks.verdict import SLACK, place
 from neckmodel.errors import Problem
 from neckmodel.findings import PASS, WARN, Finding, range_finding
+from neckmodel.limits import PROUD
 from neckmodel.strength.materials.own import woods_of
 from neckmodel.strength.moisture import moisture_estimate, moistures
 
@@ -17,7 +18,6 @@ if TYPE_CHECKING:
     from neckmodel.strength.moisture import MoistureEstimate
 
 CHECK = "strength/moisture"
-PROUD = 0.2  # mm for each side by which fret ends may stand proud; a hand feels more. Common practice, no source
 RINGS, STATED_BY = ("quarter", "flat"), {"quarter": "radial", "flat": "tangential"}
 BASIS = (
     "estimate: Wood Handbook FPL-GTR-282 (2021), equation 4-5, shrinkage of table 4-3 and movement of table 13-5; the "

@@ -13,14 +13,12 @@ from neckmodel.design.defaults.by_instrument import relief_range
 from neckmodel.design.values.keys import Facts
 from neckmodel.errors import Problem
 from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding, range_finding, skipped_finding
+from neckmodel.limits import LARGE_BOW
 from neckmodel.strength.estimate import BASIS, LASTING, Strength, estimate, missing
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.layout import Layout
-
-
-LARGE = 5.0  # mm of bow, several times the relief of any playable neck; common practice, no source
 
 
 def check_strength(bench: Bench) -> list[Finding]:
@@ -98,7 +96,7 @@ def _relief(layout: Layout, strength: Strength) -> Finding:
     most = layout.design.limits.strength_relief if bare else relief_range(Facts(layout.design.source.raw)).high
     fixed = layout.rod is None
     high = fixed and max(new.high, years.high) > most + SLACK
-    large = years.high > LARGE
+    large = years.high > LARGE_BOW
     over = bare and new.likely > most + SLACK
     x = layout.frets.x(strength.fret)
     says = (
@@ -108,7 +106,7 @@ def _relief(layout: Layout, strength: Strength) -> Finding:
     )
     says += "; no rod can set it" if fixed else ", with the rod slack"
     says += f"; that is {new.likely - most:.2f} mm too much for a neck without rod or bar" if over else ""
-    says += f"; beyond {LARGE:.0f} mm an estimate of small bows no longer holds" if large else ""
+    says += f"; beyond {LARGE_BOW:.0f} mm an estimate of small bows no longer holds" if large else ""
     return range_finding(
         check="strength/relief",
         part="neck",

@@ -8,7 +8,8 @@ from neckmodel.checks.remedies.washer import less_pressure
 from neckmodel.checks.strength.rod import cannot
 from neckmodel.checks.verdict import at_least, place
 from neckmodel.findings import FAIL, PASS, Finding, limit_finding
-from neckmodel.strength.bending.stress import LOAD_DURATION, spare_of_end_grain
+from neckmodel.limits import LOAD_DURATION
+from neckmodel.strength.bending.stress import spare_of_end_grain
 from neckmodel.strength.estimate import LASTING
 from neckmodel.strength.materials.woods import SPREAD_COMPRESSION
 from neckmodel.strength.rod.bearing import Face

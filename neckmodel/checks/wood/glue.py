@@ -13,13 +13,11 @@ from neckmodel.checks.wood.section import OFF_FACE
 from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding
 from neckmodel.layout.channel.step import StepName
 from neckmodel.layout.rod.bars import is_bar
+from neckmodel.limits import USUAL_GLUE
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.findings import Remedy
-
-
-USUAL_GLUE = 6.0  # mm either side at the nut
 
 
 def check_glue(bench: Bench) -> list[Finding]:

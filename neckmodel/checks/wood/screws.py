@@ -7,15 +7,14 @@ from typing import TYPE_CHECKING
 from neckmodel.checks.remedies.remedy import Aim, graded, possible
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
 from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding, skipped_finding
+from neckmodel.limits import BELOW_FRETBOARD, BITE_FROM, BITE_TO
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.findings import Remedy, Verdict
     from neckmodel.layout.hardware.screws import Screw
 
-BITE_FROM, BITE_TO = 18.0, 22.0  # mm in hardwood; common practice, no source
 AS_SHOWN = 0.005  # mm: no screw is measured more exactly, and a size converted to inches may be off by a third of this
-BELOW_FRETBOARD = 1.0  # mm from a screw's point to the glue plane; common practice, no source
 WOOD_SCREW = "wood-screw"
 
 

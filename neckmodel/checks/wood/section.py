@@ -11,14 +11,13 @@ from neckmodel.checks.measure.section import sections
 from neckmodel.checks.verdict import COMMON, SLACK, place
 from neckmodel.findings import PASS, WARN, Finding, limit_finding
 from neckmodel.layout.channel.step import FOR_THE_KEY
+from neckmodel.limits import LEAST_AREA, LEAST_MODULUS
 from neckmodel.meshes import from_manifold, mesh_of, to_manifold
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.layout import Layout
 
-LEAST_AREA = 0.70  # of the area of the same section without the channel
-LEAST_MODULUS = 0.75  # of its section modulus at the back
 SHARE_ERROR = 0.005  # error of a share: the back's modulus is known to half a percent where little is left
 SECTION_LINEAR = 0.1  # mm, deflection of the neck's mesh for sections
 OFF_FACE = 0.05  # mm by which a section is kept off a face square to x

@@ -11,6 +11,7 @@ from neckmodel.checks.remedies.remedy import Aim, any_of, graded, ladder, possib
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
 from neckmodel.design.defaults.defaults import RANGES, default
 from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding
+from neckmodel.limits import LEAST_UNDER_SLOT
 from neckmodel.meshes import to_manifold
 
 if TYPE_CHECKING:
@@ -18,7 +19,6 @@ if TYPE_CHECKING:
     from neckmodel.findings import Remedy
     from neckmodel.layout.fretboard.slots import FretSlot
 
-LEAST_WOOD = 1.0  # mm under a fret slot; common practice, no source
 MESH_ERROR = 0.02  # mm by which the fretboard's mesh may differ from its crown
 
 
@@ -55,7 +55,7 @@ def _wood(bench: Bench, measured: float, slot: FretSlot, y: float) -> Finding:
     if measured <= SLACK:  # the slot cuts through; how far is known only from the stated sizes
         slot = min(bench.layout.fretboard.slots, key=lambda each: each.wood_below)
         measured = min(slot.wood_below, 0.0)
-    verdict = at_least(measured, LEAST_WOOD)
+    verdict = at_least(measured, LEAST_UNDER_SLOT)
     says = f"least wood under a fret slot, at fret {slot.fret}"
     return limit_finding(
         check="fret-slots/wood",
@@ -64,17 +64,17 @@ def _wood(bench: Bench, measured: float, slot: FretSlot, y: float) -> Finding:
         says=_how_thin(says, measured) if verdict == FAIL else says,
         measured=measured,
         error=MESH_ERROR,
-        limit=LEAST_WOOD,
+        limit=LEAST_UNDER_SLOT,
         basis=COMMON,
         at=place(bench.layout, (slot.x + slot.slope * y, y, measured)),
-        remedy=_shallower(bench, LEAST_WOOD - measured) if verdict == FAIL else None,
+        remedy=_shallower(bench, LEAST_UNDER_SLOT - measured) if verdict == FAIL else None,
     )
 
 
 def _how_thin(says: str, measured: float) -> str:
     if measured <= 0:
         return f"a fret slot comes out through the underside: {says}, {-measured:.2f} mm too deep to leave any"
-    return f"{says}: {measured:.2f} mm, {short_by(measured, LEAST_WOOD)}"
+    return f"{says}: {measured:.2f} mm, {short_by(measured, LEAST_UNDER_SLOT)}"
 
 
 def _edge(bench: Bench, measured: float, slot: FretSlot, y: float) -> Finding:

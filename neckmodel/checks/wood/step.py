@@ -10,7 +10,8 @@ from neckmodel.checks.verdict import COMMON, SKIN_ERROR, at_least, place, short_
 from neckmodel.design.reading.measured import is_measured
 from neckmodel.findings import FAIL, Finding, limit_finding
 from neckmodel.layout.refusals.measured import FRETS, carve_by
-from neckmodel.layout.refusals.step import LEAST_NECKING, holds_head, most_drop, step_cut, wood_under_step
+from neckmodel.layout.refusals.step import holds_head, most_drop, step_cut, wood_under_step
+from neckmodel.limits import LEAST_NECKING
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

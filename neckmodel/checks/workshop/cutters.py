@@ -8,6 +8,7 @@ from neckmodel.checks.remedies.remedy import graded, possible
 from neckmodel.checks.verdict import SLACK, place
 from neckmodel.findings import FAIL, PASS, WARN, Finding, Place, limit_finding, range_finding, skipped_finding
 from neckmodel.layout.channel.cutters import LEAST_TEMPLATE, WAYS, room_along
+from neckmodel.limits import BASE_THICKNESS
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
     from neckmodel.layout.channel.cutters import Cutting
     from neckmodel.layout.channel.step import Step
 
-BASIS = "geometry; a base plate 8.0 mm thick by common practice, no source"
+BASIS = f"geometry; a base plate {BASE_THICKNESS:.1f} mm thick by common practice, no source"
 
 
 def check_cutters(bench: Bench) -> list[Finding]:

@@ -13,6 +13,7 @@ from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding, yes_no_
 from neckmodel.geometry.types import Floats, Point
 from neckmodel.layout.channel.step import FOR_THE_KEY
 from neckmodel.layout.wood.scarf import scarf_face, scarf_projection
+from neckmodel.limits import USUAL_CLEAR
 from neckmodel.meshes import from_manifold, mesh_of, to_manifold
 
 if TYPE_CHECKING:
@@ -23,7 +24,6 @@ if TYPE_CHECKING:
     from neckmodel.layout.wood.scarf import Scarf
 
 Seam = tuple[Point, Point]  # both its ends (x, z) in side view
-USUAL_CLEAR = 3.0  # mm between the seam and the nearest cut or shaped surface; common practice, no source
 ON_SEAM = 1e-3  # mm
 WITHIN = (
     0.05  # mm within which the seam measured on the solids must lie where the layout puts it; a carved edge is a chord

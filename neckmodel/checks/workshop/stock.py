@@ -11,12 +11,12 @@ from neckmodel.checks.remedies.remedy import Aim, any_of, change, graded, possib
 from neckmodel.checks.verdict import COMMON, SLACK, place
 from neckmodel.checks.workshop.scarf import glued_size
 from neckmodel.checks.workshop.seams import check_seams
-from neckmodel.design.tables.workshop import TRUED_OFF, TRUED_OFF_EDGE
 from neckmodel.findings import FAIL, PASS, WARN, Finding, Remedy, limit_finding, range_finding, skipped_finding
 from neckmodel.geometry.types import Floats
 from neckmodel.layout.neck.outside import LEAST_STOCK
 from neckmodel.layout.wood.blank import shaft_ramps
 from neckmodel.layout.workshop.board import plan_board
+from neckmodel.limits import TRUED_OFF, TRUED_OFF_EDGE, USUAL_GRAIN
 
 if TYPE_CHECKING:
     import trimesh
@@ -26,7 +26,6 @@ if TYPE_CHECKING:
 
 SIZES = ("length", "width", "thickness")
 LEAST_TOLD = 0.01  # mm, what two decimals show
-GRAIN_WARN = 1 / 20  # rise over run; common practice, no source
 
 
 def check_stock(bench: Bench) -> list[Finding]:
@@ -210,12 +209,12 @@ def _grain(bench: Bench) -> Finding:
             says="the slope of the grain is not stated: measure it and set board.grain_slope",
         )
     slope = board.grain_slope
-    verdict = FAIL if slope > limit + SLACK else WARN if slope > GRAIN_WARN + SLACK else PASS
+    verdict = FAIL if slope > limit + SLACK else WARN if slope > USUAL_GRAIN + SLACK else PASS
     says = "the grain runs level" if slope == 0 else f"the grain rises 1 in {1 / slope:.1f}"
     if verdict == FAIL:
         says += f"; choose a board of at most 1 in {1 / limit:.1f}" if limit > 0 else "; choose a board without slope"
     elif verdict == WARN:
-        says += f"; up to 1 in {1 / GRAIN_WARN:.0f} is usual"
+        says += f"; up to 1 in {1 / USUAL_GRAIN:.0f} is usual"
     return range_finding(
         check="stock/grain",
         part="board",

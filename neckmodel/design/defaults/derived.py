@@ -13,6 +13,8 @@ from neckmodel.design.defaults.instruments import GLUED_IN, INSTRUMENTS, POCKET,
 from neckmodel.design.values.keys import Facts, look_up
 from neckmodel.design.values.scale import BEHIND_GROOVE, BEHIND_ZERO_FRET, spans
 
+MOST_RELIEF, MOST_RELIEF_OF_NYLON = 0.3, 0.35  # mm, of a neck with neither rod nor bar
+
 
 def instrument(facts: Facts) -> str | None:
     """The key of USUAL whose widths apply: by the stated kind of instrument, else by what the numbers look like;
@@ -42,7 +44,8 @@ def has_nylon(facts: Facts) -> bool:
 
 def most_relief(facts: Facts) -> float:
     """Of a neck whose relief nothing can set: nylon strings swing wider, and their necks are given more."""
-    return 0.35 if has_nylon(facts) or facts.text("design.instrument") == "nylon-string" else 0.3
+    nylon = has_nylon(facts) or facts.text("design.instrument") == "nylon-string"
+    return MOST_RELIEF_OF_NYLON if nylon else MOST_RELIEF
 
 
 def spacing_at_nut(facts: Facts) -> float:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from neckmodel.design.design import Design
 from neckmodel.design.rules.rule import Broken, Needing, length, more_than, needs
 from neckmodel.design.tables.board import LEAST_STRIP
-from neckmodel.design.tables.workshop import TRUED_OFF_EDGE
+from neckmodel.limits import TRUED_OFF_EDGE
 
 _SAME = 0.005  # mm, widths measured with callipers that are this near add up
 

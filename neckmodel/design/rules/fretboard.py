@@ -7,12 +7,13 @@ from collections.abc import Iterator
 from neckmodel.design.design import Design
 from neckmodel.design.rules.neck import at_fret
 from neckmodel.design.rules.rule import Broken, at_least, at_most, length, needs
+from neckmodel.design.tables.fretboard import LEAST_WIDTH, MOST_WIDTH
 from neckmodel.design.values.scale import fret_share
 
 
 @needs("strings", "fretboard")
 def fretboard_width(design: Design) -> Iterator[Broken]:
-    """The fretboard must be as wide at its end as at the nut, reach past the outer strings, and be 25 to 95 mm wide."""
+    """The fretboard must be as wide at its end as at the nut, reach past the outer strings, and keep to its bounds."""
     fretboard, strings = design.fretboard, design.strings
     if fretboard.width is not None:
         if fretboard.width.end < fretboard.width.nut:
@@ -27,8 +28,10 @@ def fretboard_width(design: Design) -> Iterator[Broken]:
         ("strings.spacing_at_nut", strings.spacing_at_nut + 2 * fretboard.edge_margin.nut),
         ("strings.spacing_at_bridge", at_last + 2 * fretboard.edge_margin.last_fret),
     ):
-        if not 25 <= width <= 95:
-            yield Broken(key, f"makes the fretboard {length(width)} wide", "allowed are 25 to 95 mm")
+        if not LEAST_WIDTH <= width <= MOST_WIDTH:
+            yield Broken(
+                key, f"makes the fretboard {length(width)} wide", f"allowed are {LEAST_WIDTH} to {MOST_WIDTH} mm"
+            )
 
 
 @needs("strings", "fretboard")

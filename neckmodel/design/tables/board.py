@@ -7,9 +7,9 @@ from typing import Annotated, Literal
 
 from pydantic import ConfigDict, Field
 
-from neckmodel.design.tables.workshop import TRUED_OFF, TRUED_OFF_EDGE
 from neckmodel.design.values.added import ADDED
 from neckmodel.design.values.kinds import Length, Number, Table, Text, items
+from neckmodel.limits import TRUED_OFF, TRUED_OFF_EDGE
 
 
 class Allowance(Table):
@@ -46,8 +46,8 @@ class Board(Table):
         "upright and run along it, the board's middle on the neck's centre line. Left out, it is of one wood.",
     )
     surface: Literal["trued", "rough"] = Field(
-        description="Whether its faces and edges are planed true, or it is rough as sawn: truing then still takes 2 mm "
-        "of the thickness and 1.5 mm at each edge."
+        description="Whether its faces and edges are planed true, or it is rough as sawn: truing then still takes "
+        f"{TRUED_OFF:g} mm of the thickness and {TRUED_OFF_EDGE} mm at each edge."
     )
     allowance: Allowance = Field(description="Wood left on the blank {sides, ends, back}.")
     grain_slope: Annotated[float, Number(0, 1)] | None = Field(

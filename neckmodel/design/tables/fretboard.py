@@ -9,6 +9,8 @@ from pydantic import Field
 from neckmodel.design.values.added import ADDED
 from neckmodel.design.values.kinds import NO_LENGTH, Count, Length, Table, Text, nearest, spreading, wrong
 
+LEAST_WIDTH, MOST_WIDTH = 25, 95  # mm, of a fretboard
+
 
 class Margin(Table):
     """Edge margins: from an outer string's centre to the fretboard's edge, measured across the neck."""
@@ -25,8 +27,8 @@ class Margin(Table):
 class Width(Table):
     """Widths of the fretboard, edge to edge."""
 
-    nut: Annotated[float, Length(25, 95)] = Field(description="Width of the fretboard at the nut.")
-    end: Annotated[float, Length(25, 95)] = Field(description="Width of the fretboard at its end.")
+    nut: Annotated[float, Length(LEAST_WIDTH, MOST_WIDTH)] = Field(description="Width of the fretboard at the nut.")
+    end: Annotated[float, Length(LEAST_WIDTH, MOST_WIDTH)] = Field(description="Width of the fretboard at its end.")
 
 
 class Radius(Table):

@@ -7,6 +7,7 @@ from typing import Annotated, ClassVar
 from pydantic import ConfigDict, Field
 
 from neckmodel.design.values.kinds import Number, Table
+from neckmodel.limits import SHEAR_FREE, SPREAD_MODULUS
 
 
 class OwnWood(Table):
@@ -16,11 +17,11 @@ class OwnWood(Table):
     density: Annotated[float, Number(50, 1500, "kg/m3")] | None = Field(None, description="Density, kg/m3.")
     modulus: Annotated[float, Number(1000, 40000, "MPa")] | None = Field(
         None,
-        description="Young's modulus along the grain, MPa: a handbook's bending modulus x 1.10, for that holds 10 % of "
-        "shear.",
+        description=f"Young's modulus along the grain, MPa: a handbook's bending modulus x {SHEAR_FREE:.2f}, for that "
+        f"holds {100 * (SHEAR_FREE - 1):.0f} % of shear.",
     )
     modulus_spread: Annotated[float, Number(0, 0.5)] | None = Field(
-        None, description="One standard deviation of the modulus, as a share of it; 0.22 unless stated."
+        None, description=f"One standard deviation of the modulus, as a share of it; {SPREAD_MODULUS} unless stated."
     )
     bending_strength: Annotated[float, Number(10, 400, "MPa")] | None = Field(
         None, description="Modulus of rupture in static bending, MPa."

@@ -8,9 +8,6 @@ from pydantic import Field
 
 from neckmodel.design.values.kinds import Length, Number, Table, items
 
-TRUED_OFF = 2.0  # mm of a rough board's thickness; common practice, no source
-TRUED_OFF_EDGE = 1.5  # mm at each of its edges; common practice, no source
-
 
 class Cutter(Table):
     """One straight router cutter."""

@@ -16,6 +16,7 @@ from neckmodel.jigs.shaping import placed, prism
 from neckmodel.jigs.types import ON_ITS_SIDE, Bare, Draft, JigError, Label
 from neckmodel.layout import Layout
 from neckmodel.layout.access.soundhole import Bore
+from neckmodel.limits import BORE_OFF
 from neckmodel.meshes import mesh_of, to_manifold
 from neckmodel.solids.kernel.gate import common, cut, fuse
 from neckmodel.solids.kernel.shapes import sideways
@@ -34,7 +35,6 @@ OUT = 25.0  # that it stands out of the mortise, to lead a long drill
 FLANGE, BESIDE, ON = 8.0, 22.0, 12.0  # the flange's thickness, and how far it lies on the body's top round about
 PLATE, RISE = 6.0, 38.0  # the plate at its outer end, which it prints on: how thick, how far over the flange
 UNDER = 5.0  # under the hole
-OFF = 0.03  # by which a hole may lie beside its place; meshes are made to 0.005
 PER_ARC = 17
 SIGHT = 1.5  # half width of the notches at the centre line
 
@@ -222,12 +222,19 @@ def findings(plan: Plan, solid: cq.Solid, part: str) -> list[Finding]:
         (y0, z0), (y1, z1) = ring.min(axis=0), ring.max(axis=0)
         width = float(y1 - y0)
         off = max(off, math.hypot(float(y0 + y1) / 2, float(z0 + z1) / 2 + plan.bore.axis(x)))
-    good = off <= OFF and abs(width - 2 * plan.hole) <= OFF
+    good = off <= BORE_OFF and abs(width - 2 * plan.hole) <= BORE_OFF
     says = f"{plan.bore.what}: {width:.2f} mm wide for a drill of {plan.drill:.2f} mm, {off:.4f} mm beside its axis"
     more = {"width": width, "drill": plan.drill}
     found = [
         yes_no_finding(
-            check="jig/hole", part=part, good=good, says=says, measured=off, limit=OFF, basis="the layout", more=more
+            check="jig/hole",
+            part=part,
+            good=good,
+            says=says,
+            measured=off,
+            limit=BORE_OFF,
+            basis="the layout",
+            more=more,
         )
     ]
     level = level_section(to_manifold(mesh_of(solid, 0.005), part), (plan.low + plan.top(plan.x_in)) / 2)
@@ -235,7 +242,7 @@ def findings(plan: Plan, solid: cq.Solid, part: str) -> list[Finding]:
     inside = level.intersection(box(plan.x_joint + 1.0, -1e3, plan.x_on, 1e3))
     sides = wood.boundary.difference(box(plan.x_joint - 1.0, -1e3, plan.x_joint + 0.5, 1e3))
     gap, shared = float(inside.distance(sides)), float(inside.difference(wood).area)
-    fits = shared < 1e-6 and abs(gap - plan.fit) < OFF
+    fits = shared < 1e-6 and abs(gap - plan.fit) < BORE_OFF
     says = f"it goes into the neck's pocket with {gap:.2f} mm at each side"
     basis = "workshop.printer.fit_per_side"
     fit = yes_no_finding(check="jig/fit", part=part, good=fits, says=says, measured=gap, limit=plan.fit, basis=basis)

@@ -15,6 +15,7 @@ from neckmodel.jigs.types import UPSIDE_DOWN, Bare, Draft, Label, Whole
 from neckmodel.layout import Layout
 from neckmodel.layout.sides import Side
 from neckmodel.layout.strings.frets import Fret
+from neckmodel.limits import CROWN_OFF
 from neckmodel.meshes import mesh_of
 from neckmodel.solids.fretboard import fretboard_solid
 from neckmodel.solids.kernel.gate import cut
@@ -28,7 +29,7 @@ PAST = 2.0  # by which the caul reaches past the fretboard's edges, and stays sh
 GROOVE, OVER_FRET = 3.6, 0.5  # width of a fret's groove; gap over the fret's top
 BESIDE = 1.0  # kept between a groove and a joint
 WIDER = 10.0  # by which the cutting solid is wider than the fretboard
-FINE, TRUE = 0.01, 0.02  # deflection of the mesh measured; by how much the face may differ from the crown
+FINE = 0.01  # deflection of the mesh measured
 
 
 def refuse(layout: Layout) -> None:
@@ -152,7 +153,7 @@ def _face(layout: Layout, pieces: tuple[Bare, ...]) -> list[Finding]:
             else:
                 points = (*triangle, triangle.mean(axis=0))
                 off = max(off, *(abs(float(z) - board.top(float(x), float(y))) for x, y, z in points))
-    good = off <= TRUE and least >= OVER_FRET - TRUE
+    good = off <= CROWN_OFF and least >= OVER_FRET - CROWN_OFF
     says, more = f"its face lies on the crown to {off:.4f} mm", {}
     if grooves := len(frets(layout)):
         says += f"; {grooves} grooves leave at least {least:.2f} mm over the frets"
@@ -165,7 +166,7 @@ def _face(layout: Layout, pieces: tuple[Bare, ...]) -> list[Finding]:
             says=says,
             measured=off,
             error=FINE,
-            limit=TRUE,
+            limit=CROWN_OFF,
             basis="the crown's law",
             more=more,
         )

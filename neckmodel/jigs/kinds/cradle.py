@@ -14,6 +14,7 @@ from neckmodel.jigs.shaping import across, cylinder
 from neckmodel.jigs.types import AS_IT_STANDS, Bare, Draft, JigError, Label
 from neckmodel.layout import Layout
 from neckmodel.layout.sides import Side
+from neckmodel.limits import CORK, CORK_LOOSE
 from neckmodel.meshes import mesh_of, to_manifold
 from neckmodel.solids.kernel.gate import cut
 
@@ -21,7 +22,6 @@ if TYPE_CHECKING:
     from shapely.geometry import Polygon
 
 # mm; common practice, no source
-CORK = 2.0  # thickness of the cork between saddle and back
 LONG = 38.0  # of a saddle along the neck
 WALL, UNDER = 8.0, 8.0  # beside the back and under it
 TOP = -2.0  # z of the saddle's upper edges: below the glue plane, clear of glue and tools
@@ -30,7 +30,6 @@ SCREW = 4.5  # hole in the flange
 AIR = 3.0  # under heel and head
 TALLEST = 50.0  # height of a saddle under the glue plane; a deeper heel or head hangs over the board's end
 APART = 160.0  # most between two saddles
-LOOSE = 1.2  # the most by which the room for the cork may grow along a saddle, where the neck tapers
 TRUE = 0.02
 
 
@@ -145,7 +144,7 @@ def _cork(layout: Layout, saddle: Saddle, piece: Bare) -> Finding:
         least = min(least, material.distance(Polygon(back)))
         edge = material.boundary
         most = max(most, *(edge.distance(Point(*p)) for p in back[::12] if p[1] < TOP - CORK))
-    good = least >= CORK - TRUE and most <= CORK + LOOSE
+    good = least >= CORK - TRUE and most <= CORK + CORK_LOOSE
     return yes_no_finding(
         check="jig/cork",
         part=f"jig-cradle-{piece.name}",

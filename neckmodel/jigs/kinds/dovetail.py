@@ -11,6 +11,7 @@ from neckmodel.jigs.regions import level_section
 from neckmodel.jigs.shaping import across, box, prism
 from neckmodel.jigs.types import AS_IT_STANDS, UPSIDE_DOWN, Bare, Draft, JigError, Label
 from neckmodel.layout.heel.dovetail import Dovetail
+from neckmodel.limits import DOVETAIL_OFF
 from neckmodel.meshes import mesh_of, to_manifold
 from neckmodel.solids.kernel.gate import cut, fuse
 from neckmodel.work.dovetail import DEEPER
@@ -27,7 +28,6 @@ BAR = 44.0  # of the bar on the head side of the joint
 LIP, LIP_DEPTH = 5.0, 12.0  # beside the blank: thickness, and how far down it goes
 AROUND = 30.0  # of the mortise's template, beside and beyond its opening
 SIGHT = 1.5  # half width of the notches at the centre line
-OFF = 0.02  # by which an edge may miss its line; meshes are made to 0.005
 SLICE = 0.01  # from a face at which it is measured
 
 
@@ -193,7 +193,7 @@ def findings(sizes: Plan, neck: cq.Solid, body: cq.Solid) -> list[Finding]:
         yes_no_finding(
             check="jig/fit",
             part="jig-dovetail-template-neck",
-            good=abs(gap - sizes.fit) < OFF,
+            good=abs(gap - sizes.fit) < DOVETAIL_OFF,
             says=f"its lips stand {gap:.2f} mm off the blank at each side",
             measured=gap,
             limit=sizes.fit,
@@ -206,10 +206,10 @@ def _edges(part: str, off: float, says: str, at: Place) -> Finding:
     return yes_no_finding(
         check="jig/dovetail",
         part=part,
-        good=off <= OFF,
+        good=off <= DOVETAIL_OFF,
         says=f"{says} to {off:.4f} mm",
         measured=off,
-        limit=OFF,
+        limit=DOVETAIL_OFF,
         basis="the law of the dovetail's cheeks",
         at=at,
     )

@@ -14,6 +14,7 @@ from neckmodel.jigs.shaping import across, cylinder_along
 from neckmodel.jigs.types import ON_ITS_SIDE, Bare, Draft, JigError, Label
 from neckmodel.layout import Layout
 from neckmodel.layout.neck.section import Section
+from neckmodel.limits import CONTOUR_OFF
 from neckmodel.meshes import mesh_of, to_manifold
 from neckmodel.solids.kernel.gate import cut
 
@@ -23,7 +24,6 @@ PLATE = 3.0  # thickness
 LEG, LEAST_UNDER, MOST_UNDER = 12.0, 20.0, 60.0  # beside the neck; under its back, as far as the label needs
 RING = 4.5  # hole by which the gauges hang together as a fan
 CHORD = 0.005  # by which the polygon may differ from the section
-TRUE = 0.01  # by which the gauge's edge, as meshed, may differ from the section
 NOTCH = 1.0  # half width and depth of the mark at the deepest line, cut into the plate's outer edge
 
 
@@ -115,14 +115,14 @@ def _contour(layout: Layout, fret: int, piece: Bare) -> Finding:
     edges = [LineString(np.vstack([ring, ring[:1]])) for ring in rings]
     law = section.at(np.linspace(1e-3, math.pi - 1e-3, 1777))
     off = max(min(edge.distance(At(*at)) for edge in edges) for at in law)
-    good = off <= TRUE
+    good = off <= CONTOUR_OFF
     return yes_no_finding(
         check="jig/contour",
         part=f"jig-contour-gauge-{piece.name}",
         good=good,
         says=f"its edge follows the back at fret {fret} to {off:.4f} mm",
         measured=off,
-        limit=TRUE,
+        limit=CONTOUR_OFF,
         basis="the law of the back's section",
         at=Place(x, 0.0, -section.depth, fret),
     )

@@ -15,6 +15,7 @@ from neckmodel.findings import Finding, yes_no_finding
 from neckmodel.geometry.types import Point
 from neckmodel.jigs.regions import level_section
 from neckmodel.jigs.shaping import cylinder, leaning, prism
+from neckmodel.limits import HOLE_OFF
 from neckmodel.meshes import mesh_of, to_manifold
 from neckmodel.solids.kernel.gate import cut, fuse
 
@@ -28,7 +29,6 @@ if TYPE_CHECKING:
 PLATE = 10.0  # thickness: what leads the drill
 LIP, LIP_DEPTH = 4.0, 6.0  # across, and down the side of the wood
 ROUND = 12  # chords a quarter circle where the lip goes round a corner
-OFF = 0.02  # by which a hole may miss its place
 SIGHT = 1.5  # half width of the notches at the centre line
 
 
@@ -99,7 +99,7 @@ def findings(solid: cq.Solid, guide: Guide, part: str) -> list[Finding]:
     lip = level_section(body, -LIP_DEPTH / 2)
     face = translate(face_polygon(guide), -LIP_DEPTH / 2 * guide.lean)
     gap, shared = lip.distance(face), lip.intersection(face).area
-    good = shared < 1e-6 and abs(gap - guide.fit) < OFF
+    good = shared < 1e-6 and abs(gap - guide.fit) < HOLE_OFF
     found.append(
         yes_no_finding(
             check="jig/fit",
@@ -123,14 +123,14 @@ def _hole(rings: Sequence[np.ndarray], hole: Hole, fit: float, part: str) -> Fin
     own = min((s for s in shapes if s.area < 4000.0), key=lambda s: s.centroid.distance(At(hole.u, hole.v)))
     off = own.centroid.distance(At(hole.u, hole.v))
     width = 2 * (own.area / np.pi) ** 0.5
-    good = off <= OFF and abs(width - hole.drill - 2 * fit) <= OFF
+    good = off <= HOLE_OFF and abs(width - hole.drill - 2 * fit) <= HOLE_OFF
     return yes_no_finding(
         check="jig/hole",
         part=part,
         good=good,
         says=f"{hole.name}: {width:.2f} mm wide for a drill of {hole.drill:.2f} mm, {off:.4f} mm beside its place",
         measured=off,
-        limit=OFF,
+        limit=HOLE_OFF,
         basis="the layout",
         more={"width": float(width), "drill": hole.drill},
     )

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from neckmodel.findings import Finding, yes_no_finding
 from neckmodel.jigs.shaping import box
-from neckmodel.jigs.split import BED_MARGIN
 from neckmodel.jigs.types import AS_IT_STANDS, Bare, Draft, JigError, Label
 from neckmodel.layout import Layout
 from neckmodel.layout.channel.step import Step, StepName
 from neckmodel.layout.sides import Side
+from neckmodel.limits import BED_MARGIN, POCKET_DEPTH, POCKET_VOLUME
 from neckmodel.meshes import mesh_of, to_manifold
 from neckmodel.solids.channel import tool
 from neckmodel.solids.kernel.gate import common, cut
@@ -22,7 +22,7 @@ FLOOR = 4.0  # material under the deepest pocket
 BASS_SIDE, TREBLE_SIDE = 8.0, 24.0  # beside the widest step; the label has room on the treble side
 RUN = 75.0  # length of the run in the block, behind the adjuster's pocket or before the far end
 BEYOND = 12.0  # behind the channel's closed end, or on the head before the slot
-FINE, VOLUME, DEPTH = 0.002, 0.5, 0.02  # deflection of the meshes compared, mm; by how much they may differ, mm3, mm
+FINE = 0.002  # mm, deflection of the meshes compared
 
 
 def refuse(layout: Layout) -> None:
@@ -127,14 +127,14 @@ def _pocket(layout: Layout, bare: Bare) -> Finding:
         (2 * p.volume() / p.surface_area() for part in parts for p in part.decompose() if p.volume() > 1e-3),
         default=0.0,
     )
-    good = volume < VOLUME and depth < DEPTH
+    good = volume < POCKET_VOLUME and depth < POCKET_DEPTH
     return yes_no_finding(
         check="jig/pocket",
         part=f"jig-trial-block-{bare.name}",
         good=good,
         says=f"its pockets and faces are the blank's to {volume:.3f} mm3 and {depth:.4f} mm",
         measured=volume,
-        limit=VOLUME,
+        limit=POCKET_VOLUME,
         unit="mm3",
         basis="the planned channel",
         more={"depth": depth},

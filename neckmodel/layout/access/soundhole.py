@@ -15,13 +15,12 @@ from neckmodel.layout.key.key import KeyPlace
 from neckmodel.layout.key.reach import from_soundhole, full_length, out_of_soundhole
 from neckmodel.layout.sides import Side
 from neckmodel.lengths import no_less
+from neckmodel.limits import PAST_STRING
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
     from neckmodel.layout.rod.rod import RodPlace
     from neckmodel.layout.strings.frets import Frets
-
-PAST_STRING = 3.0  # mm left between an outer string and a key beside it; common practice, no source
 
 
 @dataclass(frozen=True)

@@ -9,13 +9,12 @@ from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.corners import NEAR, Corner, corners_of, run_on
 from neckmodel.layout.channel.step import End, Step
+from neckmodel.limits import BASE_THICKNESS
 
 if TYPE_CHECKING:
     from neckmodel.design import Cutter, Workshop
 
 OVERLAP = 0.1  # of the cutter's diameter between neighbouring lines; common practice, no source
-BASE_THICKNESS = 8.0  # mm of a router's base plate; common practice, no source
-TEMPLATE_THICKNESS = 12.0  # mm of a template under a guide bush; common practice, no source
 LEAST_TEMPLATE = 6.0  # mm; a thinner one bends; common practice, no source
 LEAST_RAIL = 6.0  # mm of a sled's rails over the glue plane, where they are lowest; common practice, no source
 ROUNDING = 1e-9  # keeps 9.9/3.3 at three passes

@@ -7,7 +7,7 @@ import math
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from neckmodel.geometry.contour import Contour
+from neckmodel.geometry.contour import FLATTEN, Contour
 from neckmodel.layout.drawings.join import joined
 from neckmodel.layout.drawings.shape import FARTHEST, LARGEST, SAVE_AGAIN, DrawingError, Shape, cleaned
 from neckmodel.units import MM_PER
@@ -106,7 +106,7 @@ def closed_contour(shape: Shape) -> Contour:
     if len(corners) < 2 or len(contour.points) < 3 or abs(contour.area) < 1.0:
         raise DrawingError("has an outline that encloses nothing: it is flat, or far too small; is its unit right?")
     if len(contour.points) > 4 * MOST_CORNERS:
-        raise DrawingError("has an outline with too many curves to follow within 0.01 mm; is its unit right?")
+        raise DrawingError(f"has an outline with too many curves to follow within {FLATTEN} mm; is its unit right?")
     _refuse_crossing(contour)
     return contour.anticlockwise()
 

@@ -6,12 +6,10 @@ from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.seat import boxes_in
 from neckmodel.layout.channel.step import LEAST_DIFFERENCE
+from neckmodel.limits import MOST_BELOW
 
 if TYPE_CHECKING:
     from neckmodel.layout.layout import Layout
-
-
-MOST_BELOW = 0.3  # mm, the rod's top under the glue plane, or a void under the rod; common practice, no source
 
 
 def void_under(layout: Layout, step: str) -> float:

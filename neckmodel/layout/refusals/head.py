@@ -10,8 +10,9 @@ from neckmodel.design.reading.measured import is_measured
 from neckmodel.geometry.bounds import nearest_enough
 from neckmodel.layout.neck.outside import LEAST_STEP, Outside
 from neckmodel.layout.refusals.measured import carve_to, carved_already
-from neckmodel.layout.refusals.step import LEAST_NECKING, holds_head, most_drop, step_cut, wood_under_step
+from neckmodel.layout.refusals.step import holds_head, most_drop, step_cut, wood_under_step
 from neckmodel.lengths import no_less, no_more
+from neckmodel.limits import LEAST_NECKING
 
 if TYPE_CHECKING:
     from neckmodel.design import Design

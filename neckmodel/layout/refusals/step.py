@@ -10,13 +10,13 @@ from neckmodel.design.reading.measured import is_measured
 from neckmodel.geometry.bounds import nearest_enough
 from neckmodel.layout.neck.outside import Outside
 from neckmodel.layout.refusals.measured import carved_already
+from neckmodel.limits import LEAST_NECKING
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
 
 
 CLOSE = 1e-6  # mm to which the highest step is found, before it is rounded
-LEAST_NECKING = 3.0  # mm of wood under a stepped head's face at the head line; common practice, no source
 
 
 def wood_under_step(outside: Outside) -> float:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.step import plain
 from neckmodel.lengths import with_unit
+from neckmodel.limits import CORK
 from neckmodel.sheets.jigs.sides import ACROSS, ALONG, UPWARD
 
 if TYPE_CHECKING:
@@ -118,7 +119,7 @@ def _caul(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa: 
 
 
 def _cradle(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa: ARG001
-    from neckmodel.jigs.kinds.cradle import CORK, LONG
+    from neckmodel.jigs.kinds.cradle import LONG
     from neckmodel.jigs.kinds.cradle import places as saddles
 
     saddle = next(s for s in saddles(layout) if f"{s.number}" == piece.name)

@@ -8,10 +8,8 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from neckmodel.geometry.types import Floats
+from neckmodel.limits import LOAD_DURATION
 from neckmodel.strength.sections.section import Stiffness
-
-# A load held for ten years breaks wood at about 60 % of its strength in a test of minutes: Wood Handbook, page 5-40
-LOAD_DURATION = 0.6
 
 # Hankinson's formula for bending strength: the handbook has exponents of 1.5 to 2.0 and across/along of 0.04 to 0.10
 # (chapter 5, from memory, not verified). The lower exponent is the safe one

@@ -11,15 +11,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from neckmodel.geometry.types import Floats
+from neckmodel.limits import LOAD_DURATION
 from neckmodel.strength.bending.bending import Bending, Bent, Moduli
-from neckmodel.strength.bending.stress import (
-    COMPRESSION_EXPONENT,
-    COMPRESSION_RATIO,
-    LOAD_DURATION,
-    hankinson,
-    slope_angle,
-    stress,
-)
+from neckmodel.strength.bending.stress import COMPRESSION_EXPONENT, COMPRESSION_RATIO, hankinson, slope_angle, stress
 from neckmodel.strength.materials.metals import bar_modulus
 from neckmodel.strength.materials.woods import SPREAD_BENDING, SPREAD_COMPRESSION, Wood
 from neckmodel.strength.sections.neck import neck_sections

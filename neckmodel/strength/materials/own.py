@@ -7,7 +7,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from neckmodel.errors import Problem
-from neckmodel.strength.materials.woods import OWN, SHEAR_FREE, SPREAD_MODULUS, Wood, find_wood, unknown_wood
+from neckmodel.limits import SHEAR_FREE, SPREAD_MODULUS
+from neckmodel.strength.materials.woods import OWN, Wood, find_wood, unknown_wood
 
 if TYPE_CHECKING:
     from neckmodel.design import Design

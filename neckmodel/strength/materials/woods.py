@@ -11,11 +11,10 @@ import difflib
 from dataclasses import dataclass
 
 from neckmodel.errors import Problem
-
-SHEAR_FREE = 1.10  # bending moduli of the tables hold 10 % of shear: WH21 page 5-2 and footnote c of table 5-3
+from neckmodel.limits import SHEAR_FREE, SPREAD_MODULUS
 
 # coefficients of variation, WH21 table 5-6
-SPREAD_MODULUS, SPREAD_BENDING, SPREAD_COMPRESSION, SPREAD_DENSITY = 0.22, 0.16, 0.18, 0.10
+SPREAD_BENDING, SPREAD_COMPRESSION, SPREAD_DENSITY = 0.16, 0.18, 0.10
 
 PRINTED, MEMORY, DISAGREE = "as printed", "from memory, not verified", "sources disagree"
 OWN = "the maker's own values"

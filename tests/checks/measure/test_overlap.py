@@ -8,7 +8,8 @@ import numpy as np
 import pytest
 import trimesh
 
-from neckmodel.checks.measure.overlap import CURVED_SHARE, FLAT, Fit, overlaps, shared
+from neckmodel.checks.measure.overlap import CURVED_SHARE, Fit, overlaps, shared
+from neckmodel.limits import FLAT
 from neckmodel.meshes import from_manifold, mesh_of
 
 

@@ -20,12 +20,13 @@ from neckmodel.design.rules.calibration import (
 )
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out
+from neckmodel.limits import SHEAR_FREE, SPREAD_MODULUS
 from neckmodel.strength import Strength, estimate
 from neckmodel.strength.bending.bending import bending_of
 from neckmodel.strength.bending.calibration import Corners, corners_of, spread_of_sag
 from neckmodel.strength.bending.shear import shear_ratio, with_shear
 from neckmodel.strength.materials.own import wood_of
-from neckmodel.strength.materials.woods import SHEAR_FREE, SPREAD_MODULUS, WOODS
+from neckmodel.strength.materials.woods import WOODS
 from neckmodel.strength.strings.load import load_of
 from neckmodel.strength.strings.pull import pull_of
 

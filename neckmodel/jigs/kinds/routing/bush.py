@@ -10,7 +10,7 @@ import numpy as np
 
 from neckmodel.findings import Finding, Place, yes_no_finding
 from neckmodel.jigs.regions import level_section
-from neckmodel.layout.channel.cutters import BASE_THICKNESS
+from neckmodel.limits import BASE_THICKNESS, POCKET_DEPTH, POCKET_VOLUME
 from neckmodel.meshes import mesh_of, to_manifold
 from neckmodel.solids.channel import OVER, step_path, tool
 from neckmodel.solids.kernel.gate import cut
@@ -27,7 +27,6 @@ if TYPE_CHECKING:
 TRUE = 0.002  # mm, deflection of the meshes that are compared
 EASE = 2 * TRUE
 ARC = 96  # chords a quarter circle
-VOLUME, DEPTH = 0.5, 0.02  # mm3 and mm by which the swept pocket may differ from the planned one
 Check = Callable[[], list[Finding]]
 
 
@@ -118,7 +117,7 @@ def _pocket(layout: Layout, plans: tuple[Template, ...], paths: dict[str, BaseGe
     excess, rest, missing = swept - channel, channel - swept, meant - swept
     volume = excess.volume() + missing.volume()
     depth = max(thickness(excess), thickness(missing))
-    good = volume < VOLUME and depth < DEPTH
+    good = volume < POCKET_VOLUME and depth < POCKET_DEPTH
     return yes_no_finding(
         check="jig/pocket",
         part="jig-routing-template",
@@ -126,7 +125,7 @@ def _pocket(layout: Layout, plans: tuple[Template, ...], paths: dict[str, BaseGe
         says=f"bush and cutter through the templates leave the planned channel to {volume:.3f} mm3 and {depth:.4f} mm; "
         f"{rest.volume():.1f} mm3 stay in corners for the chisel",
         measured=volume,
-        limit=VOLUME,
+        limit=POCKET_VOLUME,
         unit="mm3",
         basis="the planned channel",
         more={"depth": depth, "corners": rest.volume(), "excess": excess.volume(), "channel": channel.volume()},

@@ -7,9 +7,10 @@ from dataclasses import dataclass, replace
 from neckmodel.geometry.types import Point
 from neckmodel.layout import Layout
 from neckmodel.layout.channel.corners import run_on
-from neckmodel.layout.channel.cutters import BASE_THICKNESS, LEAST_TEMPLATE, TEMPLATE_THICKNESS
+from neckmodel.layout.channel.cutters import LEAST_TEMPLATE
 from neckmodel.layout.channel.step import End, Step
 from neckmodel.layout.workshop.router import RouterSetting, leaves_at_heel, leaves_wood, router_settings
+from neckmodel.limits import BASE_THICKNESS, TEMPLATE_THICKNESS
 
 # mm; common practice, no source
 FENCE, FENCE_DEPTH = 8.0, 10.0  # of a fence: across, and down the blank's side

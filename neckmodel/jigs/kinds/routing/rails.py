@@ -13,11 +13,11 @@ from dataclasses import dataclass, replace
 from neckmodel.geometry.bounds import zero_of
 from neckmodel.geometry.types import Point
 from neckmodel.jigs.kinds.routing.opening import APART, FENCE, PIN, cut_range, waste_pins
-from neckmodel.jigs.split import BED_MARGIN
 from neckmodel.layout import Layout
-from neckmodel.layout.channel.cutters import BASE_THICKNESS, LEAST_RAIL, LEAST_TEMPLATE
+from neckmodel.layout.channel.cutters import LEAST_RAIL, LEAST_TEMPLATE
 from neckmodel.layout.workshop.router import RouterSetting, router_settings
 from neckmodel.layout.workshop.sled import Sled, floor_circle
+from neckmodel.limits import BASE_THICKNESS, BED_MARGIN
 
 # mm; common practice, no source
 LEDGE = 16.0  # of a rail: how far it reaches over the glue plane, inward from the blank's side

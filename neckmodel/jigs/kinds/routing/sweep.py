@@ -17,10 +17,10 @@ import numpy as np
 
 from neckmodel.findings import WARN, Finding, Place, yes_no_finding
 from neckmodel.geometry.types import Floats
-from neckmodel.jigs.kinds.routing.bush import DEPTH, VOLUME, thickness, union, wood_of
+from neckmodel.jigs.kinds.routing.bush import thickness, union, wood_of
 from neckmodel.jigs.kinds.routing.ride import Ride, ride_of
 from neckmodel.jigs.regions import level_section
-from neckmodel.layout.channel.cutters import BASE_THICKNESS
+from neckmodel.limits import BASE_THICKNESS, POCKET_DEPTH, POCKET_VOLUME
 from neckmodel.meshes import mesh_of, to_manifold
 from neckmodel.solids.channel import OVER, step_path, tool
 from neckmodel.solids.kernel.shapes import upright
@@ -82,7 +82,7 @@ def _cut(layout: Layout, plan: SledPlan, ride: Ride) -> Finding:
     excess, missing, rest = swept - channel, (wood ^ arc ^ room) - swept, channel - swept - union(others)
     volume, depth = excess.volume() + missing.volume(), max(thickness(excess), thickness(missing))
     crown = _crown(plan) * (whole[1] - whole[0]) * step.width
-    good = volume < VOLUME + crown and depth < DEPTH
+    good = volume < POCKET_VOLUME + crown and depth < POCKET_DEPTH
     return yes_no_finding(
         check="jig/sled",
         part=_part(plan),
@@ -90,7 +90,7 @@ def _cut(layout: Layout, plan: SledPlan, ride: Ride) -> Finding:
         says=f"the cutter on the sled leaves the channel with an arc for its floor to {volume:.3f} mm3 and {depth:.4f} "
         f"mm; {rest.volume():.1f} mm3 stay at the ends for the chisel",
         measured=volume,
-        limit=VOLUME + crown,
+        limit=POCKET_VOLUME + crown,
         unit="mm3",
         basis="the planned channel, its floor as an arc; and what a flat-ended cutter leaves beside its middle",
         more={
@@ -159,7 +159,7 @@ def _floor(plan: SledPlan, ride: Ride) -> Finding:
     z = places[:, 1] + ride.axis * np.sin(places[:, 2]) + away * np.tan(places[:, 2])
     z[np.abs(away) > plan.radius * np.cos(places[:, 2])] = np.inf
     off = z.min(axis=1) + [step.depth_at(float(at)) for at in x]
-    worst, limit = float(np.abs(off).max()), plan.sled.off + DEPTH
+    worst, limit = float(np.abs(off).max()), plan.sled.off + POCKET_DEPTH
     at = int(np.abs(off).argmax())
     return yes_no_finding(
         check="jig/sled-floor",
@@ -181,14 +181,14 @@ def _stops(plan: SledPlan, ride: Ride) -> Finding:
     for way, pose, end in ((-1, ride.first, plan.x_from), (1, ride.last, plan.x_to)):
         u = ride.axis + way * plan.radius
         short.append(way * end - max(way * pose.point(u, 0.0)[0], way * pose.at_height(u, 0.0)))
-    good = all(abs(gap) <= DEPTH for gap in short)
+    good = all(abs(gap) <= POCKET_DEPTH for gap in short)
     return yes_no_finding(
         check="jig/stops",
         part=_part(plan),
         good=good,
         says=f"at its stops the cutter is {short[0]:.3f} and {short[1]:.3f} mm short of the cut's ends",
         measured=max(map(abs, short)),
-        limit=DEPTH,
+        limit=POCKET_DEPTH,
         basis="the planned channel",
     )
 
@@ -207,7 +207,7 @@ def _fit(layout: Layout, plan: SledPlan, pieces: SledPieces, ride: Ride) -> Find
     shared = max(
         sum((ride.carriage_at(pose) ^ rail).volume() for rail in rails) for pose in (ride.first, ride.middle, ride.last)
     )
-    good = gap < DEPTH and biting < 0.1 and shared < SHARED
+    good = gap < POCKET_DEPTH and biting < 0.1 and shared < SHARED
     return yes_no_finding(
         check="jig/fit",
         part=_part(plan),
@@ -215,7 +215,7 @@ def _fit(layout: Layout, plan: SledPlan, pieces: SledPieces, ride: Ride) -> Find
         says=f"the rails lie on the blank's sides with {gap:.3f} mm between; the carriage slides free of them with "
         f"{ride.play:.3f} mm at each side",
         measured=gap,
-        limit=DEPTH,
+        limit=POCKET_DEPTH,
         basis="rails are clamped on, so there is no fit; the carriage's play makes the cut as wide as the step",
         more={"play": ride.play, "shared": shared},
     )
