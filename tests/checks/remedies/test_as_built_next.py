@@ -13,7 +13,6 @@ from neckmodel.design import changed
 from neckmodel.errors import DesignError
 from neckmodel.findings import ways_of
 from neckmodel.layout import lay_out
-from neckmodel.layout.measured.next import least_depth
 
 
 # --- a step that came out too small is cut again --------------------------------------------------------------------
@@ -193,14 +192,3 @@ def test_a_refusal_names_the_measured_size_behind_it() -> None:
     with pytest.raises(DesignError) as plain:
         lay_out(changed(design("redpoll"), {"heel.depth": 17.0}))
     assert "as built" not in str(plain.value)
-
-
-def test_what_lies_in_a_step_needs_its_depth_less_what_is_free_under_it() -> None:
-    """Redpoll: a rod 9.2 high; an adjuster 7.0 across on an axis 4.2 + 0.1 deep; a 4 mm key 4.53 across its corners on
-    the same axis. Garganey: bars 9 high."""
-    redpoll = laid_out("redpoll")
-    needed = {"run": 9.2, "adjuster": 4.3 + 3.5, "access-slot": 4.3 + 4.53 / 2}
-    for name, depth in needed.items():
-        assert least_depth(redpoll, redpoll.step(name)) == pytest.approx(depth, abs=6e-3), name
-    garganey = laid_out("garganey")
-    assert least_depth(garganey, garganey.step("bar-1")) == pytest.approx(9.0, abs=1e-6)
