@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from neckmodel.geometry.types import Floats
-from neckmodel.layout.wood.colours import colours_of
 from neckmodel.layout.wood.strips import reaches
+from neckmodel.layout.wood.tints import tints_of
 
 if TYPE_CHECKING:
     import trimesh
@@ -39,7 +39,7 @@ def strip_meshes(layout: Layout, part: Part, mesh: trimesh.Trimesh) -> Iterator[
     finished neck."""
     from neckmodel.meshes.manifold import manifold_arrays, to_manifold
 
-    whole, colours = to_manifold(mesh, part.name), colours_of(layout.strips)
+    whole, colours = to_manifold(mesh, part.name), tints_of(layout.strips)
     for strip, (low, high) in zip(layout.strips, reaches(layout.strips), strict=True):
         y_from, y_to = sorted((layout.across(low), layout.across(high)))
         piece = whole

@@ -7,8 +7,8 @@ from dataclasses import replace
 
 from neckmodel.errors import KernelError
 from neckmodel.layout import Layout
-from neckmodel.layout.wood.colours import colours_of
 from neckmodel.layout.wood.strips import reaches, strips_over
+from neckmodel.layout.wood.tints import tints_of
 from neckmodel.solids.kernel.box import box
 from neckmodel.solids.kernel.gate import gate, split, volume
 from neckmodel.solids.kernel.shapes import sideways
@@ -43,7 +43,7 @@ def _parted(layout: Layout, part: Part) -> list[Part]:
     operation, (x0, y0, z0, x1, y1, z1) = f"parting {part.name} into its strips", box(part.solid)
     side = [(x0 - PAST, z0 - PAST), (x1 + PAST, z0 - PAST), (x1 + PAST, z1 + PAST), (x0 - PAST, z1 + PAST)]
     low, high = sorted((layout.across(y0), layout.across(y1)))
-    colours, found = colours_of(layout.strips), []
+    colours, found = tints_of(layout.strips), []
     bounds = [(max(a, low - PAST), min(b, high + PAST)) for a, b in reaches(layout.strips)]
     there = strips_over(layout.strips, low, high)
     regions = []

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from neckmodel.geometry.types import Floats, Point
-from neckmodel.layout.wood.colours import colours_of, woods_in
 from neckmodel.layout.wood.strips import reaches, seams_of
+from neckmodel.layout.wood.tints import tints_of, woods_in
 from neckmodel.lengths import listed, with_unit
 from neckmodel.sheets.marks.display import Box, Layer, Path
 from neckmodel.sheets.marks.hatch import hatched
@@ -26,7 +26,7 @@ PEN, INK = 0.1, (0.35, 0.3, 0.25)  # mm; red, green, blue of the hatch
 
 def wood_layers(layout: Layout) -> dict[str, Layer]:
     """The layer of each wood of the strips."""
-    colours, found = colours_of(layout.strips), {}
+    colours, found = tints_of(layout.strips), {}
     for k, wood in enumerate(woods_in(layout.strips)):
         red, green, blue = (round(part + PALE * (1 - part), 3) for part in colours[wood])
         hatch = HATCHES[k % len(HATCHES)]

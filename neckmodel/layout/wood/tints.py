@@ -1,4 +1,4 @@
-"""A colour for each wood of a board of strips, near what the wood looks like. Colours tell strips apart and mean
+"""A tint for each wood of a board of strips, near what the wood looks like. Tints tell strips apart and mean
 nothing more; drawings say the wood in words and hatch it too."""
 
 from __future__ import annotations
@@ -41,8 +41,8 @@ def woods_in(strips: Sequence[Strip]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(strip.wood for strip in strips))
 
 
-def colours_of(strips: Sequence[Strip]) -> dict[str, Colour]:
-    """A colour for each wood, no two alike as far as the list of others reaches."""
+def tints_of(strips: Sequence[Strip]) -> dict[str, Colour]:
+    """A tint for each wood, no two alike as far as the list of others reaches."""
     found: dict[str, Colour] = {}
     for wood in woods_in(strips):
         words = wood.lower().replace("-", " ").split()
