@@ -65,8 +65,9 @@ class Finding:
     check: "family/topic". part: the part it is about. measured, error, limit, worst_case: in `unit`, None where there
     is no such number; `error` bounds the measuring error. verdict: one of VERDICTS. basis: where the limit comes from.
     held: (least, most) that `measured` must keep, None at a side without a bound; None where it simply must be at least
-    `limit`. says: one sentence why. remedy: None where no number helps. more: further numbers for a reader, by name.
-    follows: the check whose remedy mends this finding too; None where it stands for itself.
+    `limit`: a limit that is a maximum has (None, limit). says: one sentence why. remedy: None where no number helps.
+    more: further numbers for a reader, by name. follows: the check whose remedy mends this finding too; None where it
+    stands for itself.
     """
 
     check: str
@@ -118,7 +119,8 @@ def limit_finding(
     limit: float | None,
     **beside: Unpack[Beside],
 ) -> Finding:
-    """A number beside its one limit, of which it should have some to spare; either None where there is none to tell."""
+    """A number that should be at least its one limit; either None where there is none to tell. What must stay under a
+    limit is a range without a lower end."""
     return Finding(check, part, verdict, says, measured=measured, limit=limit, **beside)
 
 
@@ -146,10 +148,13 @@ def yes_no_finding(
     otherwise: Verdict = FAIL,
     measured: float | None = None,
     limit: float | None = None,
+    held: tuple[float | None, float | None] | None = None,
     **beside: Unpack[Beside],
 ) -> Finding:
-    """Something that is so or is not, and the number that shows it best. otherwise: the verdict where it is not."""
-    return Finding(check, part, PASS if good else otherwise, says, measured=measured, limit=limit, **beside)
+    """Something that is so or is not, and the number that shows it best: at least the limit, or within `held`.
+    otherwise: the verdict where it is not so."""
+    verdict = PASS if good else otherwise
+    return Finding(check, part, verdict, says, measured=measured, limit=limit, held=held, **beside)
 
 
 def told_finding(

@@ -225,6 +225,10 @@ def test_what_a_finding_has_to_spare_follows_from_its_maker() -> None:
     assert limit_finding(**judged).spare == 0.5
     assert range_finding(**judged, held=(2.5, 3.1)).spare == pytest.approx(0.1, abs=1e-12)
     assert range_finding(**judged, held=(None, 2.8)).spare == pytest.approx(-0.2, abs=1e-12)
+    so = told | {"good": True, "limit": 2.5}
+    assert yes_no_finding(**so).spare == 0.5
+    assert yes_no_finding(**so, held=(None, 2.5)).spare == -0.5
+    assert yes_no_finding(**so, held=(2.9, 3.2)).spare == pytest.approx(0.1, abs=1e-12)
     assert told_finding(**told).spare == math.inf
     assert (told_finding(**told).verdict, told_finding(**told).limit) == ("pass", None)
 

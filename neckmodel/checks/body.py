@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.checks.remedies.remedy import Aim, change, graded, possible
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
-from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding
+from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding, range_finding
 from neckmodel.layout.sides import side_at
 from neckmodel.limits import BEYOND_WING, USUAL_OFF
 
@@ -70,7 +70,7 @@ def _skew(bench: Bench) -> Finding:
             f"the template's joint line is {abs(body.skew):.2f} degrees off square: set square against it, the neck "
             f"points {off:.2f} mm to the {side} side at the bridge"
         )
-    return limit_finding(
+    return range_finding(
         check="body/skew",
         part="neck",
         verdict=WARN if off > USUAL_OFF + SLACK else PASS,
@@ -78,6 +78,7 @@ def _skew(bench: Bench) -> Finding:
         measured=off,
         error=DRAWN,
         limit=USUAL_OFF,
+        held=(None, USUAL_OFF),
         basis=COMMON,
         at=place(bench.layout, (bench.layout.frets.scale, body.off_at_bridge, 0.0)),
     )
@@ -103,14 +104,15 @@ def check_wings(bench: Bench) -> list[Finding]:
         )
     z = (worst.z_low + worst.z_top) / 2
     return [
-        limit_finding(
+        range_finding(
             check="body/wings",
             part=worst.name,
             verdict=WARN if over > BEYOND_WING else PASS,
             says=says,
             measured=over,
             error=SLACK,
-            limit=0.0,
+            limit=BEYOND_WING,
+            held=(None, BEYOND_WING),
             basis=COMMON,
             at=place(bench.layout, ((worst.x_start + worst.x_end) / 2, worst.seam, z)),
             remedy=remedy,

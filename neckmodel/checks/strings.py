@@ -11,7 +11,7 @@ from neckmodel.checks.remedies.slots import lower_rollers
 from neckmodel.checks.verdict import COMMON, SLACK, down, place
 from neckmodel.design.defaults.defaults import RANGES
 from neckmodel.design.defaults.trade import sizes_of
-from neckmodel.findings import FAIL, PASS, WARN, Finding, Remedy, limit_finding, skipped_finding
+from neckmodel.findings import FAIL, PASS, WARN, Finding, Remedy, limit_finding, range_finding, skipped_finding
 from neckmodel.layout.hardware.posts import HeadWay, tuner_of_each
 from neckmodel.lengths import listed
 
@@ -43,7 +43,7 @@ def check_head_strings(bench: Bench) -> list[Finding]:
         over = tuners - strings
         says += f": {over} hole{'s' if over > 1 else ''} too many would be drilled; take them out of head.tuners"
     verdict = PASS if tuners == strings else FAIL
-    count = limit_finding(
+    count = range_finding(
         check="head/tuner-count",
         part="neck",
         verdict=verdict,
@@ -51,6 +51,7 @@ def check_head_strings(bench: Bench) -> list[Finding]:
         measured=tuners,
         error=0.0,
         limit=strings,
+        held=(strings, strings),
         unit="tuners",
         basis="geometry",
     )

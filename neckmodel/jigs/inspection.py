@@ -117,6 +117,7 @@ def _overhang(one: PieceOnBed, printer: Printer) -> Finding:
         f"{hanging.bridge:.1f} mm, bridged from wall to wall",
         measured=hanging.steepest,
         limit=printer.overhang,
+        held=(None, printer.overhang),
         unit="degrees",
         basis=f"workshop.printer.overhang; a bridge up to {MOST_BRIDGE:g} mm by common practice, no source",
         more={"bridge": hanging.bridge, "bridge_limit": MOST_BRIDGE},
@@ -180,6 +181,7 @@ def _joints(jig: Jig) -> Iterator[Finding]:
             measured=gap,
             error=0.02,
             limit=fit,
+            held=(None, fit),
             basis="workshop.printer.fit_per_side",
             more={"shared": shared, "volume_off": off, "clearance": whole.clearance},
         )

@@ -72,7 +72,7 @@ def limit(found: Finding, unit: str) -> str:
     `at most 0.30 mm`."""
     least, most = (found.limit, None) if found.held is None else found.held
     own = _unit(found, unit)
-    if most is None:
+    if most is None or least == most:
         return NONE if least is None else _limit(least, own)
     return f"at most {_limit(most, own)}" if least is None else f"{_limit(least, own)} to {_limit(most, own)}"
 

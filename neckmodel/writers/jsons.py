@@ -11,6 +11,7 @@ from neckmodel.errors import ExportError
 from neckmodel.findings import Finding, Findings, PartFact, Remedy, ways_of
 
 FINDINGS_SCHEMA = "neckmodel/findings/1"
+RANGE = ("range_from", "range_to")  # names in `more` of the ends that a measured value must keep
 LAYOUT_SCHEMA = "neckmodel/layout/1"
 DECIMALS = 6
 """Numbers are rounded here: far below any cut, and far above the noise of the last bits."""
@@ -86,7 +87,7 @@ def _finding(found: Finding) -> dict[str, object]:
 
 def _range(found: Finding) -> dict[str, float]:
     """The range that the measured value must lie in, where that is not simply at least the limit."""
-    ends = zip(("range_from", "range_to"), found.held or (None, None), strict=True)
+    ends = zip(RANGE, found.held or (None, None), strict=True)
     return {name: end for name, end in ends if end is not None}
 
 

@@ -6,6 +6,7 @@ import pytest
 from check_cases import CASES, Case, run_long
 from inch_words import without_unit
 from neck_runs import as_overrides, found, laid_out
+from spares import agrees
 
 IN_ORDER = ("pass", "warn", "fail")
 each_case = pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
@@ -16,11 +17,14 @@ def test_misses_its_limit(case: Case):
     finding = found(case.check, case.preset, *case.bad)
     assert finding.verdict == case.verdict
     assert finding.measured == pytest.approx(case.measured, abs=case.tolerance)
+    assert agrees(finding), f"{finding.spare} to spare"
 
 
 @pytest.mark.parametrize("case", [case for case in CASES if case.good is not None], ids=lambda case: case.name)
 def test_keeps_it_beside(case: Case):
-    assert found(case.check, case.preset, *case.good).verdict in ("pass", case.mended)
+    finding = found(case.check, case.preset, *case.good)
+    assert finding.verdict in ("pass", case.mended)
+    assert agrees(finding), f"{finding.spare} to spare"
 
 
 @each_case

@@ -11,6 +11,7 @@ import pytest
 from check_cases import CASES
 from measured_runs import found_on, measured_parts
 from neck_runs import PRESETS, RUNS, built, design, found, found_all, laid_out
+from spares import agrees
 
 from neckmodel.checks.bench import Bench
 from neckmodel.checks.explain.checks import ABOUT
@@ -133,6 +134,12 @@ def test_a_place_has_its_nearest_fret():
     assert place(layout, (0.0, 1 / 3, 0.0)).y == 0.333
 
 
+@pytest.mark.parametrize("preset", PRESETS)
+def test_what_passes_has_something_to_spare(preset):
+    """By the range or the limit that each finding shows, within its own error."""
+    assert [(f.check, f.measured, f.held or f.limit) for f in found_all(preset) if not agrees(f)] == []
+
+
 def test_findings_come_worst_first():
     findings = found_all("redpoll", "rod.length=458.41", "limits.wall.access_slot=7.03").findings
     assert [VERDICTS.index(f.verdict) for f in findings] == sorted(VERDICTS.index(f.verdict) for f in findings)
@@ -218,6 +225,7 @@ def test_a_rod_out_of_its_place_fails():
     wrong = replace(parts, parts=tuple(moved if part.name == "rod" else part for part in parts.parts))
     (finding,) = check_place(Bench(wrong))
     assert (finding.check, finding.verdict) == ("place/adjuster", "fail")
+    assert finding.spare == pytest.approx(-0.49, abs=1e-6)
     assert finding.measured == pytest.approx(7.5, abs=1e-6)
 
 

@@ -175,6 +175,7 @@ def test_as_many_tuners_as_strings(count: int, says: str) -> None:
     both = found("redpoll", f"head.tuners=[{', '.join([TUNER] * count)}]")
     assert (both["head/tuner-count"].verdict, both["head/tuner-count"].says) == ("fail", says)
     assert (both["head/tuner-count"].measured, both["head/tuner-count"].limit) == (count, 6)
+    assert both["head/tuner-count"].spare == -abs(count - 6)
     assert both["head/break-angle"].verdict == "skipped"
 
 

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import json
+
 import pytest
 from neck_runs import findings_of, found, laid_out
 
 from neckmodel.cli.terminal.lengths import range_or_limit
 from neckmodel.findings import Finding, Findings
 from neckmodel.report.words import limit
-from neckmodel.writers.jsons import findings_json
+from neckmodel.writers.folders.previous import _findings
+from neckmodel.writers.jsons import dumps, findings_json
 
 SHORT = ("workshop.cutters.0.stick_out=20", "workshop.cutters.1.stick_out=20")
 BASS_AT_THE_HEEL = (
@@ -86,6 +89,9 @@ def test_json_adds_the_range_and_changes_nothing() -> None:
     more = told["fit/run"]["more"]
     assert (told["fit/run"]["limit"], more["range_from"], more["range_to"]) == (0.2, 0.0, 0.2)
     assert (told["wall/run"]["limit"], told["wall/run"]["more"]) == (3.0, {})
+    back = _findings(json.loads(dumps(findings_json(Findings("redpoll", (fit, wall), ())))))
+    assert (back["fit/run"].held, back["fit/run"].more) == (fit.held, fit.more)
+    assert (back["wall/run"].held, back["wall/run"].spare) == (None, wall.spare)
     assert range_or_limit(wall, "mm") == "3.00"
     assert range_or_limit(fit, "mm", fancy=False) == "0-0.2"
 

@@ -13,7 +13,7 @@ from neckmodel.checks.remedies.place import (
     room_of,
 )
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
-from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding
+from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding, range_finding
 from neckmodel.layout.rod.boxes import held_past_joint
 from neckmodel.layout.rod.lengths import too_long_or_short
 
@@ -35,7 +35,7 @@ def check_place(bench: Bench) -> list[Finding]:
     if abs(x0 - rod.x_start) > WITHIN or abs(x1 - rod.x_end) > WITHIN:
         says = f"the rod's solid lies from {x0:.3f} to {x1:.3f} mm, not where the layout puts it"
         return [
-            limit_finding(
+            range_finding(
                 check="place/adjuster",
                 part="rod",
                 verdict=FAIL,
@@ -43,6 +43,7 @@ def check_place(bench: Bench) -> list[Finding]:
                 measured=x0,
                 error=WITHIN,
                 limit=rod.x_start,
+                held=(rod.x_start - WITHIN, rod.x_start + WITHIN),
                 basis=GEOMETRY,
             )
         ]

@@ -9,7 +9,7 @@ import numpy as np
 
 from neckmodel.checks.bench import HARDWARE_LINEAR
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place
-from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding, yes_no_finding
+from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding, range_finding, yes_no_finding
 from neckmodel.geometry.types import Floats, Point
 from neckmodel.layout.channel.step import FOR_THE_KEY
 from neckmodel.layout.wood.scarf import scarf_face, scarf_projection
@@ -80,14 +80,15 @@ def _off_its_place(seam: Seam, scarf: Scarf) -> Finding | None:
     off = max(abs(x1 - max(scarf.x_top, scarf.x_keel)), abs(x0 - min(scarf.x_top, scarf.x_keel)))
     if off <= WITHIN:
         return None
-    return limit_finding(
+    return range_finding(
         check="head/scarf",
         part="head-piece",
         verdict=FAIL,
         says=f"the seam's solid runs from x {x0:.3f} to {x1:.3f} mm, not where the layout puts it",
         measured=off,
         error=WITHIN,
-        limit=0.0,
+        limit=WITHIN,
+        held=(None, WITHIN),
         basis="geometry",
     )
 

@@ -49,6 +49,8 @@ def range_or_limit(found: Finding, unit: str, fancy: bool = True) -> str:
     if found.held is None:
         return limit(found.limit, unit)
     shown = [None if end is None else _short(limit(end, unit)) for end in found.held]
+    if shown[0] == shown[1]:
+        return limit(found.held[0], unit)
     if shown[0] is None:
         return f"{'≤' if fancy else '<='}{shown[1]}"
     return limit(found.held[0], unit) if shown[1] is None else f"{shown[0]}-{shown[1]}"

@@ -233,6 +233,7 @@ def findings(plan: Plan, solid: cq.Solid, part: str) -> list[Finding]:
             says=says,
             measured=off,
             limit=BORE_OFF,
+            held=(None, BORE_OFF),
             basis="the layout",
             more=more,
         )
@@ -245,7 +246,16 @@ def findings(plan: Plan, solid: cq.Solid, part: str) -> list[Finding]:
     fits = shared < 1e-6 and abs(gap - plan.fit) < BORE_OFF
     says = f"it goes into the neck's pocket with {gap:.2f} mm at each side"
     basis = "workshop.printer.fit_per_side"
-    fit = yes_no_finding(check="jig/fit", part=part, good=fits, says=says, measured=gap, limit=plan.fit, basis=basis)
+    fit = yes_no_finding(
+        check="jig/fit",
+        part=part,
+        good=fits,
+        says=says,
+        measured=gap,
+        limit=plan.fit,
+        held=(plan.fit - BORE_OFF, plan.fit + BORE_OFF),
+        basis=basis,
+    )
     return [*found, fit]
 
 

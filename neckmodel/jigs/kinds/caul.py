@@ -167,6 +167,7 @@ def _face(layout: Layout, pieces: tuple[Bare, ...]) -> list[Finding]:
             measured=off,
             error=FINE,
             limit=CROWN_OFF,
+            held=(None, CROWN_OFF),
             basis="the crown's law",
             more=more,
         )

@@ -153,6 +153,7 @@ def _cork(layout: Layout, saddle: Saddle, piece: Bare) -> Finding:
         measured=float(least),
         error=0.005,
         limit=CORK,
+        held=(CORK - TRUE, CORK + CORK_LOOSE),
         basis="common practice, no source",
         at=Place(saddle.x, 0.0, -layout.back.depth(saddle.x), saddle.fret),
         more={"most": float(most)},

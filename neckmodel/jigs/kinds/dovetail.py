@@ -197,6 +197,7 @@ def findings(sizes: Plan, neck: cq.Solid, body: cq.Solid) -> list[Finding]:
             says=f"its lips stand {gap:.2f} mm off the blank at each side",
             measured=gap,
             limit=sizes.fit,
+            held=(sizes.fit - DOVETAIL_OFF, sizes.fit + DOVETAIL_OFF),
             basis="workshop.printer.fit_per_side",
         ),
     ]
@@ -210,6 +211,7 @@ def _edges(part: str, off: float, says: str, at: Place) -> Finding:
         says=f"{says} to {off:.4f} mm",
         measured=off,
         limit=DOVETAIL_OFF,
+        held=(None, DOVETAIL_OFF),
         basis="the law of the dovetail's cheeks",
         at=at,
     )

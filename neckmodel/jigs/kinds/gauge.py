@@ -123,6 +123,7 @@ def _contour(layout: Layout, fret: int, piece: Bare) -> Finding:
         says=f"its edge follows the back at fret {fret} to {off:.4f} mm",
         measured=off,
         limit=CONTOUR_OFF,
+        held=(None, CONTOUR_OFF),
         basis="the law of the back's section",
         at=Place(x, 0.0, -section.depth, fret),
     )

@@ -108,6 +108,7 @@ def findings(solid: cq.Solid, guide: Guide, part: str) -> list[Finding]:
             says=f"its lip goes round the outline with {gap:.2f} mm at each side",
             measured=gap,
             limit=guide.fit,
+            held=(guide.fit - HOLE_OFF, guide.fit + HOLE_OFF),
             basis="workshop.printer.fit_per_side",
         )
     )
@@ -131,6 +132,7 @@ def _hole(rings: Sequence[np.ndarray], hole: Hole, fit: float, part: str) -> Fin
         says=f"{hole.name}: {width:.2f} mm wide for a drill of {hole.drill:.2f} mm, {off:.4f} mm beside its place",
         measured=off,
         limit=HOLE_OFF,
+        held=(None, HOLE_OFF),
         basis="the layout",
         more={"width": float(width), "drill": hole.drill},
     )

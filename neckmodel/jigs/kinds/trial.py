@@ -135,6 +135,7 @@ def _pocket(layout: Layout, bare: Bare) -> Finding:
         says=f"its pockets and faces are the blank's to {volume:.3f} mm3 and {depth:.4f} mm",
         measured=volume,
         limit=POCKET_VOLUME,
+        held=(None, POCKET_VOLUME),
         unit="mm3",
         basis="the planned channel",
         more={"depth": depth},

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from neckmodel.findings import PASS, Finding, Findings, Place, Remedy, Verdict
-from neckmodel.writers.jsons import FINDINGS_SCHEMA
+from neckmodel.writers.jsons import FINDINGS_SCHEMA, RANGE
 from neckmodel.writers.manifest import fingerprint, listed
 
 FINDINGS, LAYOUT = "findings.json", "layout.json"
@@ -37,7 +37,7 @@ def _findings(data: dict[str, Any]) -> Findings:
 
 
 def _finding(data: dict[str, Any]) -> Finding:
-    at, remedy = data["at"], data["remedy"]
+    at, remedy, more = data["at"], data["remedy"], data.get("more", {})
     return Finding(
         check=data["check"],
         part=data["part"],
@@ -51,7 +51,8 @@ def _finding(data: dict[str, Any]) -> Finding:
         basis=data["basis"],
         at=None if at is None else Place(at["x"], at["y"], at["z"], at["fret"]),
         remedy=None if remedy is None else _remedy(remedy),
-        more=data.get("more", {}),
+        more={name: value for name, value in more.items() if name not in RANGE},
+        held=(more.get(RANGE[0]), more.get(RANGE[1])) if more.keys() & set(RANGE) else None,
         follows=data.get("follows"),
     )
 

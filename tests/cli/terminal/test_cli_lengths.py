@@ -16,6 +16,7 @@ from neckmodel.lengths import decimal, in_unit, inches, length, mm, sixty_fourth
 from neckmodel.report import words
 from neckmodel.report.words import written_apart
 
+AS_MANY = Finding("head/tuner-count", "neck", "pass", "6 tuners", 6.0, 0.0, 6.0, "tuners", held=(6.0, 6.0))
 SHARED = Finding("overlap/none", "assembly", "pass", "none", 0.0, 1e-4, 1e-4, held=(None, 1e-4))
 
 
@@ -134,3 +135,8 @@ def test_value_error_and_limit_have_the_same_decimals() -> None:
         assert words.measured(SHARED, unit) == f"{value} {unit}"
         assert words.error(SHARED, unit) == f"± {bound} {unit}"
         assert words.limit(SHARED, unit) == f"at most {bound} {unit}"
+
+
+def test_a_range_of_one_number_is_shown_as_that_number() -> None:
+    """As many tuners as strings, neither fewer nor more."""
+    assert (lengths.range_or_limit(AS_MANY, "tuners"), words.limit(AS_MANY, "mm")) == ("6", "6 tuners")

@@ -87,6 +87,7 @@ def test_a_skewed_joint_line_shows_at_the_bridge(skew: float, tmp_path: Path) ->
     found = of_body(layout)["body/skew"]
     assert found.measured == pytest.approx(abs(off), abs=1e-5)
     assert found.verdict == ("warn" if abs(off) > 0.5 else "pass")
+    assert found.spare == pytest.approx(0.5 - abs(off), abs=1e-5)
 
 
 def test_a_drawn_hole_stands_in_the_way_of_wood_and_rod(tmp_path: Path) -> None:

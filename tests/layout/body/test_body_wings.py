@@ -77,7 +77,7 @@ def test_the_solids_touch_the_neck_and_share_nothing_with_it() -> None:
     findings = found_on(Bench(parts))
     assert findings["overlap/none"].verdict == "pass"
     glued = findings["body/wings"]
-    assert (glued.verdict, glued.measured) == ("pass", 0.0)
+    assert (glued.verdict, glued.measured, glued.spare) == ("pass", 0.0, 0.01)
     assert "380.00 mm or more" in glued.says
 
 
@@ -86,6 +86,7 @@ def test_a_wing_longer_than_the_block_is_told_with_a_remedy_that_does() -> None:
     (found,) = check_wings(Bench(measured_parts(layout)))
     assert found.verdict == "warn"
     assert found.measured == pytest.approx(JOINT + 470 - END, abs=1e-6)
+    assert found.spare < 0
     assert found.remedy is not None
     sets = [f"{key}={value}" for key, value in found.remedy.set.items()]
     longer = laid_out('heel.wings=[{side = "bass", width = 90, length = 470}]', *sets)

@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 
 TRUE = 0.002  # mm, deflection of the meshes that are compared
 EASE = 2 * TRUE
+PLAY = 5e-3  # mm by which a gap may miss the stated fit
 ARC = 96  # chords a quarter circle
 Check = Callable[[], list[Finding]]
 
@@ -126,6 +127,7 @@ def _pocket(layout: Layout, plans: tuple[Template, ...], paths: dict[str, BaseGe
         f"{rest.volume():.1f} mm3 stay in corners for the chisel",
         measured=volume,
         limit=POCKET_VOLUME,
+        held=(None, POCKET_VOLUME),
         unit="mm3",
         basis="the planned channel",
         more={"depth": depth, "corners": rest.volume(), "excess": excess.volume(), "channel": channel.volume()},
@@ -147,7 +149,7 @@ def _fit(layout: Layout, plan: Template, pieces: list[Bare]) -> Finding:
     blank = box(x0, -half, x1, half)
     gaps = [blank.distance(part) for part in getattr(fences, "geoms", [fences])]
     shared = blank.intersection(fences).area
-    good = shared < 1e-6 and all(abs(gap - fit) < 5e-3 for gap in gaps)
+    good = shared < 1e-6 and all(abs(gap - fit) < PLAY for gap in gaps)
     return yes_no_finding(
         check="jig/fit",
         part=f"jig-routing-template-{plan.name}",
@@ -155,6 +157,7 @@ def _fit(layout: Layout, plan: Template, pieces: list[Bare]) -> Finding:
         says=f"the blank slides in with {min(gaps):.2f} mm at each side",
         measured=min(gaps),
         limit=fit,
+        held=(fit - PLAY, fit + PLAY),
         basis="workshop.printer.fit_per_side",
     )
 
@@ -171,6 +174,7 @@ def _reach(plan: Template) -> Finding:
         f"takes {need:.2f} mm of the cutter's {cutting.stick_out:.2f} mm",
         measured=need,
         limit=cutting.stick_out,
+        held=(None, cutting.stick_out),
         basis="workshop.cutters; the base's thickness by common practice, no source",
         at=Place((plan.cut.x_start + plan.cut.x_end) / 2, plan.cut.y, -plan.setting.step.depth, None),
     )
@@ -182,7 +186,7 @@ def _stops(layout: Layout, plan: Template, path: BaseGeometry) -> Finding:
     fit = layout.design.workshop.printer.fit_per_side
     x0, _, x1, _ = path.bounds
     gaps = (x0 + EASE - base - plan.stops[0], plan.stops[1] - x1 + EASE - base)
-    good = min(gaps) >= -5e-3 and max(gaps) <= fit + 5e-3
+    good = min(gaps) >= -PLAY and max(gaps) <= fit + PLAY
     return yes_no_finding(
         check="jig/stops",
         part=f"jig-routing-template-{plan.name}",
@@ -191,5 +195,6 @@ def _stops(layout: Layout, plan: Template, path: BaseGeometry) -> Finding:
         "its ends",
         measured=max(gaps),
         limit=fit,
+        held=(-PLAY, fit + PLAY),
         basis="workshop.router_base, workshop.printer.fit_per_side",
     )

@@ -91,6 +91,7 @@ def _cut(layout: Layout, plan: SledPlan, ride: Ride) -> Finding:
         f"mm; {rest.volume():.1f} mm3 stay at the ends for the chisel",
         measured=volume,
         limit=POCKET_VOLUME + crown,
+        held=(None, POCKET_VOLUME + crown),
         unit="mm3",
         basis="the planned channel, its floor as an arc; and what a flat-ended cutter leaves beside its middle",
         more={
@@ -169,6 +170,7 @@ def _floor(plan: SledPlan, ride: Ride) -> Finding:
         f"{plan.sled.off:.4f} mm",
         measured=worst,
         limit=limit,
+        held=(None, limit),
         basis="the planned floor; an arc for a parabola",
         at=Place(float(x[at]), step.y, -step.depth_at(float(x[at])), None),
         more={"arc": plan.sled.off},
@@ -189,6 +191,7 @@ def _stops(plan: SledPlan, ride: Ride) -> Finding:
         says=f"at its stops the cutter is {short[0]:.3f} and {short[1]:.3f} mm short of the cut's ends",
         measured=max(map(abs, short)),
         limit=POCKET_DEPTH,
+        held=(None, POCKET_DEPTH),
         basis="the planned channel",
     )
 
@@ -216,6 +219,7 @@ def _fit(layout: Layout, plan: SledPlan, pieces: SledPieces, ride: Ride) -> Find
         f"{ride.play:.3f} mm at each side",
         measured=gap,
         limit=POCKET_DEPTH,
+        held=(None, POCKET_DEPTH),
         basis="rails are clamped on, so there is no fit; the carriage's play makes the cut as wide as the step",
         more={"play": ride.play, "shared": shared},
     )
@@ -231,6 +235,7 @@ def _reach(plan: SledPlan) -> Finding:
         f"{step.depth:.2f} mm deep takes {plan.need:.2f} mm of the cutter's {cutting.stick_out:.2f} mm",
         measured=plan.need,
         limit=cutting.stick_out,
+        held=(None, cutting.stick_out),
         basis="workshop.cutters; the base's thickness by common practice, no source",
     )
 
@@ -250,6 +255,7 @@ def too_steep(plan: SledPlan) -> list[Finding]:
             "each of its sides",
             measured=plan.need,
             limit=plan.setting.cutting.stick_out,
+            held=(None, plan.setting.cutting.stick_out),
             basis="workshop.cutters, workshop.router_base",
         )
     ]
