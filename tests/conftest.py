@@ -12,12 +12,15 @@ from hypothesis import HealthCheck, settings
 
 HERE = Path(__file__).resolve().parent
 
-# rooms whose files look at the same few things, which take long to make, or that drive one browser (report)
-SHARED = ("jigs", "report")
+# rooms whose files look at the same few things, which take long to make (jigs, pages), that drive one browser (report)
+# or load a large library as a second route (strength)
+SHARED = ("jigs", "report", "sheets", "strength")
 # what takes longest, in this order: of two processes neither is to stand idle at the end while the other begins with it
 LONGEST = (
     "jigs",
+    "sheets",
     "report",
+    "strength",
     "checks/test_checks_both_sides.py",
     "oracle/test_hard_cases.py",
     "checks/test_proof.py",

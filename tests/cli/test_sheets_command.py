@@ -1,4 +1,4 @@
-"""`neckmodel sheets` as a process: no CAD kernel, the export's verdict, exit codes, bad calls."""
+"""`neckmodel sheets`: no CAD kernel (as a process of its own), the export's verdict, exit codes, bad calls."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from cli_runs import Invoke
 from sheet_cases import layout_of
 
 import neckmodel
@@ -74,23 +75,23 @@ def test_sheets_without_the_kernel(tmp_path: Path) -> None:
     assert "NOT CHECKED" in done.stdout
 
 
-def test_the_verdict_of_an_export_of_the_same_design(tmp_path: Path) -> None:
+def test_the_verdict_of_an_export_of_the_same_design(tmp_path: Path, invoke: Invoke) -> None:
     export(tmp_path / "exports" / "redpoll", findings("pass"))
-    done = run(tmp_path, "sheets", "redpoll", "--sheet", "routing", "--format", "svg", "--json", "--quiet")
-    assert done.returncode == 0, done.stderr
+    done = invoke("sheets", "redpoll", "--sheet", "routing", "--format", "svg", "--json", "--quiet")
+    assert done.exit_code == 0, done.stderr
     data = json.loads(done.stdout)
     assert data["verdict"] == "PASS"
     assert data["files"][0] == "redpoll-routing-A4-1.svg"
     text = (tmp_path / "exports" / "redpoll-sheets" / data["files"][0]).read_text(encoding="utf-8")
     assert "Checked on solids: every check passes, 1 warn." in text
-    other = run(tmp_path, "sheets", "redpoll", "--sheet", "head", "--set", "rod_place.from_nut=8", "--json", "--quiet")
+    other = invoke("sheets", "redpoll", "--sheet", "head", "--set", "rod_place.from_nut=8", "--json", "--quiet")
     assert json.loads(other.stdout)["verdict"] == "NOT CHECKED"  # one value apart
 
 
-def test_a_failed_check_is_on_every_sheet_and_is_the_exit_code(tmp_path: Path) -> None:
+def test_a_failed_check_is_on_every_sheet_and_is_the_exit_code(tmp_path: Path, invoke: Invoke) -> None:
     export(tmp_path / "exports" / "redpoll", findings("fail"))
-    done = run(tmp_path, "sheets", "redpoll", "--sheet", "inspection", "--format", "svg", "--quiet")
-    assert done.returncode == 1
+    done = invoke("sheets", "redpoll", "--sheet", "inspection", "--format", "svg", "--quiet")
+    assert done.exit_code == 1
     for path in (tmp_path / "exports" / "redpoll-sheets").iterdir():
         text = path.read_text(encoding="utf-8")
         assert "CHECKS FAILED: wall/run. DO NOT CUT BY THIS SHEET." in text
@@ -118,18 +119,20 @@ def test_findings_of_a_changed_export_do_not_count(tmp_path: Path) -> None:
         (("--dxf-unit", "cm"), 'there is no unit "cm"; there are: mm and in'),
     ],
 )
-def test_a_wrong_call_is_said_in_one_line(arguments: tuple[str, ...], says: str, tmp_path: Path) -> None:
-    done = run(tmp_path, "sheets", "redpoll", *arguments)
-    assert done.returncode == 2
+def test_a_wrong_call_is_said_in_one_line(
+    arguments: tuple[str, ...], says: str, tmp_path: Path, invoke: Invoke
+) -> None:
+    done = invoke("sheets", "redpoll", *arguments)
+    assert done.exit_code == 2
     assert says in done.stderr.splitlines()[0]
     assert list(tmp_path.iterdir()) == []
 
 
-def test_an_export_folder_is_no_place_for_sheets(tmp_path: Path) -> None:
+def test_an_export_folder_is_no_place_for_sheets(tmp_path: Path, invoke: Invoke) -> None:
     folder = export(tmp_path / "one", findings("pass"))
     before = sorted(folder.iterdir())
-    done = run(tmp_path, "sheets", "redpoll", "--sheet", "head", "--out", str(folder), "--quiet")
-    assert done.returncode == 2
+    done = invoke("sheets", "redpoll", "--sheet", "head", "--out", str(folder), "--quiet")
+    assert done.exit_code == 2
     assert "choose another folder" in done.stderr
     assert sorted(folder.iterdir()) == before
 

@@ -18,7 +18,7 @@ from neckmodel.solids.kernel.gate import volume
 USUAL = {
     "routing-template": "redpoll",
     "trial-block": "dunnock",
-    "contour-gauge": "garganey",
+    "contour-gauge": "pipit",  # the one with the fewest
     "caul": "redpoll",
     "tuner-guide": "garganey",
     "screw-guide": "redpoll",

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
 import math
 from pathlib import Path
@@ -13,7 +12,7 @@ import numpy as np
 import pytest
 import trimesh
 import typer
-from jig_runs import inspected, made
+from jig_runs import CASE, hashes, inspected, made, written
 
 from neckmodel.cli.app import app
 from neckmodel.errors import ExportError
@@ -23,21 +22,24 @@ from neckmodel.jigs.plan import level_outlines
 from neckmodel.solids.kernel.gate import volume
 from neckmodel.writers.folders.jig import write_jig
 
-CASE = ("redpoll", "screw-guide")
+
+@pytest.fixture
+def jig_folder() -> Path:
+    return written()
 
 
 def export(folder: Path, findings: Findings | None = None) -> dict[str, str]:
     """Write the case's jig; the SHA-256 of each file."""
     write_jig(made(*CASE), findings or inspected(*CASE), folder)
-    return {path.name: hashlib.sha256(path.read_bytes()).hexdigest() for path in folder.iterdir()}
+    return hashes(folder)
 
 
 def command(*words: str) -> Any:
     return typer.main.get_command(app).main(list(words), standalone_mode=False)
 
 
-def test_a_folder_holds_every_piece_in_every_form_and_the_same_bytes_again(tmp_path: Path) -> None:
-    first, second = export(tmp_path / "one"), export(tmp_path / "two")
+def test_a_folder_holds_every_piece_in_every_form_and_the_same_bytes_again(jig_folder: Path, tmp_path: Path) -> None:
+    first, second = hashes(jig_folder), export(tmp_path / "two")
     stem = "redpoll-jig-screw-guide"
     assert set(first) == {
         f"{stem}-heel.step",
@@ -52,28 +54,24 @@ def test_a_folder_holds_every_piece_in_every_form_and_the_same_bytes_again(tmp_p
         "manifest.json",
     }
     assert first == second
-    listed = {
-        fact["file"]: fact["sha256"] for fact in json.loads((tmp_path / "one/manifest.json").read_text())["files"]
-    }
+    listed = {fact["file"]: fact["sha256"] for fact in json.loads((jig_folder / "manifest.json").read_text())["files"]}
     assert listed == {name: sha for name, sha in first.items() if name != "manifest.json"}
 
 
-def test_stl_lies_on_the_bed_and_step_in_its_place(tmp_path: Path) -> None:
+def test_stl_lies_on_the_bed_and_step_in_its_place(jig_folder: Path) -> None:
     import cadquery as cq
 
-    export(tmp_path / "jig")
-    mesh = trimesh.load_mesh(tmp_path / "jig/redpoll-jig-screw-guide-heel.stl")
+    mesh = trimesh.load_mesh(jig_folder / "redpoll-jig-screw-guide-heel.stl")
     assert mesh.bounds[0] == pytest.approx([5, 5, 0], abs=1e-3)
-    solid = cq.importers.importStep(str(tmp_path / "jig/redpoll-jig-screw-guide-heel.step")).val()
+    solid = cq.importers.importStep(str(jig_folder / "redpoll-jig-screw-guide-heel.step")).val()
     assert solid.BoundingBox().zmax == pytest.approx(-19.0 + 6.0, abs=1e-3)  # the lip, 6 up the heel's side
     assert volume(solid) == pytest.approx(volume(made(*CASE).parts[0].solid), rel=1e-6)
     assert mesh.volume == pytest.approx(volume(solid), rel=2e-3)
 
 
-def test_the_drawing_s_lowest_outlines_enclose_what_touches_the_bed(tmp_path: Path) -> None:
+def test_the_drawing_s_lowest_outlines_enclose_what_touches_the_bed(jig_folder: Path) -> None:
     """By the shoelace formula with the arcs' segments `r**2 (a - sin a)/2`, holes counted off."""
-    export(tmp_path / "jig")
-    document = ezdxf.readfile(tmp_path / "jig/redpoll-jig-screw-guide-heel.dxf")
+    document = ezdxf.readfile(jig_folder / "redpoll-jig-screw-guide-heel.dxf")
     areas = []
     for line in document.modelspace().query('LWPOLYLINE[layer=="0.00 over the bed"]'):
         points = [tuple(map(float, p)) for p in line.get_points("xyb")]

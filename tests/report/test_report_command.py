@@ -1,4 +1,4 @@
-"""The command, as a process of its own: files, exit codes, what it says where."""
+"""The command, once as a process of its own: files, exit codes, what it says where."""
 
 from __future__ import annotations
 
@@ -10,9 +10,11 @@ from pathlib import Path
 
 import pytest
 from report_cases import case
+from typer.testing import CliRunner, Result
 from waiting import HANGS
 
 import neckmodel
+from neckmodel.cli import app
 
 ROOT = Path(neckmodel.__file__).resolve().parents[1]
 ONE_TUNER = "head.tuners=[{x = -40, y = -15, hole = 10, housing = {length = 24, width = 16}}]"
@@ -44,10 +46,16 @@ def test_a_report_of_a_design_that_passes(tmp_path: Path) -> None:
     assert "neckmodel: measuring redpoll" in done.stderr
 
 
-def test_a_failed_check_is_reported_and_the_exit_code_says_so(tmp_path: Path) -> None:
+def invoke(folder: Path, monkeypatch: pytest.MonkeyPatch, *arguments: str) -> Result:
+    """The same in this process."""
+    monkeypatch.chdir(folder)
+    return CliRunner().invoke(app, ["report", *arguments])
+
+
+def test_a_failed_check_is_reported_and_the_exit_code_says_so(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """One tuner for six strings: no change of a size mends that, so that none has to be tried."""
-    done = run(tmp_path, "redpoll", "--set", ONE_TUNER, "--json", "--quiet", "--out", "here")
-    assert done.returncode == 1, done.stderr
+    done = invoke(tmp_path, monkeypatch, "redpoll", "--set", ONE_TUNER, "--json", "--quiet", "--out", "here")
+    assert done.exit_code == 1, done.stderr
     said = json.loads(done.stdout)
     path = tmp_path / "here" / "redpoll-report.html"
     assert said["schema"] == "neckmodel/report/1"
@@ -59,16 +67,18 @@ def test_a_failed_check_is_reported_and_the_exit_code_says_so(tmp_path: Path) ->
 
 
 @pytest.mark.parametrize("arguments", [("nothing-of-that-name",), ("redpoll", "--set", "rod.lenght=3")])
-def test_what_cannot_be_right_is_refused_with_nothing_written(tmp_path: Path, arguments: tuple[str, ...]) -> None:
-    done = run(tmp_path, *arguments)
-    assert done.returncode == 2
+def test_what_cannot_be_right_is_refused_with_nothing_written(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, arguments: tuple[str, ...]
+) -> None:
+    done = invoke(tmp_path, monkeypatch, *arguments)
+    assert done.exit_code == 2
     assert len(done.stderr.splitlines()) == 1
     assert list(tmp_path.iterdir()) == []
 
 
-def test_a_folder_that_is_a_file_is_refused(tmp_path: Path) -> None:
+def test_a_folder_that_is_a_file_is_refused(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     (tmp_path / "taken").write_text("mine", encoding="utf-8")
-    done = run(tmp_path, "redpoll", "--quiet", "--out", "taken")
-    assert done.returncode == 2
+    done = invoke(tmp_path, monkeypatch, "redpoll", "--quiet", "--out", "taken")
+    assert done.exit_code == 2
     assert done.stderr == f"neckmodel: {tmp_path / 'taken'} is a file, not a folder\n"
     assert (tmp_path / "taken").read_text(encoding="utf-8") == "mine"

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import atexit
+import hashlib
 import math
+import tempfile
 from functools import cache
+from pathlib import Path
 
 import numpy as np
 from neck_runs import laid_out
@@ -13,6 +17,7 @@ from neckmodel.jigs import Jig, inspect, kind_named, make_jig
 from neckmodel.jigs.split import FLANK, REACH, ROOT
 from neckmodel.jigs.types import Draft
 from neckmodel.meshes import mesh_of
+from neckmodel.writers.folders.jig import write_jig
 
 
 def key_area(grown: float = 0.0) -> float:
@@ -38,6 +43,23 @@ def drafted(preset: str, kind: str, *overrides: str) -> Draft:
 @cache
 def inspected(preset: str, kind: str, *overrides: str) -> Findings:
     return inspect(made(preset, kind, *overrides))
+
+
+CASE = ("redpoll", "screw-guide")
+
+
+@cache
+def written() -> Path:
+    """CASE's folder, written once and gone with this process. Tests of what is in it only read it."""
+    place = tempfile.TemporaryDirectory(prefix="jig-")
+    atexit.register(place.cleanup)
+    folder = Path(place.name) / "jig"
+    write_jig(made(*CASE), inspected(*CASE), folder)
+    return folder
+
+
+def hashes(folder: Path) -> dict[str, str]:
+    return {path.name: hashlib.sha256(path.read_bytes()).hexdigest() for path in folder.iterdir()}
 
 
 @cache

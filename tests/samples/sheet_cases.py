@@ -68,6 +68,18 @@ def ink(pdf: Path, page: int, box: tuple[float, float, float, float], page_heigh
     return 255.0 - np.frombuffer(data[-int(width) * int(height) :], np.uint8).reshape(int(height), int(width))
 
 
+def part_of(
+    inked: NDArray[np.float64],
+    whole: tuple[float, float, float, float],
+    box: tuple[float, float, float, float],
+    page_height: float,
+) -> NDArray[np.float64]:
+    """Of the ink of a part of a page, that of a smaller box, as `ink` would render it. Boxes: as there."""
+    left, top = round(whole[0] * PER_MM), round((page_height - whole[3]) * PER_MM)
+    x, y = round(box[0] * PER_MM) - left, round((page_height - box[3]) * PER_MM) - top
+    return inked[y : y + round((box[3] - box[1]) * PER_MM), x : x + round((box[2] - box[0]) * PER_MM)]
+
+
 def middle(band: NDArray[np.float64], expected: float, start: float, reach: float = 0.45) -> float:
     """Where the ink near a place lies, mm. band: ink by column; start: place of its first column's edge."""
     low, high = (round((expected - start + side) * PER_MM) for side in (-reach, reach))

@@ -6,9 +6,9 @@ import math
 
 import numpy as np
 import pytest
+from measured_runs import found_on, measured_parts
 from scale_samples import laid_out, two
 
-from neckmodel.checks import check
 from neckmodel.checks.bench import Bench
 from neckmodel.errors import DesignError
 from neckmodel.layout import Layout
@@ -94,7 +94,8 @@ def test_floor_and_walls_are_open_not_skin(made: tuple[Layout, Parts]) -> None:
 def test_the_channel_under_it_is_measured_as_without_it() -> None:
     """The bar's channel begins behind the nut: its least wall is the same with a groove and with a ledge."""
     with_groove, ledge = (
-        check(build(laid_out(*o))) for o in (GROOVE, (*GROOVE, "nut.seat=ledge", "head.starts_at=-13.5"))
+        found_on(Bench(measured_parts(laid_out(*o))))
+        for o in (GROOVE, (*GROOVE, "nut.seat=ledge", "head.starts_at=-13.5"))
     )
     one, other = with_groove["wall/bar-1"], ledge["wall/bar-1"]
     assert one.measured == pytest.approx(other.measured, abs=0.02)

@@ -102,9 +102,21 @@ def test_the_nut_as_a_slanted_block() -> None:
     assert {(round(x0, 6), round(y0, 6)), (round(x1, 6), round(y1, 6))} < corners
 
 
-@settings(max_examples=12, deadline=None)
+# six: each has its crown, its slots and both slanted ends, so that a wrong law shows in nearly any of them
+@settings(max_examples=6, deadline=None)
 @given(fretted())
 def test_any_fretboard_is_a_sound_solid_of_its_volume(overrides: tuple[str, ...]) -> None:
+    hold(overrides)
+
+
+@pytest.mark.sweep
+@settings(max_examples=80, deadline=None)
+@given(fretted())
+def test_eighty_fretboards_are_sound_solids_of_their_volume(overrides: tuple[str, ...]) -> None:
+    hold(overrides)
+
+
+def hold(overrides: tuple[str, ...]) -> None:
     try:
         board = lay_out(plain(*overrides)).fretboard
     except DesignError:

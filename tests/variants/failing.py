@@ -6,9 +6,11 @@ import random
 from collections import Counter
 from dataclasses import dataclass, field
 
+from measured_runs import found_on, measured_parts
 from neck_runs import as_overrides
 
-from neckmodel.checks import check, prove
+from neckmodel.checks import prove
+from neckmodel.checks.bench import Bench
 from neckmodel.checks.trial import failing_of
 from neckmodel.design import Design, changed, read
 from neckmodel.design.values.keys import look_up, split
@@ -16,7 +18,6 @@ from neckmodel.errors import DesignError, KernelError, MeshError
 from neckmodel.findings import Finding, Findings, ways_of
 from neckmodel.layout import lay_out
 from neckmodel.presets import path_of
-from neckmodel.solids import build
 
 PRESETS = ("dunnock", "redpoll", "garganey", "whimbrel", "wheatear", "pipit")
 # key, and from how much less to how much more than the preset states
@@ -88,8 +89,8 @@ class Tally:
 def try_offers(design: Design, tally: Tally) -> bool:
     """Checks the design and, if it fails, applies every way that is offered anew. Whether it fails at all."""
     try:
-        parts = build(lay_out(design))
-        before = check(parts)
+        parts = measured_parts(lay_out(design))
+        before = found_on(Bench(parts))
     except (DesignError, KernelError, MeshError):
         return False
     if before.passed:
@@ -111,7 +112,8 @@ def try_offers(design: Design, tally: Tally) -> bool:
         for number, way in enumerate(ways_of(finding.remedy)):
             settings = as_overrides(way.set)
             if settings not in seen:
-                seen[settings] = check(build(lay_out(changed(design, settings))))
+                after = measured_parts(lay_out(changed(design, settings)), parts)
+                seen[settings] = found_on(Bench(after))
                 tally.ways += 1
                 tally.bare += way.leaves == "warn"
             assert_mended(before, seen[settings], finding, way.leaves, settings)

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from bench_wood import wood_put_back
 from failing import Tally
+from measured_runs import found_on, measured_parts
 from neck_runs import as_overrides
 
-from neckmodel.checks import check, prove
+from neckmodel.checks import prove
+from neckmodel.checks.bench import Bench
 from neckmodel.checks.trial import failing_of
 from neckmodel.design import Design, changed
 from neckmodel.errors import DesignError, KernelError, MeshError
 from neckmodel.findings import Findings, ways_of
 from neckmodel.layout import lay_out
 from neckmodel.layout.json.layout import layout_json
-from neckmodel.solids import build
 
 WORSE = 0.05  # mm by which what is measured on meshes may differ
 
@@ -22,8 +23,8 @@ def try_measured(design: Design, tally: Tally) -> bool:
     """Checks a neck and, if it fails, applies each way that is offered. Whether it fails at all."""
     try:
         layout = lay_out(design)
-        parts = build(layout)
-        before = check(parts)
+        parts = measured_parts(layout)
+        before = found_on(Bench(parts))
     except (DesignError, KernelError, MeshError):
         return False
     if before.passed:
@@ -47,7 +48,7 @@ def try_measured(design: Design, tally: Tally) -> bool:
             back = list(wood_put_back(plain, layout_json(new), measured, way.says))
             assert not back, (finding.check, way.says, settings, back)
             if settings not in seen:
-                seen[settings] = check(build(new))
+                seen[settings] = found_on(Bench(measured_parts(new, parts)))
                 tally.ways += 1
                 tally.bare += way.leaves == "warn"
             after = failing_of(seen[settings])

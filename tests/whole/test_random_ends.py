@@ -7,12 +7,11 @@ from pathlib import Path
 
 import pytest
 from ends_samples import design, dxf, polyline, with_drawing
-from ends_solids import assert_sound, box, share
+from ends_solids import assert_sound, box, share, wooden
 
 from neckmodel.design import Design
 from neckmodel.errors import DesignError
 from neckmodel.layout import Layout, lay_out
-from neckmodel.solids import build
 
 FAR = (-300.0, 300.0)
 
@@ -59,7 +58,7 @@ def test_any_head_with_any_heel(seed: int) -> None:
     pick = random.Random(seed)
     layout = laid_out(design(any_head(pick), any_heel(pick)))
     if layout is not None:
-        assert_sound(build(layout))
+        assert_sound(wooden(layout))
 
 
 @pytest.mark.parametrize("seed", range(12))
@@ -83,7 +82,7 @@ def test_any_outline(seed: int, tmp_path: Path) -> None:
     corners = sides[0] + [(x, y, 0.0) for x, y, _ in sides[1][::-1]]
     layout = laid_out(with_drawing(tmp_path, dxf(polyline(corners)), "head.dxf"))
     if layout is not None:
-        parts = build(layout)
+        parts = wooden(layout)
         assert_sound(parts)
         assert layout.head.contour is not None
         area = layout.head.contour.area

@@ -5,8 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from measured_runs import found_on, measured_parts
 
 from neckmodel.checks import check
+from neckmodel.checks.bench import Bench
 from neckmodel.design import read
 from neckmodel.findings import Findings
 from neckmodel.layout import Layout, lay_out
@@ -58,6 +60,6 @@ def test_all_its_checks_pass(findings: Findings) -> None:
 
 
 def test_its_left_handed_twin_passes_alike(findings: Findings) -> None:
-    twin = check(build(lay_out(read(PRESET, ['design.hand="left"']))))
+    twin = found_on(Bench(measured_parts(lay_out(read(PRESET, ['design.hand="left"'])))))
     measured = {found.check: found.measured for found in findings.findings}
     assert {found.check: found.measured for found in twin.findings} == measured

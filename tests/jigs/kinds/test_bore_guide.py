@@ -11,7 +11,7 @@ import cadquery as cq
 import numpy as np
 import pytest
 import trimesh
-from soundhole_samples import BALL_END, IN_WOOD, TURNSTONE, built, laid_out, way
+from soundhole_samples import BALL_END, IN_WOOD, TURNSTONE, laid_out, uncut, way
 from typer.testing import CliRunner
 
 from neckmodel.cli.app import app
@@ -60,7 +60,7 @@ def test_a_drill_goes_through_it_along_the_key_s_axis(overrides: tuple[str, ...]
     layout = laid_out(*overrides)
     assert layout.rod is not None
     guide = to_manifold(mesh_of(made(*overrides).parts[-1].solid, 0.005))
-    end = max(built(*overrides)["rod"].solid.Faces(), key=lambda face: face.Center().x)
+    end = max(uncut(*overrides)["rod"].solid.Faces(), key=lambda face: face.Center().x)
     turn = math.radians(key.tilt)
     start_x = layout.heel.x_joint - 40.0
     pivot = key.x_tip + (key.size / 2 * math.cos(turn) if key.kind == "ball-end" else 0.0)

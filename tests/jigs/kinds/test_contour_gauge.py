@@ -37,8 +37,8 @@ def test_a_gauge_is_a_plate_less_the_section() -> None:
 
 
 def test_the_edge_is_held_against_the_law_at_every_gauge() -> None:
-    found = [f for f in inspected("garganey", "contour-gauge").findings if f.check == "jig/contour"]
-    assert [f.at.fret for f in found if f.at] == [1, 3, 5, 7, 9, 12, 15]
+    found = [f for f in inspected("pipit", "contour-gauge").findings if f.check == "jig/contour"]
+    assert [f.at.fret for f in found if f.at] == [1, 3, 5, 7, 9]
     assert all(f.measured is not None and f.measured < 0.006 for f in found)
 
 

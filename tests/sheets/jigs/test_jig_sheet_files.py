@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 import os
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -13,12 +14,13 @@ import jig_cases
 import pytest
 import sheet_cases
 from jig_cases import drafted, drawn
+from jig_runs import CASE, hashes, inspected, made, written
 from sheet_cases import layout_of
 
 import neckmodel
 from neckmodel.errors import ExportError
 from neckmodel.findings import Finding, Findings
-from neckmodel.jigs import KINDS, JigError, inspect, make_jig
+from neckmodel.jigs import KINDS, JigError
 from neckmodel.sheets import draw
 from neckmodel.sheets.jigs.sheet import draw_jig
 from neckmodel.sheets.registry import is_of_jig, kind_named
@@ -29,38 +31,30 @@ from neckmodel.writers.folders.jig import write_jig
 ROOT = Path(neckmodel.__file__).resolve().parents[1]
 
 
-@pytest.fixture(scope="module")
-def made() -> tuple[object, Findings]:
-    jig = make_jig(layout_of("redpoll"), "screw-guide")
-    return jig, inspect(jig)
+@pytest.fixture
+def jig_folder() -> Path:
+    return written()
 
 
-def export(made: tuple[object, Findings], folder: Path) -> dict[str, str]:
-    jig, findings = made
-    write_jig(jig, findings, folder)  # type: ignore[arg-type]
-    return {path.name: hashlib.sha256(path.read_bytes()).hexdigest() for path in folder.iterdir()}
-
-
-def test_the_folder_holds_and_lists_the_drawings_and_they_are_the_same_again(
-    made: tuple[object, Findings], tmp_path: Path
-) -> None:
-    first, second = export(made, tmp_path / "one"), export(made, tmp_path / "two")
-    assert first == second
-    listed = {fact["file"]: fact for fact in json.loads((tmp_path / "one/manifest.json").read_text())["files"]}
+def test_the_folder_holds_and_lists_the_drawings(jig_folder: Path) -> None:
+    """That they are the same bytes again is shown of every file of this folder in tests/jigs/test_jig_files.py."""
+    first = hashes(jig_folder)
+    listed = {fact["file"]: fact for fact in json.loads((jig_folder / "manifest.json").read_text())["files"]}
     for file, kind in (("redpoll-jig-screw-guide-A4.pdf", "pdf"), ("redpoll-jig-screw-guide-heel.svg", "svg")):
         assert (listed[file]["format"], listed[file]["sha256"]) == (kind, first[file])
 
 
 @pytest.mark.parametrize("broken", ["pdf.pdf_bytes", "svg.svg_text"])
 def test_where_a_drawing_fails_the_earlier_folder_stays(
-    broken: str, made: tuple[object, Findings], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    broken: str, jig_folder: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    before = export(made, tmp_path / "jig")
+    shutil.copytree(jig_folder, tmp_path / "jig")
+    before = hashes(tmp_path / "jig")
     text: object = b"%PDF-1.4 no" if broken.startswith("pdf") else "<svg/>"
     monkeypatch.setattr(f"neckmodel.writers.drawings.{broken}", lambda *_: text)
     with pytest.raises(ExportError, match=r"redpoll-jig-screw-guide-(A4\.pdf|heel\.svg): read back differently"):
-        export(made, tmp_path / "jig")
-    assert {p.name: hashlib.sha256(p.read_bytes()).hexdigest() for p in (tmp_path / "jig").iterdir()} == before
+        write_jig(made(*CASE), inspected(*CASE), tmp_path / "jig")
+    assert hashes(tmp_path / "jig") == before
     assert [path.name for path in tmp_path.iterdir()] == ["jig"]
 
 
@@ -115,14 +109,13 @@ def test_jigs_are_named_where_a_sheet_is_not_known() -> None:
 
 
 def test_a_jig_s_folder_has_its_drawings_on_the_paper_asked_for(
-    made: tuple[object, Findings], tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     import typer
 
     from neckmodel.cli.app import app
 
-    jig, findings = made
-    write_jig(jig, findings, tmp_path / "jig", papers=("A3", "Letter"))  # type: ignore[arg-type]
+    write_jig(made(*CASE), inspected(*CASE), tmp_path / "jig", papers=("A3", "Letter"))
     pdfs = sorted(path.name for path in (tmp_path / "jig").glob("*.pdf"))
     assert pdfs == ["redpoll-jig-screw-guide-A3.pdf", "redpoll-jig-screw-guide-Letter.pdf"]
     monkeypatch.chdir(tmp_path)
