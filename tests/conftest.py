@@ -83,6 +83,14 @@ def pytest_runtest_logreport(report: pytest.TestReport) -> None:
         assert RAN_IN.setdefault(group, where) == where, f"{group} is dealt out to two processes"
 
 
+@pytest.hookimpl(optionalhook=True)
+def pytest_testnodedown(node: Any, error: object) -> None:
+    """A process that broke off is told as such; what it leaves goes to another one."""
+    if error:
+        for group in [group for group, where in RAN_IN.items() if where == node.gateway.id]:
+            del RAN_IN[group]
+
+
 @pytest.fixture
 def poppler() -> None:
     """For tests that look at a PDF through a reader that is not this project's."""
