@@ -53,6 +53,15 @@ class Remedy:
     finer: tuple[Remedy, ...] = ()
 
 
+OF_TWO_RODS = ("-1", "-2")
+"""Behind the name of a check made of one of two rods: the bass side's, the treble side's."""
+
+
+def without_rod(check: str) -> str:
+    """A check's name, less the number of the rod where there are two."""
+    return next((check.removesuffix(end) for end in OF_TWO_RODS if check.endswith(end)), check)
+
+
 def ways_of(remedy: Remedy | None) -> tuple[Remedy, ...]:
     """Each change that a remedy offers, by itself."""
     return () if remedy is None else remedy.ways or (remedy,)

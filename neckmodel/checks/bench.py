@@ -18,7 +18,7 @@ from neckmodel.meshes import from_manifold, mesh_of, to_manifold
 if TYPE_CHECKING:
     from neckmodel.design import Design
     from neckmodel.layout import Layout
-    from neckmodel.solids.parts import Parts, Tool
+    from neckmodel.solids.parts import Part, Parts, Tool
     from neckmodel.solids.uncut import Uncut
 
 HARDWARE_LINEAR = 0.02  # mm, of hardware and fretboard: flat or round and small
@@ -53,6 +53,10 @@ class Bench:
     def neck(self) -> PreparedNeck:
         """The carved neck before channel and holes."""
         return prepare_neck(self.parts.carved, self.parts.openings)
+
+    def part(self, name: str) -> Part:
+        """A part by its name."""
+        return self.parts[name]
 
     def tool(self, step: str) -> Tool:
         """The solid that cuts this step."""

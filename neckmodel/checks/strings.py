@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 LEAST_OVER_FACE = 2.0  # of a string over the head's face under a tree
 LEAST_ON_POST = 4.0  # over the head's face, where a string leaves a low post
 ROUND_POST = 10.0  # from a string tree to the middle of any tuner
-KEYS_WAY = 6.0  # from the centre line, along which the key is put in
+KEYS_WAY = 6.0  # from the line along which a key is put in
 SHARES = (0.5, 0.4, 0.6, 0.3, 0.7)  # shares of the way from nut to post at which a tree is tried
 AIMED = 0.05  # degrees over the limit
 
@@ -155,7 +155,7 @@ def _trees(layout: Layout, low: list[HeadWay], limit: float) -> Remedy | None:
         settings[f"{_key(layout, way)}.tree.x"] = along
         settings[f"{_key(layout, way)}.tree.height"] = height
         at.setdefault((along, height), []).append(way)
-        on_keys_way |= layout.key is not None and layout.key.outward < 0 and abs(y) < KEYS_WAY
+        on_keys_way |= any(key.outward < 0 and abs(y - key.y) < KEYS_WAY for key in layout.keys)
     said = [
         f"{_strings(held)} at x {along:.1f} mm, held no higher than {height:.1f} mm over the face"
         for (along, height), held in at.items()

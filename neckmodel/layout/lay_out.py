@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.access.place import place_key
@@ -15,7 +15,7 @@ from neckmodel.layout.body.wings import body_wings
 from neckmodel.layout.channel.cutters import cut_step
 from neckmodel.layout.channel.measured import as_cut
 from neckmodel.layout.channel.seat import lift_of, seated
-from neckmodel.layout.channel.step import Step
+from neckmodel.layout.channel.step import Step, alone
 from neckmodel.layout.channel.steps import bar_steps, rod_steps
 from neckmodel.layout.channel.walls import walls_by_section
 from neckmodel.layout.fretboard.fretboard import lay_out_fretboard
@@ -29,10 +29,11 @@ from neckmodel.layout.neck.ends import place_outside
 from neckmodel.layout.neck.outside import Outside
 from neckmodel.layout.refusals.fretboard import refuse_fretboard
 from neckmodel.layout.refusals.nut import refuse_nut
+from neckmodel.layout.refusals.pair import refuse_pair
 from neckmodel.layout.refusals.scarf import refuse_scarf
 from neckmodel.layout.refusals.shaft import refuse_outside
 from neckmodel.layout.rod.bars import Bar, place_bars
-from neckmodel.layout.rod.place import place_rod
+from neckmodel.layout.rod.place import place_rods
 from neckmodel.layout.rod.rod import RodPlace
 from neckmodel.layout.stations import (
     body_stations,
@@ -71,7 +72,7 @@ class _Neck:
 class _Channel:
     """What lies in the neck, and the steps for it as they follow from the design and as they are cut."""
 
-    rod: RodPlace | None
+    rods: tuple[RodPlace, ...]
     bars: tuple[Bar, ...]
     planned: tuple[Step, ...]
     steps: tuple[Step, ...]
@@ -89,9 +90,9 @@ def lay_out(design: Design) -> Layout:
     design = with_drawn_cutouts(design, body)
     top = place_top(design, frets)
     channel = _channel(design, neck, top)
-    rod, bars, steps = channel.rod, channel.bars, channel.steps
-    key = place_key(design, rod, board, top)
-    way = place_way(design, rod, key, top, heel.x_end, frets)
+    rods, bars, steps = channel.rods, channel.bars, channel.steps
+    keys = tuple(key for rod in rods if (key := place_key(design, rod, board, top)) is not None)
+    way = place_way(design, next(iter(rods), None), next(iter(keys), None), top, heel.x_end, frets)
     screws, tuners, nut = place_screws(design, heel), place_tuners(design, head), place_nut(design, board)
     slots = place_slots(design, outside)
     refuse_nut(design, nut, outside.back)
@@ -106,7 +107,7 @@ def lay_out(design: Design) -> Layout:
         head=head,
         heel=heel,
         outside=outside,
-        rod=rod,
+        rods=rods,
         bars=bars,
         steps=steps,
         planned_steps=channel.planned,
@@ -115,14 +116,14 @@ def lay_out(design: Design) -> Layout:
         screws=screws,
         tuners=tuners,
         nut=nut,
-        key=key,
+        keys=keys,
         blank_profile=profile,
         blank_half_width=half,
         board=None if stock is None else stock.trued,
         stations=in_order(
             neck_stations(outside, scarf),
             fretboard_stations(board, nut, frets),
-            channel_stations(rod, bars, steps),
+            channel_stations(rods, bars, steps),
             hardware_stations(screws, tuners),
             slot_stations(slots, head),
             body_stations(way),
@@ -131,7 +132,7 @@ def lay_out(design: Design) -> Layout:
         pieces=neck_pieces(design, outside, scarf, half, profile),
         body=body,
         remarks=_remarks(design, outside, frets) + body_remarks(body),
-        recesses=body_recesses(design, rod, key, heel.x_end),
+        recesses=body_recesses(design, rods, keys, heel.x_end),
         body_wings=body_wings(design, heel, body),
         soundhole_way=way,
         strips=lay_strips(design),
@@ -176,27 +177,31 @@ def _back(design: Design, board: Fretboard, frets: Frets) -> Back:
 def _channel(design: Design, neck: _Neck, top: Top) -> _Channel:
     """Rod, bars and steps. planned: of the rod where the plan has it; steps: of the rod as it lies on what was cut."""
     frets, board, x_wood_end = neck.frets, neck.board, neck.outside.heel.x_end
-    rod = None if design.rod is None else place_rod(design, design.rod, frets, x_wood_end, board)
+    rods = place_rods(design, frets, x_wood_end, board)
     bars = place_bars(design, frets, x_wood_end, board)
-    planned = _steps(design, rod, bars, neck, top)
+    planned = _steps(design, rods, bars, neck, top)
     steps = as_cut(design, planned)
-    if rod is not None and design.rod is not None:
-        lift = lift_of(rod, planned, steps, design.channel.deeper_by)
-        if lift > 0:  # steps that are not cut yet follow the rod to its higher place
-            rod = place_rod(design, design.rod, frets, x_wood_end, board, lift)
-            steps = as_cut(design, _steps(design, rod, bars, neck, top))
-    return _Channel(rod, tuple(seated(bar, planned, steps) for bar in bars), planned, steps)
+    deeper = design.channel.deeper_by
+    lifts = [lift_of(rod, alone(planned, rod.number), alone(steps, rod.number), deeper) for rod in rods]
+    if max(lifts, default=0.0) > 0:  # steps that are not cut yet follow the rod to its higher place
+        rods = place_rods(design, frets, x_wood_end, board, lifts)
+        steps = as_cut(design, _steps(design, rods, bars, neck, top))
+    refuse_pair(design, steps)
+    return _Channel(rods, tuple(seated(bar, planned, steps) for bar in bars), planned, steps)
 
 
-def _steps(design: Design, rod: RodPlace | None, bars: tuple[Bar, ...], neck: _Neck, top: Top) -> tuple[Step, ...]:
+def _steps(
+    design: Design, rods: tuple[RodPlace, ...], bars: tuple[Bar, ...], neck: _Neck, top: Top
+) -> tuple[Step, ...]:
     steps: tuple[Step, ...] = ()
     rack = [c.diameter for c in design.workshop.cutters]
-    if rod is not None and design.rod is not None:
-        width = (rod.diameter or design.rod.width) + design.channel.wider_by
+    for rod in rods:
+        width = (rod.diameter or rod.table.width) + design.channel.wider_by
         end_cutter = max((d for d in rack if d <= width + 1e-6), default=width)
         smallest, x_wood_end = min(rack, default=0.0), neck.outside.heel.x_end
-        steps += rod_steps(design, rod, end_cutter, smallest, x_wood_end)
-        steps += access_steps(design, rod, neck.outside.head, smallest, x_wood_end, neck.board, top)
+        found = rod_steps(design, rod, end_cutter, smallest, x_wood_end)
+        found += access_steps(design, rod, neck.outside.head, smallest, x_wood_end, neck.board, top)
+        steps += tuple(replace(step, name=step.name + rod.suffix, y=rod.y) for step in found) if rod.number else found
     return steps + bar_steps(bars, design.channel.end_clearance)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -11,7 +11,7 @@ from neckmodel.layout.body.place import BodyPlace
 from neckmodel.layout.body.recess import Recess
 from neckmodel.layout.body.wings import BodyWing
 from neckmodel.layout.channel.cutters import Cutting
-from neckmodel.layout.channel.step import EndKind, Step
+from neckmodel.layout.channel.step import EndKind, Step, alone, of_rod
 from neckmodel.layout.channel.walls import SectionWall, opening
 from neckmodel.layout.fretboard.fretboard import Fretboard
 from neckmodel.layout.fretboard.marks import SideMark, side_marks
@@ -46,7 +46,8 @@ class Layout(Shown):
     """Every derived number, right-handed for either hand. Lengths mm, angles degrees, in the frame x from the nut, y
     from the centre line, z from the glue plane.
 
-    blank_profile, blank_half_width: the sawn blank. board: (length, width, thickness) of the stock once trued, or None.
+    rods, keys: the rod with its adjusting key, or both rods, bass side first; () without. blank_profile,
+    blank_half_width: the sawn blank. board: (length, width, thickness) of the stock once trued, or None.
     pieces: the parts glued to the neck; scarf: None for a head in one piece. steps: as cut where they were measured;
     planned_steps: as the design has them. recesses: pockets in the body for an adjuster at the heel and its key.
     body_wings: parts of the body glued to a neck that runs through. soundhole_way: of a key that enters there. strips:
@@ -61,7 +62,7 @@ class Layout(Shown):
     head: Head
     heel: Heel
     outside: Outside
-    rod: RodPlace | None
+    rods: tuple[RodPlace, ...]
     bars: tuple[Bar, ...]
     steps: tuple[Step, ...]
     planned_steps: tuple[Step, ...]
@@ -70,7 +71,7 @@ class Layout(Shown):
     screws: tuple[Screw, ...]
     tuners: tuple[TunerPlace, ...]
     nut: NutPlace
-    key: KeyPlace | None
+    keys: tuple[KeyPlace, ...]
     blank_profile: tuple[Point, ...]
     blank_half_width: float
     board: tuple[float, float, float] | None
@@ -84,11 +85,22 @@ class Layout(Shown):
     soundhole_way: SoundholeWay | None = None
     strips: tuple[Strip, ...] = ()
     slots: SlotPair | None = None
+    only: int = 0
 
     @property
     def name(self) -> str:
         """The design's name."""
         return self.design.name
+
+    @property
+    def rod(self) -> RodPlace | None:
+        """The rod; of two, which are alike but for their y and its bounds, the one on the bass side. None without."""
+        return next(iter(self.rods), None)
+
+    @property
+    def key(self) -> KeyPlace | None:
+        """The adjusting key; of two rods, in the one on the bass side. None where none is stated."""
+        return next(iter(self.keys), None)
 
     @property
     def left_handed(self) -> bool:
@@ -168,6 +180,43 @@ class Layout(Shown):
         only bars beside it."""
         steps = [step for step in self.steps if step.end_end != EndKind.OPEN and step.x_end > 0]
         return tuple(step for step in steps if self.soundhole_way is None or is_bar(step.name))
+
+    def alone(self, rod: RodPlace) -> Layout:
+        """The layout of one of two rods as if it were the only one: its steps, key and pockets under the names that
+        they have with one rod, without the other's and without bars. `only` says which of the two it is."""
+        of = rod.suffix
+        return replace(
+            self,
+            rods=(replace(rod, number=0),),
+            keys=tuple(replace(key, suffix="") for key in self.keys if key.suffix == of),
+            bars=(),
+            steps=alone(self.steps, rod.number),
+            planned_steps=alone(self.planned_steps, rod.number),
+            cuttings=tuple(
+                replace(c, step=of_rod(c.step)[0]) for c in self.cuttings if of_rod(c.step)[1] == rod.number
+            ),
+            walls=tuple(replace(w, step=of_rod(w.step)[0]) for w in self.walls if of_rod(w.step)[1] == rod.number),
+            recesses=tuple(replace(r, name=r.name.removesuffix(of)) for r in self.recesses if r.name.endswith(of)),
+            only=rod.number,
+        )
+
+    @property
+    def paired(self) -> bool:
+        """Whether two rods lie in the neck."""
+        return len(self.rods) > 1
+
+    def of_kind(self, kind: str) -> tuple[Step, ...]:
+        """The steps of one kind, of each rod one: every run, every access slot."""
+        return tuple(step for step in self.steps if step.kind == kind)
+
+    def rod_of(self, step: Step) -> RodPlace | None:
+        """The rod in whose channel a step lies; the rod, where there is one. None without a rod, and for a bar beside
+        two."""
+        return next((rod for rod in self.rods if rod.number == step.rod), None)
+
+    def full_name(self, step: str) -> str:
+        """The name that a step has in the whole channel, and under which it is measured."""
+        return f"{step}-{self.only}" if self.only else step
 
     def step(self, name: str) -> Step:
         """The step of this name. Raises KeyError where the channel has none."""

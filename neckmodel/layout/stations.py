@@ -64,10 +64,10 @@ def fretboard_stations(board: Fretboard, nut: NutPlace, frets: Frets) -> list[St
     return stations + [Station(f"fret {f.number}", f.x) for f in frets.frets]
 
 
-def channel_stations(rod: RodPlace | None, bars: tuple[Bar, ...], steps: tuple[Step, ...]) -> list[Station]:
-    """The rod, the bars, and both ends of every step."""
+def channel_stations(rods: tuple[RodPlace, ...], bars: tuple[Bar, ...], steps: tuple[Step, ...]) -> list[Station]:
+    """The rod, the bars, and both ends of every step. Two rods lie at the same x."""
     stations = []
-    if rod is not None:
+    for rod in rods[:1]:
         stations += [
             Station("adjuster's face", rod.x_adjuster),
             Station("adjuster's block", rod.x_block),

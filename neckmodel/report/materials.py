@@ -9,6 +9,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.step import plain
+from neckmodel.layout.rod.rod import together
 from neckmodel.layout.wood.strips import rough_size
 from neckmodel.lengths import least, listed, most, tool_size, with_unit
 from neckmodel.report.html import Html, el, section, table
@@ -115,7 +116,7 @@ def _strips(layout: Layout, write: Write) -> list[Row]:
 
 
 def _rod(layout: Layout, write: Write) -> list[Row]:
-    place, rod = layout.rod, layout.design.rod
+    place, rod = together(layout.rods), layout.design.rod
     if place is None or rod is None:
         return []
     sizes = f"length {write(rod.length)}, "
@@ -124,10 +125,11 @@ def _rod(layout: Layout, write: Write) -> list[Row]:
         if rod.diameter is None
         else f"{write(rod.diameter)} in diameter"
     )
+    count = str(len(layout.rods))
     rows: list[Row] = [
         (
             f"{rod.kind} truss rod, as designed",
-            "1",
+            count,
             sizes,
             f"adjuster at the {rod.adjuster_at}, {write(rod.adjuster.diameter)} in diameter, "
             f"{rod.adjuster.socket.kind} {write(rod.adjuster.socket.size)}; length with the adjuster backed right off",
@@ -135,10 +137,10 @@ def _rod(layout: Layout, write: Write) -> list[Row]:
     ]
     if rod.washer is not None:
         size = f"{write(rod.washer.diameter)} in diameter, {write(rod.washer.thickness)} thick"
-        rows.append(("washer", "1", size, "under the adjuster"))
+        rows.append(("washer", count, size, "under the adjuster"))
     if rod.cover_strip is not None:
         rows.append(
-            (f"cover strip, {rod.cover_strip.wood}", "1", f"{write(rod.cover_strip.thickness)} thick", "over the rod")
+            (f"cover strip, {rod.cover_strip.wood}", count, f"{write(rod.cover_strip.thickness)} thick", "over the rod")
         )
     if place.fitting_from <= min(place.fitting_to, place.fitting_to_well_covered) + 1e-6:
         unit, longest = layout.design.design.units, min(place.fitting_to, place.fitting_to_well_covered)

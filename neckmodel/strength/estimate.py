@@ -131,7 +131,7 @@ def _bearing(layout: Layout, woods: tuple[Wood, ...]) -> Wood:
     rod = layout.rod
     washer = 0.0 if rod.washer is None else rod.washer.diameter
     half = max(rod.diameter, washer, *(segment.width for segment in rod.segments)) / 2
-    under = [woods[k] for k in strips_over(layout.strips, -half, half)]
+    under = [woods[k] for one in layout.rods for k in strips_over(layout.strips, one.y - half, one.y + half)]
     if rod.curve is not None:
         return min(under, key=lambda wood: wood.parallel)
     return min(under, key=lambda wood: math.inf if wood.across is None else wood.across)

@@ -13,6 +13,7 @@ from neckmodel.design.values.keys import split
 from neckmodel.errors import DesignError, Problem
 from neckmodel.layout import lay_out
 from neckmodel.layout.channel.walls import SectionWall
+from neckmodel.layout.rod.rod import together
 from neckmodel.variants.limits import SLACK, Margin
 from neckmodel.variants.rods.margins import margins_at, room_of
 
@@ -77,7 +78,8 @@ def _variant(design: Design, key: str, value: float, length: bool) -> Variant:
     except DesignError as error:
         problem = error.problems[0]
         return Variant(value, f"{problem.key} {problem.says}")
-    room = None if layout.rod is None else room_of(layout, layout.rod)
+    rod = together(layout.rods)
+    room = None if rod is None else room_of(layout, rod)
     margins = margins_at(layout, room)
     place = [margin.value for margin in margins if margin.kind == "place"]
     return Variant(

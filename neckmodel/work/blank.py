@@ -50,8 +50,8 @@ def _bought(layout: Layout) -> list[str]:
     screws = {"wood-screw": "screws", "insert": "inserts", "dowel": "dowels"}
     kinds = dict.fromkeys(screws[screw.kind] for screw in layout.screws)
     there = (
-        ("the rod", layout.rod),
-        ("its key", layout.key),
+        ("both rods" if layout.paired else "the rod", layout.rod),
+        ("their key" if layout.paired else "its key", layout.key),
         ("the bars" if len(layout.bars) > 1 else "the bar", layout.bars),
         ("the tuners", layout.tuners or layout.rollers),
         (f"the heel's {listed(kinds)}", layout.screws),
@@ -149,10 +149,13 @@ def mark_out(layout: Layout) -> Work:
     """Marking out from the datum."""
     say = words_of(layout)
     why = ": routing takes away what is drawn above" if layout.steps else ""
+    lines = ""
+    if layout.paired:
+        lines = f" and a line for either rod {say(layout.rods[1].y)} to each side of it"
     return Work(
         "Mark out",
         (
-            f"Draw the centre line {say(layout.blank_half_width)} from the reference edge. Square the datum "
+            f"Draw the centre line {say(layout.blank_half_width)} from the reference edge{lines}. Square the datum "
             f"({datum_words(layout)}) across, and mark every station of the marking-out sheet from it, never one from "
             f"another. Carry datum, head line and joint down both sides{why}.",
         ),
@@ -216,7 +219,8 @@ def saw_profile(layout: Layout) -> Work:
         )
     if head.kind != "scarfed" and any(leaves_wood(layout, step) for step in layout.steps):
         where = "step" if head.kind == "stepped" else "face"
-        says.append(f"The access slot comes out in that {where}.")
+        slots = "slots come" if layout.paired else "slot comes"
+        says.append(f"The access {slots} out in that {where}.")
     says.append(
         f"Saw the head's back {say(head.thickness)} under its face (measured square to the face), the {bottom} "
         f"{say(heel.depth)} below the glue plane, and the shaft to the side view. Head and "
@@ -250,6 +254,10 @@ def rest_again(layout: Layout) -> Work:
             "find under [measured], and run the checks once more."
         )
     if layout.rod is not None and layout.rod.curve is None:
-        deep = layout.step(StepName.RUN).depth - layout.rod.below
-        checks.append(f"the run is still {say(deep)} deep or more, so that the rod does not stand above the glue plane")
+        runs = zip(layout.of_kind(StepName.RUN), layout.rods, strict=True)
+        deep = say(max(run.depth - rod.below for run, rod in runs))
+        still = f"the run is still {deep} deep or more, so that the rod does not stand above the glue plane"
+        if layout.paired:
+            still = f"each run is still {deep} deep or more, so that no rod stands above the glue plane"
+        checks.append(still)
     return Work("Let it rest, and true the glue plane", tuple(says), (cautions.DUST,), checks=tuple(checks))

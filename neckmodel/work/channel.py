@@ -15,7 +15,7 @@ from neckmodel.strength.bending.blank import PRESS, blank_sag
 from neckmodel.work import cautions
 from neckmodel.work.blank import ends_early
 from neckmodel.work.operation import Work, words_of
-from neckmodel.work.rod import felt_free, way_up
+from neckmodel.work.rod import each_of_two, felt_free, way_up
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -27,7 +27,7 @@ LEAST_SAG = 0.01  # mm; less sag is not mentioned
 def _cuts(layout: Layout, for_key: bool) -> tuple[str, ...]:
     """The steps in the order in which they are routed, the wider ones first. If a narrow step that runs into a wide one
     were cut first, the wide one's first line would have wood on its right only, and the cutter would climb."""
-    steps = [step for step in layout.steps if (step.name in FOR_THE_KEY) == for_key]
+    steps = [step for step in layout.steps if (step.kind in FOR_THE_KEY) == for_key]
     return tuple(step.name for step in sorted(steps, key=lambda step: -step.width))
 
 
@@ -126,8 +126,8 @@ def try_parts(layout: Layout) -> Work | None:
     if corners:
         says.append("With a chisel, square the corners that are drawn, down to the floor.")
     if rod is not None:
-        says += _rod_trial(layout, rod)
-        checks.append("the rod goes in and comes out by hand")
+        says += [*each_of_two(layout), *_rod_trial(layout, rod)]
+        checks.append(f"{'each' if layout.paired else 'the'} rod goes in and comes out by hand")
     if layout.bars:
         names = listed(plain(bar.name) for bar in layout.bars)
         says.append(f"Try {names}: an easy push fit, with room for glue at the sides.")
@@ -196,9 +196,10 @@ def rout_slot(layout: Layout) -> Work | None:
     if not names:
         return None
     feed, guide = along_fence(layout), along_edge(layout)
+    out = "Take the rods out." if layout.paired else "Take the rod out."
     says = (
-        f"Take the rod out. The blank lies as before, on the same strips. Feed along the fence from the {feed.begins} "
-        f"toward the {feed.toward}, the fence on your {feed.hand}; with an edge guide from the {guide.begins} toward "
+        f"{out} The blank lies as before, on the same strips. Feed along the fence from the {feed.begins} toward the "
+        f"{feed.toward}, the fence on your {feed.hand}; with an edge guide from the {guide.begins} toward "
         f"the {guide.toward}, the guide on your {guide.hand}."
     )
     if any(leaves_wood(layout, layout.step(name)) for name in names):
@@ -208,7 +209,9 @@ def rout_slot(layout: Layout) -> Work | None:
         says += f" {on} runs on into the {what} on the head's face: clamp it tight against the wood."
     pared = any(s.cutting.way == IN_STEPS for s in router_settings(layout) if s.step.name in names)
     chisel = (cautions.CHISEL,) if pared else ()
-    return Work("Rout the access slot", (says,), (*_routing_cautions(layout), *chisel), names)
+    return Work(
+        f"Rout the access slot{'s' if layout.paired else ''}", (says,), (*_routing_cautions(layout), *chisel), names
+    )
 
 
 def try_key(layout: Layout) -> Work | None:
@@ -225,10 +228,13 @@ def try_key(layout: Layout) -> Work | None:
     if rod.at_heel:
         at, touched = "the fretboard", "neither wood nor fretboard"
     hangs = " Its other arm hangs down." if key.hangs else ""
+    laid = "the rod is laid for good, put it"
+    if layout.paired:
+        laid, how = "the rods are laid for good, put them", f"{how} Do so at both rods, one after the other."
     return Work(
         "Try the key",
         (
-            f"Before the rod is laid for good, put it in loosely. Hold {at} in place, or a strip as thick as the "
+            f"Before {laid} in loosely. Hold {at} in place, or a strip as thick as the "
             f"fretboard, {with_unit(layout.fretboard.thickness, layout.design.design.units)}. {how}{hangs} "
             "Never force it.",
         ),

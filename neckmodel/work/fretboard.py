@@ -126,5 +126,6 @@ def glue_fretboard(layout: Layout) -> Work:
             if layout.rod.kind == "two-way"
             else "in until it takes hold, and back off"
         )
-        checks.append(f"once the glue has set for its full time: the adjuster turns {ways}, to slack")
+        turns = "each adjuster turns" if layout.paired else "the adjuster turns"
+        checks.append(f"once the glue has set for its full time: {turns} {ways}, to slack")
     return Work("Glue on the fretboard", tuple(says), (cautions.GLUE,), checks=tuple(checks))

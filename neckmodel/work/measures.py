@@ -115,7 +115,7 @@ def step_measures(layout: Layout, step: Step) -> tuple[Measure, ...]:
     key = f"channel.{step.name}"
     low, high = step.width - allowed.sideways, step.width + allowed.sideways
     if (
-        step.name == StepName.RUN and layout.rod is not None
+        step.kind == StepName.RUN and layout.rod is not None
     ):  # from the rod's own width to that width with the play that the check allows
         own = step.width - channel.wider_by
         low, high = own, own + layout.design.limits.fit_run
@@ -147,7 +147,7 @@ def step_measures(layout: Layout, step: Step) -> tuple[Measure, ...]:
 def _least_depth(layout: Layout, step: Step) -> float:
     """The least depth of a step with which the part in it does not stand above the glue plane, mm; 0 for a step that
     nothing rests on, or one already cut too shallow, which the checks report."""
-    rod = layout.rod
+    rod = layout.rod_of(step)
     if bar := next((bar for bar in layout.bars if bar.name == step.name), None):
         least = step.depth - bar.below
     elif rod is not None and rod.curve is None and (boxes := boxes_in(rod, step, layout.steps)):

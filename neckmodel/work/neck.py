@@ -284,8 +284,10 @@ def _recesses(layout: Layout) -> list[str]:
         if recess.depth_end != recess.depth:
             deep = f"{deep} at its start to {say(recess.depth_end)} at its end"
         turns = f"; the key turns in it by {recess.swing:g} deg" if recess.swing else ""
+        name = plain(recess.name) if layout.paired else f"the {recess.name}"
+        middle = f", its middle at y {say(layout.across(recess.y))}" if layout.paired else ""
         said.append(
-            f"For the {recess.name}: x {say(recess.x_start)} to {say(recess.x_end)}, {say(recess.width)} wide, {deep} "
+            f"For {name}: x {say(recess.x_start)} to {say(recess.x_end)}, {say(recess.width)} wide{middle}, {deep} "
             f"below the glue plane{turns}."
         )
     if not said:

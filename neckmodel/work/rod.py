@@ -23,6 +23,14 @@ ALIKE = 0.05  # mm; an axis this near to half the rod's height counts as equally
 SLACK = "The adjuster stays as it is until the glue has set for its full time: never turn a rod while glue sets."
 
 
+def each_of_two(layout: Layout) -> list[str]:
+    """Which of two rods is which; nothing of one."""
+    if not layout.paired:
+        return []
+    at = " and ".join(f"rod {rod.number} at y {words_of(layout)(layout.across(rod.y))}" for rod in layout.rods)
+    return [f"There are two rods alike, {at}: do what follows with each of them."]
+
+
 def felt_free(rod: RodPlace) -> str:
     """How to set a rod slack. A two-way rod takes hold in both directions, others in one."""
     if rod.kind == "two-way":
@@ -47,11 +55,7 @@ def way_up(layout: Layout, rod: RodPlace) -> str:
     say, (up, down) = words_of(layout), faces_of(rod)
     lies = f", {bar_words(rod.bar)}" if rod.bar is not None else ""
     said = f"The rod goes in with its adjuster at the {rod.adjuster_at}{lies}"
-    cut = (
-        "its pocket and the access slot are"
-        if any(step.name == StepName.ACCESS_SLOT for step in layout.steps)
-        else "its pocket is"
-    )
+    cut = "its pocket and the access slot are" if layout.of_kind(StepName.ACCESS_SLOT) else "its pocket is"
     if abs(up - down) < ALIKE and rod.bar is None:
         return (
             f"{said}. The adjuster's axis lies {say(up)} from either face, so both ways up fit: the rod's data sheet "
@@ -75,7 +79,8 @@ def glue_bars(layout: Layout) -> Work | None:
         f"{say(bar.x_start)}, its middle at y {say(layout.across(bar.y))}."
         for bar in bars
     ]
-    keep = " Lay a waxed strip into the run meanwhile, to keep glue out of it." if layout.rod is not None else ""
+    run = "each run" if layout.paired else "the run"
+    keep = f" Lay a waxed strip into {run} meanwhile, to keep glue out of it." if layout.rod is not None else ""
     below = listed(dict.fromkeys(say(bar.below) for bar in bars if bar.below > 0))
     flush = f" As cut, {names} {is_} {below} under it." if below else ""
     return Work(
@@ -102,6 +107,7 @@ def cover_strip(layout: Layout) -> Work | None:
     middle = under.at((strip.x_start + strip.x_end) / 2)
     depths = ", ".join(say(depth) for depth in (under.start, middle, under.end))
     says = [
+        *each_of_two(layout),
         f"Cover strip, {strip.wood}, {say.sizes((strip.x_end - strip.x_start, strip.width, strip.thickness))}, from x "
         f"{say(strip.x_start)} to {say(strip.x_end)}: fit its underside to the rod's top, {depths} below the glue "
         "plane at its start, half way and its end. It must touch the rod all along: that keeps the rod from rattling.",
@@ -110,13 +116,15 @@ def cover_strip(layout: Layout) -> Work | None:
         "Once the glue has set, plane the strip level with the glue plane. Turn the adjuster in by hand until it "
         "takes hold, and back it off again.",
     ]
-    cutting = layout.cutting(StepName.RUN)
+    cutting = layout.cutting(layout.of_kind(StepName.RUN)[0].name)
     if cutting is not None and narrower(cutting, strip.width):
         says.append(f"In one line the run comes out {say(cutting.width)} wide: plane the strip to fit it as it is cut.")
     if strip.thickness < under.extremes()[1]:
         says.append("The stock is thinner than the rod is deep: where it does not come down to the rod, pack it out.")
-    checks = ("the adjuster turns by hand, and the rod does not rattle when the blank is knocked",)
-    return Work("Glue in the cover strip", tuple(says), (cautions.GLUE, cautions.CHISEL, cautions.DUST), checks=checks)
+    turns = "each adjuster turns by hand, and no rod rattles" if layout.paired else ""
+    checks = (f"{turns or 'the adjuster turns by hand, and the rod does not rattle'} when the blank is knocked",)
+    title = f"Glue in the cover strip{'s' if layout.paired else ''}"
+    return Work(title, tuple(says), (cautions.GLUE, cautions.CHISEL, cautions.DUST), checks=checks)
 
 
 def lay_rod(layout: Layout) -> list[str]:
@@ -125,6 +133,8 @@ def lay_rod(layout: Layout) -> list[str]:
     if rod is None:
         return []
     if rod.strip is not None:
+        if layout.paired:
+            return [f"The rods lie under their strips, slack. Keep glue out of the adjusters' pockets. {SLACK}"]
         return [f"The rod lies under its strip, slack. Keep glue out of the adjuster's pocket. {SLACK}"]
     lay = f"Lay it with its adjuster at the {rod.adjuster_at}"
     if rod.curve is None:
@@ -133,9 +143,10 @@ def lay_rod(layout: Layout) -> list[str]:
         lay += f", its flat bar {LIES[rod.bar]}" if rod.bar is not None else ""
         if abs(up - down) >= ALIKE:
             lay += f": the adjuster's axis {say(up)} under it"
-    play = _play(layout, rod)
+    play = max(_play(layout, rod) for rod in layout.rods)
     room = f"the {say(play)} of play in its run" if play > LEAST_PLAY else "what play it has"
     return [
+        *each_of_two(layout),
         f"{felt_free(rod)} {lay}.",
         f"Keep it from rattling: take up {room} with a thin sleeve or wax along its middle; none on the adjuster, and "
         "none under the rod, which would lift it.",
@@ -146,8 +157,9 @@ def lay_rod(layout: Layout) -> list[str]:
 def _play(layout: Layout, rod: RodPlace) -> float:
     """The rod's play in width in its run, as that is cut or will come out of the cutter, mm."""
     own = rod.diameter if rod.curve is not None else min(s.width for s in rod.segments if s.x_end > s.x_start)
-    cutting, width = layout.cutting(StepName.RUN), layout.step(StepName.RUN).width
-    if cutting is not None and not is_measured(layout.design, "channel.run.width") and narrower(cutting, width):
+    name = f"{StepName.RUN}{rod.suffix}"
+    cutting, width = layout.cutting(name), layout.step(name).width
+    if cutting is not None and not is_measured(layout.design, f"channel.{name}.width") and narrower(cutting, width):
         width = cutting.width
     return width - own
 
@@ -168,12 +180,16 @@ def string_up(layout: Layout) -> Work | None:
     )
     if rod.bar is not None:
         which = f"{turned_words(rod.bar)} (common practice, a right-hand thread)."
+    turn = "turn the adjuster by an eighth of a turn"
+    if layout.paired:
+        turn = "turn one adjuster by an eighth of a turn and the other by as much"
+        which += " Keep both rods alike: one turned alone also twists the neck."
     return Work(
         "String up, and set the relief",
         (
             f"Once the instrument is {ready}put together, bring the strings to pitch and let it settle for a day. "
             f"Measure the relief between fret 1 and fret {joint}: the design wants {say(wanted)}.",
-            "Where it is more or less, slacken the strings, turn the adjuster by an eighth of a turn, bring them to "
+            f"Where it is more or less, slacken the strings, {turn}, bring them to "
             f"pitch and measure again. {which}{_reached(layout)} Where the adjuster goes stiff, stop.",
         ),
         (cautions.STRINGS,),

@@ -15,7 +15,10 @@ SECOND_EDITS = (
     ('scale = {bass = 660.0, treble = "25.5 in", square_fret = 8}', 'scale = "25.5 in"'),
     ('radius = "12 in"', 'radius = "flat"'),
     ('back = {fret_1 = {family = "soft-V", fullness = 1.8, lean = 1.0}, fret_12 = "D"}', 'back = "U"'),
-    ('kind = "compression"', 'kind = "two-way"\nbar = "up"'),  # a compression rod does not bow while it is bare
+    (
+        'kind = "compression"',
+        'kind = "two-way"\nbar = "up"\ncount = 2\noffset = 9.0',
+    ),  # a compression rod does not bow while it is bare
     ("segments = [{length = 30.0", "segments = [{length = 348.0"),
     ("[calibration]", "[calibration]\nrod_bow_per_turn = 4.0"),
 )

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from neckmodel.findings import without_rod
+
 
 @dataclass(frozen=True)
 class About:
@@ -21,8 +23,9 @@ def entry_of(check: str, entries: Iterable[About]) -> About:
     """The entry of that name, else the first entry of its family that holds for all steps or parts. KeyError where
     there is none."""
     named = {entry.name: entry for entry in entries}
-    if check in named:
-        return named[check]
+    plain = without_rod(check)
+    if check in named or plain in named:
+        return named[check if check in named else plain]
     family, _, topic = check.partition("/")
     for entry in named.values():
         start, _, word = entry.name.partition("/")

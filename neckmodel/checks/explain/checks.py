@@ -46,6 +46,12 @@ ABOUT: tuple[About, ...] = (
         "common practice, no source",
     ),
     About(
+        "wall/between",
+        "the least wood between the channels of two rods, and between either of them and a bar's, at any depth",
+        f"limits.wall.between, {default('limits.wall.between'):.1f} mm",
+        "common practice, no source",
+    ),
+    About(
         "wall/screw",
         "the least wood between the hole of a screw, dowel or insert and the channel",
         f"limits.wall.screw, {default('limits.wall.screw'):.1f} mm",

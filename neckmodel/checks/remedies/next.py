@@ -29,7 +29,7 @@ BEARING = {
     "wall": ("neck.", "fretboard.thickness", "heel.depth", "heel.tenon.", "heel.wood_ends_at", "head.thickness"),
     "section": ("neck.", "fretboard.", SECTION),
     "cover": ("fretboard.",),
-    "glue": ("fretboard.", "channel.access-slot.", "channel.adjuster."),
+    "glue": ("fretboard.", "channel.access-slot", "channel.adjuster"),
     "fret-slots": ("fretboard.",),
     "place": ("rod.", "bars.", "heel.wood_ends_at"),
     "fit": ("rod.",),

@@ -62,8 +62,8 @@ def room_of(place: RodPlace | Bar) -> Room:
 
 
 def rod_placed(layout: Layout, spare: float = 0.0) -> bool:
-    """Whether the rod lies inside its room by this much, mm."""
-    return layout.rod is not None and room_of(layout.rod).margin >= spare - SLACK
+    """Whether the rod, or each of two, lies inside its room by this much, mm."""
+    return bool(layout.rods) and all(room_of(rod).margin >= spare - SLACK for rod in layout.rods)
 
 
 def move_rod(design: Design, rod: RodPlace, loss: float) -> Remedy | None:
@@ -104,7 +104,7 @@ def reach_joint(design: Design, rod: RodPlace, short: float, loss: float) -> Rem
             yield change(design, {LENGTH: aim.up(LENGTH, rod.fitting_from + aim.spare), PLACE: "auto"})
 
     def reaches(new: Layout, spare: float) -> bool:
-        held = 0.0 if new.rod is None else held_past_joint(new.design, new.rod)
+        held = min((held_past_joint(new.design, rod) for rod in new.rods), default=0.0)
         return rod_placed(new) and held >= new.design.rod_place.past_joint + spare - SLACK
 
     return _good(design, ways, reaches, loss)
@@ -114,7 +114,7 @@ def before_fret_1(design: Design, rod: RodPlace) -> Remedy | None:
     """Moves the rod nearer to the nut, until it bends the neck from fret 1 on."""
 
     def spans(new: Layout, spare: float) -> bool:
-        return rod_placed(new, spare) and new.rod is not None and new.rod.x_start <= new.rod.x_span + SLACK
+        return rod_placed(new, spare) and all(rod.x_start <= rod.x_span + SLACK for rod in new.rods)
 
     return _good(design, lambda aim: iter([change(design, {PLACE: aim.down(PLACE, rod.x_span)})]), spans)
 
@@ -129,7 +129,7 @@ def clear_of_fretboard(layout: Layout, rod: RodPlace, spare: float, loss: float)
         yield change(design, {ends: aim.down(ends, layout.fretboard.x_end + spare - aim.spare)})
 
     def clear(new: Layout, spare: float) -> bool:
-        return new.rod is not None and new.rod.x_start >= new.rod.x_wheel + spare - SLACK and rod_placed(new)
+        return rod_placed(new) and all(rod.x_start >= rod.x_wheel + spare - SLACK for rod in new.rods)
 
     return _good(design, ways, clear, loss)
 

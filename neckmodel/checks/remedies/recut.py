@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.checks.remedies.remedy import layout_with
 from neckmodel.findings import Remedy
-from neckmodel.layout.channel.step import FOR_THE_KEY, StepName
+from neckmodel.layout.channel.step import FOR_THE_KEY, StepName, of_rod
 from neckmodel.layout.measured.next import short_of_plan
 from neckmodel.layout.rod.bars import BAR, is_bar
 
@@ -28,14 +28,18 @@ def more_cut(finding: Finding, layout: Layout) -> list[Remedy]:
 def _is_about(finding: Finding, step: str, what: str) -> bool:
     """Whether this size of this step matters for the finding."""
     family, _, topic = finding.check.partition("/")
+    kind, rod = of_rod(step)
+    if rod and not topic.endswith(f"-{rod}"):
+        return False  # a step of the other rod
     if family == "access":
-        return step in FOR_KEY
+        return kind in FOR_KEY
     if family == "fit":
-        return step == topic or (topic == "end" and step in (StepName.RUN, StepName.ANCHOR) and what.startswith("x_"))
+        at_end = topic.removesuffix(f"-{rod}") == "end" and kind in (StepName.RUN, StepName.ANCHOR)
+        return step == topic or (at_end and what.startswith("x_"))
     if family != "overlap":
         return False
-    if topic.endswith("adjusting-key"):
-        return step in FOR_KEY
+    if topic.removesuffix(f"-{rod}").endswith("adjusting-key"):
+        return kind in FOR_KEY
     if is_bar(step) or topic[:-1].endswith(BAR):
         return topic.endswith(f"-{step}")
-    return step not in FOR_THE_KEY
+    return kind not in FOR_THE_KEY

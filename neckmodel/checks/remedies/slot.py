@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 def runs_out_at_far_end(layout: Layout, step: Step) -> bool:
     """Whether the step is the access slot of a stepped head and comes out through the head's far end."""
-    return step.name == StepName.ACCESS_SLOT and layout.design.head.kind == "stepped" and _out(layout)
+    return step.kind == StepName.ACCESS_SLOT and layout.design.head.kind == "stepped" and _out(layout)
 
 
 def closed_slot_words(layout: Layout, step: Step) -> str:
@@ -48,7 +48,7 @@ def raised(layout: Layout, step: Step) -> Remedy | None:
 
 
 def _out(layout: Layout) -> bool:
-    slot = next((step for step in layout.steps if step.name == StepName.ACCESS_SLOT), None)
+    slot = next((step for step in layout.steps if step.kind == StepName.ACCESS_SLOT), None)
     return slot is not None and slot.x_start <= layout.head.x_far + SLACK
 
 
@@ -69,10 +69,10 @@ def run_out(layout: Layout, aim: Aim) -> Remedy | None:
 
 def left_at_end(layout: Layout) -> float:
     """How much wood is left beyond a key's slot that ends inside the heel, mm; 0 where none does."""
-    ends = [s.x_end for s in layout.steps if s.name in FOR_THE_KEY and s.end_end != EndKind.OPEN]
+    ends = [s.x_end for s in layout.steps if s.kind in FOR_THE_KEY and s.end_end != EndKind.OPEN]
     return layout.heel.x_end - max((x for x in ends if x > 0), default=layout.heel.x_end)
 
 
 def _open_at_end(layout: Layout) -> bool:
     """Whether the key's slot runs out of the wood's end."""
-    return all(step.end_end == EndKind.OPEN for step in layout.steps if step.name in FOR_THE_KEY)
+    return all(step.end_end == EndKind.OPEN for step in layout.steps if step.kind in FOR_THE_KEY)

@@ -233,13 +233,13 @@ def _lower(layout: Layout, short: Short, by: float, aim: Aim) -> Iterator[Remedy
         return
     elif rod.kind == "compression":
         yield from _shallower_axis(layout, short, by, aim)
-    elif step.name == StepName.RUN:
+    elif step.kind == StepName.RUN:
         lower = aim.down("rod.height", max(rod.height, rod.block.height, rod.anchor.height) - by)
         names = {"rod.height": rod.height, "rod.block.height": rod.block.height, "rod.anchor.height": rod.anchor.height}
         yield change(design, {key: min(height, lower) for key, height in names.items()})
-    elif step.name in (StepName.BLOCK, StepName.ANCHOR):
-        key = f"rod.{step.name}.height"
-        yield change(design, {key: aim.down(key, getattr(rod, step.name).height - by)})
+    elif step.kind in (StepName.BLOCK, StepName.ANCHOR):
+        key = f"rod.{step.kind}.height"
+        yield change(design, {key: aim.down(key, getattr(rod, step.kind).height - by)})
     else:
         key = "rod.adjuster.axis_below_top"
         yield change(design, {key: aim.down(key, rod.adjuster.axis_below_top - by)})

@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 PHRASES = {
     "rod_place.from_nut": "start the rod {} mm from the nut",
     "bars.from_nut": "start the bars {} mm from the nut",
+    "rod.offset": "lay each rod {} mm from the centre line",
+    "bars.offset": "lay each bar {} mm from the centre line",
     "rod.length": "a rod {} mm long",
     "bars.length": "bars {} mm long",
     "bars.height": "bars {} mm high",

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 import manifold3d
 
+from neckmodel.checks.each import each_rod
 from neckmodel.checks.measure.key import (
     BentKey,
     Collision,
@@ -48,6 +49,7 @@ NO_KEY = "no key is stated: add [adjusting_key]"
 BASIS = "geometry"
 
 
+@each_rod
 def check_access(bench: Bench) -> list[Finding]:
     """The findings on the key's way; none where no key is stated or no rod is there. A key that enters through the
     soundhole has checks of its own."""
@@ -107,7 +109,7 @@ def key_way(key: KeyPlace, withdraw: float) -> list[manifold3d.Manifold]:
         pieces = [piece.rotate((180.0, 0.0, 0.0)) for piece in pieces] if key.hangs else pieces
     else:
         pieces = straight_sweep(StraightKey(key.corners, key.reach, *handle), withdraw)
-    return placed(pieces, (key.x_tip, 0.0, -key.axis), key.way_out)
+    return placed(pieces, (key.x_tip, key.y, -key.axis), key.way_out)
 
 
 @dataclass(frozen=True)
@@ -137,7 +139,7 @@ def _clear(bench: Bench, key: KeyPlace, looked: KeyWay, says: str) -> Finding:
         error=GAP_ERROR,
         limit=0.0,
         basis=BASIS,
-        at=place(bench.layout, (key.x_tip, 0.0, -key.axis)),
+        at=place(bench.layout, (key.x_tip, key.y, -key.axis)),
     )
 
 
@@ -190,7 +192,7 @@ def _swing(
             limit=need,
             unit="degrees",
             basis="ISO 4762, JIS B 4648",
-            at=place(bench.layout, (key.x_tip + key.outward * key.arm, 0.0, -key.axis)),
+            at=place(bench.layout, (key.x_tip + key.outward * key.arm, key.y, -key.axis)),
             remedy=ladder(bench.design, {"channel.key_swing": 75}),
         )
     looked = KeyWay("access/swing", collisions(pieces, solids), pieces, solids)
@@ -230,7 +232,7 @@ def _other_way(layout: Layout, key: KeyPlace, aim: Aim) -> Remedy | None:
 
 
 def _no_pocket(layout: Layout) -> bool:
-    return all(step.name != StepName.KEY_SWING for step in layout.steps)
+    return all(step.kind != StepName.KEY_SWING for step in layout.steps)
 
 
 def _withdraw(
@@ -253,7 +255,7 @@ def _before_tuners(bench: Bench, key: KeyPlace) -> Finding | None:
     if spare >= -SLACK:
         return None
     says = f"the key's slot comes out of the head {-spare:.2f} mm beyond {first.name}"
-    at = place(layout, (slot.x_start, 0.0, -slot.depth_start))
+    at = place(layout, (slot.x_start, slot.y, -slot.depth_start))
     return limit_finding(
         check="access/withdraw",
         part="adjusting-key",

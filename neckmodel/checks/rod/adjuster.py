@@ -63,7 +63,7 @@ def _beyond(bench: Bench, rod: RodPlace) -> Finding:
     worst = measured - bench.design.workshop.tolerances.measuring
     turns = "the body's recess" if layout.soundhole_way is None else "its bore in the body"
     says = f"it lies beyond the neck's wood, {measured:.2f} mm from its end, and turns in {turns}"
-    at = place(layout, (rod.x_adjuster, 0.0, -rod.axis))
+    at = place(layout, (rod.x_adjuster, rod.y, -rod.axis))
     verdict = at_least(measured, 0.0, worst)
     return limit_finding(
         check="fit/adjuster",
@@ -128,7 +128,7 @@ def _turning(bench: Bench, place_of_rod: RodPlace, rod: manifold3d.Manifold, ste
         limit=0.0,
         held=(ADJUSTER_FROM, ADJUSTER_TO),
         basis=COMMON,
-        at=place(layout, (place_of_rod.x_adjuster, 0.0, -step.depth)),
+        at=place(layout, (place_of_rod.x_adjuster, step.y, -step.depth)),
         remedy=remedy,
         more={name: round(value, 4) for name, value in room.items() if math.isfinite(value)},
     )
@@ -183,7 +183,7 @@ def check_end(bench: Bench, rod: RodPlace) -> list[Finding]:
             error=SLACK,
             limit=need if math.isfinite(need) else None,
             basis="geometry",
-            at=place(layout, (rod.x_anchor_end, 0.0, -step.depth)),
+            at=place(layout, (rod.x_anchor_end, step.y, -step.depth)),
             remedy=remedy,
         )
     ]

@@ -71,7 +71,7 @@ def _run(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold, step: Step,
     tool = to_manifold(bench.tool_mesh(step.name), step.name)
     xs = _stations(x0, x1)
     both = [(_at(rod, x), _at(tool, x)) for x in xs]
-    bar_solid = bench.parts["rod"].solid  # the exact solid, for a mesh of a round bar is narrower than the bar
+    bar_solid = bench.part("rod").solid  # the exact solid, for a mesh of a round bar is narrower than the bar
     play = min(tidy(np.ptp(both[k][1][:, 1]) - np.ptp(extent_at(bar_solid, float(xs[k]))[:, 1]), 4) for k in LOOKED_AT)
     under = np.array([bar[0, 2] - cut[0, 2] for bar, cut in both])
     k = int(under.argmin())
@@ -107,7 +107,7 @@ def _run(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold, step: Step,
         limit=limit,
         held=held,
         basis=COMMON,
-        at=place(bench.layout, (float(xs[k]), 0.0, -step.depth_at(float(xs[k])))),
+        at=place(bench.layout, (float(xs[k]), step.y, -step.depth_at(float(xs[k])))),
         remedy=remedy,
         more={"play": round(play, 4), "under_rod": round(least, 4)},
     )
@@ -121,7 +121,7 @@ def _anchor(bench: Bench, rod: manifold3d.Manifold, step: Step, anchor: Segment)
 
 
 def _washer(bench: Bench, step: Step) -> Finding:
-    part, tool = whole_extent(bench.parts["washer"].solid), np.asarray(bench.tool_mesh(step.name).bounds)
+    part, tool = whole_extent(bench.part("washer").solid), np.asarray(bench.tool_mesh(step.name).bounds)
     play, under = tidy(np.ptp(tool[:, 1]) - np.ptp(part[:, 1])), tidy(part[0, 2] - tool[0, 2])
     return _pocket(bench, step, StepName.WASHER, StepName.WASHER, play, under, step.x_start)
 
@@ -149,7 +149,7 @@ def _pocket(bench: Bench, step: Step, part: str, what: str, play: float, under: 
         limit=limit,
         held=held,
         basis=COMMON,
-        at=place(bench.layout, (x, 0.0, -step.depth)),
+        at=place(bench.layout, (x, step.y, -step.depth)),
         remedy=remedy,
         more={"play": round(play, 4), "under": round(under, 4)},
     )
@@ -163,7 +163,7 @@ def _strip(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> list[F
     strip = to_manifold(bench.mesh("cover-strip"), "the cover strip")
     xs = _stations(place_of.strip.x_start, place_of.strip.x_end)
     both = [(_at(strip, x), _at(rod, x)) for x in xs]
-    return [_cover(bench, place_of, xs, both), _bearing(bench, place_of.strip, xs, both)]
+    return [_cover(bench, place_of, xs, both), _bearing(bench, place_of, place_of.strip, xs, both)]
 
 
 def _cover(bench: Bench, place_of: RodPlace, xs: Floats, both: list[tuple[Floats, Floats]]) -> Finding:
@@ -189,13 +189,15 @@ def _cover(bench: Bench, place_of: RodPlace, xs: Floats, both: list[tuple[Floats
         limit=limit,
         worst_case=worst,
         basis=COMMON,
-        at=place(bench.layout, (float(xs[k]), 0.0, 0.0)),
+        at=place(bench.layout, (float(xs[k]), place_of.y, 0.0)),
         remedy=_deeper_ends(bench, place_of, limit, least - worst) if verdict != PASS else None,
         more={"thickest": round(float(thick.max()), 4), "glue_surface_mm2": round(surface, 1)},
     )
 
 
-def _bearing(bench: Bench, strip: CoverStrip, xs: Floats, both: list[tuple[Floats, Floats]]) -> Finding:
+def _bearing(
+    bench: Bench, place_of: RodPlace, strip: CoverStrip, xs: Floats, both: list[tuple[Floats, Floats]]
+) -> Finding:
     """fit/strip: whether the strip reaches down to the rod. both: boxes of strip and rod at each x."""
     gaps = np.array([float(wood[0, 2] - bar[1, 2]) for wood, bar in both])
     wide = int(gaps.argmax())
@@ -215,7 +217,7 @@ def _bearing(bench: Bench, strip: CoverStrip, xs: Floats, both: list[tuple[Float
         limit=MOST_LOOSE,
         held=(None, MOST_LOOSE),
         basis=COMMON,
-        at=place(bench.layout, (float(xs[wide]), 0.0, float(both[wide][0][0, 2]))),
+        at=place(bench.layout, (float(xs[wide]), place_of.y, float(both[wide][0][0, 2]))),
         remedy=graded(bench.design, lambda aim: change(bench.design, {thickness: aim.up(thickness, need)}))
         if loose
         else None,

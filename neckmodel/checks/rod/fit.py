@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import manifold3d
 import numpy as np
 
+from neckmodel.checks.each import each_rod
 from neckmodel.checks.measure.section import extent, tidy
 from neckmodel.checks.rod.adjuster import as_cut_words, check_adjuster, check_end, reset
 from neckmodel.checks.rod.compression import check_bent
@@ -32,13 +33,18 @@ WORTH_SAYING = 0.005  # mm of unplanned gap that is mentioned
 
 def check_fit(bench: Bench) -> list[Finding]:
     """The findings on the fit of rod and bars."""
+    return _rods(bench) + _bars(bench)
+
+
+@each_rod
+def _rods(bench: Bench) -> list[Finding]:
     rod = bench.layout.rod
     if rod is None:
-        return _bars(bench)
+        return []
     solid = to_manifold(bench.mesh("rod"), "the rod")
     inner = check_bent(bench, rod, solid) if rod.curve is not None else _boxes(bench, rod, solid)
     way = check_way(bench, rod, solid)
-    return [check_adjuster(bench, rod, solid), *way, *inner, *check_end(bench, rod), *_bars(bench)]
+    return [check_adjuster(bench, rod, solid), *way, *inner, *check_end(bench, rod)]
 
 
 def _boxes(bench: Bench, rod: RodPlace, solid: manifold3d.Manifold) -> list[Finding]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from neckmodel.checks.each import each_rod
 from neckmodel.checks.remedies.place import (
     Room,
     before_fret_1,
@@ -25,6 +26,7 @@ GEOMETRY = "geometry"
 WITHIN = 0.01  # mm within which the solid must lie where the layout puts it
 
 
+@each_rod
 def check_place(bench: Bench) -> list[Finding]:
     """The findings on the rod's place; none without a rod."""
     rod = bench.layout.rod
@@ -91,7 +93,7 @@ def _adjuster(bench: Bench, rod: RodPlace) -> Finding:
         limit=0.0,
         worst_case=worst,
         basis=GEOMETRY,
-        at=place(bench.layout, (rod.x_adjuster, 0.0, -rod.axis)),
+        at=place(bench.layout, (rod.x_adjuster, rod.y, -rod.axis)),
         remedy=move_rod(bench.design, rod, room.margin - worst) if verdict != PASS else None,
         more={
             "x_adjuster": rod.x_adjuster,
@@ -126,7 +128,7 @@ def _anchor(bench: Bench, rod: RodPlace, off: float) -> Finding:
         limit=stated.past_joint,
         worst_case=worst,
         basis=COMMON,
-        at=place(bench.layout, (rod.x_past_joint + off, 0.0, -rod.axis)),
+        at=place(bench.layout, (rod.x_past_joint + off, rod.y, -rod.axis)),
         remedy=reach_joint(bench.design, rod, stated.past_joint - measured, measured - worst)
         if verdict != PASS
         else None,
@@ -150,7 +152,7 @@ def _span(bench: Bench, rod: RodPlace) -> Finding:
         error=SLACK,
         limit=0.0,
         basis=COMMON,
-        at=place(bench.layout, (rod.x_start if rod.at_heel else rod.x_block, 0.0, 0.0)),
+        at=place(bench.layout, (rod.x_start if rod.at_heel else rod.x_block, rod.y, 0.0)),
         remedy=None if measured >= -SLACK else before_fret_1(bench.design, rod),
     )
 
@@ -174,7 +176,7 @@ def _wheel(bench: Bench, rod: RodPlace, x_end: float) -> Finding:
         limit=0.0,
         worst_case=worst,
         basis=GEOMETRY,
-        at=place(bench.layout, (rod.x_adjuster - (rod.wheel or rod.adjuster_length), 0.0, rod.proud)),
+        at=place(bench.layout, (rod.x_adjuster - (rod.wheel or rod.adjuster_length), rod.y, rod.proud)),
         remedy=clear_of_fretboard(bench.layout, rod, measured, measured - worst) if verdict != PASS else None,
         more={"above_glue_plane": round(rod.proud, 4)},
     )

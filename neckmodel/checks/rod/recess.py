@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from neckmodel.checks.each import each_rod
 from neckmodel.checks.verdict import SLACK, place
 from neckmodel.findings import Finding, told_finding
 
@@ -14,6 +15,7 @@ if TYPE_CHECKING:
 SIZES = ("x_start", "x_end", "width", "depth", "swing")
 
 
+@each_rod
 def check_recess(bench: Bench) -> list[Finding]:
     """A finding with the pocket's numbers. The body is not built, so nothing is measured against a limit."""
     recesses = bench.layout.recesses
@@ -29,7 +31,7 @@ def check_recess(bench: Bench) -> list[Finding]:
             measured=deepest.depth,
             error=SLACK,
             basis="geometry",
-            at=place(bench.layout, (deepest.x_start, 0.0, -deepest.depth)),
+            at=place(bench.layout, (deepest.x_start, deepest.y, -deepest.depth)),
             more=numbers,
         )
     ]

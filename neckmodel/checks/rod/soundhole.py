@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from neckmodel.checks.each import each_rod
 from neckmodel.checks.measure.key import collisions
 from neckmodel.checks.measure.section import extent_at
 from neckmodel.checks.remedies.soundhole import (
@@ -42,6 +43,7 @@ INSIDE = 0.05  # mm, a section is taken this far from the adjuster's inner end
 TOP_IS = "the top as stated; the back is taken to be as thick, by common practice, no source"
 
 
+@each_rod
 def check_way(bench: Bench) -> list[Finding]:
     """access/reach, access/top, access/brace, access/strings: for which no neck need be carved."""
     rod, key, way = bench.layout.rod, bench.layout.key, bench.layout.soundhole_way
@@ -51,6 +53,7 @@ def check_way(bench: Bench) -> list[Finding]:
     return [_reach(bench, key, way), _top(bench, key, way, off), *_brace(bench, way, off), _strings(bench, key, way)]
 
 
+@each_rod
 def check_turning(bench: Bench) -> list[Finding]:
     """access/swing and access/withdraw, with the neck's wood and all that lies in its way."""
     rod, key, way = bench.layout.rod, bench.layout.key, bench.layout.soundhole_way
@@ -72,7 +75,7 @@ def check_turning(bench: Bench) -> list[Finding]:
 def _axis_off(bench: Bench, rod: RodPlace) -> float:
     """How far the adjuster's axis, by the rod's solid, lies above its place in the layout, mm."""
     x = rod.x_block + rod.outward * INSIDE  # behind the socket
-    box = extent_at(bench.parts["rod"].solid, x)
+    box = extent_at(bench.part("rod").solid, x)
     lean = (x - rod.x_adjuster) * rod.outward * math.tan(math.radians(rod.tilt))
     return float(box[0, 2] + box[1, 2]) / 2 - (lean - rod.axis)
 

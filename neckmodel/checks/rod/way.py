@@ -60,7 +60,7 @@ def check_way(bench: Bench, placed: RodPlace, rod: manifold3d.Manifold) -> list[
             error=MESH_ERROR,
             limit=0.0,
             basis=f"a flat bar and a thread side by side; {COMMON}",
-            at=place(layout, (placed.x_adjuster, 0.0, axis)),
+            at=place(layout, (placed.x_adjuster, placed.y, axis)),
             remedy=remedy if wrong else None,
             more={"axis_below_top": top},
         )

@@ -22,7 +22,7 @@ def cannot(check: str, layout: Layout, rod: RodPlace) -> Finding:
     at = place(layout, (middle, 0.0, -rod.axis_at(middle)))
     return yes_no_finding(
         check=check,
-        part="rod",
+        part=f"rod{rod.suffix}",
         good=False,
         otherwise=WARN,
         says=says,
@@ -62,7 +62,7 @@ def check_rod(layout: Layout, place_of: RodPlace, strength: Strength) -> Finding
         more["push_on_strip"] = round(rod.push_on_strip, 4)
     return limit_finding(
         check="strength/rod",
-        part="rod",
+        part=f"rod{place_of.suffix}",
         verdict=WARN if worst.spare < -SLACK or dents else PASS,
         says=f"an estimate: {rod_words(layout, strength, rod)}",
         measured=round(worst.reach, 4),

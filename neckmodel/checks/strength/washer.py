@@ -52,7 +52,7 @@ def check_washer(layout: Layout, place_of: RodPlace, strength: Strength) -> Find
         says = f"the rod lies too straight in the neck to take out the relief that the strings make; {says}"
     return limit_finding(
         check="strength/washer",
-        part="rod",
+        part=f"rod{place_of.suffix}",
         verdict=verdict,
         says="; ".join([says, *others]),
         measured=None if rod.slack else round(min(spare, UNPRESSED), 4),
@@ -61,7 +61,7 @@ def check_washer(layout: Layout, place_of: RodPlace, strength: Strength) -> Find
         unit="times",
         worst_case=round(min(least, UNPRESSED), 4),
         basis=f"{strength.basis}; compression along the grain {LASTING}",
-        at=place(layout, (face.x, 0.0, face.z)),
+        at=place(layout, (face.x, place_of.y, face.z)),
         remedy=less_pressure(layout, strength, rod) if verdict == FAIL else None,
         more={
             f"{f.name}_{what}": round(value, 3)

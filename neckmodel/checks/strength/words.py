@@ -13,10 +13,19 @@ if TYPE_CHECKING:
     from neckmodel.strength.rod.reach import RodEstimate
 
 
+ALONE = (
+    "Turns and forces are of each rod. One turned alone also twists the neck, by how much is not estimated: turn both, "
+    "a little at a time"
+)
+
+
 def rod_words(layout: Layout, strength: Strength, rod: RodEstimate) -> str:
     """The whole text of strength/rod."""
     wanted = layout.design.action.wanted_relief
     says = [f"{_turns(rod, wanted)}; {_reach(rod, wanted)}", *_assumed(rod)]
+    if len(layout.rods) > 1:
+        says[0] = f"both rods turned alike: {says[0]}"
+        says.append(ALONE)
     if layout.rod is not None and layout.rod.bar is not None:
         says.append(turned_words(layout.rod.bar))
     if rod.blocks is not None and rod.blocks_high is not None:

@@ -13,6 +13,7 @@ from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding
 from neckmodel.geometry.types import Floats
 from neckmodel.layout.channel.step import FOR_THE_KEY
 from neckmodel.layout.rod.bars import is_bar
+from neckmodel.layout.rod.bounds import aslant
 
 if TYPE_CHECKING:
     import trimesh
@@ -49,7 +50,7 @@ def half_widths(mesh: trimesh.Trimesh, xs: Floats, z: float = 0.0) -> Floats:
 
 def check_cover(bench: Bench) -> list[Finding]:
     """How far the fretboard's underside reaches past each step that it must cover, at the sides and at the end."""
-    covered = [step for step in bench.layout.steps if step.name not in FOR_THE_KEY]
+    covered = [step for step in bench.layout.steps if step.kind not in FOR_THE_KEY]
     return [found for step in covered if (found := _cover(bench, step)) is not None]
 
 
@@ -59,7 +60,9 @@ def _cover(bench: Bench, step: Step) -> Finding | None:
     layout, limit = bench.layout, bench.design.limits.cover_run
     board = bench.mesh("fretboard")
     low, high = np.asarray(bench.wall_tool(step.name).bounds)
-    start, end = _reach(board, layout.fretboard, float(np.abs([low[1], high[1]]).max()))
+    y = 0.0 if is_bar(step.name) else step.y
+    half = float(np.abs([low[1] - y, high[1] - y]).max())
+    start, end = _reach(board, layout.fretboard, half, y)
     beyond = end - float(high[0])
     if layout.rod is not None and layout.rod.at_heel and not is_bar(step.name):
         if low[0] >= end:
@@ -115,10 +118,10 @@ def sheared(mesh: trimesh.Trimesh, slope: float) -> trimesh.Trimesh:
     return mesh.copy().apply_transform(matrix)
 
 
-def _reach(mesh: trimesh.Trimesh, board: Fretboard, half: float) -> tuple[float, float]:
-    """x from and to which the fretboard's solid covers everything within `half` of the centre line, mm."""
-    start = float(sheared(mesh, board.slope_start).bounds[0][0]) + abs(board.slope_start) * half
-    return start, float(sheared(mesh, board.slope_end).bounds[1][0]) - abs(board.slope_end) * half
+def _reach(mesh: trimesh.Trimesh, board: Fretboard, half: float, y: float) -> tuple[float, float]:
+    """x from and to which the fretboard's solid covers everything within `half` of a line at y, mm."""
+    start = float(sheared(mesh, board.slope_start).bounds[0][0]) + aslant(board.slope_start, half, y)
+    return start, float(sheared(mesh, board.slope_end).bounds[1][0]) - aslant(-board.slope_end, half, y)
 
 
 def _wider(bench: Bench, step: Step, by: float, sideways: bool, aim: Aim) -> Remedy | None:

@@ -11,7 +11,7 @@ from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by, s
 from neckmodel.checks.wood.cover import MESH_ERROR, half_widths, sheared
 from neckmodel.checks.wood.section import OFF_FACE
 from neckmodel.findings import FAIL, PASS, WARN, Finding, limit_finding
-from neckmodel.layout.channel.step import StepName
+from neckmodel.layout.channel.step import StepName, of_rod
 from neckmodel.layout.rod.bars import is_bar
 from neckmodel.limits import USUAL_GLUE
 
@@ -68,7 +68,7 @@ def check_glue(bench: Bench) -> list[Finding]:
 def _farther(bench: Bench, name: str) -> Remedy | None:
     """The rod farther from the nut, until its opening begins beyond that length."""
     design, rod, key = bench.design, bench.layout.rod, "rod_place.from_nut"
-    if rod is None or not name or is_bar(name) or name == StepName.KEY_SWING:
+    if rod is None or not name or is_bar(name) or of_rod(name)[0] == StepName.KEY_SWING:
         return None
     x = rod.x_start + design.nut.thickness - bench.layout.step(name).x_start + SLACK
 

@@ -61,8 +61,7 @@ def check_hole_walls(bench: Bench) -> list[Finding]:
     layout, limits = bench.layout, bench.design.limits.wall
     steps = [step.name for step in layout.steps]
     # between a slot for an adjuster at the heel and the tuners lies the whole neck, which is no wall
-    at_head = [step.name for step in layout.steps if step.x_start < 0]
-    slots = [name for name in at_head if name in FOR_THE_KEY]
+    slots = [step.name for step in layout.steps if step.x_start < 0 and step.kind in FOR_THE_KEY]
     screws = [_Job("wall/screw", s.name, screw_as_hole(s), f"heel.screws.{k}.y") for k, s in enumerate(layout.screws)]
     tuners = [_Job("wall/tuner", t.name, tuner_as_hole(t), f"head.tuners.{k}.y") for k, t in enumerate(layout.tuners)]
     tuners += [

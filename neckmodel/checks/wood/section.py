@@ -47,7 +47,7 @@ def _stations(layout: Layout) -> list[float]:
     mm."""
     stations = [OFF_FACE, layout.head.x_line / 2, layout.head.x_line + OFF_FACE]
     for step in layout.steps:
-        if step.name in FOR_THE_KEY:
+        if step.kind in FOR_THE_KEY:
             stations += [x for x in np.linspace(step.x_start, step.x_end, 5)[1:-1].tolist() if x < 0]
     return stations
 

@@ -97,7 +97,7 @@ def _clear(bench: Bench, seam: Seam, scarf: Scarf) -> Finding:
     """How far the seam stays clear of the nut's seat and of the steps for the key."""
     gaps = [(_to_box(seam, -bench.design.nut.thickness, 0.0, 0.0), "the nut's seat")]
     for step in bench.layout.steps:
-        if step.name in FOR_THE_KEY:
+        if step.kind in FOR_THE_KEY:
             low, high = bench.tool_mesh(step.name).bounds
             gaps.append((_to_box(seam, float(low[0]), float(high[0]), float(low[2])), f"the {step.name}"))
     measured, what = min(gaps)

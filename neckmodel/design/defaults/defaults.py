@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from neckmodel.design.defaults import by_instrument, derived
-from neckmodel.design.defaults.assumed import ASSUMED, PLACE_ADJUSTER, PLAIN, number
+from neckmodel.design.defaults.assumed import ASSUMED, BETWEEN, PLACE_ADJUSTER, PLAIN, number
 from neckmodel.design.defaults.instruments import Range
 from neckmodel.design.values.keys import ByInstrument, Facts, OfItem
 
@@ -95,6 +95,7 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "head.tuners": [],
     "head.tuners.*.string_height": OfItem(by_instrument.string_height),
     "head.tuners.*.into_core": OfItem(by_instrument.into_core),
+    "rod.count": 1,
     "rod.adjuster_at": "head",
     "rod.width": derived.compression_size,
     "rod.height": derived.compression_size,
@@ -124,7 +125,7 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "channel.ends": "squared",
     "channel.key_swing": 75,
     "channel.key_clearance": 0.5,
-    "bars.count": lambda facts: 2 if facts.has("rod") else 1,
+    "bars.count": derived.bar_count,
     "bars.from_nut": lambda facts: facts.number(
         "rod_place.from_nut", number(facts, "limits.place_adjuster") + PAST_LIMIT
     ),
@@ -163,6 +164,7 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "limits.wall.tuner": 3.0,
     "limits.wall.bar": 3.0,
     "limits.wall.washer": 3.0,
+    "limits.wall.between": BETWEEN,
     "limits.glue_nut": 4.0,
     "limits.cover_run": 2.0,
     "limits.cover_strip": 3.0,

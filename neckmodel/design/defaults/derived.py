@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 
-from neckmodel.design.defaults.assumed import EDGE_MARGIN, EDGE_MARGIN_AT_LAST_FRET, PLAIN, number
+from neckmodel.design.defaults.assumed import BETWEEN, EDGE_MARGIN, EDGE_MARGIN_AT_LAST_FRET, PLAIN, number
 from neckmodel.design.defaults.by_instrument import body_thickness, glued_in, stated, taken
 from neckmodel.design.defaults.instruments import GLUED_IN, INSTRUMENTS, POCKET, USUAL
 from neckmodel.design.values.keys import Facts, look_up
@@ -193,12 +193,20 @@ def neck_wood(facts: Facts) -> str:
     return "maple" if widest is None else facts.text(f"board.strips.{widest}.wood") or "maple"
 
 
+def bar_count(facts: Facts) -> int:
+    """`bars.count`: one either side of a rod; one alone, or between two rods."""
+    return 2 if facts.has("rod") and facts.number("rod.count", 1) < 2 else 1
+
+
 def bar_offset(facts: Facts) -> float:
-    """`bars.offset`, mm: from the centre line to each of two bars; 0 for a single bar."""
+    """`bars.offset`, mm: from the centre line to each of two bars, outside of two rods; 0 for a single bar."""
     if number(facts, "bars.count") < 2:
         return 0.0
     beside = max(facts.number("rod.width", 0), facts.number("rod.block.width", 0))
-    return beside / 2 + number(facts, "bars.width") / 2 + 3.0
+    clear = beside / 2 + number(facts, "bars.width") / 2
+    if facts.number("rod.count", 1) < 2:
+        return clear + 3.0
+    return facts.number("rod.offset", 0) + clear + BETWEEN + 0.5
 
 
 def engaged_depth(facts: Facts) -> float:

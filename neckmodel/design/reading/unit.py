@@ -48,6 +48,7 @@ SENSE: dict[str, tuple[float, float]] = {
     "channel.key_clearance": (0.08, 4.0),
     "bars.from_nut": (0.3, 90.0),
     "bars.offset": (1.5, 40.0),
+    "rod.offset": (2.0, 40.0),
     "workshop.cutters.*.stick_out": (5.0, 200.0),
     "workshop.kerf": (0.3, 8.0),
 }

@@ -70,7 +70,14 @@ def slotted(facts: Facts) -> Iterator[Broken]:
                 yield Broken(f"head.tuners.{k}.{key}", says, attempt=attempt)
 
 
-PAIRS: tuple[Pair, ...] = (reinforced, fretless, rod_way, slotted)
+def one_rod(facts: Facts) -> Iterator[Broken]:
+    """One rod is never off the centre line."""
+    if facts.has("rod.offset") and facts.number("rod.count", 1) < 2:
+        says = "is stated of one rod, which lies on the centre line"
+        yield Broken("rod.offset", says, attempt="leave it out, or state rod.count = 2")
+
+
+PAIRS: tuple[Pair, ...] = (reinforced, fretless, rod_way, slotted, one_rod)
 
 
 def unlike(facts: Facts) -> Iterator[Broken]:

@@ -109,6 +109,20 @@ def key_in_socket(design: Design) -> Iterator[Broken]:
         yield Broken("adjusting_key.engaged_depth", "is more than the socket's depth", at_most(hole.depth))
 
 
+@needs("rod")
+def rods_apart(design: Design) -> Iterator[Broken]:
+    """Two rods say how far from the centre line they lie, and do not overlap."""
+    rod = design.rod
+    if rod is None or rod.count == 1:
+        return
+    half = max(rod.width, rod.block.width, rod.anchor.width, rod.adjuster.diameter, rod.diameter or 0.0) / 2
+    if rod.offset is None:
+        says = "is missing: two rods lie that far either side of the centre line"
+        yield Broken("rod.offset", says, more_than(half), "rod.count = 1 for a single rod")
+    elif rod.offset <= half:
+        yield Broken("rod.offset", "lets the two rods overlap", more_than(half))
+
+
 @needs("bars", "rod")
 def bars_apart(design: Design) -> Iterator[Broken]:
     """Bars must not overlap each other or the rod."""
@@ -119,7 +133,7 @@ def bars_apart(design: Design) -> Iterator[Broken]:
         says = "lets the two bars overlap"
         yield Broken("bars.offset", says, more_than(bars.width / 2))
     least = ((rod.width if rod else 0.0) + bars.width) / 2
-    if rod is not None and bars.count == 1 and bars.offset <= least:
+    if rod is not None and bars.count == 1 and rod.count == 1 and bars.offset <= least:
         yield Broken("bars.offset", "puts the bar into the rod", more_than(least))
 
 
@@ -130,5 +144,6 @@ ROD_RULES: tuple[Needing, ...] = (
     socket,
     key_lengths,
     key_in_socket,
+    rods_apart,
     bars_apart,
 )

@@ -21,6 +21,9 @@ def enters(design: Design) -> Iterator[Broken]:
     if rod.adjuster_at == "head":
         says = 'is "soundhole", and the rod\'s adjuster lies at the head'
         yield Broken(_ENTERS, says, 'allowed is "face" there', 'or rod.adjuster_at = "heel"')
+    if rod.count > 1:
+        says = 'is "soundhole", and there are two rods, each off the centre line on which that way is laid out'
+        yield Broken(_ENTERS, says, 'allowed is "face" with two rods', "or rod.count = 1")
     if key.kind == "bar":
         says = 'is "soundhole", where nobody can turn a wheel with a bar'
         yield Broken(_ENTERS, says, 'allowed is "face" with a bar', "or a hexagon socket and its key")

@@ -6,8 +6,9 @@ from typing import Annotated
 
 from pydantic import Field
 
+from neckmodel.design.defaults.assumed import BETWEEN
 from neckmodel.design.values.added import ADDED
-from neckmodel.design.values.kinds import Length, Number, Table, spreading
+from neckmodel.design.values.kinds import Length, Mm, Number, Table, spreading
 
 _PLACES = ("run", "block", "anchor", "adjuster", "access_slot", "rod_end", "screw", "tuner", "bar", "washer")
 
@@ -25,11 +26,17 @@ class WallLimits(Table):
     tuner: Annotated[float, Length(0, 20)] = Field(description="Limit of the wall between access slot and tuners.")
     bar: Annotated[float, Length(0, 20)] = Field(description="Limit of the wall at a bar's channel.")
     washer: Annotated[float, Length(0, 20)] = Field(description="Limit of the wall at a washer's pocket.")
+    between: Annotated[float, Length(0, 20), ADDED] = Field(
+        description="Limit of the wood between the channels of two rods, and between them and a bar's."
+    )
 
     @classmethod
     def spread(cls, value: object) -> object:
-        """One length stands for every limit of a wall."""
-        return value if isinstance(value, dict | WallLimits) else dict.fromkeys(_PLACES, value)
+        """One length stands for every limit of a wall to the outside or to a hole; not for the wood between two
+        rods."""
+        if isinstance(value, dict | WallLimits):
+            return value
+        return {**dict.fromkeys(_PLACES, value), "between": Mm(BETWEEN)}
 
 
 class Limits(Table):

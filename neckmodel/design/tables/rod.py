@@ -94,6 +94,12 @@ class Rod(Table):
         description="Which way a two-way rod of a flat bar and a thread lies: its flat bar up, toward the fretboard, "
         "or down. axis_below_top is measured as it lies.",
     )
+    count: Annotated[int, Count(1, 2), ADDED] = Field(
+        description="One rod on the centre line, or two alike, one either side of it."
+    )
+    offset: Annotated[float | None, Length(2, 40), ADDED] = Field(
+        None, description="From the centre line to the axis of each of two rods."
+    )
     adjuster_at: AdjusterEnd = Field(description="End at which the adjuster lies.")
     length: Annotated[float, Length(50, 900)] = Field(description="Length over all.")
     width: Annotated[float, Length(2, 20)] = Field(description="Width of the rod between its blocks.")
@@ -115,6 +121,11 @@ class Rod(Table):
         if self.kind != "compression" or self.axis_depth is None or self.diameter is None:
             return None
         return Bent(self.axis_depth, self.diameter)
+
+    @property
+    def lines(self) -> tuple[float, ...]:
+        """y of each rod's axis, bass side first, mm: the centre line for one rod."""
+        return (0.0,) if self.count == 1 or self.offset is None else (-self.offset, self.offset)
 
     @property
     def at_heel(self) -> bool:

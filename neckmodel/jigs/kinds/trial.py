@@ -50,7 +50,9 @@ def draft(layout: Layout) -> Draft:
 
 
 def middle_steps(layout: Layout) -> list[Step]:
-    """The steps of the rod; those of the bars where there is no rod."""
+    """The steps of the rod, of two the bass side's, for both are alike; those of the bars where there is no rod."""
+    if layout.paired:
+        return [step for step in layout.steps if step.rod == 1]
     return [step for step in layout.steps if step.y == 0.0] or list(layout.steps[:1])
 
 
@@ -60,13 +62,13 @@ def _places(layout: Layout) -> list[tuple[str, str, tuple[float, float]]]:
     low, high = min(s.x_start for s in steps), max(s.x_end for s in steps)
     left = min(low, layout.head.x_line) - BEYOND if low < 0 else low - BEYOND
     right = min(high + BEYOND, max(layout.heel.x_end, high + 1.0))
-    ends = {s.name: s for s in steps}
+    ends = {s.kind: s for s in steps}
     rod = layout.rod
     near, far = ("nut", "far") if rod is None else (StepName.ADJUSTER, StepName.ANCHOR)
     if rod is not None and rod.at_heel:
         near, far = far, near
-    first = max((s.x_end for s in steps if s.name != StepName.RUN and s.x_start < (low + high) / 2), default=low)
-    last = min((s.x_start for s in steps if s.name != StepName.RUN and s.x_end > (low + high) / 2), default=high)
+    first = max((s.x_end for s in steps if s.kind != StepName.RUN and s.x_start < (low + high) / 2), default=low)
+    last = min((s.x_start for s in steps if s.kind != StepName.RUN and s.x_end > (low + high) / 2), default=high)
     first = ends[StepName.ADJUSTER].x_end if StepName.ADJUSTER in ends and near == StepName.ADJUSTER else first
     to_first, from_last = first + RUN, last - RUN
     if to_first >= from_last:
@@ -83,16 +85,17 @@ def _places(layout: Layout) -> list[tuple[str, str, tuple[float, float]]]:
 def _block(layout: Layout, name: str, says: str, x: tuple[float, float]) -> Bare:
     steps = [step for step in layout.steps if step.x_end > x[0] and step.x_start < x[1]]
     inside = [step for step in steps if step in middle_steps(layout)]
-    widest = max(step.width for step in inside) / 2
+    widest, y = max(step.width for step in inside) / 2, inside[0].y
+    low, high = y - widest - BASS_SIDE, y + widest + TREBLE_SIDE
     bottom = -max(step.depth for step in inside) - FLOOR
     if x[0] < layout.head.x_line:
         bottom = min(bottom, layout.head.face(x[0]) - FLOOR)
-    body = sideways(_profile(layout, x, bottom), -widest - BASS_SIDE, widest + TREBLE_SIDE, f"trial block {name}")
+    body = sideways(_profile(layout, x, bottom), low, high, f"trial block {name}")
     solid = cut(body, [tool(layout, step).solid for step in inside], f"trial block {name}")
     start = max(x[0], layout.head.x_line)
     label = Label(
         (name, Side.TREBLE, "up"),
-        ((start + x[1]) / 2, widest + TREBLE_SIDE / 2, 0.0),
+        ((start + x[1]) / 2, high - TREBLE_SIDE / 2, 0.0),
         (1.0, 0.0, 0.0),
         (0.0, 1.0, 0.0),
         x[1] - start,

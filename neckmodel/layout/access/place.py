@@ -22,11 +22,11 @@ if TYPE_CHECKING:
 LEAST_WAIST = 0.2  # of a ball-end key's size: the radius of its waist behind the ball
 
 
-def place_key(design: Design, rod: RodPlace | None, board: Fretboard, top: Top) -> KeyPlace | None:
-    """The stated key in its socket; None where no key is stated. Raises DesignError where a ball end goes in too deep
-    to be tilted as far as it must be."""
+def place_key(design: Design, rod: RodPlace, board: Fretboard, top: Top) -> KeyPlace | None:
+    """The stated key in a rod's socket; None where no key is stated. Raises DesignError where a ball end goes in too
+    deep to be tilted as far as it must be."""
     key = design.adjusting_key
-    if key is None or rod is None:
+    if key is None:
         return None
     arm, is_bar = key_arm(key), key.kind == "bar"
     rise = key.short_arm if key.arm_in_socket == "long" else key.long_arm
@@ -58,6 +58,8 @@ def place_key(design: Design, rod: RodPlace | None, board: Fretboard, top: Top) 
         turn=360.0 / rod.holes if rod.holes else 60.0,
         tip_radius=rod.adjuster_diameter / 2 - key.engaged_depth if is_bar else 0.0,
         hangs=key.kind == "L-key" and from_soundhole(design) is not None,
+        y=rod.y,
+        suffix=rod.suffix,
     )
 
 

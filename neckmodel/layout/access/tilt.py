@@ -34,7 +34,7 @@ def key_tilt(design: Design, rod: RodPlace, board: Fretboard, top: Top) -> float
     if key.kind != "ball-end":
         return rod.tilt
     pivot, corners, clear = key_pivot(key, rod), across_corners(key.size), design.channel.key_clearance
-    edge, z = board.x_last if rod.at_heel else -nut_behind(design, corners / 2), 0.0
+    edge, z = board.x_last if rod.at_heel else -nut_behind(design, corners / 2, rod.y), 0.0
     if (hole := from_soundhole(design)) is not None:
         edge, z = hole.from_, top.under(hole.from_)
     away = rod.outward * (edge - pivot)
@@ -42,7 +42,7 @@ def key_tilt(design: Design, rod: RodPlace, board: Fretboard, top: Top) -> float
         return BALL_TILT
     most = largest_driver_angle(rod.axis_at(pivot), away, 0.0, z, corners, clear)
     if design.nut.seat == "groove" and not rod.at_heel:  # under the nut's own bottom, which lies nearer and lower
-        nut = pivot + nut_back(design, corners / 2)
+        nut = pivot + nut_back(design, corners / 2, rod.y)
         most = min(most, largest_driver_angle(rod.axis_at(pivot), nut, 0.0, -design.nut.seat_depth, corners, clear))
     return max(float(math.floor(min(most, BALL_TILT) + 1e-9)), 0.0) if most > -math.inf else 0.0
 

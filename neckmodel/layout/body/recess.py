@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.key.hexagon import swing_half_width
@@ -21,7 +21,7 @@ class Recess:
 
     depth, depth_end: of its floor below the glue plane at x_start and x_end. below_top: its depth below the body's top
     at the joint; negative where the body needs no pocket there. swing: degrees through which a key turns in it, 0 where
-    none does.
+    none does. y: of its middle.
     """
 
     name: str
@@ -32,13 +32,22 @@ class Recess:
     depth_end: float
     below_top: float
     swing: float = 0.0
+    y: float = 0.0
 
 
-def body_recesses(design: Design, rod: RodPlace | None, key: KeyPlace | None, x_wood_end: float) -> tuple[Recess, ...]:
-    """The pockets for the adjuster and its key where they lie beyond the wood's end; () for an adjuster at the head,
+def body_recesses(
+    design: Design, rods: tuple[RodPlace, ...], keys: tuple[KeyPlace, ...], x_wood_end: float
+) -> tuple[Recess, ...]:
+    """The pockets for each adjuster and its key where they lie beyond the wood's end; () for an adjuster at the head,
     and for a key that comes through a bore from the soundhole."""
-    if rod is None or not rod.at_heel or from_soundhole(design) is not None:
+    if from_soundhole(design) is not None:
         return ()
+    each = zip(rods, keys or (None,) * len(rods), strict=True)
+    found = [(rod, recess) for rod, key in each if rod.at_heel for recess in _recesses(design, rod, key, x_wood_end)]
+    return tuple(replace(recess, name=f"{recess.name}{rod.suffix}", y=rod.y) for rod, recess in found)
+
+
+def _recesses(design: Design, rod: RodPlace, key: KeyPlace | None, x_wood_end: float) -> list[Recess]:
     channel, top = design.channel, design.body.top
     found = []
     x_end = rod.x_adjuster + channel.end_clearance
@@ -50,7 +59,7 @@ def body_recesses(design: Design, rod: RodPlace | None, key: KeyPlace | None, x_
         recess = _bar(key, top) if key.kind == "bar" else _key(key, max(x_wood_end, x_end), top)
         if recess is not None and recess.x_end > x_wood_end:
             found.append(recess)
-    return tuple(found)
+    return found
 
 
 def _bar(key: KeyPlace, top: float) -> Recess:

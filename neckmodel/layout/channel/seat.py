@@ -35,11 +35,11 @@ def lift_of(rod: RodPlace, planned: Steps, cut: Steps, clearance: float) -> floa
 
 
 def boxes_in(rod: RodPlace, step: Step, steps: Iterable[Step]) -> tuple[Segment, ...]:
-    """The rod's boxes that lie in a step. Those without a pocket of their own lie in the run."""
+    """The rod's boxes that lie in a step of its own. Those without a pocket of their own lie in the run."""
     boxes = [s for s in rod.segments if s.x_end > s.x_start]
-    if step.name != StepName.RUN:
-        return tuple(s for s in boxes if s.name == step.name)
-    own = {each.name for each in steps}
+    if step.kind != StepName.RUN:
+        return tuple(s for s in boxes if s.name == step.kind)
+    own = {each.kind for each in steps}
     return tuple(s for s in boxes if s.name not in own)
 
 

@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import cached_property
 
 from neckmodel.geometry.curve import Curve
-from neckmodel.layout.rod.rod import Box
+from neckmodel.layout.rod.rod import SEGMENT, Box
 
 LEAST_DIFFERENCE = 1e-6  # mm, sizes that differ by less are the same
 
 
 class StepName(StrEnum):
-    """A step of which a channel has one at most. Other steps bear the name of the bar, or of the odd segment of the
-    rod, that lies in them."""
+    """A step of which a rod's channel has one at most. Other steps bear the name of the bar, or of the odd segment of
+    the rod, that lies in them. Of two rods the steps' names end in "-1" on the bass side and in "-2" on the other."""
 
     RUN = "run"
     BLOCK = Box.BLOCK.value
@@ -27,6 +28,14 @@ class StepName(StrEnum):
 
 FOR_THE_KEY = (StepName.ACCESS_SLOT, StepName.KEY_SWING)
 """Steps that only the adjusting key needs, and comes through."""
+
+
+def of_rod(step: str) -> tuple[str, int]:
+    """(a step's kind, which of two rods it belongs to), by its name: "run-2" is the run of the second rod. 0 where
+    there is one rod, and for a bar's channel."""
+    kind, dash, number = step.rpartition("-")
+    known = kind in tuple(StepName) or kind.startswith(f"{SEGMENT}-")
+    return (kind, int(number)) if dash and known and number in ("1", "2") else (step, 0)
 
 
 class End(StrEnum):
@@ -75,6 +84,16 @@ class Step:
         """The floor's depth along x. Everything that needs a depth takes it from here."""
         return Curve(self.x_start, self.x_end, self.depth_start, self.depth_end, self.depth_middle)
 
+    @property
+    def kind(self) -> str:
+        """Its name, less the number of the rod where there are two."""
+        return of_rod(self.name)[0]
+
+    @property
+    def rod(self) -> int:
+        """Which of two rods it belongs to; 0 where there is one rod, and for a bar's channel."""
+        return of_rod(self.name)[1]
+
     def end(self, end: End) -> tuple[EndKind, float]:
         """(how it ends there, x of that end)."""
         return (self.end_start, self.x_start) if end == End.START else (self.end_end, self.x_end)
@@ -121,6 +140,11 @@ class Step:
         return replace(
             self, x_end=x, depth_end=floor.end, depth_middle=floor.middle, corner_end=0.0, end_end=EndKind.OPEN
         )
+
+
+def alone(steps: Iterable[Step], rod: int) -> tuple[Step, ...]:
+    """The steps of one of two rods, named as if it were the only one; every step where there is one rod (0)."""
+    return tuple(replace(step, name=step.kind) if rod else step for step in steps if not rod or step.rod == rod)
 
 
 def plain(step: str) -> str:

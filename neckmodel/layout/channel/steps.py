@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from neckmodel.design.defaults.defaults import RANGES
 from neckmodel.layout.channel.boxes import box_steps
 from neckmodel.layout.channel.compression import bent_steps, washer_step
-from neckmodel.layout.channel.step import EndKind, Step, StepName
+from neckmodel.layout.channel.step import EndKind, Step, StepName, of_rod
 from neckmodel.layout.rod.bars import BAR_FIT, is_bar
 
 if TYPE_CHECKING:
@@ -26,7 +26,9 @@ WORDS: dict[str, str] = {
 
 def step_words(step: str) -> str:
     """A step's name in plain words, as it follows "the"."""
-    return WORDS.get(step) or (f"channel of {step}" if is_bar(step) else f"{step} pocket")
+    kind, rod = of_rod(step)
+    words = WORDS.get(kind) or (f"channel of {kind}" if is_bar(kind) else f"{kind} pocket")
+    return f"{words} of rod {rod}" if rod else words
 
 
 def rod_steps(

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from neckmodel.layout.channel.step import Step, StepName
+from neckmodel.layout.channel.step import Step, StepName, of_rod
 from neckmodel.layout.heel.dovetail import Dovetail
 from neckmodel.layout.neck.outside import Heel, Outside
 from neckmodel.layout.neck.section import Opening, section_walls
@@ -30,7 +30,8 @@ LIMITED_AS: dict[str, str] = {
 def limit_of(limits: Limits, step: str) -> float:
     """The least wall that the design's limits allow round a step of this name, mm."""
     walls = limits.wall
-    name = "bar" if is_bar(step) else LIMITED_AS.get(step, step)
+    kind, _ = of_rod(step)
+    name = "bar" if is_bar(kind) else LIMITED_AS.get(kind, kind)
     return float(getattr(walls, name, walls.run))
 
 

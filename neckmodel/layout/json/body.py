@@ -38,5 +38,6 @@ def wings_json(layout: Layout) -> list[dict[str, object]]:
 
 
 def recesses_json(layout: Layout) -> list[dict[str, object]]:
-    """The pockets that the body needs for an adjuster at the heel and its key, as data."""
-    return [asdict(recess) for recess in layout.recesses]
+    """The pockets that the body needs for an adjuster at the heel and its key, as data; y only of two rods'."""
+    off_centre = layout.paired
+    return [{k: v for k, v in asdict(recess).items() if off_centre or k != "y"} for recess in layout.recesses]

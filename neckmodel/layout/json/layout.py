@@ -11,7 +11,7 @@ from neckmodel.layout.json.channel import channel_json, walls_json
 from neckmodel.layout.json.fretboard import fretboard_json, nut_json
 from neckmodel.layout.json.hand import left_handed
 from neckmodel.layout.json.neck import head_json, heel_json, screws_json, shaft_json, slots_json, tuners_json
-from neckmodel.layout.json.rod import bars_json, rod_json
+from neckmodel.layout.json.rod import bars_json, rod_json, rods_json
 from neckmodel.layout.json.soundhole import way_json
 from neckmodel.layout.json.strings import frets_json, over_nut_json, scale_json, strings_json
 from neckmodel.layout.json.wood import blank_json, board_json, pieces_json, scarf_json
@@ -61,6 +61,8 @@ def layout_json(layout: Layout) -> dict[str, Any]:
         data["soundhole_way"] = way_json(layout.soundhole_way, layout.key)
     if layout.slots is not None:
         data["head_slots"] = slots_json(layout, layout.slots)
+    if layout.paired:
+        data["rods"] = rods_json(layout)
     if layout.strips:
         data["strips"] = [
             {"name": s.name, "wood": s.wood, "width": s.width, "y_bass": s.y_from, "y_treble": s.y_to}

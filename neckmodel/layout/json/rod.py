@@ -10,11 +10,18 @@ from neckmodel.layout.rod.rod import RodPlace
 
 
 def rod_json(layout: Layout) -> dict[str, object] | None:
-    """The rod as data; None for a neck without one. `x_adjuster` is the adjuster's outer face, wherever the adjuster
-    lies; bounds and x_start are of the rod's nut-side end."""
-    rod = layout.rod
-    if rod is None:
-        return None
+    """The rod as data, of two the bass side's; None for a neck without one."""
+    return None if layout.rod is None else _rod(layout.rod)
+
+
+def rods_json(layout: Layout) -> list[dict[str, object]]:
+    """Both of two rods, the bass side's first."""
+    return [{"name": f"rod{rod.suffix}", "y": rod.y, **_rod(rod)} for rod in layout.rods]
+
+
+def _rod(rod: RodPlace) -> dict[str, object]:
+    """`x_adjuster` is the adjuster's outer face, wherever the adjuster lies; bounds and x_start are of the rod's
+    nut-side end."""
     return {
         **_place(rod),
         "axis_depth": rod.axis,

@@ -22,7 +22,7 @@ class KeyPlace:
     degrees from one place of the key in the socket to the next. hangs: an L-key whose other arm points down.
 
     A bar stands upright in a wheel: x_tip is the wheel's middle, axis the wheel's axis, tip_radius the distance of the
-    bar's end from that axis.
+    bar's end from that axis. y: of the key's axis. suffix: behind its part's name, where there are two.
     """
 
     kind: KeyKind
@@ -44,6 +44,8 @@ class KeyPlace:
     turn: float = 60.0
     tip_radius: float = 0.0
     hangs: bool = False
+    y: float = 0.0
+    suffix: str = ""
 
     @property
     def reach(self) -> float:

@@ -46,14 +46,14 @@ def out_of_soundhole(key: AdjustingKey, hole: Soundhole, clearance: float, x_adj
     return max(hole.from_, x_adjuster) + beyond - x_adjuster + key.engaged_depth
 
 
-def key_reach(design: Design) -> float:
+def key_reach(design: Design, y: float = 0.0) -> float:
     """Largest x of the adjuster at which an L-key still rises clear of the nut on its head side, mm; inf for other
     keys.
 
     `l - e - k_c - c_k - t_nut`: arm, engaged depth, width across corners, clearance, nut (of a slanted nut its farthest
-    side). A standard key's arm may be shorter by its tolerance: measure the key in hand. At the heel it is how far
-    before the fretboard's end the adjuster may lie: the same formula without the nut. On a bent rod the arm leans
-    toward the nut by its height times the slope.
+    side). y: of the rod's axis. A standard key's arm may be shorter by its tolerance: measure the key in hand. At the
+    heel it is how far before the fretboard's end the adjuster may lie: the same formula without the nut. On a bent rod
+    the arm leans toward the nut by its height times the slope.
     """
     key, rod = design.adjusting_key, design.rod
     if key is None or key.kind != "L-key":
@@ -65,4 +65,4 @@ def key_reach(design: Design) -> float:
         depths, over = rod.axis_depth, design.fretboard.thickness if at_heel else design.nut.height
         rise = (4 * depths.middle - 3 * depths.adjuster - depths.anchor) / rod.length
         taken += (over + depths.adjuster) * max(0.0, rise)
-    return key_arm(key) - taken - (0.0 if at_heel else nut_behind(design, corners / 2))
+    return key_arm(key) - taken - (0.0 if at_heel else nut_behind(design, corners / 2, y))

@@ -80,12 +80,12 @@ def _planned_free(layout: Layout, step: Step, what: str) -> float:
     """How much room the plan leaves, in this size of a step, round what lies in it or passes through it, mm."""
     channel, end = layout.design.channel, step.end_start if what == "x_start" else step.end_end
     if what.startswith("x_"):
-        return channel.end_clearance if end == EndKind.SQUARE and step.name not in FOR_THE_KEY else 0.0
+        return channel.end_clearance if end == EndKind.SQUARE and step.kind not in FOR_THE_KEY else 0.0
     if is_bar(step.name):
         return BAR_FIT
-    if step.name in FOR_THE_KEY:
+    if step.kind in FOR_THE_KEY:
         return channel.key_clearance * (2 if what == "width" else 1)
-    if step.name == StepName.ADJUSTER:
+    if step.kind == StepName.ADJUSTER:
         return channel.adjuster_clearance / (1 if what == "width" else 2)
     return channel.wider_by if what == "width" else channel.deeper_by
 

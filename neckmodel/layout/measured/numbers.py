@@ -23,7 +23,7 @@ def channel_numbers(layout: Layout) -> tuple[Number, ...]:
     found = []
     for step in layout.steps:
         for what in ("x_start", "x_end", "width", "depth"):
-            key, value = f"{SECTION}{step.name}.{what}", float(getattr(step, what))
+            key, value = f"{SECTION}{layout.full_name(step.name)}.{what}", float(getattr(step, what))
             plan = getattr(planned[step.name], what) if key in measured else None
             found.append(Number(key, value, "measured" if key in measured else "derived", plan))
     return tuple(found)
@@ -38,4 +38,8 @@ def as_built(layout: Layout) -> tuple[Number, ...]:
 
 def built_of(layout: Layout, step: str) -> tuple[Number, ...]:
     """The measured lengths of one step of the channel."""
-    return tuple(n for n in channel_numbers(layout) if n.origin == "measured" and n.key.startswith(f"{SECTION}{step}."))
+    return tuple(
+        n
+        for n in channel_numbers(layout)
+        if n.origin == "measured" and n.key.startswith(f"{SECTION}{layout.full_name(step)}.")
+    )

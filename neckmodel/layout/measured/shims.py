@@ -22,8 +22,11 @@ def void_under(layout: Layout, step: str) -> float:
 def shims(layout: Layout) -> tuple[tuple[str, float], ...]:
     """(step, thickness in mm) of each shim that a rod of boxes needs, because it would lie too far below the glue
     plane."""
-    rod = layout.rod
-    if rod is None or rod.curve is not None:
-        return ()
-    voids = [(step.name, void_under(layout, step.name)) for step in layout.steps if boxes_in(rod, step, layout.steps)]
-    return tuple((name, void) for name, void in voids if void > 0 and rod.below + void > MOST_BELOW + LEAST_DIFFERENCE)
+    found = []
+    for step in layout.steps:
+        rod, void = layout.rod_of(step), void_under(layout, step.name)
+        if rod is None or rod.curve is not None or not boxes_in(rod, step, layout.steps):
+            continue
+        if void > 0 and rod.below + void > MOST_BELOW + LEAST_DIFFERENCE:
+            found.append((step.name, void))
+    return tuple(found)

@@ -186,10 +186,9 @@ def _covered(layout: Layout, step: Step) -> bool:
 
 def _same_hardware(before: Layout, after: Layout) -> bool:
     """Whether rod and bars and their places are unchanged."""
-    one, two = before.rod, after.rod
-    same = (one is None) == (two is None)
-    if one is not None and two is not None:
-        same = all(getattr(one, name) == getattr(two, name) for name in OF_A_ROD)
+    same = len(before.rods) == len(after.rods)
+    for one, two in zip(before.rods, after.rods, strict=False):
+        same = same and all(getattr(one, name) == getattr(two, name) for name in OF_A_ROD)
     return same and [(b.x_start, b.x_end, b.y, b.width, b.height) for b in before.bars] == [
         (b.x_start, b.x_end, b.y, b.width, b.height) for b in after.bars
     ]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from neckmodel.layout.rod.rod import Box, Segment
+from neckmodel.layout.rod.rod import SEGMENT, Box, Segment
 from neckmodel.lengths import no_more
 
 if TYPE_CHECKING:
@@ -45,7 +45,7 @@ def _boxes(rod: Rod) -> list[tuple[str, float, float, float, float]]:
     """(name, length, width, height, top) from the adjuster inward; the longest of odd segments is the span."""
     if rod.segments:
         lengths, last = [s.length for s in rod.segments], len(rod.segments) - 1
-        names = [Box.BLOCK] + [f"segment-{k + 1}" for k in range(1, last)] + [Box.ANCHOR] * (last > 0)
+        names = [Box.BLOCK] + [f"{SEGMENT}-{k + 1}" for k in range(1, last)] + [Box.ANCHOR] * (last > 0)
         names[lengths.index(max(lengths))] = Box.SPAN
         return [(n, s.length, s.width, s.height, s.top) for n, s in zip(names, rod.segments, strict=True)]
     block, anchor = rod.block, rod.anchor

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.key.reach import from_soundhole, full_length, key_reach, out_of_soundhole
@@ -26,6 +27,20 @@ SLIMMER = 0.1  # mm by which a wheel's collar is slimmer than a round rod
 
 
 @dataclass(frozen=True)
+class _Line:
+    """Where a rod lies across the neck, mm: y of its axis, and how far above its planned place it sits; its number of
+    two, 0 of one."""
+
+    y: float
+    lift: float
+    number: int = 0
+
+
+def _fret_1(frets: Frets, line: _Line) -> float:
+    return frets.x(1) + frets.slope(1) * line.y
+
+
+@dataclass(frozen=True)
 class _Interval:
     """Bounds on the rod's nut-side end, and the limits reported apart from them; see `RodPlace`."""
 
@@ -36,6 +51,18 @@ class _Interval:
     x_joint: float
     fitting: tuple[float, float]
     x_cover: float = math.inf
+
+    @classmethod
+    def common(cls, each: Sequence[_Interval]) -> _Interval:
+        """Where rods that start at the same x may lie together: within the bounds of every one."""
+        return replace(
+            each[0],
+            lower=tuple(bound for one in each for bound in one.lower),
+            upper=tuple(bound for one in each for bound in one.upper),
+            x_span=min(one.x_span for one in each),
+            x_wheel=max(one.x_wheel for one in each),
+            x_cover=min(one.x_cover for one in each),
+        )
 
     def middle(self, gap: float) -> float:
         """The middle of the places that end the block before fret 1 and lie under the fretboard or clear of it, rounded
@@ -48,19 +75,29 @@ class _Interval:
         return max(low, math.floor(2 * middle) / 2)
 
 
-def place_rod(
-    design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: Fretboard, lift: float = 0.0
-) -> RodPlace:
-    """The rod in its place, with the interval of places that it has. Lengths mm; each bound's reason tells its formula.
-    lift: how far above its planned place the rod sits.
+def place_rods(
+    design: Design, frets: Frets, x_wood_end: float, board: Fretboard, lifts: Sequence[float] = ()
+) -> tuple[RodPlace, ...]:
+    """The rod, or both rods at the same x, in their places, each with the interval of places that it has; () without a
+    rod. Lengths mm; each bound's reason tells its formula. lifts: how far above its planned place each rod sits.
 
     Gaps to a slanted nut or joint hold over the whole width of the pocket that lies there: `|sigma| v` more.
     """
-    at_heel = rod.at_heel
-    interval = _at_heel(design, rod, frets, x_wood_end, board, lift) if at_heel else None
-    room = interval or _at_head(design, rod, frets, x_wood_end, board)
+    rod = design.rod
+    if rod is None:
+        return ()
+    lines, at = rod.lines, _at_heel if rod.at_heel else _at_head
+    numbers = (0,) if len(lines) == 1 else (1, 2)
+    on_lines = [_Line(*on) for on in zip(lines, lifts or (0.0,) * len(lines), numbers, strict=True)]
+    each = [at(design, rod, line, frets, x_wood_end, board) for line in on_lines]
     stated = design.rod_place.from_nut
-    x = room.middle(design.limits.place_adjuster) if stated is None else stated
+    x = _Interval.common(each).middle(design.limits.place_adjuster) if stated is None else stated
+    return tuple(_placed(design, rod, room, x, on) for room, on in zip(each, on_lines, strict=True))
+
+
+def _placed(design: Design, rod: Rod, room: _Interval, x: float, line: _Line) -> RodPlace:
+    """A rod that starts at x."""
+    at_heel, lift, stated = rod.at_heel, line.lift, design.rod_place.from_nut
     x_adjuster = x + rod.length if at_heel else x
     adjuster, deeper = rod.adjuster, design.channel.deeper_by - lift
     bent = rod.bent
@@ -104,6 +141,8 @@ def place_rod(
         strip=strip,
         below=deeper if curve is None else design.channel.deeper_by,
         lift=lift,
+        y=line.y,
+        number=line.number,
     )
 
 
@@ -133,20 +172,20 @@ def _collar(rod: Rod, axis_below_top: float) -> float:
     return min(within)
 
 
-def _x_joint(design: Design, frets: Frets, half: float) -> float:
+def _x_joint(design: Design, frets: Frets, half: float, y: float) -> float:
     """Where the joint's line lies over the width of what lies there, mm."""
     joint = design.neck.joint_fret
-    return frets.x(joint) + aslant(frets.slope(joint), half)
+    return frets.x(joint) + aslant(frets.slope(joint), half, y)
 
 
-def _at_head(design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: Fretboard) -> _Interval:
+def _at_head(design: Design, rod: Rod, line: _Line, frets: Frets, x_wood_end: float, board: Fretboard) -> _Interval:
     """The adjuster at the nut: the anchor past the joint and within the wood."""
     place, channel, length = design.rod_place, design.channel, rod.length
     half_adjuster = (rod.adjuster.diameter + channel.adjuster_clearance) / 2
     half_anchor = (rod.anchor.width + channel.wider_by) / 2
-    gap = design.limits.place_adjuster + aslant(frets.slope(0), half_adjuster)
+    gap = design.limits.place_adjuster + aslant(frets.slope(0), half_adjuster, line.y)
     block, anchor = end_lengths(rod)
-    x_joint = _x_joint(design, frets, half_anchor)
+    x_joint = _x_joint(design, frets, half_anchor, line.y)
     first = x_joint + place.past_joint + (anchor if place.past_joint_of == "inner" else 0.0)
     beyond = place.wood_beyond_rod + channel.end_clearance
     lower = (
@@ -156,12 +195,12 @@ def _at_head(design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: F
     upper = [
         Bound(b.reason, b.x - beyond - length, b.key, b.value, shifts=True) for b in x_wood_behind(design, x_wood_end)
     ]
-    reach, key = key_reach(design), design.adjusting_key
+    reach, key = key_reach(design, line.y), design.adjusting_key
     if key is not None and math.isfinite(reach):
         upper.append(Bound("the key's arm", reach, f"adjusting_key.{key.arm_in_socket}_arm"))
-    cover = board.x_end - aslant(board.slope_end, half_anchor) - channel.end_clearance - length
+    cover = board.x_end - aslant(-board.slope_end, half_anchor, line.y) - channel.end_clearance - length
     upper.append(Bound("the fretboard's end", cover, fretboard_end_key(design), shifts=True))
-    span = frets.x(1) - rod.adjuster.length - block
+    span = _fret_1(frets, line) - rod.adjuster.length - block
     # no key's arm bounds how far in the rod may lie: its block must then end before fret 1
     innermost = [] if math.isfinite(reach) else [Bound("fret 1", max(span, gap), "rod_place.from_nut")]
     return _Interval(
@@ -175,7 +214,7 @@ def _at_head(design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: F
     )
 
 
-def _at_heel(design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: Fretboard, lift: float) -> _Interval:
+def _at_heel(design: Design, rod: Rod, line: _Line, frets: Frets, x_wood_end: float, board: Fretboard) -> _Interval:
     """The adjuster at the heel: the anchor at the nut, the adjuster's block past the joint and within the wood, the
     adjuster anywhere behind it.
 
@@ -183,15 +222,15 @@ def _at_heel(design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: F
     must lie wholly beyond the fretboard's end.
     """
     place, channel, length, adjuster = design.rod_place, design.channel, rod.length, rod.adjuster
-    gap = design.limits.place_adjuster + aslant(frets.slope(0), (rod.anchor.width + channel.wider_by) / 2)
-    x_joint = _x_joint(design, frets, (rod.block.width + channel.wider_by) / 2)
+    gap = design.limits.place_adjuster + aslant(frets.slope(0), (rod.anchor.width + channel.wider_by) / 2, line.y)
+    x_joint = _x_joint(design, frets, (rod.block.width + channel.wider_by) / 2, line.y)
     first = x_joint + place.past_joint + (end_lengths(rod)[0] if place.past_joint_of == "inner" else 0.0)
     to_block = length - adjuster.length
     lower = [
         Bound("the gap from the nut", gap, "rod_place.from_nut"),
         Bound("the adjuster's block past the joint", first - to_block, "rod_place.past_joint", shifts=True),
     ]
-    reach, key, hole = key_reach(design), design.adjusting_key, from_soundhole(design)
+    reach, key, hole = key_reach(design, line.y), design.adjusting_key, from_soundhole(design)
     if key is not None and hole is not None:  # where an adjuster lies from which the key just reaches out
         nearest = (
             hole.from_ + out_of_soundhole(key, hole, channel.key_clearance, hole.from_) - full_length(key) - length
@@ -201,18 +240,18 @@ def _at_heel(design: Design, rod: Rod, frets: Frets, x_wood_end: float, board: F
     elif key is not None and math.isfinite(reach):
         in_reach = board.x_last - reach - length
         lower.append(Bound("the key's arm", in_reach, f"adjusting_key.{key.arm_in_socket}_arm", shifts=True))
-    axis = adjuster.axis_below_top + channel.deeper_by - lift
+    axis = adjuster.axis_below_top + channel.deeper_by - line.lift
     if rod.kind == "compression" and rod.axis_depth is not None:
-        axis = rod.axis_depth.adjuster - lift
+        axis = rod.axis_depth.adjuster - line.lift
     upper = [Bound(b.reason, b.x - to_block, b.key, b.value, shifts=True) for b in x_wood_behind(design, x_wood_end)]
-    upper.append(Bound("fret 1", frets.x(1), "rod_place.from_nut"))
+    upper.append(Bound("fret 1", _fret_1(frets, line), "rod_place.from_nut"))
     wheel, radius = adjuster.wheel or adjuster.length, adjuster.diameter / 2
-    x_wheel = board.x_end + aslant(board.slope_end, radius) + wheel - length if radius > axis else -math.inf
+    x_wheel = board.x_end + aslant(board.slope_end, radius, line.y) + wheel - length if radius > axis else -math.inf
     clear = [Bound("the wheel clear of the fretboard", x_wheel, "fretboard.ends_at", shifts=True)]
     return _Interval(
         lower=tuple(lower),
         upper=tuple(upper),
-        x_span=frets.x(1),
+        x_span=_fret_1(frets, line),
         x_wheel=x_wheel,
         x_joint=x_joint,
         fitting=lengths_that_fit(length, [*lower, *clear], upper),

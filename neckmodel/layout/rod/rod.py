@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
@@ -32,6 +32,11 @@ def bounds_in_wood(placed: RodPlace | Bar) -> tuple[Bound, Bound]:
     return low, high
 
 
+PARTS = ("rod", "washer", "cover-strip", "adjusting-key")
+"""The parts that come with a rod. Of two rods each has its own, its name ending in "-1" or "-2"."""
+SEGMENT = "segment"  # before an odd box's number in its name, which its pocket bears too
+
+
 class Box(StrEnum):
     """A box of the rod: next to the adjuster, the longest, and at the other end. Odd ones are "segment-2" and so on."""
 
@@ -55,6 +60,24 @@ class Segment:
     top: float = 0.0
 
 
+def together(rods: Sequence[RodPlace]) -> RodPlace | None:
+    """The rod with the bounds of every one of two that start at the same x; the rod itself where there is one."""
+    if len(rods) < 2:
+        return next(iter(rods), None)
+    return replace(
+        rods[0],
+        lower=tuple(bound for rod in rods for bound in rod.lower),
+        upper=tuple(bound for rod in rods for bound in rod.upper),
+        x_span=min(rod.x_span for rod in rods),
+        x_cover=min(rod.x_cover for rod in rods),
+        x_well_covered=min(rod.x_well_covered for rod in rods),
+        x_wheel=max(rod.x_wheel for rod in rods),
+        fitting_from=max(rod.fitting_from for rod in rods),
+        fitting_to=min(rod.fitting_to for rod in rods),
+        fitting_to_well_covered=min(rod.fitting_to_well_covered for rod in rods),
+    )
+
+
 @dataclass(frozen=True)
 class RodPlace:
     """A rod in its place, lengths mm. table: what the design file states of it, which says nothing of its place.
@@ -76,6 +99,8 @@ class RodPlace:
 
     below: how far the rod's top lies under the glue plane, negative where it is proud. lift: how far the rod sits above
     its planned place, on a floor cut too shallow.
+
+    y: of its axis. number: 1 or 2 of two rods, the bass side first; 0 of one alone.
 
     A compression rod has a round bar of this diameter along `curve`, and a washer and a cover strip where stated. Its
     anchor's `top` counts from the planned `below`.
@@ -112,6 +137,13 @@ class RodPlace:
     strip: CoverStrip | None = None
     below: float = 0.0
     lift: float = 0.0
+    y: float = 0.0
+    number: int = 0
+
+    @property
+    def suffix(self) -> str:
+        """Behind the names of its parts, steps and findings: "-1" or "-2" of two rods, nothing of one."""
+        return f"-{self.number}" if self.number else ""
 
     @property
     def bar(self) -> RodWay | None:

@@ -85,15 +85,14 @@ def fret_at(spans: Spans, number: int) -> Fret:
     return Fret(number, x, x - slope * half, x + slope * half, slope)
 
 
-def nut_back(design: Design, half: float = 0.0) -> float:
-    """How far the nut reaches on the head side of x = 0, the largest over all y within `half` of the centre line,
-    mm."""
+def nut_back(design: Design, half: float = 0.0, y: float = 0.0) -> float:
+    """How far the nut reaches on the head side of x = 0, the largest within `half` of a line at y, mm."""
     slope = design.strings.spans.slope(0.0)
     thick = design.nut.thickness + (BEHIND_ZERO_FRET if design.fretboard.zero_fret else 0.0)
-    return thick * math.hypot(1.0, slope) + abs(slope) * half
+    return thick * math.hypot(1.0, slope) + abs(slope) * half - slope * y
 
 
-def nut_behind(design: Design, half: float = 0.0) -> float:
+def nut_behind(design: Design, half: float = 0.0, y: float = 0.0) -> float:
     """As `nut_back`, together with the fretboard wood behind the nut, mm."""
     strip = BEHIND_GROOVE * design.nut.thickness if design.nut.seat == "groove" else 0.0
-    return nut_back(design, half) + strip * math.hypot(1.0, design.strings.spans.slope(0.0))
+    return nut_back(design, half, y) + strip * math.hypot(1.0, design.strings.spans.slope(0.0))

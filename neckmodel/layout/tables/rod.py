@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.rod.lengths import too_long_or_short
+from neckmodel.layout.rod.rod import together
 from neckmodel.layout.rod.way import LIES
 from neckmodel.layout.tables.table import Row, Table, Voice
 from neckmodel.lengths import NONE, mm
@@ -19,10 +20,11 @@ NEAR = 1e-6  # mm
 def rod(layout: Layout, voice: Voice) -> Table:
     """The rod's place and its bounds. A terminal also gets the lengths of rod that would fit; a page has them among its
     materials."""
-    found, write = layout.rod, voice.write
+    found, write = together(layout.rods), voice.write
     rows: list[Row] = []
     if found is not None:
         rows = [
+            *([("two rods, at y", " and ".join(write(layout.across(rod.y)) for rod in layout.rods))] * layout.paired),
             ("adjuster's face at x", write(found.x_adjuster)),
             ("rod's end at x", write(found.x_anchor_end)),
             ("length over all", write(found.length)),
@@ -74,11 +76,13 @@ def _lengths(found: RodPlace, voice: Voice, cover: float) -> list[Row]:
 
 def bounds(layout: Layout, voice: Voice) -> Table:
     """Every bound on the rod's place, with what it comes from."""
-    found = layout.rod
-    sided = [] if found is None else [("from", b) for b in found.lower] + [("to", b) for b in found.upper]
-    rows = tuple((side, bound.reason, bound.key, voice.write(bound.x)) for side, bound in sided)
+    rows = []
+    for rod in layout.rods:
+        of = f", rod {rod.number}" if rod.number else ""
+        sided = [("from", b) for b in rod.lower] + [("to", b) for b in rod.upper]
+        rows += [(side, f"{bound.reason}{of}", bound.key, voice.write(bound.x)) for side, bound in sided]
     names = (voice.pick("side", ""), "because of", "moved by", "x")
-    return Table("What bounds the adjuster's place", names, rows, text=3)
+    return Table("What bounds the adjuster's place", names, tuple(rows), text=3)
 
 
 def bars(layout: Layout, voice: Voice) -> Table:

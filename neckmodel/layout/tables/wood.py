@@ -106,7 +106,9 @@ def recesses(layout: Layout, voice: Voice) -> Table:
     """The pockets that the body needs for an adjuster at the heel and its key."""
     rows = []
     for recess in layout.recesses:
-        sizes = (recess.x_start, recess.x_end, recess.width, recess.depth, recess.depth_end, recess.below_top)
+        y = (layout.across(recess.y),) if layout.paired else ()
+        sizes = (recess.x_start, recess.x_end, *y, recess.width, recess.depth, recess.depth_end, recess.below_top)
         rows.append((recess.name, *voice.row(*sizes)))
-    names = ("recess for the", "x from", "x to", "width", "depth from", "depth to", "below the body's top")
+    y_name = ("y",) if layout.paired else ()
+    names = ("recess for the", "x from", "x to", *y_name, "width", "depth from", "depth to", "below the body's top")
     return Table("Recesses in the body; depths count from the glue plane", names, tuple(rows))

@@ -18,7 +18,7 @@ def settled(layout: Layout, step: str) -> frozenset[str]:
     measuring error is left of them. "depth" of the step; "carve" once the neck's thickness is measured at both frets
     or, where the step's least wall lies in the heel, once the heel's depth is."""
     measured = {key for key, _ in layout.design.measured or ()}
-    found = {"depth"} if f"channel.{step}.depth" in measured else set()
+    found = {"depth"} if f"channel.{layout.full_name(step)}.depth" in measured else set()
     in_heel = any(wall.step == step and wall.x > layout.heel.x_joint for wall in layout.walls)
     if "heel.depth" in measured if in_heel else measured >= CARVED:
         found.add("carve")

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from neckmodel.findings import WARN
-from neckmodel.layout.channel.step import StepName, plain
+from neckmodel.layout.channel.step import StepName, of_rod, plain
 from neckmodel.layout.rod.bars import is_bar
 from neckmodel.lengths import with_unit
 
@@ -45,8 +45,9 @@ def verdict_of(layout: Layout, findings: Findings | None) -> Verdict:
 def wall_limit(layout: Layout, step: str) -> float | None:
     """The least wall that the design allows round a step, mm; None where it has no limit of its own."""
     limits = layout.design.limits.wall
-    key = "bar" if is_bar(step) else step.replace("-", "_")
-    if step == StepName.KEY_SWING:
+    kind, _ = of_rod(step)
+    key = "bar" if is_bar(kind) else kind.replace("-", "_")
+    if kind == StepName.KEY_SWING:
         key = "access_slot"
     found = getattr(limits, key, None)
     return found if isinstance(found, float) else None

@@ -18,6 +18,7 @@ from neckmodel.sheets.views.rod import adjuster_rounds, bar_span, two_bars
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
     from neckmodel.layout.channel.step import Step
+    from neckmodel.layout.key.key import KeyPlace
 
 LAP = 0.2  # mm that a part must lie in a step to belong to it
 LEAST = 0.1  # mm of a nut's width worth drawing
@@ -55,24 +56,26 @@ def draw_contents(sketch: Sketch, layout: Layout, x: float, to: To, scale: float
     """Draws the parts in the section at x. steps: those that the section cuts. In a step without a part at x, the next
     part along it is drawn dashed."""
     parts = list(_parts(layout, x))
-    strip = None if layout.rod is None else layout.rod.strip
-    if strip is not None and strip.x_start <= x <= strip.x_end:
-        half, low = strip.width / 2, -strip.underside.at(x)
-        _box(sketch, layers.COVER, (-half, low, half, 0.0), to, filled=True)
+    for rod in layout.rods:
+        strip = rod.strip
+        if strip is not None and strip.x_start <= x <= strip.x_end:
+            half, low = strip.width / 2, -strip.underside.at(x)
+            _box(sketch, layers.COVER, (rod.y - half, low, rod.y + half, 0.0), to, filled=True)
     for part in parts:
         if part.meets(x):
             _part(sketch, part.layer, part, to, scale)
-    bars = two_bars(layout)
-    if bars is not None and bars.x_from <= x <= bars.x_to:
-        _box(sketch, layers.FLAT_BAR, (-bars.half, bars.low, bars.half, bars.high), to, filled=True)
-        sketch.circle(layers.THREAD, to((0.0, bars.axis)), bars.radius * scale)
+    for rod in layout.rods:
+        bars, y = two_bars(rod), rod.y
+        if bars is not None and bars.x_from <= x <= bars.x_to:
+            _box(sketch, layers.FLAT_BAR, (y - bars.half, bars.low, y + bars.half, bars.high), to, filled=True)
+            sketch.circle(layers.THREAD, to((y, bars.axis)), bars.radius * scale)
     for step in steps:
         there = [part for part in parts if part.lies_in(step)]
         if there and not any(part.meets(x) for part in there):
             _part(sketch, layers.BEYOND, min(there, key=lambda part: _off(part, x)), to, scale)
-    key = layout.key
-    if key is not None and math.isfinite(at := _key_axis(layout, x)):
-        sketch.circle(layers.KEY, to((0.0, at)), key.corners / 2 * scale)
+    for key in layout.keys:
+        if math.isfinite(at := _key_axis(key, x)):
+            sketch.circle(layers.KEY, to((key.y, at)), key.corners / 2 * scale)
     for screw in layout.screws:
         if abs(screw.x - x) < screw.hole / 2:
             half = math.sqrt((screw.hole / 2) ** 2 - (screw.x - x) ** 2)
@@ -98,28 +101,27 @@ def nut_top(layout: Layout) -> float:
 
 
 def _parts(layout: Layout, x: float) -> Iterator[Part]:
-    rod = layout.rod
-    if rod is not None:
+    for rod in layout.rods:
+        y = rod.y
         for part in rod.segments:
-            top = -rod.below - part.top
-            yield Part(part.x_start, part.x_end, (-part.width / 2, top - part.height, part.width / 2, top))
+            top, half = -rod.below - part.top, part.width / 2
+            yield Part(part.x_start, part.x_end, (y - half, top - part.height, y + half, top))
         if rod.washer is not None:
-            yield Part(rod.washer.x_start, rod.washer.x_end, None, ((0.0, -rod.washer.axis), rod.washer.diameter / 2))
+            yield Part(rod.washer.x_start, rod.washer.x_end, None, ((y, -rod.washer.axis), rod.washer.diameter / 2))
         rounds = adjuster_rounds(rod)
         if rod.curve is not None:
             rounds.append((*bar_span(rod), rod.diameter / 2))
         for x0, x1, radius in rounds:
-            yield Part(x0, x1, None, ((0.0, -rod.axis_at(min(max(x, x0), x1))), radius))
+            yield Part(x0, x1, None, ((y, -rod.axis_at(min(max(x, x0), x1))), radius))
     for bar in layout.bars:
         half = bar.width / 2
         box = (bar.y - half, bar.proud - bar.height, bar.y + half, bar.proud)
         yield Part(bar.x_start, bar.x_end, box, layer=layers.BARS)
 
 
-def _key_axis(layout: Layout, x: float) -> float:
+def _key_axis(key: KeyPlace, x: float) -> float:
     """z of the key's axis at x, inf where the key is not: a bar that stands in a wheel has none along the neck."""
-    key = layout.key
-    if key is None or key.kind == "bar":
+    if key.kind == "bar":
         return math.inf
     out = (x - key.x_tip) * key.outward
     reach = min(key.arm, key.length) * math.cos(math.radians(key.tilt))

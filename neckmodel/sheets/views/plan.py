@@ -118,7 +118,7 @@ def _body(sketch: Sketch, layout: Layout) -> None:
                 sketch.line(layers.BODY, (x, -half), (x, half))
     for recess in layout.recesses:
         wide = recess.width / 2
-        sketch.add(rectangle(layers.BODY, (recess.x_start, recess.x_end), (-wide, wide)))
+        sketch.add(rectangle(layers.BODY, (recess.x_start, recess.x_end), (recess.y - wide, recess.y + wide)))
     draw_way_plan(sketch, layout, half)
 
 
@@ -143,24 +143,25 @@ def _stock(sketch: Sketch, layout: Layout) -> None:
 
 
 def _rod(sketch: Sketch, layout: Layout) -> None:
-    if layout.rod is not None:
-        strip, washer = layout.rod.strip, layout.rod.washer
+    for rod in layout.rods:
+        y, strip, washer = rod.y, rod.strip, rod.washer
         if strip is not None:
-            sketch.add(rectangle(layers.COVER, (strip.x_start, strip.x_end), (-strip.width / 2, strip.width / 2)))
+            half = strip.width / 2
+            sketch.add(rectangle(layers.COVER, (strip.x_start, strip.x_end), (y - half, y + half)))
         if washer is not None:
             wide = washer.diameter / 2
-            sketch.add(rectangle(layers.ROD, (washer.x_start, washer.x_end), (-wide, wide)))
-        for part in layout.rod.segments:
+            sketch.add(rectangle(layers.ROD, (washer.x_start, washer.x_end), (y - wide, y + wide)))
+        for part in rod.segments:
             half = part.width / 2
-            sketch.add(rectangle(layers.ROD, (part.x_start, part.x_end), (-half, half)))
-        rounds = adjuster_rounds(layout.rod)
-        if layout.rod.curve is not None:
-            rounds.append((*bar_span(layout.rod), layout.rod.diameter / 2))
+            sketch.add(rectangle(layers.ROD, (part.x_start, part.x_end), (y - half, y + half)))
+        rounds = adjuster_rounds(rod)
+        if rod.curve is not None:
+            rounds.append((*bar_span(rod), rod.diameter / 2))
         for x0, x1, half in rounds:
-            sketch.add(rectangle(layers.ROD, (x0, x1), (-half, half)))
+            sketch.add(rectangle(layers.ROD, (x0, x1), (y - half, y + half)))
     for bar in layout.bars:
-        y = (bar.y - bar.width / 2, bar.y + bar.width / 2)
-        sketch.add(rectangle(layers.BARS, (bar.x_start, bar.x_end), y))
+        across = (bar.y - bar.width / 2, bar.y + bar.width / 2)
+        sketch.add(rectangle(layers.BARS, (bar.x_start, bar.x_end), across))
 
 
 def _holes(sketch: Sketch, layout: Layout) -> None:

@@ -12,7 +12,6 @@ from neckmodel.layout.rod.rod import Box
 from neckmodel.strength.rod.rod import bar_and_thread
 
 if TYPE_CHECKING:
-    from neckmodel.layout import Layout
     from neckmodel.layout.rod.rod import RodPlace
 
 ALONG = 60  # stretches that a bent bar is drawn in
@@ -57,9 +56,8 @@ class TwoBars:
     radius: float
 
 
-def two_bars(layout: Layout) -> TwoBars | None:
+def two_bars(rod: RodPlace | None) -> TwoBars | None:
     """The two as they lie, where the design says which way; their sizes are those that its strength counts with."""
-    rod = layout.rod
     if rod is None or rod.bar is None:
         return None
     flat, thread, _ = bar_and_thread(rod.table.width, rod.table.height)

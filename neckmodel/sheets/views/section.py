@@ -179,9 +179,11 @@ def section_words(layout: Layout, x: float, unit: str) -> list[str]:
     strip = None if layout.rod is None else layout.rod.strip
     if strip is not None and strip.x_start <= x <= strip.x_end:
         facts.append(f"cover strip down to {with_unit(strip.underside.at(x), unit)}")
-    bars = two_bars(layout)
+    bars = two_bars(layout.rod)
     if bars is not None and layout.rod is not None and layout.rod.bar is not None and bars.x_from <= x <= bars.x_to:
-        facts.append(f"rod: flat bar {layout.rod.bar}, thread {THREAD[layout.rod.bar]} it")
+        facts.append(
+            f"{'each rod' if layout.paired else 'rod'}: flat bar {layout.rod.bar}, thread {THREAD[layout.rod.bar]} it"
+        )
     if x == 0.0:
         nut = layout.nut
         aslant = "" if nut.slope == 0 else ", aslant: cut in part"

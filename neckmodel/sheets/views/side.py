@@ -39,7 +39,7 @@ def draw_elevation(sketch: Sketch, layout: Layout, z0: float) -> None:
     def up(points: list[Point]) -> list[Point]:
         return [(x, z0 + z) for x, z in points]
 
-    for step in layout.steps:
+    for step in seen_from_side(layout):
         sketch.area(layers.of_step(step.name), up(_floor(layout, step)))
     _rod(sketch, layout, z0)
     if layout.board is not None:
@@ -73,14 +73,31 @@ def draw_elevation(sketch: Sketch, layout: Layout, z0: float) -> None:
     _angle(sketch, layout, z0)
 
 
+def seen_from_side(layout: Layout) -> tuple[Step, ...]:
+    """The steps that show from the side: of two rods' steps alike only the first, which hides the other."""
+    return tuple(step for step in layout.steps if step.rod < 2 or not _alike(step, _twin(layout, step)))
+
+
+def _twin(layout: Layout, step: Step) -> Step | None:
+    """The same step of the other rod."""
+    return next((other for other in layout.of_kind(step.kind) if other.rod and other.rod != step.rod), None)
+
+
+def _alike(one: Step, two: Step | None) -> bool:
+    """Whether two steps look the same from the side."""
+    return two is not None and (one.x_start, one.x_end, one.floor) == (two.x_start, two.x_end, two.floor)
+
+
 def side_notes(layout: Layout, z0: float) -> list[Note]:
     """Depths of every step, and the heights that the saw needs, each with its place."""
     unit = layout.design.design.units
     notes = []
-    for step in layout.steps:
+    seen = seen_from_side(layout)
+    for step in seen:
         x = (step.x_start + step.x_end) / 2
-        notes.append(Note(x, z0 - step.depth_at(x), f"{plain(step.name)} {floor_words(step, unit)} deep"))
-    if layout.rod is not None and layout.rod.bar is not None and (bars := two_bars(layout)) is not None:
+        name = f"each {plain(step.kind)}" if step.rod and _twin(layout, step) not in seen else plain(step.name)
+        notes.append(Note(x, z0 - step.depth_at(x), f"{name} {floor_words(step, unit)} deep"))
+    if layout.rod is not None and layout.rod.bar is not None and (bars := two_bars(layout.rod)) is not None:
         x = bars.x_from + (bars.x_to - bars.x_from) / 3  # beside the note on the run's depth
         way = layout.rod.bar
         notes.append(Note(x, z0 + bars.low, f"rod: flat bar {way}, thread {THREAD[way]} it"))
@@ -189,7 +206,7 @@ def _rod(sketch: Sketch, layout: Layout, z0: float) -> None:
         for x0, x1, radius in adjuster_rounds(layout.rod):
             axis = z0 - layout.rod.axis_at((x0 + x1) / 2)
             sketch.box(layers.ROD, (x0, axis - radius, x1, axis + radius), True)
-        if (bars := two_bars(layout)) is not None:
+        if (bars := two_bars(layout.rod)) is not None:
             sketch.box(layers.FLAT_BAR, (bars.x_from, z0 + bars.low, bars.x_to, z0 + bars.high), True)
             low, high = z0 + bars.axis - bars.radius, z0 + bars.axis + bars.radius
             sketch.box(layers.THREAD, (bars.x_from, low, bars.x_to, high))

@@ -33,10 +33,11 @@ def hardware_parts(layout: Layout) -> tuple[Part, ...]:
     """Every envelope of a layout: nut, rod with washer and cover strip, adjusting key, bars, screws, tuners."""
     design = layout.design
     solids = [("nut", nut_solid(layout.nut))]
-    if layout.rod is not None:
-        solids += rod_parts(layout.rod)
-    if layout.key is not None and design.adjusting_key is not None:
-        solids.append(("adjusting-key", key_solid(layout.key, design.adjusting_key.bend_radius)))
+    for rod in layout.rods:
+        solids += [(f"{name}{rod.suffix}", off_centre(solid, rod.y)) for name, solid in rod_parts(rod)]
+    for key in layout.keys:
+        solid = key_solid(key, design.adjusting_key.bend_radius if design.adjusting_key is not None else 0.0)
+        solids.append((f"adjusting-key{key.suffix}", off_centre(solid, key.y)))
     solids += [(bar.name, bar_solid(bar)) for bar in layout.bars]
     solids += [(screw.name, screw_solid(screw)) for screw in layout.screws]
     solids += [(tuner.name, tuner_solid(tuner)) for tuner in layout.tuners]
@@ -100,5 +101,10 @@ def rod_parts(rod: RodPlace) -> list[tuple[str, cq.Solid]]:
     return parts
 
 
+def off_centre(solid: cq.Solid, y: float) -> cq.Solid:
+    """The solid, made on the centre line, moved to the line at y."""
+    return solid.translate(cq.Vector(0.0, y, 0.0)) if y else solid
+
+
 def _part(name: str, solid: cq.Solid) -> Part:
-    return Part(name, solid, colour_of(name), "wood" if name == "cover-strip" else "hardware")
+    return Part(name, solid, colour_of(name), "wood" if name.startswith("cover-strip") else "hardware")

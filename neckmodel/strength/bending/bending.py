@@ -65,7 +65,8 @@ class Bent:
 @dataclass(frozen=True)
 class Bending:
     """Everything a neck's bending depends on, except its moduli. along_rod: (n,) 1.0 where the rod lies between the
-    parts that hold it; loose: (n,) EI of the slack rod, N mm2; middle: the section half way from nut to joint."""
+    parts that hold it; loose: (n,) EI of the slack rods, N mm2; middle: the section half way from nut to joint. rods:
+    one, or two that are turned alike."""
 
     sections: NeckSections
     load: Load
@@ -75,6 +76,7 @@ class Bending:
     x_from: float
     x_to: float
     middle: int
+    rods: int = 1
 
     def under(self, moduli: Moduli, creep: float = 1.0) -> Bent:
         """The neck under its strings with these moduli. creep: years of load, taken as softer wood; bars and rod do not
@@ -107,33 +109,34 @@ class Bending:
         return float(stiff.bending[self.middle])
 
     def _by_rod(self, rod: Rod, bent: Bent) -> tuple[Floats, Floats]:
-        """(n,) the rod's arm, mm (0 outside the rod), and the curvature that 1 N in it takes out, 1/mm.
+        """(n,) one rod's arm, mm (0 outside the rod), and the curvature that 1 N in each rod takes out, 1/mm.
         Raises ValueError where the neck gives way."""
         arm = self.along_rod * rod.arm(self.sections.x, bent.stiffness.neutral)
-        curvature = self.curvature(bent.stiffness, arm)
+        curvature = self.curvature(bent.stiffness, self.rods * arm)
         if curvature is None:
             raise ValueError("a neck that gives way has no curvature for a rod to take out")
         return arm, curvature
 
     def rod_on(self, rod: Rod, bent: Bent) -> RodOnNeck:
-        """The effect of 1 N in the rod on the bent neck, where the strings' relief is greatest: relief from the double
-        integral of the curvature k by its moment m; its adjuster runs `C + INT (m k + 1/EA) dx`, the second term where
-        the rod presses the neck together."""
+        """The effect of 1 N in the rod, or in each of two, on the bent neck, where the strings' relief is greatest:
+        relief from the double integral of the curvature k by their moment m; an adjuster runs
+        `C + INT (m k + 1/EA) dx`, m of one rod, the second term where the rod presses the neck together."""
         arm, curvature = self._by_rod(rod, bent)
         below = off_chord(self.sections.edges, curvature, self.x_from, self.x_to)
-        neck = arm * curvature + self.along_rod * rod.presses / bent.stiffness.axial
+        neck = arm * curvature + self.along_rod * self.rods * rod.presses / bent.stiffness.axial
         return RodOnNeck(
             strings=bent.bow,
             per_force=float(np.interp(bent.x, self.sections.edges, below)),
             give=rod.compliance + float(np.sum(neck * np.diff(self.sections.edges))),
-            arm=float(np.interp(bent.x, self.sections.x, rod.arm(self.sections.x, bent.stiffness.neutral))),
+            arm=self.rods * float(np.interp(bent.x, self.sections.x, rod.arm(self.sections.x, bent.stiffness.neutral))),
         )
 
     def rod_load(self, rod: Rod, bent: Bent, force: float) -> tuple[Floats, Floats]:
-        """(moment in the neck in N mm, force along it in N) by strings and rod together, the rod at this force."""
+        """(moment in the neck in N mm, force along it in N) by strings and rod together, the rod at this force; of two
+        each."""
         _, curvature = self._by_rod(rod, bent)
         moment = bent.moment - force * curvature * bent.stiffness.bending
-        return moment, self.load.pull + force * rod.presses * self.along_rod
+        return moment, self.load.pull + self.rods * force * rod.presses * self.along_rod
 
 
 def stretch(place: RodPlace, rod: Rod) -> tuple[float, float]:
@@ -155,8 +158,9 @@ def bending_of(layout: Layout, load: Load, rod: Rod | None, cells: int = CELLS) 
         load=load,
         bars=tuple(bar_modulus(bar.material) or 0.0 for bar in layout.bars),
         along_rod=along_rod,
-        loose=along_rod * (rod.own_bending if rod is not None else 0.0),
+        loose=along_rod * (len(layout.rods) * rod.own_bending if rod is not None else 0.0),
         x_from=layout.frets.x(1),
         x_to=x_joint,
         middle=int(np.searchsorted(sections.x, x_joint / 2)),
+        rods=max(len(layout.rods), 1),
     )

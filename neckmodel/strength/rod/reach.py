@@ -20,9 +20,9 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class RodOnNeck:
-    """A rod in a neck of one choice of moduli. strings: relief by the strings, mm; per_force: relief that 1 N in the
-    rod takes out, mm; give: how far the adjuster runs for 1 N, through rod and neck together, mm; arm: moment in the
-    neck for 1 N, where the relief is greatest, N mm."""
+    """A rod, or each of two turned alike, in a neck of one choice of moduli. strings: relief by the strings, mm;
+    per_force: relief that 1 N in the rod takes out, mm; give: how far the adjuster runs for 1 N, through rod and neck
+    together, mm; arm: moment in the neck for 1 N, where the relief is greatest, N mm. Of two rods, 1 N in each."""
 
     strings: float
     per_force: float
@@ -158,5 +158,5 @@ def _blocks(layout: Layout, place: RodPlace, rod: TwoWayRod, force: float) -> Bl
     stated = place.table
     moment = force * rod.spacing
     end, lever, run = rod.end_force(moment), rod.lever(moment), stated.width + layout.design.channel.wider_by
-    glue = 2 * layout.fretboard.half_width(place.segment(Box.SPAN).x_start) - run
+    glue = 2 * layout.fretboard.half_width(place.segment(Box.SPAN).x_start) / len(layout.rods) - run  # each its share
     return Blocks(end, end / (stated.width * lever), end / (glue * lever))

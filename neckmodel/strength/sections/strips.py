@@ -57,10 +57,10 @@ def openings(
     return rectangle(np.diff(edges, axis=1), -cut, 0.0)
 
 
-def cover_moments(strip: CoverStrip, x: Floats, within: tuple[float, float]) -> Moments:
-    """What of the strip glued over a compression rod lies between two y; zero beyond its ends."""
+def cover_moments(strip: CoverStrip, x: Floats, within: tuple[float, float], y: float = 0.0) -> Moments:
+    """What of the strip glued over a compression rod lies between two y; zero beyond its ends. y: of its middle."""
     there = (x > strip.x_start) & (x < strip.x_end)
-    width = min(strip.width / 2, within[1]) - max(-strip.width / 2, within[0])
+    width = min(y + strip.width / 2, within[1]) - max(y - strip.width / 2, within[0])
     depth = np.minimum([strip.underside.at(float(v)) for v in x], strip.thickness)
     return rectangle(np.where(there, max(width, 0.0), 0.0), -depth, 0.0)
 
@@ -71,14 +71,14 @@ def wood_by_strip(layout: Layout, x: Floats, points: Floats) -> tuple[tuple[Mome
 
     The strip glued over a compression rod counts as the wood beside it.
     """
-    strip = layout.rod.strip if layout.rod is not None else None
+    covers = [(rod.strip, rod.y) for rod in layout.rods if rod.strip is not None]
     moments, keels = [], []
     for within in reaches(layout.strips):
         outline = outlines_within(points, *within) if layout.strips else points
         keel = -outline[..., 1].min(axis=1)
         wood = polygon(outline) - openings(layout.steps, x, keel, points[:, -1, 0], within)
-        if strip is not None:
-            wood += cover_moments(strip, x, within)
+        for strip, y in covers:
+            wood += cover_moments(strip, x, within, y)
         moments.append(wood)
         keels.append(-keel)
     return tuple(moments), tuple(keels)

@@ -10,6 +10,7 @@ from neckmodel.design import Design, changed
 from neckmodel.design.rods import OwnRod
 from neckmodel.errors import DesignError, Problem
 from neckmodel.layout import Layout, lay_out
+from neckmodel.layout.rod.rod import together
 from neckmodel.variants.limits import SLACK, WALL, Margin, Room
 from neckmodel.variants.rods.margins import least, margins_at, room_of
 from neckmodel.variants.rods.places import laid_at, places_in, where_it_goes_in
@@ -89,7 +90,7 @@ def _fit(design: Design, rod: OwnRod) -> Fit:
         layout = lay_out(changed(design, {"measured.channel": {}}) if design.measured else design)
     except DesignError as error:
         return _refused(rod, error)
-    placed = layout.rod
+    placed = together(layout.rods)
     assert placed is not None  # every rod of the list is one
     room = room_of(layout, placed)
     known = Fit(
@@ -122,7 +123,7 @@ def _fit(design: Design, rod: OwnRod) -> Fit:
     if not math.isfinite(first.value):
         says = f"there is no {first.what.removeprefix('a ')}"
     margin = first.value if math.isfinite(first.value) else None
-    beyond = best.rod.x_start - best.rod.x_span
+    beyond = best.rod.x_start - min(rod.x_span for rod in best.rods)
     warns = f"its block ends {beyond:.2f} mm beyond fret 1: the first frets are not straightened"
     return replace(
         known,

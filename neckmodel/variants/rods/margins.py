@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from neckmodel.layout import Layout
+from neckmodel.layout.channel.between import least_between
 from neckmodel.layout.channel.walls import limit_of
 from neckmodel.layout.rod.bounds import Bound
 from neckmodel.layout.rod.lengths import too_long_or_short
@@ -42,12 +43,15 @@ def least(layout: Layout, room: Room | None, kinds: tuple[str, ...] = ("place", 
 
 
 def walls(layout: Layout) -> tuple[Margin, ...]:
-    """Walls by section less their limits, one for each step under the fretboard."""
+    """Walls by section less their limits, one for each step under the fretboard; the wood between two rods."""
+    between = least_between(layout.steps)
+    limit = layout.design.limits.wall.between
+    found = [] if between is None else [Margin("the wood between the two rods", between.wood - limit, WALL)]
     return tuple(
         Margin(f"the wall round the {wall.step}", wall.wall - limit_of(layout.design.limits, wall.step), WALL)
         for wall in layout.walls
         if math.isfinite(wall.wall)
-    )
+    ) + tuple(found)
 
 
 def _relief(layout: Layout) -> tuple[Margin, ...]:

@@ -77,7 +77,7 @@ def _parts_in(layout: Layout, step: Step) -> Iterator[_PartInStep]:
     for bar in layout.bars:
         if bar.name == step.name:
             yield _bar(bar)
-    rod = layout.rod
+    rod = layout.rod_of(step)
     if rod is not None and not is_bar(step.name):
         yield from _of_rod(layout, rod, step)
 
@@ -87,11 +87,11 @@ def _bar(bar: Bar) -> _PartInStep:
 
 
 def _of_rod(layout: Layout, rod: RodPlace, step: Step) -> Iterator[_PartInStep]:
-    if step.name == StepName.ADJUSTER:
+    if step.kind == StepName.ADJUSTER:
         x0, x1 = sorted((rod.x_adjuster, rod.x_adjuster - rod.outward * (rod.wheel or rod.adjuster_length)))
         radius, axis = rod.adjuster_diameter / 2, max(rod.axis, rod.axis_at(rod.x_block))
         yield _PartInStep(x0, x1, 2 * radius, axis + radius, TURNS)
-    elif step.name == StepName.WASHER and rod.washer is not None:
+    elif step.kind == StepName.WASHER and rod.washer is not None:
         washer = rod.washer
         yield _PartInStep(washer.x_start, washer.x_end, washer.diameter, washer.axis + washer.diameter / 2)
     else:
@@ -102,7 +102,7 @@ def _inner(layout: Layout, rod: RodPlace, step: Step) -> Iterator[_PartInStep]:
     """The parts between the adjuster and the channel's far end; the last needs room for its corners."""
     boxes = boxes_in(rod, step, layout.steps)
     parts = [_PartInStep(s.x_start, s.x_end, s.width, rod.below + deepest([s]), below=rod.below) for s in boxes]
-    if rod.curve is not None and step.name == StepName.RUN:
+    if rod.curve is not None and step.kind == StepName.RUN:
         x0, x1 = sorted((rod.x_block, rod.x_anchor_end))
         parts.append(_PartInStep(x0, x1, rod.diameter, rod.axis_at((x0 + x1) / 2) + rod.diameter / 2))
     corner = step.corner_start if rod.at_heel else step.corner_end

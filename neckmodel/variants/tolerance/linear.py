@@ -10,10 +10,11 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from neckmodel.layout.channel.between import neighbours, wood_between
 from neckmodel.layout.channel.step import FOR_THE_KEY, StepName
 from neckmodel.layout.neck.edge import head_edge
 from neckmodel.layout.rod.bars import is_bar
-from neckmodel.layout.rod.bounds import cut_outs
+from neckmodel.layout.rod.bounds import aslant, cut_outs
 from neckmodel.layout.rod.boxes import held_past_joint
 from neckmodel.layout.rod.rod import bounds_in_wood
 from neckmodel.layout.workshop.tolerance import sideways_left
@@ -50,9 +51,24 @@ def linear_checks(
     yield from _along(layout, tolerances, measuring, errors)
     yield from _from_soundhole(layout, tolerances, measuring, errors)
     for step in layout.steps:
-        if step.name in errors and step.name not in FOR_THE_KEY:  # nothing need cover what the key comes through
+        if step.name in errors and step.kind not in FOR_THE_KEY:  # nothing need cover what the key comes through
             yield from _cover(layout, step, tolerances, errors[step.name].sideways, measuring)
     yield from _tuners(layout, tolerances, necks, generator)
+    yield from _between(layout, tolerances, errors)
+
+
+def _between(layout: Layout, tolerances: Tolerances, errors: dict[str, Errors]) -> Iterator[LinearCheck]:
+    """The wood between two rods, and between them and bars: each channel may lie off to the other's side."""
+    pairs = [pair for pair in neighbours(layout.steps) if all(step.name in errors for step in pair)]
+    if not pairs:
+        return
+    nominal = [wood_between(*pair).wood for pair in pairs]
+    drawn = [
+        wood + errors[treble.name].sideways - errors[bass.name].sideways
+        for wood, (bass, treble) in zip(nominal, pairs, strict=True)
+    ]
+    limit, takes = layout.design.limits.wall.between, {"sideways": 2 * tolerances.sideways}
+    yield LinearCheck("wall/between", min(nominal), limit, np.min(drawn, axis=0), takes)
 
 
 def _from_soundhole(
@@ -93,15 +109,14 @@ def _along(
     layout: Layout, tolerances: Tolerances, measuring: Floats, errors: dict[str, Errors]
 ) -> Iterator[LinearCheck]:
     """The rod's place and the wood beyond the channel: stations are off by as much as they are measured wrong."""
-    rod, heel = layout.rod, layout.heel
-    takes = {"measuring": tolerances.measuring}
-    if rod is not None:
-        yield _placed("place/adjuster", rod, measuring, takes)
-        held = held_past_joint(layout.design, rod)
-        yield LinearCheck("place/anchor", held, layout.design.rod_place.past_joint, held + measuring, takes)
+    heel, takes = layout.heel, {"measuring": tolerances.measuring}
+    for rod in layout.rods:
+        yield _placed(f"place/adjuster{rod.suffix}", rod, measuring, takes)
+        held, limit = held_past_joint(layout.design, rod), layout.design.rod_place.past_joint
+        yield LinearCheck(f"place/anchor{rod.suffix}", held, limit, held + measuring, takes)
         if math.isfinite(rod.x_wheel) and rod.proud > 0:
             clear = rod.x_start - rod.x_wheel
-            yield LinearCheck("place/wheel", clear, 0.0, clear + measuring, takes)
+            yield LinearCheck(f"place/wheel{rod.suffix}", clear, 0.0, clear + measuring, takes)
     for bar in layout.bars:
         yield _placed(f"place/{bar.name}", bar, measuring, takes)
     ends = [step.x_end for step in layout.closed_ends]
@@ -125,8 +140,9 @@ def _cover(
     """The fretboard over a step: beside it, and beyond its end unless that end belongs to an adjuster at the heel."""
     board = layout.fretboard
     low, high = step.y - step.width / 2, step.y + step.width / 2
-    half = max(abs(low), abs(high))
-    end = board.x_end - abs(board.slope_end) * half
+    y = 0.0 if is_bar(step.name) else step.y  # of a bar by its farther edge, either side of the centre line
+    half = max(abs(low - y), abs(high - y))
+    end = board.x_end - aslant(-board.slope_end, half, y)
     opens = layout.rod is not None and layout.rod.at_heel and not is_bar(step.name)
     if opens and step.x_start >= end:
         return
@@ -134,7 +150,7 @@ def _cover(
     beside = math.inf
     drawn = beyond - measuring
     if step.x_start < end:
-        first = max(step.x_start, board.x_start + abs(board.slope_start) * half)
+        first = max(step.x_start, board.x_start + aslant(board.slope_start, half, y))
         edges = [_edges(board, x) for x in (first, min(step.x_end, end))]
         bass, treble = max(edge[0] for edge in edges), min(edge[1] for edge in edges)
         beside = min(low - bass, treble - high)

@@ -71,7 +71,7 @@ def test_either_remedy_passes() -> None:
 
 def test_no_way_told_where_none_is_said() -> None:
     assert "fit/rod-way" not in found_all(SLOE)
-    assert two_bars(laid_out(SLOE)) is None
+    assert two_bars(laid_out(SLOE).rod) is None
     assert "bar" not in layout_json(laid_out(SLOE))["rod"]
     assert "flat bar lies" not in findings(laid_out(SLOE))["strength/rod"].says
 
@@ -79,7 +79,7 @@ def test_no_way_told_where_none_is_said() -> None:
 def test_the_two_bars_are_drawn_as_they_lie() -> None:
     """The flat bar 3 mm thick at the face it lies at, 0.1 below the glue plane; the thread round the adjuster's axis;
     both as large as strength counts them."""
-    down, up = two_bars(laid_out(DOWN)), two_bars(laid_out(UP, OVER))
+    down, up = two_bars(laid_out(DOWN).rod), two_bars(laid_out(UP, OVER).rod)
     assert down is not None
     assert up is not None
     assert (round(up.low, 9), round(up.high, 9), round(up.axis, 9)) == (-3.1, -0.1, -5.1)
