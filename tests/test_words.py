@@ -146,8 +146,8 @@ def test_a_step_looked_for_by_bare_text_is_seen(text: str) -> None:
 
 def test_a_step_and_its_ends_are_their_words_in_files() -> None:
     """`layout --json` promises the steps by name; a step's names are those of the findings about it."""
-    assert [f"wall/{name}" for name in FOR_THE_KEY] == ["wall/access-slot", "wall/key-swing"]
-    names = ["run", "block", "anchor", "washer", "adjuster", "access-slot", "key-swing"]
+    assert [f"wall/{name}" for name in FOR_THE_KEY] == ["wall/access-slot", "wall/key-swing", "wall/key-bore"]
+    names = ["run", "block", "anchor", "washer", "adjuster", "access-slot", "key-swing", "key-bore"]
     assert json.dumps([*StepName]) == json.dumps(names)
     assert json.dumps([*EndKind, *End]) == json.dumps(["open", "square", "round", "start", "end"])
 

@@ -11,6 +11,7 @@ import trimesh
 
 from neckmodel.checks.measure.cutter import ToolInWood, in_wood, tool_mesh
 from neckmodel.checks.measure.neck import PreparedNeck, prepare_neck
+from neckmodel.layout.channel.behind import GROOVE
 from neckmodel.layout.channel.step import EndKind
 from neckmodel.layout.measured.carve import NextCuts, next_cuts
 from neckmodel.meshes import from_manifold, mesh_of, to_manifold
@@ -105,6 +106,8 @@ class Bench:
         for region in self.parts.regions:
             room = to_manifold(mesh_of(region.solid, HARDWARE_LINEAR), region.step)
             found[region.step], rest = rest ^ room, rest - room
+            if region.step == GROOVE:  # the two share the channel's sides: what the boolean leaves there goes
+                found[region.step] -= self.channel
         return {"neck": rest, **found}
 
     def _mesh_of_part(self, name: str) -> trimesh.Trimesh:

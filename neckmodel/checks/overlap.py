@@ -27,6 +27,8 @@ def check_overlaps(bench: Bench) -> list[Finding]:
     curved += [frozenset((one.name, name)) for one in layout.rollers for name in wood]
     ends = [rod.suffix for rod in layout.rods]
     curved += [frozenset((f"{part}{end}", f"rod{end}")) for end in ends for part in ("adjusting-key", "cover-strip")]
+    if layout.back_strip is not None:  # there the rod bears on the floor, and the strip on the rod
+        curved += [frozenset((name, "rod")) for name in wood]
     bad = overlaps({name: bench.mesh(name) for name in names}, linear=HARDWARE_LINEAR, curved=curved, fits=fits)
     keys = {f"adjusting-key{end}" for end in ends}
     bad = [found for found in bad if not {found.first, found.second} <= keys]  # a hand turns one rod at a time

@@ -30,7 +30,7 @@ def groups() -> tuple[tuple[Check, ...], tuple[Check, ...]]:
     """The functions of the checks in two groups: those that need no carved neck, the quick ones first; and the
     others."""
     from neckmodel.checks import body, overlap, strings
-    from neckmodel.checks.rod import access, bars, between, fit, place, recess, soundhole
+    from neckmodel.checks.rod import access, bars, behind, between, fit, place, recess, soundhole
     from neckmodel.checks.strength import relief
     from neckmodel.checks.wood import (
         bores,
@@ -68,6 +68,7 @@ def groups() -> tuple[tuple[Check, ...], tuple[Check, ...]]:
         walls.check_walls,
         walls.check_rod_end,
         between.check_between,
+        behind.check_behind,
         holes.check_hole_walls,
         access.check_access,
         soundhole.check_turning,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.access.bore import bore_steps
 from neckmodel.layout.access.place import place_key
 from neckmodel.layout.access.slot import access_steps
 from neckmodel.layout.access.soundhole import place_way
@@ -12,7 +13,8 @@ from neckmodel.layout.body.place import body_remarks, place_body, with_drawn_cut
 from neckmodel.layout.body.recess import body_recesses
 from neckmodel.layout.body.top import Top, place_top
 from neckmodel.layout.body.wings import body_wings
-from neckmodel.layout.channel.cutters import cut_step
+from neckmodel.layout.channel.behind import from_behind, place_back_strip, proud_of_back, refuse_behind
+from neckmodel.layout.channel.cutters import Cutting, cut_step
 from neckmodel.layout.channel.measured import as_cut
 from neckmodel.layout.channel.seat import lift_of, seated
 from neckmodel.layout.channel.step import Step, alone
@@ -46,13 +48,16 @@ from neckmodel.layout.stations import (
 )
 from neckmodel.layout.strings.frets import Frets, place_frets
 from neckmodel.layout.strings.strings import place_strings
-from neckmodel.layout.wood.blank import side_profile
+from neckmodel.layout.wood.blank import level_depth, side_profile
 from neckmodel.layout.wood.pieces import core_half, neck_pieces
 from neckmodel.layout.wood.scarf import Scarf, place_scarf
 from neckmodel.layout.wood.strips import lay_strips
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from neckmodel.design import Design
+    from neckmodel.geometry.types import Point
     from neckmodel.layout.fretboard.fretboard import Fretboard
 
 
@@ -96,8 +101,7 @@ def lay_out(design: Design) -> Layout:
     screws, tuners, nut = place_screws(design, heel), place_tuners(design, head), place_nut(design, board)
     slots = place_slots(design, outside)
     refuse_nut(design, nut, outside.back)
-    half = core_half(design, outside)
-    profile = side_profile(outside, design.allowance.ends, design.allowance.back)
+    half, profile = core_half(design, outside), side_profile(outside, design.allowance.ends, design.allowance.back)
     scarf, stock = _scarf(design, outside), design.board
     return Layout(
         design=design,
@@ -111,7 +115,7 @@ def lay_out(design: Design) -> Layout:
         bars=bars,
         steps=steps,
         planned_steps=channel.planned,
-        cuttings=tuple(cut_step(s, design.workshop, steps) for s in steps) if design.workshop.cutters else (),
+        cuttings=_cuttings(design, steps, profile),
         walls=walls_by_section(outside, steps),
         screws=screws,
         tuners=tuners,
@@ -136,6 +140,7 @@ def lay_out(design: Design) -> Layout:
         body_wings=body_wings(design, heel, body),
         soundhole_way=way,
         strips=lay_strips(design),
+        back_strip=place_back_strip(design, steps, outside),
         slots=slots,
     )
 
@@ -144,6 +149,16 @@ def _scarf(design: Design, outside: Outside) -> Scarf | None:
     scarf = place_scarf(design, outside)
     refuse_scarf(design, outside, scarf)
     return scarf
+
+
+def _cuttings(design: Design, steps: tuple[Step, ...], profile: Sequence[Point]) -> tuple[Cutting, ...]:
+    """How each step is cut, as the router sees it: from the face on which it stands. A bore is drilled."""
+    shop, chosen = design.workshop, tuple(step for step in steps if not step.bored)
+    routed, base, found = tuple(step.from_face for step in chosen), shop.router_base or 0.0, []
+    for step, seen in zip(chosen, routed, strict=True):
+        lift = proud_of_back(profile, step.face, step.x_start - base, step.x_end + base) if step.behind else 0.0
+        found += [cut_step(seen, shop, routed, lift)] if shop.cutters else []
+    return tuple(found)
 
 
 def _neck(design: Design) -> _Neck:
@@ -183,7 +198,7 @@ def _channel(design: Design, neck: _Neck, top: Top) -> _Channel:
     steps = as_cut(design, planned)
     deeper = design.channel.deeper_by
     lifts = [lift_of(rod, alone(planned, rod.number), alone(steps, rod.number), deeper) for rod in rods]
-    if max(lifts, default=0.0) > 0:  # steps that are not cut yet follow the rod to its higher place
+    if any(lifts):  # steps that are not cut yet follow the rod to its higher place
         rods = place_rods(design, frets, x_wood_end, board, lifts)
         steps = as_cut(design, _steps(design, rods, bars, neck, top))
     refuse_pair(design, steps)
@@ -200,7 +215,13 @@ def _steps(
         end_cutter = max((d for d in rack if d <= width + 1e-6), default=width)
         smallest, x_wood_end = min(rack, default=0.0), neck.outside.heel.x_end
         found = rod_steps(design, rod, end_cutter, smallest, x_wood_end)
-        found += access_steps(design, rod, neck.outside.head, smallest, x_wood_end, neck.board, top)
+        if design.channel.from_behind:
+            face = level_depth(neck.outside, design.allowance.back)
+            found = from_behind(rod, found, design.channel.adjuster_clearance, face)
+            refuse_behind(design, found)
+            found += bore_steps(design, rod, neck.outside.head, x_wood_end)
+        else:
+            found += access_steps(design, rod, neck.outside.head, smallest, x_wood_end, neck.board, top)
         steps += tuple(replace(step, name=step.name + rod.suffix, y=rod.y) for step in found) if rod.number else found
     return steps + bar_steps(bars, design.channel.end_clearance)
 

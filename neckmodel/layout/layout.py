@@ -10,6 +10,7 @@ from neckmodel.layout.access.soundhole import SoundholeWay
 from neckmodel.layout.body.place import BodyPlace
 from neckmodel.layout.body.recess import Recess
 from neckmodel.layout.body.wings import BodyWing
+from neckmodel.layout.channel.behind import BackStrip
 from neckmodel.layout.channel.cutters import Cutting
 from neckmodel.layout.channel.step import EndKind, Step, alone, of_rod
 from neckmodel.layout.channel.walls import SectionWall, opening
@@ -52,7 +53,7 @@ class Layout(Shown):
     planned_steps: as the design has them. recesses: pockets in the body for an adjuster at the heel and its key.
     body_wings: parts of the body glued to a neck that runs through. soundhole_way: of a key that enters there. strips:
     that the board is glued up from, bass side first; () for one of one wood. slots: of a slotted head, whose tuners are
-    its `rollers`; `tuners` are then ().
+    its `rollers`; `tuners` are then (). back_strip: that closes a channel cut from the back.
     """
 
     design: Design
@@ -86,6 +87,7 @@ class Layout(Shown):
     strips: tuple[Strip, ...] = ()
     slots: SlotPair | None = None
     only: int = 0
+    back_strip: BackStrip | None = None
 
     @property
     def name(self) -> str:
@@ -232,4 +234,5 @@ class Layout(Shown):
     def wall_at(self, step: Step, x: float) -> float:
         """Least wood round a step within the section at x, mm, by the shaft's own shape (transitions to head and heel
         left out)."""
-        return float(section_walls([self.back.section(x)], [opening(step, x)])[0])
+        round_it = step.width / 2 if step.bored else 0.0
+        return float(section_walls([self.back.section(x)], [opening(step, x)])[0]) - round_it

@@ -11,7 +11,7 @@ from neckmodel.layout.tables import Table, Voice
 from neckmodel.report.html import Html, el, section
 from neckmodel.report.html import table as html_table
 from neckmodel.strength import estimate, missing
-from neckmodel.strength.materials.own import neck_woods, wood_of
+from neckmodel.strength.materials.own import wood_of, woods_of
 from neckmodel.strength.moisture import moisture_estimate
 from neckmodel.strength.tables import bending, pulls, seasons, weights
 
@@ -43,19 +43,22 @@ def estimate_tables(
 ) -> tuple[Table, ...]:
     """The tables of the estimates for which the design states enough."""
     design, voice = layout.design, Voice(layout.design.design.units)
-    neck, board = neck_woods(design), wood_of(design, design.fretboard.wood)
+    known = woods_of(design)
     found: list[Table] = []
     if missing(layout) is None:
         strength = estimate(layout)
         found += [pulls(layout, strength.pull, strength.head), bending(layout, strength, voice)]
-    if not isinstance(neck, Problem) and board is not None:
+    if not isinstance(known, Problem):
+        neck, board = known
         found.append(seasons(layout, moisture_estimate(layout, neck, board), voice))
         woods = {"neck": neck[0], "fretboard": board}
         volumes = {part.name: part.volume for part in findings.parts}
         if layout.strips:
-            woods = {strip.name: wood for strip, wood in zip(layout.strips, neck, strict=True)} | {"fretboard": board}
+            woods = {strip.name: wood for strip, wood in zip(layout.strips, neck, strict=False)} | {"fretboard": board}
             volumes |= strips
         if (cap := layout.heel_cap) is not None and (of_cap := wood_of(design, cap.cap.wood)) is not None:
             woods["heel-cap"] = of_cap
+        if layout.back_strip is not None:
+            woods["back-strip"] = neck[-1]
         found.append(weights({name: (volumes[name], wood) for name, wood in woods.items() if name in volumes}))
     return tuple(found)

@@ -138,6 +138,9 @@ def _rod(layout: Layout, write: Write) -> list[Row]:
     if rod.washer is not None:
         size = f"{write(rod.washer.diameter)} in diameter, {write(rod.washer.thickness)} thick"
         rows.append(("washer", count, size, "under the adjuster"))
+    if (strip := layout.back_strip) is not None:
+        size = _by(write, *strip.stock)
+        rows.append((f"back strip, {strip.wood}", "1", size, "behind the rod, before it is planed and carved"))
     if rod.cover_strip is not None:
         rows.append(
             (f"cover strip, {rod.cover_strip.wood}", count, f"{write(rod.cover_strip.thickness)} thick", "over the rod")

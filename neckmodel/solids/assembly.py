@@ -7,7 +7,7 @@ import math
 from neckmodel.geometry.paths import polygon
 from neckmodel.layout import Layout
 from neckmodel.layout.channel.step import EndKind
-from neckmodel.solids.channel import NEAR, holes, tools
+from neckmodel.solids.channel import NEAR, back_strip_region, holes, routed, tools
 from neckmodel.solids.colours import colour_of
 from neckmodel.solids.fretboard import fretboard_solid
 from neckmodel.solids.hand import left_handed
@@ -33,14 +33,15 @@ def build(layout: Layout) -> Parts:
     """
     cutters, drilled, regions = tools(layout), holes(layout), glued_regions(layout)
     carved = grooved(layout, carved_neck(layout))
-    taken = [tool.solid for tool in (*cutters, *drilled)]
+    from_blank = [*(routed(layout) if layout.back_strip is not None else taken_by(cutters)), *taken_by(drilled)]
+    taken = [*taken_by(cutters), *taken_by(drilled)]
     half = layout.blank_half_width
     sawn = sideways(layout.blank_profile, -half, half, "blank")
     parts = []
     if layout.board is not None:
         parts.append(Part("board", board_solid(layout, layout.board), colour_of("board"), "stock"))
     parts += [
-        Part("blank", take(sawn, taken, "cutting the blank"), colour_of("blank"), "stock"),
+        Part("blank", take(sawn, from_blank, "cutting the blank"), colour_of("blank"), "stock"),
         *wood_parts(take(carved, taken, "cutting the neck"), regions),
         Part("fretboard", fretboard_solid(layout.fretboard), colour_of("fretboard"), "wood"),
         *strip_part(layout),
@@ -72,7 +73,13 @@ def strip_part(layout: Layout) -> tuple[Part, ...]:
 
 def glued_regions(layout: Layout) -> tuple[Tool, ...]:
     """The region of each part that is glued to the neck."""
-    return tuple(Tool(p.name, sideways(p.profile, p.y_from, p.y_to, f"region of {p.name}")) for p in layout.pieces)
+    glued = (Tool(p.name, sideways(p.profile, p.y_from, p.y_to, f"region of {p.name}")) for p in layout.pieces)
+    return (*back_strip_region(layout), *glued)
+
+
+def taken_by(cutters: tuple[Tool, ...]) -> tuple[cq.Solid, ...]:
+    """The solids of tools."""
+    return tuple(tool.solid for tool in cutters)
 
 
 def wood_parts(whole: cq.Solid, regions: tuple[Tool, ...]) -> tuple[Part, ...]:

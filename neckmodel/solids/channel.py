@@ -10,9 +10,11 @@ from neckmodel.geometry.paths import PlanPath
 from neckmodel.geometry.paths import Step as Stretch
 from neckmodel.geometry.types import Point
 from neckmodel.layout import Layout
+from neckmodel.layout.channel.behind import GROOVE
 from neckmodel.layout.channel.step import EndKind, Step
 from neckmodel.layout.hardware.screws import Screw
 from neckmodel.layout.hardware.tuners import TunerPlace
+from neckmodel.solids.behind import bored, opened, room, strip_region
 from neckmodel.solids.hardware.compression import floor_edge
 from neckmodel.solids.kernel.gate import common, gate
 from neckmodel.solids.kernel.shapes import sideways_over, upright
@@ -55,12 +57,26 @@ def step_path(step: Step, past_start: float = 0.0, past_end: float = 0.0) -> Pla
     return PlanPath(start, tuple(kept))
 
 
+def _past(layout: Layout, step: Step) -> tuple[float, float]:
+    """How far a step's tool reaches past the wood's edge at its open ends, mm."""
+    at_head = step.end_start == EndKind.OPEN and step.x_start <= layout.head.x_line + NEAR
+    at_heel = step.end_end == EndKind.OPEN and step.x_end >= layout.heel.x_end - NEAR
+    return OVER if at_head else 0.0, OVER if at_heel else 0.0
+
+
+def plan_of(layout: Layout, step: Step) -> PlanPath:
+    """The plan outline of a step's tool, past the wood's edge at an open end."""
+    return step_path(step, *_past(layout, step))
+
+
 def tool(layout: Layout, step: Step) -> Tool:
     """The solid that a step takes out of the wood. At an open end it reaches past the wood's edge."""
-    head, heel = layout.head, layout.heel
-    past_start = OVER if step.end_start == EndKind.OPEN and step.x_start <= head.x_line + NEAR else 0.0
-    past_end = OVER if step.end_end == EndKind.OPEN and step.x_end >= heel.x_end - NEAR else 0.0
-    path, operation = step_path(step, past_start, past_end), f"{step.name} tool"
+    if step.bored:
+        return Tool(step.name, bored(layout, step))
+    path, operation = plan_of(layout, step), f"{step.name} tool"
+    if step.behind:
+        return Tool(step.name, room(step, path, operation))
+    past_start, past_end = _past(layout, step)
     if step.is_level:
         return Tool(step.name, upright(path, -step.depth, OVER, operation))
     x0, x1 = step.x_start - past_start, step.x_end + past_end
@@ -98,6 +114,31 @@ def tuner_hole(tuner: TunerPlace) -> cq.Solid:
 def tools(layout: Layout) -> tuple[Tool, ...]:
     """The cutting solid of every step, in the order of the steps."""
     return tuple(tool(layout, step) for step in layout.steps)
+
+
+def routed(layout: Layout) -> tuple[cq.Solid, ...]:
+    """What is taken out of the blank for the channel: the steps' tools, or of a channel cut from the back all that
+    lies open behind its floor, and the groove of its strip."""
+    found = [
+        opened(layout, step, plan_of(layout, step)) if step.behind else tool(layout, step).solid
+        for step in layout.steps
+    ]
+    strip = layout.back_strip
+    if strip is not None and strip.groove is not None:
+        found.append(opened(layout, strip.groove, plan_of(layout, strip.groove)))
+    return tuple(found)
+
+
+def back_strip_region(layout: Layout) -> tuple[Tool, ...]:
+    """The region of the strip behind a channel cut from the back; () without one."""
+    strip = layout.back_strip
+    if strip is None:
+        return ()
+    paths = {step.name: plan_of(layout, step) for step in layout.steps if step.behind}
+    if strip.groove is not None:
+        paths[GROOVE] = plan_of(layout, strip.groove)
+    region = strip_region(layout, paths)
+    return () if region is None else (region,)
 
 
 def holes(layout: Layout) -> tuple[Tool, ...]:

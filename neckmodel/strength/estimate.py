@@ -76,6 +76,7 @@ class Strength:
     measured: str
     counted: str = COUNTED
     woods: tuple[Wood, ...] = ()
+    side_by_side: bool = False
 
     @property
     def basis(self) -> str:
@@ -84,7 +85,7 @@ class Strength:
         spreads = dict.fromkeys(_spread(wood) for wood in every)
         of = [f"{_spread(wood)} of {wood.name}" for wood in every]
         says = f"{BASIS}, {next(iter(spreads)) if len(spreads) == 1 else ' and '.join(of)}; {self.counted}"
-        says += f"; {SIDE_BY_SIDE}" if len(self.woods) > 1 else ""
+        says += f"; {SIDE_BY_SIDE}" if self.side_by_side else ""
         own = dict.fromkeys(wood.name for wood in every if wood.source.startswith(OWN))
         says += f"; own values of {' and '.join(own)}" if own else ""
         says += f"; {self.pull.estimated}" if self.pull.estimated else ""
@@ -124,17 +125,19 @@ def _woods_or_gap(layout: Layout) -> tuple[tuple[Wood, ...], Wood] | Problem:
 
 
 def _bearing(layout: Layout, woods: tuple[Wood, ...]) -> Wood:
-    """Of the strips under the rod's parts, the wood that bears least: of a compression rod on its end grain, of others
-    across the grain, as far as that is known. Without a rod, or of one wood, the first."""
+    """Of the strips round the rod's parts, the wood that bears least: of a compression rod on its end grain, of others
+    across the grain, the strip behind them among it, as far as that is known. Without a rod, or of one wood, the
+    first."""
     if layout.rod is None or len(woods) == 1:
         return woods[0]
+    behind = [woods[-1]] if layout.back_strip is not None else []
     rod = layout.rod
     washer = 0.0 if rod.washer is None else rod.washer.diameter
     half = max(rod.diameter, washer, *(segment.width for segment in rod.segments)) / 2
     under = [woods[k] for one in layout.rods for k in strips_over(layout.strips, one.y - half, one.y + half)]
     if rod.curve is not None:
         return min(under, key=lambda wood: wood.parallel)
-    return min(under, key=lambda wood: math.inf if wood.across is None else wood.across)
+    return min((*under, *behind), key=lambda wood: math.inf if wood.across is None else wood.across)
 
 
 def estimate(layout: Layout) -> Strength:
@@ -181,4 +184,5 @@ def estimate(layout: Layout) -> Strength:
         measured=corners.basis,
         counted=COUNTED if layout.fretboard.slots else COUNTED_WHOLE,
         woods=strips,
+        side_by_side=len(layout.strips) > 1,
     )

@@ -124,6 +124,7 @@ def moisture_estimate(layout: Layout, neck: Sequence[Wood], board: Wood) -> Mois
     """The estimate for the layout, with the fretboard sawn either way. neck: the wood of each strip."""
     dry, damp = moistures(layout.design)
     change = damp - dry
+    sides = neck[: max(len(layout.strips), 1)]  # a strip behind the rod moves within the neck's width
     rings = layout.design.board.rings if layout.design.board is not None else "quarter"
     x_joint, x_end = layout.heel.x_joint, layout.fretboard.x_end
     half, broad = layout.back.half_width(x_joint), 2 * layout.fretboard.half_width(x_end)
@@ -144,9 +145,9 @@ def moisture_estimate(layout: Layout, neck: Sequence[Wood], board: Wood) -> Mois
         dry=layout.design.seasons.dry,
         damp=layout.design.seasons.damp,
         moisture=(dry, damp),
-        neck=widths_change(widths_within(layout.strips, -half, half), neck, rings, change),
+        neck=widths_change(widths_within(layout.strips, -half, half), sides, rings, change),
         fretboard_quarter=moved(broad, board.change("quarter")),
         fretboard_flat=moved(broad, board.change("flat")),
         bow=bow,
-        board=widths_change([s.width for s in layout.strips], neck, rings, change) if layout.strips else None,
+        board=widths_change([s.width for s in layout.strips], sides, rings, change) if layout.strips else None,
     )

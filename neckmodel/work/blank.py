@@ -219,8 +219,9 @@ def saw_profile(layout: Layout) -> Work:
         )
     if head.kind != "scarfed" and any(leaves_wood(layout, step) for step in layout.steps):
         where = "step" if head.kind == "stepped" else "face"
-        slots = "slots come" if layout.paired else "slot comes"
-        says.append(f"The access {slots} out in that {where}.")
+        slots = "access slots come" if layout.paired else "access slot comes"
+        slots = slots if layout.back_strip is None else "key's bore comes"
+        says.append(f"The {slots} out in that {where}.")
     says.append(
         f"Saw the head's back {say(head.thickness)} under its face (measured square to the face), the {bottom} "
         f"{say(heel.depth)} below the glue plane, and the shaft to the side view. Head and "
@@ -230,6 +231,13 @@ def saw_profile(layout: Layout) -> Work:
     if heel.tenon is None and not ends_early(layout):
         says.append(f"Saw the body end off square at x {say(heel.x_end)}.")
     checks.append(f"the {bottom} lies {say.between(heel.depth, off)} below the glue plane")
+    if layout.back_strip is not None:
+        face = next(step.face for step in layout.steps if step.behind)
+        says.append(
+            f"Plane the shaft's back between the ramps level, parallel to the upper face and {say(face)} from plane "
+            "z = 0: the router stands on it, and the channel's depths count from it."
+        )
+        checks.append(f"the shaft's level back lies {say.between(face, off)} from plane z = 0")
     return Work("Saw the side profile", tuple(says), (cautions.SAW, cautions.DUST), checks=tuple(checks))
 
 
@@ -248,12 +256,17 @@ def rest_again(layout: Layout) -> Work:
         "off as little as will do.",
     ]
     checks = [f"under a straightedge the glue plane is flat within {say(plane)}"]
-    if layout.steps:
+    if layout.back_strip is not None:
+        says.append(
+            "Whatever comes off thins the wood over the channel, and makes the heel less deep: take off as little as "
+            "will do."
+        )
+    elif layout.steps:
         says.append(
             "Whatever comes off makes the channel shallower and the heel less deep. Measure both again, write what you "
             "find under [measured], and run the checks once more."
         )
-    if layout.rod is not None and layout.rod.curve is None:
+    if layout.rod is not None and layout.rod.curve is None and layout.back_strip is None:
         runs = zip(layout.of_kind(StepName.RUN), layout.rods, strict=True)
         deep = say(max(run.depth - rod.below for run, rod in runs))
         still = f"the run is still {deep} deep or more, so that the rod does not stand above the glue plane"

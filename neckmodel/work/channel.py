@@ -27,6 +27,8 @@ LEAST_SAG = 0.01  # mm; less sag is not mentioned
 def _cuts(layout: Layout, for_key: bool) -> tuple[str, ...]:
     """The steps in the order in which they are routed, the wider ones first. If a narrow step that runs into a wide one
     were cut first, the wide one's first line would have wood on its right only, and the cutter would climb."""
+    if layout.back_strip is not None:  # routed from the back, later
+        return ()
     steps = [step for step in layout.steps if (step.kind in FOR_THE_KEY) == for_key]
     return tuple(step.name for step in sorted(steps, key=lambda step: -step.width))
 

@@ -125,21 +125,24 @@ def step_measures(layout: Layout, step: Step) -> tuple[Measure, ...]:
         low = max(low, step.narrowest)
     # half of the room at the rod's end; where it has none, the workshop's sideways tolerance
     along = channel.end_clearance / 2 or allowed.sideways
+    deep, from_back = step.from_face.depth, ", from the level back" if step.behind else ""
+    if step.bored:
+        return (_around(f"{step.name}: width", f"{key}.width", step.width, allowed.sideways),)
     rows = [
         Measure(f"{step.name}: width", f"{key}.width", step.width, low, high),
         Measure(
-            f"{step.name}: depth, at the deepest",
+            f"{step.name}: depth, at the deepest{from_back}",
             f"{key}.depth",
-            step.depth,
-            max(step.depth - allowed.depth, _least_depth(layout, step)),
-            step.depth + allowed.depth,
+            deep,
+            max(deep - allowed.depth, _least_depth(layout, step)),
+            deep + allowed.depth,
         ),
     ]
     if not leaves_wood(layout, step):
         rows.append(_around(f"{step.name}: starts at x", f"{key}.x_start", step.x_start, along))
     if not leaves_at_heel(layout, step):
         rows.append(_around(f"{step.name}: ends at x", f"{key}.x_end", step.x_end, along))
-    for name, depth in _floor(step):
+    for name, depth in _floor(step.from_face):
         rows.append(_around(f"{step.name}: depth {name}", "", depth, allowed.depth))
     return tuple(rows)
 
@@ -148,6 +151,8 @@ def _least_depth(layout: Layout, step: Step) -> float:
     """The least depth of a step with which the part in it does not stand above the glue plane, mm; 0 for a step that
     nothing rests on, or one already cut too shallow, which the checks report."""
     rod = layout.rod_of(step)
+    if step.behind:  # in a floor too shallow the rod lies lower, and the strip is fitted to it
+        return 0.0
     if bar := next((bar for bar in layout.bars if bar.name == step.name), None):
         least = step.depth - bar.below
     elif rod is not None and rod.curve is None and (boxes := boxes_in(rod, step, layout.steps)):

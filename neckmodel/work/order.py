@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from neckmodel.work.behind import bore_for_key, glue_back_strip, rout_behind, try_behind
 from neckmodel.work.blank import glue_scarf, heel_blocks, mark_out, rest_again, rough_out, saw_profile, true_blank
 from neckmodel.work.channel import rout_channel, rout_slot, try_key, try_parts
 from neckmodel.work.dovetail import cut_dovetail, glue_cap
@@ -22,7 +23,8 @@ __all__ = ["Work", "order_of_work"]
 
 # All of it common practice, no source. The channel is routed while the blank is still square: it lies flat, the base of
 # the router has no step to tip over, and the fence has a straight edge. The key can be tried only once the head is
-# sawn. Whatever is glued in comes after the last truing of the glue plane, and before the fretboard.
+# sawn. From the back it is routed once the shaft's back is sawn level, which then carries the router. Whatever is glued
+# in comes after the last truing of the glue plane, and before the fretboard.
 IN_ORDER = (
     glue_up,
     rough_out,
@@ -34,6 +36,9 @@ IN_ORDER = (
     rout_slot,
     heel_blocks,
     saw_profile,
+    rout_behind,
+    try_behind,
+    bore_for_key,
     try_key,
     cut_tenon,
     cut_dovetail,
@@ -44,6 +49,7 @@ IN_ORDER = (
     rest_again,
     glue_bars,
     cover_strip,
+    glue_back_strip,
     saw_plan,
     make_fretboard,
     nut_groove,

@@ -56,6 +56,8 @@ def way_up(layout: Layout, rod: RodPlace) -> str:
     lies = f", {bar_words(rod.bar)}" if rod.bar is not None else ""
     said = f"The rod goes in with its adjuster at the {rod.adjuster_at}{lies}"
     cut = "its pocket and the access slot are" if layout.of_kind(StepName.ACCESS_SLOT) else "its pocket is"
+    if layout.of_kind(StepName.KEY_BORE):
+        cut = "its pocket and the key's bore are"
     if abs(up - down) < ALIKE and rod.bar is None:
         return (
             f"{said}. The adjuster's axis lies {say(up)} from either face, so both ways up fit: the rod's data sheet "
@@ -132,6 +134,8 @@ def lay_rod(layout: Layout) -> list[str]:
     rod, say = layout.rod, words_of(layout)
     if rod is None:
         return []
+    if layout.back_strip is not None:
+        return [f"The rod lies behind its strip already, slack. {SLACK}"]
     if rod.strip is not None:
         if layout.paired:
             return [f"The rods lie under their strips, slack. Keep glue out of the adjusters' pockets. {SLACK}"]

@@ -35,9 +35,9 @@ def extent(step: Step, unit: str, left: bool = False) -> str:
 
 
 def floor(step: Step, unit: str) -> str:
-    """The depth of a step's floor below the glue plane."""
-    words = floor_words(step, unit)
-    return f"{words} below the glue plane" if step.is_level else words
+    """The depth of a step's floor below the face that it is cut from: the glue plane, or the level back."""
+    words, face = floor_words(step.from_face, unit), "level back" if step.behind else "glue plane"
+    return f"{words} below the {face}" if step.is_level else words
 
 
 def setting_rows(layout: Layout, setting: RouterSetting, unit: str) -> list[tuple[str, str]]:
@@ -128,7 +128,7 @@ def _guide(layout: Layout, setting: RouterSetting, unit: str) -> str:
 
 
 def _bounds(layout: Layout, step: Step, unit: str) -> str:
-    rows = [row for row in step_measures(layout, step) if row.key.endswith((".width", ".depth"))]
+    rows = [row for row in step_measures(layout, layout.step(step.name)) if row.key.endswith((".width", ".depth"))]
     said = [f"{row.key.rsplit('.', 1)[1]} {decimal(row.low, unit)} to {decimal(row.high, unit)}" for row in rows]
     return f"{', '.join(said)}; write what you find under [measured]"
 

@@ -63,3 +63,29 @@ head_core = 17.0
 head_bores = 3.5
 head_ramp = 0.6
 """
+
+# a rod put in from the back, whose strip is no cover strip
+FOURTH = """
+[design]
+name = "whinchat"
+[strings]
+courses = 6
+scale = 650.0
+[fretboard]
+frets = 22
+[neck]
+joint_fret = 16
+[rod]
+kind = "two-way"
+adjuster_at = "head"
+length = 420.0
+width = 6.0
+height = 9.2
+adjuster = {diameter = 7.0, length = 10.0, axis_below_top = 4.2, socket = {kind = "hex", size = 4.0, depth = 5.0}}
+[channel]
+cut_from = "back"
+back_strip = {wood = "walnut", width = 9.0}
+[limits]
+wall = {top = 2.5}
+cover_back_strip = 2.8
+"""

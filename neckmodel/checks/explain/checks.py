@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from neckmodel.checks.explain.about import About
+from neckmodel.checks.explain.behind import ABOUT_BEHIND
 from neckmodel.checks.explain.head import ABOUT_HEAD
 from neckmodel.checks.explain.strength import ABOUT_STRENGTH
 from neckmodel.design.defaults.defaults import RANGES, default
@@ -289,5 +290,6 @@ ABOUT: tuple[About, ...] = (
         f"limits.wall.screw, {default('limits.wall.screw'):.1f} mm",
         "common practice, no source",
     ),
+    *ABOUT_BEHIND,
     *ABOUT_STRENGTH,
 )

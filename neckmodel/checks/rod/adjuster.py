@@ -93,6 +93,8 @@ def _turning(bench: Bench, place_of_rod: RodPlace, rod: manifold3d.Manifold, ste
     wide = float((tool[1, 1] - tool[0, 1]) - (part[1, 1] - part[0, 1]))
     under = 2 * float(part[0, 2] - tool[0, 2])
     over = -2 * float(part[1, 2]) if _under_fretboard(bench, x0, x1) else math.inf
+    if step.behind:
+        over = 2 * float(tool[1, 2] - part[1, 2])
     ahead = x0 - float(tool[0, 0])
     if place_of_rod.at_heel:
         ahead = math.inf if step.end_end == EndKind.OPEN else float(tool[1, 0]) - x1

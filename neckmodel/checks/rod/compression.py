@@ -11,6 +11,7 @@ import numpy as np
 from neckmodel.checks.measure.section import EXACT, extent, extent_at, tidy, whole_extent
 from neckmodel.checks.remedies.remedy import change, graded, layout_with
 from neckmodel.checks.rod.adjuster import as_cut_words, reset
+from neckmodel.checks.rod.behind import check_bent_run
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
 from neckmodel.findings import FAIL, PASS, WARN, Finding, Remedy, limit_finding, range_finding, skipped_finding
 from neckmodel.geometry.types import Floats
@@ -42,13 +43,16 @@ def check_bent(bench: Bench, place_of: RodPlace, rod: manifold3d.Manifold) -> li
     steps = {step.name: step for step in bench.layout.steps}
     found = []
     anchor = next(iter(place_of.segments), None)
-    if StepName.RUN in steps:
+    if StepName.RUN in steps and steps[StepName.RUN].behind:
+        found.append(check_bent_run(bench, place_of, rod, steps[StepName.RUN]))
+    elif StepName.RUN in steps:
         found.append(_run(bench, place_of, rod, steps[StepName.RUN], anchor))
     if anchor is not None and StepName.ANCHOR in steps:
         found.append(_anchor(bench, rod, steps[StepName.ANCHOR], anchor))
     if place_of.washer is not None and StepName.WASHER in steps:
         found.append(_washer(bench, steps[StepName.WASHER]))
-    return found + _strip(bench, place_of, rod)
+    behind = any(step.behind for step in steps.values())  # its strip only closes the channel
+    return found if behind else found + _strip(bench, place_of, rod)
 
 
 def _stations(x0: float, x1: float) -> Floats:

@@ -146,7 +146,7 @@ def _may_stand(top: float, worst: float) -> str:
 def _worst(bench: Bench, step: Step, top: float) -> float | None:
     """How far below the glue plane the top may lie of a part on a floor measured too high, mm; None on other floors."""
     planned = next(s for s in bench.layout.planned_steps if s.name == step.name)
-    if step.depth >= planned.depth:
+    if step.behind or step.depth >= planned.depth:
         return None
     return top - bench.design.workshop.tolerances.measuring
 

@@ -50,7 +50,7 @@ def half_widths(mesh: trimesh.Trimesh, xs: Floats, z: float = 0.0) -> Floats:
 
 def check_cover(bench: Bench) -> list[Finding]:
     """How far the fretboard's underside reaches past each step that it must cover, at the sides and at the end."""
-    covered = [step for step in bench.layout.steps if step.kind not in FOR_THE_KEY]
+    covered = [step for step in bench.layout.steps if step.kind not in FOR_THE_KEY and not step.behind]
     return [found for step in covered if (found := _cover(bench, step)) is not None]
 
 

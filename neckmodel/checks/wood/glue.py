@@ -24,7 +24,7 @@ def check_glue(bench: Bench) -> list[Finding]:
     """The glue surface either side of any opening at the nut's fretboard side, over a length equal to the nut's
     thickness."""
     layout, limit = bench.layout, bench.design.limits.glue_nut
-    if not layout.steps:
+    if not layout.steps or layout.back_strip is not None:  # a channel cut from the back leaves the glue plane whole
         return []
     board = sheared(bench.mesh("fretboard"), layout.fretboard.slope_start)  # sheared so that the nut's line is square
     edge = half_widths(board, np.array([OFF_FACE]))[0]

@@ -30,6 +30,10 @@ class WallLimits(Table):
         description="Limit of the wood between the channels of two rods, and between them and a bar's."
     )
 
+    top: Annotated[Annotated[float, Length(0, 20)] | None, ADDED] = Field(
+        None, description="Limit of the wood over a channel cut from the back, to the fret slots; left out, the run's."
+    )
+
     @classmethod
     def spread(cls, value: object) -> object:
         """One length stands for every limit of a wall to the outside or to a hole; not for the wood between two
@@ -51,6 +55,9 @@ class Limits(Table):
     )
     cover_strip: Annotated[float, Length(0, 20)] = Field(
         description="Least thickness of the cover strip over a compression rod."
+    )
+    cover_back_strip: Annotated[float, Length(0, 20), ADDED] = Field(
+        description="Least wood between a rod put in from the back and the carved back."
     )
     place_adjuster: Annotated[float, Length(0, 50)] = Field(
         description='Least gap from the nut to the adjuster; what from_nut = "auto" keeps to.'

@@ -27,6 +27,10 @@ FINE = 0.002  # mm, deflection of the meshes compared
 
 def refuse(layout: Layout) -> None:
     """Raises JigError where the design has no channel."""
+    if layout.back_strip is not None:
+        says = "it copies a channel that is open toward the fretboard, and this one is cut from the back; "
+        says += "try the rod in a cut in scrap"
+        raise JigError(f"trial-block: {says}")
     if not layout.steps:
         raise JigError("trial-block: the design has no channel: it states neither a rod nor bars")
 

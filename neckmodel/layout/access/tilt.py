@@ -31,7 +31,7 @@ def key_tilt(design: Design, rod: RodPlace, board: Fretboard, top: Top) -> float
     key = design.adjusting_key
     if key is None or key.kind == "bar":
         return 0.0
-    if key.kind != "ball-end":
+    if key.kind != "ball-end" or design.channel.from_behind:  # a bore lies on the adjuster's axis
         return rod.tilt
     pivot, corners, clear = key_pivot(key, rod), across_corners(key.size), design.channel.key_clearance
     edge, z = board.x_last if rod.at_heel else -nut_behind(design, corners / 2, rod.y), 0.0

@@ -90,31 +90,32 @@ def sled_reach(step: Step, base: float) -> float:
     return step.floor.between(low, high).extremes()[1] + LEAST_RAIL + BASE_THICKNESS
 
 
-def _way(step: Step, workshop: Workshop, rack: Sequence[Cutter]) -> tuple[str, float]:
+def _way(step: Step, workshop: Workshop, rack: Sequence[Cutter], lift: float) -> tuple[str, float]:
     """(how a step is cut, the stick-out that takes, mm). A ramp too steep for a sled is cut in level steps along the
     fence and pared to its slope; a curved floor can only be cut on a sled."""
-    along_fence = step.depth + BASE_THICKNESS
+    along_fence = step.depth + BASE_THICKNESS + lift
     if step.is_level:
         return FENCE, along_fence
     ramp = abs(step.floor.sag) < NEAR
     if ramp and workshop.router_base is None:
         return IN_STEPS, along_fence
-    by_sled = sled_reach(step, workshop.router_base or 0.0)
+    by_sled = max(sled_reach(step, workshop.router_base or 0.0), along_fence)
     if ramp and all(cutter.stick_out < by_sled - NEAR for cutter in rack):
         return IN_STEPS, along_fence
     return SLED, by_sled
 
 
-def cut_step(step: Step, workshop: Workshop, steps: Sequence[Step] = ()) -> Cutting:
+def cut_step(step: Step, workshop: Workshop, steps: Sequence[Step] = (), lift: float = 0.0) -> Cutting:
     """How to cut a step with the rack: of the cutters that reach deep enough and fit width and length, the one with the
     fewest lines, then the stoutest.
 
     steps: the whole channel; it bounds how far a cutter may run on, and how much of this step's corners other steps cut
-    away.
+    away. lift: by how much the router's base must stand above the face that it cuts from, mm, to clear what stands up
+    beside it.
     """
     long = room_along(step, steps)
     fitting = [c for c in workshop.cutters if c.diameter <= min(step.width, long) + NEAR]
-    way, need = _way(step, workshop, fitting)
+    way, need = _way(step, workshop, fitting, lift)
     if not fitting:
         smallest = min(c.diameter for c in workshop.cutters)
         says = f"the smallest cutter of the rack, {smallest:.2f} mm, is wider than this step"

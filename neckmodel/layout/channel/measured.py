@@ -45,7 +45,7 @@ def _measured(design: Design, steps: tuple[Step, ...]) -> dict[str, dict[str, fl
             near, known = nearest(name, by_name), "its steps are " + ", ".join(by_name)
             meant = "" if near is None else f'did you mean "{near}"?'
             raise design.problem(f"measured.{key}", f"the channel has no step {name!r}", known, meant)
-        planned, far = float(getattr(by_name[name], what)), FAR_ALONG if what.startswith("x_") else FAR_ACROSS
+        planned, far = size_of(by_name[name], what), FAR_ALONG if what.startswith("x_") else FAR_ACROSS
         if abs(value - planned) > far:
             says = f"is {abs(value - planned):.2f} mm off the {planned:.2f} mm that follow from the design"
             raise design.problem(f"measured.{key}", says, attempt="measure it again")
@@ -53,9 +53,14 @@ def _measured(design: Design, steps: tuple[Step, ...]) -> dict[str, dict[str, fl
             found.setdefault(name, {})[what] = value
     for name, sizes in found.items():
         after = _cut(by_name[name], sizes)
-        if min(after.width, after.depth, after.x_end - after.x_start) < LEAST_LEFT:
+        if min(after.width, after.from_face.depth, after.x_end - after.x_start) < LEAST_LEFT:
             raise design.problem(f"measured.{SECTION}{name}.{next(iter(sizes))}", "leaves nothing of this step")
     return found
+
+
+def size_of(step: Step, what: str) -> float:
+    """A size of a step as it is measured at the bench, mm; its depth from the face that it is cut from."""
+    return float(getattr(step.from_face if what == "depth" else step, what))
 
 
 def _cut(step: Step, sizes: Sizes) -> Step:
@@ -63,8 +68,12 @@ def _cut(step: Step, sizes: Sizes) -> Step:
     x_start, x_end = sizes.get("x_start", step.x_start), sizes.get("x_end", step.x_end)
     if (x_start, x_end) != (step.x_start, step.x_end):
         floor = step.floor.between(x_start, x_end)
-        step = _floored(replace(step, x_start=x_start, x_end=x_end), floor)
-    if "depth" in sizes:
+        ceiling = None if step.ceiling is None else step.ceiling.between(x_start, x_end)
+        step = _floored(replace(step, x_start=x_start, x_end=x_end, ceiling=ceiling), floor)
+    if "depth" in sizes and step.behind and step.ceiling is not None:
+        # its floor lies higher or lower; the rod's underside, where the strip begins, follows the rod
+        step = replace(step, ceiling=step.ceiling.raised(sizes["depth"] - step.from_face.depth))
+    elif "depth" in sizes:
         step = _floored(step, step.floor.raised(step.depth - sizes["depth"]))
     if "width" in sizes:
         width = sizes["width"]

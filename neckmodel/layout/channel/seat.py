@@ -23,6 +23,8 @@ def lift_of(rod: RodPlace, planned: Steps, cut: Steps, clearance: float) -> floa
     is high. A bent rod first takes up the clearance planned under it, and rises no higher than where it can still be
     covered.
     """
+    if any(step.behind for step in planned):
+        return -_lower(rod, planned, cut)
     higher = [(before, after) for before, after in zip(planned, cut, strict=True) if after.depth < before.depth]
     if rod.curve is None:
         room = [after.depth - deepest(boxes) for _, after in higher if (boxes := boxes_in(rod, after, cut))]
@@ -32,6 +34,20 @@ def lift_of(rod: RodPlace, planned: Steps, cut: Steps, clearance: float) -> floa
     covered = rod.diameter / 2 + (LEAST_STRIP if rod.strip is not None else 0.0)
     free = [rod.curve.extremes()[0] - covered, *(rod.below + box.top for box in rod.segments)]
     return max(min(by - clearance, *free), 0.0)
+
+
+def _lower(rod: RodPlace, planned: Steps, cut: Steps) -> float:
+    """How far below its planned place a rod put in from the back lies, because a floor over it came out too shallow."""
+    found = [0.0]
+    for before, after in zip(planned, cut, strict=True):
+        less = after.top - before.top
+        if not after.behind or less <= 0:
+            continue
+        if rod.curve is not None:
+            found.append(less)
+        elif boxes := boxes_in(rod, after, cut):
+            found.append(after.top - rod.below - min(box.top for box in boxes))
+    return max(found)
 
 
 def boxes_in(rod: RodPlace, step: Step, steps: Iterable[Step]) -> tuple[Segment, ...]:

@@ -24,9 +24,10 @@ class StepName(StrEnum):
     ADJUSTER = "adjuster"
     ACCESS_SLOT = "access-slot"
     KEY_SWING = "key-swing"
+    KEY_BORE = "key-bore"
 
 
-FOR_THE_KEY = (StepName.ACCESS_SLOT, StepName.KEY_SWING)
+FOR_THE_KEY = (StepName.ACCESS_SLOT, StepName.KEY_SWING, StepName.KEY_BORE)
 """Steps that only the adjusting key needs, and comes through."""
 
 
@@ -55,7 +56,7 @@ class EndKind(StrEnum):
 
 @dataclass(frozen=True)
 class Step:
-    """One step of the channel, cut from above: a rectangle in plan with its floor, mm.
+    """One step of the channel: a rectangle in plan with its floor, mm. It is cut from above, or from the back.
 
     y: of its centre line. depth_start, depth_end: of the floor below z = 0 at x_start and x_end; between them it is
     straight, or a parabola with depth_middle half way. corner_start, corner_end: radius left in the corners of that end
@@ -63,6 +64,10 @@ class Step:
 
     end_start, end_end: "square" (to be squared by hand), "round", "open" (runs into another step or out of the wood).
     narrowest: the least width in which the parts in it still have their room; None: the planned width.
+
+    ceiling: of a step cut from the back, the depth below z = 0 of its floor, on which the rod lies; its depths are then
+    those to which the rod's room reaches, where the strip begins. face: depth of the level back from which it is cut.
+    bored: a round hole from `ceiling` to `floor`, as wide as it is high.
     """
 
     name: str
@@ -78,6 +83,9 @@ class Step:
     end_end: EndKind = EndKind.OPEN
     depth_middle: float | None = None
     narrowest: float | None = None
+    ceiling: Curve | None = None
+    face: float = 0.0
+    bored: bool = False
 
     @cached_property
     def floor(self) -> Curve:
@@ -106,6 +114,37 @@ class Step:
     def depth_at(self, x: float) -> float:
         """Depth of the floor below z = 0 at x, mm."""
         return self.floor.at(x)
+
+    @property
+    def behind(self) -> bool:
+        """Whether it is routed from the back."""
+        return self.ceiling is not None and not self.bored
+
+    @property
+    def top(self) -> float:
+        """Depth below z = 0 of the highest place of its room, mm; 0 of a step cut from above."""
+        return 0.0 if self.ceiling is None else self.ceiling.extremes()[0]
+
+    def top_at(self, x: float) -> float:
+        """Depth below z = 0 at x of the upper end of its room, mm; 0 of a step cut from above."""
+        return 0.0 if self.ceiling is None else self.ceiling.at(x)
+
+    @property
+    def from_face(self) -> Step:
+        """The step as the router sees it: its depths count from the face that it is cut from. A step cut from above is
+        its own."""
+        if self.ceiling is None or self.bored:
+            return self
+        floor = self.ceiling.between(self.x_start, self.x_end)
+        middle = None if floor.middle is None else self.face - floor.middle
+        return replace(
+            self,
+            depth_start=self.face - floor.start,
+            depth_end=self.face - floor.end,
+            depth_middle=middle,
+            ceiling=None,
+            face=0.0,
+        )
 
     @property
     def is_level(self) -> bool:

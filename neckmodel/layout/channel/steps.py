@@ -21,6 +21,7 @@ WORDS: dict[str, str] = {
     StepName.RUN: StepName.RUN,
     StepName.ACCESS_SLOT: "access slot",
     StepName.KEY_SWING: "pocket in which the key swings",
+    StepName.KEY_BORE: "key's bore",
 }
 
 

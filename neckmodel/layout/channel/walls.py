@@ -24,6 +24,7 @@ BENT_STATIONS = (
 LIMITED_AS: dict[str, str] = {
     StepName.ACCESS_SLOT: "access_slot",
     StepName.KEY_SWING: "access_slot",
+    StepName.KEY_BORE: "access_slot",
 }  # other steps have a limit of their own name, or the run's
 
 
@@ -45,7 +46,10 @@ class SectionWall:
 
 
 def opening(step: Step, x: float) -> Opening:
-    """The rectangle that the step cuts out of the section at x."""
+    """The rectangle that the step cuts out of the section at x; of a bore its axis, which lies half its width from
+    its own wall."""
+    if step.bored:
+        return Opening(step.y, step.y, (step.depth_at(x) + step.top_at(x)) / 2)
     return Opening(step.y - step.width / 2, step.y + step.width / 2, step.depth_at(x))
 
 
@@ -79,6 +83,7 @@ def walls_by_section(outside: Outside, steps: tuple[Step, ...]) -> tuple[Section
     places = [(step, x) for step in steps if step.x_end > 0 for x in stations(step, heel, blended)]
     on_shaft = [(step, x) for step, x in places if x <= heel.x_joint]
     walls = section_walls([outside.back.section(x) for _, x in on_shaft], [opening(*at) for at in on_shaft])
+    walls -= [step.width / 2 if step.bored else 0.0 for step, _ in on_shaft]
     found = [(float(wall), x, step.name) for (step, x), wall in zip(on_shaft, walls, strict=True)]
     found += [(heel_wall(outside, step, x), x, step.name) for step, x in places if x >= heel.x_joint]
     least: dict[str, SectionWall] = {step.name: SectionWall(step.name, math.inf, 0.0) for step, _ in places}

@@ -20,6 +20,7 @@ from neckmodel.layout.measured.operations import HEEL as HEEL_SAWN
 from neckmodel.layout.measured.operations import done, step_cut
 from neckmodel.layout.rod.bars import BAR_FIT, is_bar
 from neckmodel.lengths import rounded_down, rounded_up
+from neckmodel.limits import MOST_BELOW
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -85,6 +86,8 @@ def _planned_free(layout: Layout, step: Step, what: str) -> float:
         return BAR_FIT
     if step.kind in FOR_THE_KEY:
         return channel.key_clearance * (2 if what == "width" else 1)
+    if step.behind and what == "depth":
+        return MOST_BELOW  # the rod then lies that much lower, and the strip is fitted to it
     if step.kind == StepName.ADJUSTER:
         return channel.adjuster_clearance / (1 if what == "width" else 2)
     return channel.wider_by if what == "width" else channel.deeper_by
@@ -106,7 +109,12 @@ def most_depth(layout: Layout, step: Step) -> float | None:
     """The most depth, mm, of a step not cut yet over a heel that is sawn already. None where the step is cut or closed,
     where the heel is not sawn, or where the planned depth has room."""
     state = done(layout)
-    if step_cut(step.name) in state.surely or HEEL_SAWN not in state.surely or step.x_end <= layout.heel.x_joint:
+    if (
+        step.behind
+        or step_cut(step.name) in state.surely
+        or HEEL_SAWN not in state.surely
+        or step.x_end <= layout.heel.x_joint
+    ):
         return None
     first, last = max(step.x_start, layout.heel.x_joint), min(step.x_end, layout.heel.x_end)
     deep = max(
@@ -118,4 +126,4 @@ def most_depth(layout: Layout, step: Step) -> float | None:
 def least_depth(layout: Layout, step: Step) -> float:
     """The least depth of a step for the part in it, mm: the planned depth less the room planned under the part."""
     planned = next(one for one in layout.planned_steps if one.name == step.name)
-    return planned.depth - _planned_free(layout, planned, "depth")
+    return planned.from_face.depth - _planned_free(layout, planned, "depth")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.design.reading.measured import Number, numbers
-from neckmodel.layout.channel.measured import SECTION
+from neckmodel.layout.channel.measured import SECTION, size_of
 
 if TYPE_CHECKING:
     from neckmodel.layout.layout import Layout
@@ -23,8 +23,8 @@ def channel_numbers(layout: Layout) -> tuple[Number, ...]:
     found = []
     for step in layout.steps:
         for what in ("x_start", "x_end", "width", "depth"):
-            key, value = f"{SECTION}{layout.full_name(step.name)}.{what}", float(getattr(step, what))
-            plan = getattr(planned[step.name], what) if key in measured else None
+            key, value = f"{SECTION}{layout.full_name(step.name)}.{what}", size_of(step, what)
+            plan = size_of(planned[step.name], what) if key in measured else None
             found.append(Number(key, value, "measured" if key in measured else "derived", plan))
     return tuple(found)
 

@@ -14,8 +14,10 @@ if TYPE_CHECKING:
 
 def void_under(layout: Layout, step: str) -> float:
     """How much deeper than planned a step is cut, mm: the thickness of the shim that brings the rod back to its planned
-    height."""
+    height. In a channel cut from the back the void lies over the rod."""
     before, after = (next(s for s in steps if s.name == step) for steps in (layout.planned_steps, layout.steps))
+    if after.behind:
+        return max(before.top - after.top, 0.0)
     return max(after.depth - before.depth, 0.0)
 
 
@@ -27,6 +29,7 @@ def shims(layout: Layout) -> tuple[tuple[str, float], ...]:
         rod, void = layout.rod_of(step), void_under(layout, step.name)
         if rod is None or rod.curve is not None or not boxes_in(rod, step, layout.steps):
             continue
-        if void > 0 and rod.below + void > MOST_BELOW + LEAST_DIFFERENCE:
+        below = 0.0 if step.behind else rod.below  # a rod put in from the back bears on the floor over it
+        if void > 0 and below + void > MOST_BELOW + LEAST_DIFFERENCE:
             found.append((step.name, void))
     return tuple(found)

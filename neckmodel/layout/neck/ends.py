@@ -26,7 +26,8 @@ TENON_SLACK = 0.05  # mm by which a stated end of the wood may differ from the j
 
 def place_outside(design: Design, board: Fretboard, back: Back, x_joint: float) -> Outside:
     """Head, shaft and heel. `refuse_outside` decides later whether they fit each other."""
-    return Outside(back, place_head(design), place_heel(design, board, back, x_joint))
+    behind = design.rod is not None and design.channel.from_behind
+    return Outside(back, place_head(design), place_heel(design, board, back, x_joint), behind)
 
 
 def place_head(design: Design) -> Head:

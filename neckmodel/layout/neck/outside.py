@@ -36,11 +36,14 @@ class Outside:
     The cross-section at x is `(1 - s) superellipse + s box`: s is 0 on the shaft and 1 where head or heel begins. The
     box is as wide as the plan there, its sides upright, its bottom a little below the flat back that the saw has left,
     so that the carve meets the flat back before the transition ends.
+
+    level_back: the blank's back between the ramps is sawn level, for a channel that is routed from there.
     """
 
     back: Back
     head: Head
     heel: Heel
+    level_back: bool = False
 
     @property
     def x_cove(self) -> float:

@@ -101,8 +101,9 @@ def channel(layout: Layout, voice: Voice) -> Table:
     """The steps of the channel, with the least wall round each by cross-sections."""
     walls, write, at = {wall.step: wall for wall in layout.walls}, voice.write, voice.pick("at x", "at")
     rows = []
-    bent = any(step.depth > max(step.depth_start, step.depth_end) for step in layout.steps)
-    for step in layout.steps:
+    routed = [step.from_face for step in layout.steps]
+    bent = any(step.depth > max(step.depth_start, step.depth_end) for step in routed)
+    for step in routed:
         wall = walls.get(step.name)
         depths = (step.depth_start, step.depth_end, *([step.depth] if bent else []))
         sizes = (step.x_start, step.x_end, layout.across(step.y), step.width, *depths)
@@ -114,6 +115,9 @@ def channel(layout: Layout, voice: Voice) -> Table:
         "Channel; the walls here are estimates by cross-section, those of the findings measured",
         "Channel; the wall is an estimate by cross-sections, `check` measures it",
     )
+    if layout.back_strip is not None:
+        face = next(step.face for step in layout.steps if step.behind)
+        title += f"; depths from the level back, {write(face)} below plane z = 0"
     return Table(title, names, tuple(rows))
 
 

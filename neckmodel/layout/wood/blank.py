@@ -13,13 +13,30 @@ RAMP = 1.0  # slope of the sawn ramps between head, shaft and heel: 45 degrees
 SAME = 1e-9  # mm, points nearer to each other are one
 
 
+def sawn_shaft(outside: Outside, back_allowance: float, x: float) -> float:
+    """Depth of the sawn back along the shaft at x, mm: parallel to the finished back, or level under the deepest place
+    that is finished there."""
+    if not outside.level_back:
+        return outside.back.depth(x) + back_allowance
+    return level_depth(outside, back_allowance)
+
+
+def level_depth(outside: Outside, back_allowance: float) -> float:
+    """Depth of a level back below z = 0, mm: `allowance.back` under the deepest finished place from the nut to the
+    joint, a volute among them; the heel's swell, which comes after the ramp, left out."""
+    back = outside.back
+    deepest = max(back.depth(0.0), back.depth(outside.heel.x_joint), outside.deepest_volute)
+    return deepest + back_allowance
+
+
 def _ramp(outside: Outside, back_allowance: float, start: Point, toward: float) -> Point:
     """Where a 45 degree ramp from a point, running toward +x or -x, meets the shaft's line."""
-    back, (x, z) = outside.back, start
-    shaft = -(back.depth(x) + back_allowance)
+    x, z = start
+    slope = 0.0 if outside.level_back else outside.back.depth_slope
+    shaft = -sawn_shaft(outside, back_allowance, x)
     up = 1.0 if shaft > z else -1.0
-    end = x + toward * (shaft - z) / (up * RAMP + toward * back.depth_slope)
-    return end, -(back.depth(end) + back_allowance)
+    end = x + toward * (shaft - z) / (up * RAMP + toward * slope)
+    return end, -sawn_shaft(outside, back_allowance, end)
 
 
 def head_side(outside: Outside, back_allowance: float) -> tuple[Point, ...]:
@@ -28,7 +45,7 @@ def head_side(outside: Outside, back_allowance: float) -> tuple[Point, ...]:
     leaves = (meeting, head.back(meeting))
     if head.volute is None:
         if meeting < 0:
-            return leaves, (0.0, -(outside.back.depth(0.0) + back_allowance))
+            return leaves, (0.0, -sawn_shaft(outside, back_allowance, 0.0))
         return leaves, _ramp(outside, back_allowance, leaves, 1.0)
     x_end = max(0.0, head.volute.x_end)
     lowest = max(outside.carved(float(x)) for x in np.linspace(meeting, x_end, VOLUTE_PLACES)) + back_allowance

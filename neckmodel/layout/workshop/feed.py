@@ -46,12 +46,18 @@ class Feed:
 def along_fence(layout: Layout) -> Feed:
     """The feed with the router's base along a fence on the bass side. Seen from above with x to the right, a
     right-handed neck has its bass side below, and so is the left of the way toward the head."""
-    return Feed(Toward.BODY if layout.left_handed else Toward.HEAD, "left", Side.TREBLE)
+    return Feed(Toward.BODY if _bass_above(layout) else Toward.HEAD, "left", Side.TREBLE)
 
 
 def along_edge(layout: Layout) -> Feed:
     """A guide fixed to the router runs along the blank's bass-side edge."""
-    return Feed(Toward.HEAD if layout.left_handed else Toward.BODY, "right", Side.BASS)
+    return Feed(Toward.HEAD if _bass_above(layout) else Toward.BODY, "right", Side.BASS)
+
+
+def _bass_above(layout: Layout) -> bool:
+    """Whether the bass side lies above as the blank is routed, seen from over it with x to the right: of a left-handed
+    neck, or of a right-handed one that is turned over to be routed from the back."""
+    return layout.left_handed != (layout.back_strip is not None)
 
 
 def fence_lines(setting: RouterSetting) -> tuple[float, ...]:

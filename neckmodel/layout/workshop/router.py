@@ -106,9 +106,10 @@ def leaves_at_heel(layout: Layout, step: Step) -> bool:
 
 
 def router_settings(layout: Layout) -> tuple[RouterSetting, ...]:
-    """The setting of every step that a cutter of the rack can cut. The reference edge is the blank's bass-side edge."""
+    """The setting of every step that a cutter of the rack can cut, its depths from the face that it is cut from. The
+    reference edge is the blank's bass-side edge."""
     return tuple(
-        _setting(layout, layout.step(cutting.step), cutting, cutting.diameter)
+        _setting(layout, layout.step(cutting.step).from_face, cutting, cutting.diameter)
         for cutting in layout.cuttings
         if cutting.diameter is not None
     )

@@ -11,20 +11,26 @@ from neckmodel.lengths import tool_size, with_unit
 from neckmodel.sheets.kinds.contours import Contours
 from neckmodel.sheets.marks import layers
 from neckmodel.sheets.marks.arcs import rectangle
-from neckmodel.sheets.marks.display import Path
+from neckmodel.sheets.marks.display import Mark, Path
 from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.pages.titles import Titles
-from neckmodel.sheets.views.hand import as_built
+from neckmodel.sheets.views.hand import as_built, mirrored
 from neckmodel.sheets.views.outlines import template_opening
 from neckmodel.sheets.views.plan import blank_reach
 from neckmodel.sheets.views.pockets import step_lines
 from neckmodel.work.words import datum_words, floor_words
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from neckmodel.layout import Layout
     from neckmodel.layout.channel.step import Step
     from neckmodel.layout.workshop.router import RouterSetting
 
+BACK = (
+    "Depths count from the level back of the shaft: the blank lies face down, and is drawn as seen from its back. The "
+    "key's bore is drilled, not routed."
+)
 TOP = "Depths count from the glue plane (z = 0), which is the upper face from the head line on toward the body."
 MEETING = (
     "Where a step opens into a deeper one, its line runs on into that one, a little narrower: no edge is drawn twice, "
@@ -33,20 +39,25 @@ MEETING = (
 
 
 def pockets(layout: Layout, titles: Titles) -> Contours:
-    """The blank from above: one closed line for each step, none over another."""
+    """The blank from above, or from the back where its channel is cut from there: one closed line for each step, none
+    over another."""
     sketch, (x0, x1), half = Sketch(), blank_reach(layout), layout.blank_half_width
     sketch.add(rectangle(layers.BLANK, (x0, x1), (-half, half)))
     sketch.line(layers.CENTRE, (x0, 0.0), (x1, 0.0))
     sketch.line(layers.DATUM, (0.0, -half), (0.0, half))
-    lines = step_lines(layout.steps, {step.name: layers.of_step(step.name) for step in layout.steps})
-    sketch.add(*as_built(layout, [line.path for line in lines]))
+    routed = tuple(step.from_face for step in layout.steps if not step.bored)
+    lines = step_lines(routed, {step.name: layers.of_step(step.name) for step in routed})
+    sketch.add(*as_seen(layout, [line.path for line in lines]))
+    table = [row for row in layout_json(layout)["channel"] if row["from"] != "end"]
     # a step's own numbers are those of the layout's JSON, key by key
     cuts = tuple(
         {"layer": line.path.layer.name, **data, "line_from": line.x_start, "line_to": line.x_end}
-        for line, data in zip(lines, layout_json(layout)["channel"], strict=True)
+        for line, data in zip(lines, table, strict=True)
     )
     unit = titles.unit
-    says = [heading(titles, "pockets in the blank's upper face"), origin(layout), TOP, *_depths(layout, unit)]
+    behind = layout.back_strip is not None
+    what, depths = ("back, seen from there", BACK) if behind else ("upper face", TOP)
+    says = [heading(titles, f"pockets in the blank's {what}"), origin(layout), depths, *_depths(layout, unit)]
     if any((line.x_start, line.x_end) != (line.step.x_start, line.step.x_end) for line in lines) or len(lines) > 1:
         says.append(MEETING)
     return Contours(f"{titles.name} pockets", tuple(sketch.marks), tuple(says), cuts)
@@ -66,7 +77,7 @@ def templates(layout: Layout, titles: Titles) -> Contours:
         if bush is None:
             break
         opening = template_opening(layers.of_template(setting.step.name), setting.step, setting.cutter, bush)
-        (placed,) = as_built(layout, [opening])
+        (placed,) = as_seen(layout, [opening])
         sketch.add(placed)
         assert isinstance(placed, Path)
         cuts.append(_template_cut(placed, setting, bush))
@@ -103,7 +114,14 @@ def _template_words(setting: RouterSetting, bush: float, unit: str) -> str:
 
 def origin(layout: Layout) -> str:
     """Where x and y are 0, in words."""
-    return f"x = 0 is {datum_words(layout)}, y = 0 the centre line, the {layout.side_up} side up; true size."
+    side = layout.side_up if layout.back_strip is None else layout.side_up.other
+    return f"x = 0 is {datum_words(layout)}, y = 0 the centre line, the {side} side up; true size."
+
+
+def as_seen(layout: Layout, marks: Sequence[Mark]) -> list[Mark]:
+    """Marks as the machine sees the blank: from above, or from the back."""
+    placed = as_built(layout, marks)
+    return placed if layout.back_strip is None else mirrored(placed)
 
 
 def heading(titles: Titles, what: str) -> str:
@@ -113,7 +131,7 @@ def heading(titles: Titles, what: str) -> str:
 
 def _depths(layout: Layout, unit: str) -> list[str]:
     lines = []
-    for step in layout.steps:
+    for step in (step.from_face for step in layout.steps if not step.bored):
         wide = with_unit(step.width, unit)
         reach = f"x {with_unit(step.x_start, unit)} to {with_unit(step.x_end, unit)}"
         lines.append(f"{plain(step.name)}: {_deep(step, unit)}; {wide} wide, {reach}")

@@ -20,6 +20,11 @@ def as_built(layout: Layout, marks: Iterable[Mark], x: float | None = None) -> l
     return [_mirrored(mark, x) for mark in marks] if layout.left_handed else list(marks)
 
 
+def mirrored(marks: Iterable[Mark]) -> list[Mark]:
+    """The marks mirrored about the level line y = 0 of a plan: as seen from the back."""
+    return [_mirrored(mark, None) for mark in marks]
+
+
 def _mirrored(mark: Mark, x: float | None) -> Mark:
     def to(point: Point) -> Point:
         return (point[0], -point[1]) if x is None else (2 * x - point[0], point[1])

@@ -38,7 +38,7 @@ def _draw(sketch: Sketch, layout: Layout) -> None:
     board = layout.fretboard
     _stock(sketch, layout)
     for step in layout.steps:
-        sketch.add(step_contour(layers.of_step(step.name), step, filled=True))
+        sketch.add(step_contour(layers.of_step(step.name), step, filled=step.ceiling is None))
     sketch.add(rectangle(layers.BLANK, (x0, x1), (-half, half)))
     draw_seams(sketch, layout, x0, x1)
     _pieces(sketch, layout)

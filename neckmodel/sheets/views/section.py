@@ -92,6 +92,9 @@ def wall_line(layout: Layout, step: Step, x: float) -> WallLine:
     nearest = np.stack([np.clip(skin[:, 0], cut.y_low, cut.y_high), np.maximum(skin[:, 1], -cut.depth)], axis=-1)
     gaps = np.hypot(*(skin - nearest).T)
     k = int(gaps.argmin())
+    if step.bored:  # `opening` gives its axis
+        nearest[k] += (skin[k] - nearest[k]) * (step.width / 2 / gaps[k])
+        gaps[k] -= step.width / 2
     start, end = (float(nearest[k, 0]), float(nearest[k, 1])), (float(skin[k, 0]), float(skin[k, 1]))
     return WallLine(step.name, start, end, float(gaps[k]))
 
@@ -122,14 +125,38 @@ def _draw(sketch: Sketch, layout: Layout, x: float, at: Point, scale: float) -> 
         sketch.add(replace(outline, filled=False))
     steps = steps_at(layout, x)
     for step in steps:
-        cut = opening(step, x)
-        corners = ((cut.y_low, 0.0), (cut.y_low, -cut.depth), (cut.y_high, -cut.depth), (cut.y_high, 0.0))
+        cut, top = opening(step, x), -step.top_at(x)
+        corners = ((cut.y_low, top), (cut.y_low, -cut.depth), (cut.y_high, -cut.depth), (cut.y_high, top))
         layer = replace(layers.of_step(step.name), tint=layers.HOLE_CUT.tint, group=layers.HOLE_CUT.name)
+        if step.bored:
+            sketch.circle(layer, to((step.y, -cut.depth)), step.width / 2 * scale)
+            continue
         sketch.add(rounded_path(layer, [(to(corner), 0.0) for corner in corners], True))
+    draw_back_strip(sketch, layout, steps, skin, (x, to))
     draw_contents(sketch, layout, x, to, scale, steps)
     _fretboard(sketch, layout, x, to)
     draw_nut(sketch, layout, x, to)
     sketch.line(layers.CENTRE, to((0.0, over_section(layout, x) - 0.5)), to((0.0, float(skin[:, 1].min()) - 1.0)))
+
+
+def draw_back_strip(
+    sketch: Sketch, layout: Layout, steps: list[Step], skin: np.ndarray, at: tuple[float, Callable[[Point], Point]]
+) -> None:
+    """Draws the strip behind the rod, from the rod's room to the back. at: x of the section, and where a point of it
+    lies on the page."""
+    strip, (x, to) = layout.back_strip, at
+    behind = [step for step in steps if step.behind]
+    if strip is None or not behind:
+        return
+    chief = max(behind, key=lambda step: step.width)
+    half, top = chief.width / 2, -chief.depth_at(x)
+    if strip.groove is not None:
+        half = strip.groove.width / 2
+    low, high = chief.y - half, chief.y + half
+    under = [(float(y), float(z)) for y, z in skin if low < y < high and z < top]
+    ends = [(y, float(np.interp(y, skin[:, 0], skin[:, 1]))) for y in (low, high)]
+    points = [(low, top), ends[0], *under, ends[1], (high, top)]
+    sketch.add(Path(layers.BACK_STRIP, tuple(to(point) for point in points), (), True, True))
 
 
 def over_section(layout: Layout, x: float) -> float:
@@ -196,6 +223,11 @@ def section_words(layout: Layout, x: float, unit: str) -> list[str]:
             )
     for step in steps_at(layout, x):
         sizes = f"{with_unit(step.width, unit)} wide, {with_unit(step.depth_at(x), unit)} deep"
+        if step.bored:
+            sizes = f"{with_unit(step.width, unit)} across, its axis {with_unit(opening(step, x).depth, unit)} deep"
+        elif step.behind:
+            room = f"{with_unit(step.top_at(x), unit)} to {with_unit(step.depth_at(x), unit)} below plane z = 0"
+            sizes = f"{with_unit(step.width, unit)} wide, the rod's room {room}; the strip closes it"
         facts.append(f"{plain(step.name)}: {sizes}")
         facts.append(f"its least wall, by section: {with_unit(wall_line(layout, step, x).wall, unit)}")
     return facts

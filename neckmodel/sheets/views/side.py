@@ -41,6 +41,8 @@ def draw_elevation(sketch: Sketch, layout: Layout, z0: float) -> None:
 
     for step in seen_from_side(layout):
         sketch.area(layers.of_step(step.name), up(_floor(layout, step)))
+    for points in strip_sides(layout):
+        sketch.area(layers.BACK_STRIP, up(points))
     _rod(sketch, layout, z0)
     if layout.board is not None:
         length, _, thickness = layout.board
@@ -96,7 +98,14 @@ def side_notes(layout: Layout, z0: float) -> list[Note]:
     for step in seen:
         x = (step.x_start + step.x_end) / 2
         name = f"each {plain(step.kind)}" if step.rod and _twin(layout, step) not in seen else plain(step.name)
-        notes.append(Note(x, z0 - step.depth_at(x), f"{name} {floor_words(step, unit)} deep"))
+        if step.bored:
+            notes.append(Note(x, z0 - step.depth_at(x), f"{name} {with_unit(step.width, unit)} across"))
+            continue
+        deep = f"{name} {floor_words(step.from_face, unit)} deep"
+        if step.behind:
+            notes.append(Note(x, z0 - step.face, f"{deep} from the back, level at {with_unit(step.face, unit)}"))
+        else:
+            notes.append(Note(x, z0 - step.depth_at(x), deep))
     if layout.rod is not None and layout.rod.bar is not None and (bars := two_bars(layout.rod)) is not None:
         x = bars.x_from + (bars.x_to - bars.x_from) / 3  # beside the note on the run's depth
         way = layout.rod.bar
@@ -182,7 +191,12 @@ def _piece_notes(layout: Layout, z0: float) -> list[Note]:
 
 
 def _floor(layout: Layout, step: Step) -> list[Point]:
-    """The step in side view: from the wood's upper face down to its floor and back."""
+    """The step in side view: from the wood's upper face down to its floor and back; of one cut from the back down to
+    that, and of a bore its outline."""
+    if step.ceiling is not None:
+        xs = along(step)
+        low = [(x, -step.face if step.behind else -step.depth_at(x)) for x in xs]
+        return low + [(x, -step.top_at(x)) for x in xs[::-1]]
     count = 1 if abs(step.depth_start - step.depth_end) < FLAT else 2
     middle = (step.x_start + step.x_end) / 2
     straight = abs(step.depth_at(middle) - (step.depth_start + step.depth_end) / 2) < FLAT
@@ -196,6 +210,24 @@ def _floor(layout: Layout, step: Step) -> list[Point]:
         if x == line and x != step.x_start and layout.head.drop:
             upper.append((x, layout.head.face(x)))
     return [(x, -step.depth_at(x)) for x in xs] + upper
+
+
+def along(step: Step) -> list[float]:
+    """x of the points at which a step cut from the back is drawn."""
+    count = 1 if step.depth_middle is None else max(int((step.x_end - step.x_start) / ALONG), 2)
+    return [step.x_start + (step.x_end - step.x_start) * k / count for k in range(count + 1)]
+
+
+def strip_sides(layout: Layout) -> list[list[Point]]:
+    """The strip behind the rod in side view, from the rod's underside to the carved back, a stretch for each step."""
+    found = []
+    for step in layout.steps:
+        if step.behind:
+            count = max(int((step.x_end - step.x_start) / ALONG), 2)
+            xs = [step.x_start + (step.x_end - step.x_start) * k / count for k in range(count + 1)]
+            under = [(x, -layout.outside.keel(x)) for x in xs[::-1]]
+            found.append([(x, -step.depth_at(x)) for x in xs] + under)
+    return found
 
 
 def _rod(sketch: Sketch, layout: Layout, z0: float) -> None:

@@ -127,6 +127,8 @@ def weakest_section(
 
 def _of_strip(layout: Layout, k: int) -> str:
     """Which strip it is, in words; empty for a neck of one wood."""
+    if layout.back_strip is not None and k == max(len(layout.strips), 1):
+        return ", in the back strip,"
     return f", in strip {layout.strips[k].number} of {layout.strips[k].wood}," if layout.strips else ""
 
 

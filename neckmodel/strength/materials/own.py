@@ -73,12 +73,18 @@ def wood_of(design: Design, name: str) -> Wood | None:
 
 
 def woods_of(design: Design) -> tuple[tuple[Wood, ...], Wood] | Problem:
-    """(the wood of each strip of the neck, the fretboard's), or what an estimate would need to know of the first that
-    is not known."""
+    """(the wood of each strip of the neck, one behind the rod last, the fretboard's), or what an estimate would need to
+    know of the first that is not known."""
     neck = neck_woods(design)
     board = _known(design, "fretboard.wood", design.fretboard.wood)
     if isinstance(neck, Problem):
         return neck
+    stated = design.channel.back_strip if design.rod is not None and design.channel.from_behind else None
+    if stated is not None:
+        behind = _known(design, "channel.back_strip.wood", stated.wood)
+        if isinstance(behind, Problem):
+            return behind
+        neck = (*neck, behind)
     return board if isinstance(board, Problem) else (neck, board)
 
 

@@ -99,9 +99,10 @@ def _anchor(layout: Layout, place: RodPlace, anchor: Segment, x: float, sizes: M
 
 
 def _run(layout: Layout, place: RodPlace, x: float) -> Callable[[Floats], Span]:
-    """The run where it ends at x, open from its floor up to the strip, or to the glue plane where there is none."""
+    """The run where it ends at x, open from its floor up to the strip, or to the glue plane where there is none; of one
+    cut from the back only the rod's room, for the strip closes the rest."""
     run = next(step for step in layout.steps if step.kind == StepName.RUN)
-    top = 0.0
+    top = -run.top_at(x)
     if place.strip is not None:
         top = -min(place.strip.underside.at(x), place.strip.thickness)
     floor = -run.depth_at(x)

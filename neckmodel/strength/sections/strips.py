@@ -38,15 +38,18 @@ def openings(
     half_width: Floats,
     within: tuple[float, float] = (-np.inf, np.inf),
 ) -> Moments:
-    """What the channel's steps take out of each section, between two y. Where steps overlap the deepest counts. A
-    channel that breaks out of the wood ends there (`deepest`, `half_width`: (n,) of the finished wood, mm)."""
+    """What the channel's steps take out of each section, between two y. Where steps overlap the deepest counts, and
+    of steps cut from the back the highest. A channel that breaks out of the wood ends there (`deepest`, `half_width`:
+    (n,) of the finished wood, mm)."""
     if not steps:
         return Moments(*(np.zeros_like(x) for _ in range(3)))
     shape = (len(x), len(steps))
-    there, depth = np.zeros(shape, dtype=bool), np.zeros(shape)
+    there, depth, top = np.zeros(shape, dtype=bool), np.zeros(shape), np.zeros(shape)
     for k, step in enumerate(steps):
         there[:, k] = (x > step.x_start) & (x < step.x_end)
         depth[:, k] = np.minimum([step.depth_at(float(v)) for v in x], deepest)
+        if step.ceiling is not None:
+            top[:, k] = np.minimum([step.top_at(float(v)) for v in x], depth[:, k])
     least, most = np.maximum(-half_width, within[0])[:, None], np.minimum(half_width, within[1])[:, None]
     low = np.clip(np.array([s.y - s.width / 2 for s in steps]), least, most)
     high = np.clip(np.array([s.y + s.width / 2 for s in steps]), least, most)
@@ -54,7 +57,8 @@ def openings(
     middle = (edges[:, :-1] + edges[:, 1:]) / 2
     covers = there[:, None, :] & (low[:, None, :] < middle[..., None]) & (middle[..., None] < high[:, None, :])
     cut = np.where(covers, depth[:, None, :], 0.0).max(axis=2)
-    return rectangle(np.diff(edges, axis=1), -cut, 0.0)
+    over = np.where(covers, top[:, None, :], np.inf).min(axis=2)
+    return rectangle(np.diff(edges, axis=1), -cut, -np.minimum(over, cut))
 
 
 def cover_moments(strip: CoverStrip, x: Floats, within: tuple[float, float], y: float = 0.0) -> Moments:
@@ -65,11 +69,37 @@ def cover_moments(strip: CoverStrip, x: Floats, within: tuple[float, float], y: 
     return rectangle(np.where(there, max(width, 0.0), 0.0), -depth, 0.0)
 
 
+def behind_moments(layout: Layout, x: Floats, points: Floats, within: tuple[float, float]) -> tuple[Moments, Floats]:
+    """(moments, (n,) z of its deepest wood) of the strip behind a rod put in from the back, as far as it lies between
+    two y: all wood within its width below the rod's room. Zero beyond its ends, or without one."""
+    wide, under = np.zeros_like(x), np.zeros_like(x)
+    groove = [] if layout.back_strip is None or layout.back_strip.groove is None else [layout.back_strip.groove]
+    for step in (*(s for s in layout.steps if s.behind), *groove):
+        there = (x > step.x_start) & (x < step.x_end) & (step.width >= wide)
+        wide[there] = step.width
+        under[there] = [step.depth_at(float(v)) for v in x[there]]
+    parts, keel = [], np.zeros_like(x)
+    for width in np.unique(wide[wide > 0]):
+        low, high = max(-width / 2, within[0]), min(width / 2, within[1])
+        if high > low:
+            rows = wide == width
+            outline = outlines_within(points[rows], low, high)
+            keel[rows] = np.minimum(outline[..., 1].min(axis=1), -under[rows])
+            found = polygon(outline) - rectangle(high - low, -np.minimum(under[rows], -keel[rows]), 0.0)
+            parts.append((rows, found))
+    whole = Moments(*(np.zeros_like(x) for _ in range(3)))
+    for rows, found in parts:
+        for name in ("area", "first", "second"):
+            getattr(whole, name)[rows] = getattr(found, name)
+    return whole, keel
+
+
 def wood_by_strip(layout: Layout, x: Floats, points: Floats) -> tuple[tuple[Moments, ...], tuple[Floats, ...]]:
     """(moments, (n,) z of the deepest wood) of each strip in the sections at x, less the channel; a strip that does not
     reach into a section has none, and lies at z = 0. One of each for a board in one piece. points: of `back_outlines`.
 
-    The strip glued over a compression rod counts as the wood beside it.
+    The strip glued over a compression rod counts as the wood beside it; one behind a rod put in from the back comes
+    last, with the wood that is its own.
     """
     covers = [(rod.strip, rod.y) for rod in layout.rods if rod.strip is not None]
     moments, keels = [], []
@@ -79,6 +109,12 @@ def wood_by_strip(layout: Layout, x: Floats, points: Floats) -> tuple[tuple[Mome
         wood = polygon(outline) - openings(layout.steps, x, keel, points[:, -1, 0], within)
         for strip, y in covers:
             wood += cover_moments(strip, x, within, y)
+        if layout.back_strip is not None:
+            wood -= behind_moments(layout, x, points, within)[0]
         moments.append(wood)
         keels.append(-keel)
+    if layout.back_strip is not None:
+        whole, lowest = behind_moments(layout, x, points, (-np.inf, np.inf))
+        moments.append(whole)
+        keels.append(lowest)
     return tuple(moments), tuple(keels)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from neckmodel.layout import Layout
+from neckmodel.layout.channel.behind import over_channel
 from neckmodel.layout.channel.between import least_between
 from neckmodel.layout.channel.walls import limit_of
 from neckmodel.layout.rod.bounds import Bound
@@ -43,15 +44,19 @@ def least(layout: Layout, room: Room | None, kinds: tuple[str, ...] = ("place", 
 
 
 def walls(layout: Layout) -> tuple[Margin, ...]:
-    """Walls by section less their limits, one for each step under the fretboard; the wood between two rods."""
-    between = least_between(layout.steps)
-    limit = layout.design.limits.wall.between
-    found = [] if between is None else [Margin("the wood between the two rods", between.wood - limit, WALL)]
+    """Walls by section less their limits, one for each step under the fretboard; the wood between two rods; that over
+    and behind a rod put in from the back."""
+    between, limits = least_between(layout.steps), layout.design.limits
+    found = [] if between is None else [("the wood between the two rods", between.wood - limits.wall.between)]
+    if layout.back_strip is not None:
+        over, top = over_channel(layout.steps, layout.fretboard).wall, limits.wall.top
+        found.append(("the wood over the channel", over - (limits.wall.run if top is None else top)))
+        found.append(("the wood behind the rod", layout.back_strip.over - limits.cover_back_strip))
     return tuple(
         Margin(f"the wall round the {wall.step}", wall.wall - limit_of(layout.design.limits, wall.step), WALL)
         for wall in layout.walls
         if math.isfinite(wall.wall)
-    ) + tuple(found)
+    ) + tuple(Margin(what, by, WALL) for what, by in found)
 
 
 def _relief(layout: Layout) -> tuple[Margin, ...]:

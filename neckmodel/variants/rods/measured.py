@@ -64,6 +64,8 @@ def _across(step: Step, parts: list[_PartInStep], measured: set[str]) -> Iterato
     wide = min(step.width - part.width - part.play for part in parts)
     deep = min(_floor(step, part) - part.deep - part.play / 2 + part.below for part in parts)
     for what, margin in (("width", wide), ("depth", deep)):
+        if what == "depth" and step.behind:  # the rod lies as high as its floor, and the strip is fitted to it
+            continue
         if f"{SECTION}{step.name}.{what}" in measured:
             yield Margin(f"the {what} of {step.name} as cut", margin, "fit")
 

@@ -132,7 +132,8 @@ def places_of(layout: Layout, step: Step) -> Walls:
             k = int(far[half_back].argmin()) + (half_back.start or 0)
             found.append((float(far[k]), *(away[k] / far[k]).tolist(), depth, x))
     table = np.array(found)
-    return Walls(table[:, 0], table[:, 1:3], table[:, 3], table[:, 4])
+    round_it = step.width / 2 if step.bored else 0.0  # of a bore the axis was looked at
+    return Walls(table[:, 0] - round_it, table[:, 1:3], table[:, 3], table[:, 4])
 
 
 def _to_sides(layout: Layout, box: Opening, x: float) -> list[tuple[float, float, float, float, float]]:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from neckmodel.layout.channel.behind import over_channel
 from neckmodel.layout.channel.between import neighbours, wood_between
 from neckmodel.layout.channel.step import FOR_THE_KEY, StepName
 from neckmodel.layout.neck.edge import head_edge
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
     from neckmodel.design import Tolerances
     from neckmodel.geometry.types import Floats
     from neckmodel.layout import Layout
+    from neckmodel.layout.channel.behind import BackStrip
     from neckmodel.layout.channel.step import Step
     from neckmodel.layout.fretboard.fretboard import Fretboard
     from neckmodel.layout.rod.bars import Bar
@@ -47,11 +49,15 @@ def linear_checks(
 ) -> Iterator[LinearCheck]:
     """Every such check of a design. errors: of each step of the channel, by its name, on the same necks."""
     measuring = generator.normal(0.0, 1.0, necks) * (tolerances.measuring / 2)
-    yield from _glue(layout, tolerances, errors)
+    if layout.back_strip is None:
+        yield from _glue(layout, tolerances, errors)
+    else:
+        yield from _behind(layout, tolerances, errors, layout.back_strip)
     yield from _along(layout, tolerances, measuring, errors)
     yield from _from_soundhole(layout, tolerances, measuring, errors)
     for step in layout.steps:
-        if step.name in errors and step.kind not in FOR_THE_KEY:  # nothing need cover what the key comes through
+        # nothing need cover what the key comes through, nor a channel cut from the back
+        if step.name in errors and not step.behind and step.kind not in FOR_THE_KEY:
             yield from _cover(layout, step, tolerances, errors[step.name].sideways, measuring)
     yield from _tuners(layout, tolerances, necks, generator)
     yield from _between(layout, tolerances, errors)
@@ -85,6 +91,23 @@ def _from_soundhole(
     if under is not None:
         limit = layout.design.limits.access_brace
         yield LinearCheck("access/brace", under.value, limit, under.value - deeper + measuring, takes)
+
+
+def _behind(
+    layout: Layout, tolerances: Tolerances, errors: dict[str, Errors], strip: BackStrip
+) -> Iterator[LinearCheck]:
+    """The wood over a channel cut from the back and behind the rod in it, straight up and down. Depth and stock of the
+    run count for all: a channel cut too deep comes nearer to the frets, one too shallow nearer to the back."""
+    if StepName.RUN not in errors:
+        return
+    run, limits = errors[StepName.RUN], layout.design.limits
+    moved = run.depth + run.glue_plane + run.stock
+    takes = {name: float(getattr(tolerances, name)) for name in ("depth", "glue_plane", "stock")}
+    over, limit = over_channel(layout.steps, layout.fretboard).wall, limits.wall.top
+    yield LinearCheck("wall/top", over, limits.wall.run if limit is None else limit, over - moved, takes)
+    drawn = strip.over - moved - run.carve
+    carved = {**takes, "carve": tolerances.carve}
+    yield LinearCheck("cover/back-strip", strip.over, limits.cover_back_strip, drawn, carved)
 
 
 def _glue(layout: Layout, tolerances: Tolerances, errors: dict[str, Errors]) -> Iterator[LinearCheck]:

@@ -48,6 +48,10 @@ def refuse(layout: Layout) -> None:
     """Raises JigError where the design has no channel, where bush, router's base or cutters are not stated or do not
     fit, or where no template and no sled would be of use."""
     shop = layout.design.workshop
+    if layout.back_strip is not None:
+        says = "its templates lie on the glue plane, and this channel is cut from the back; "
+        says += "rout it along fences, by the routing sheet"
+        raise JigError(f"routing-template: {says}")
     if not layout.steps:
         raise JigError("routing-template: the design has no channel: it states neither a rod nor bars")
     if shop.guide_bush is None:
