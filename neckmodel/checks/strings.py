@@ -34,8 +34,10 @@ def check_head_strings(bench: Bench) -> list[Finding]:
     layout = bench.layout
     if not layout.tuners and not layout.rollers:
         return []
-    strings, tuners = len(layout.frets.strings), len(layout.tuners) + len(layout.rollers)
+    strings, tuners = len(layout.frets.from_nut), len(layout.tuners) + len(layout.rollers)
     says = f"{_many(tuners, 'tuner')} for {_many(strings, 'string')}"
+    if strings < len(layout.frets.strings):
+        says += " that run on to the head"
     if tuners < strings:
         lack = strings - tuners
         says += f": {lack} string{'s have' if lack > 1 else ' has'} none; list every tuner in head.tuners"
@@ -188,7 +190,7 @@ def _lower_posts(layout: Layout, low: list[HeadWay], limit: float) -> Remedy | N
     settings: dict[str, float | str] = {}
     tuners: dict[str, TunerPlace] = {
         way.tuner: tuner
-        for way, tuner in zip(layout.head_ways, tuner_of_each(layout.frets.strings, layout.tuners), strict=True)
+        for way, tuner in zip(layout.head_ways, tuner_of_each(layout.frets.from_nut, layout.tuners), strict=True)
     }
     for way in low:
         tuner, (x0, y0, z0), (x1, y1, z1) = tuners[way.tuner], way.points[0], way.points[-1]

@@ -13,6 +13,7 @@ from neckmodel.design.defaults.instruments import GLUED_IN, USUAL, Range
 from neckmodel.design.design import Design
 from neckmodel.design.file.renamed import remarks as renamed_remarks
 from neckmodel.design.tables.head import HeadOutline
+from neckmodel.design.tables.strings import Peg
 from neckmodel.design.values import fields
 from neckmodel.design.values.keys import Facts, dotted, split
 from neckmodel.design.values.kinds import plain
@@ -31,6 +32,8 @@ def _plain(design: Design) -> bool:
 _IDLE: tuple[Idle, ...] = (
     ("action.at_nut", "the strings lie on the zero fret", lambda d: d.fretboard.zero_fret),
     ("strings.pair_gap", "the courses are single", lambda d: not d.strings.paired),
+    ("fretboard.step_length", "no string starts later than the nut", lambda d: d.strings.later is None),
+    ("limits.wall.peg", "no string has a peg in the neck", lambda d: _peg(d) is None),
     ("nut.seat_depth", "the nut stands on a ledge", lambda d: d.nut.seat == "ledge"),
     ("head.drop", "the head is angled", lambda d: d.head.kind != "stepped"),
     ("head.angle", "the head is stepped", lambda d: d.head.kind == "stepped"),
@@ -69,6 +72,10 @@ _IDLE: tuple[Idle, ...] = (
     ("rod.segments", "a compression rod is a round bar", lambda d: _rod(d) == "compression"),
     ("rod.adjuster.socket.holes", "only a spoke wheel has it", lambda d: _socket(d) != "spokes"),
 )
+
+
+def _peg(design: Design) -> Peg | None:
+    return None if design.strings.later is None else design.strings.later.peg
 
 
 def _key(design: Design) -> str | None:

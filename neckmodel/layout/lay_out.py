@@ -22,6 +22,7 @@ from neckmodel.layout.channel.steps import bar_steps, rod_steps
 from neckmodel.layout.channel.walls import walls_by_section
 from neckmodel.layout.fretboard.fretboard import lay_out_fretboard
 from neckmodel.layout.fretboard.nut import place_nut
+from neckmodel.layout.hardware.peg import place_peg
 from neckmodel.layout.hardware.screws import place_screws
 from neckmodel.layout.hardware.slots import place_slots
 from neckmodel.layout.hardware.tuners import place_tuners
@@ -43,6 +44,7 @@ from neckmodel.layout.stations import (
     fretboard_stations,
     hardware_stations,
     in_order,
+    later_stations,
     neck_stations,
     slot_stations,
 )
@@ -101,6 +103,7 @@ def lay_out(design: Design) -> Layout:
     screws, tuners, nut = place_screws(design, heel), place_tuners(design, head), place_nut(design, board)
     slots = place_slots(design, outside)
     refuse_nut(design, nut, outside.back)
+    peg = place_peg(design, outside)
     half, profile = core_half(design, outside), side_profile(outside, design.allowance.ends, design.allowance.back)
     scarf, stock = _scarf(design, outside), design.board
     return Layout(
@@ -130,6 +133,7 @@ def lay_out(design: Design) -> Layout:
             channel_stations(rods, bars, steps),
             hardware_stations(screws, tuners),
             slot_stations(slots, head),
+            later_stations(board, peg),
             body_stations(way),
         ),
         scarf=scarf,
@@ -142,6 +146,7 @@ def lay_out(design: Design) -> Layout:
         strips=lay_strips(design),
         back_strip=place_back_strip(design, steps, outside),
         slots=slots,
+        peg=peg,
     )
 
 
@@ -186,6 +191,7 @@ def _back(design: Design, board: Fretboard, frets: Frets) -> Back:
         p_12=neck.back.fret_12.fullness,
         apex_1=-neck.back.fret_1.lean,
         apex_12=-neck.back.fret_12.lean,
+        later=board.later,
     )
 
 
@@ -241,4 +247,14 @@ def _remarks(design: Design, outside: Outside, frets: Frets) -> tuple[str, ...]:
         )
     if design.nut.seat == "groove":
         remarks.append("the fretboard's wood behind the nut is as high as the fretboard: carve it clear of the strings")
+    later = frets.strings[0]
+    if later.fret:
+        remarks.append(
+            f"string {later.number} starts at fret {later.fret}, x {later.x_nut:.2f} mm: what is told of it at the nut "
+            "is told of that place"
+        )
+        remarks.append(
+            f"the nut's middle lies {outside.middle(0.0):.2f} mm to the treble side of the centre line, and the head "
+            "is even about that line: a head that follows the nut needs an outline drawn so"
+        )
     return tuple(remarks)

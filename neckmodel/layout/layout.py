@@ -18,6 +18,7 @@ from neckmodel.layout.fretboard.fretboard import Fretboard
 from neckmodel.layout.fretboard.marks import SideMark, side_marks
 from neckmodel.layout.fretboard.nut import NutPlace, nut_strip
 from neckmodel.layout.hardware.descent import Descent, descents
+from neckmodel.layout.hardware.peg import PegPlace
 from neckmodel.layout.hardware.posts import HeadWay, head_ways, slotted_ways
 from neckmodel.layout.hardware.screws import Screw
 from neckmodel.layout.hardware.slots import Roller, SlotPair
@@ -53,7 +54,8 @@ class Layout(Shown):
     planned_steps: as the design has them. recesses: pockets in the body for an adjuster at the heel and its key.
     body_wings: parts of the body glued to a neck that runs through. soundhole_way: of a key that enters there. strips:
     that the board is glued up from, bass side first; () for one of one wood. slots: of a slotted head, whose tuners are
-    its `rollers`; `tuners` are then (). back_strip: that closes a channel cut from the back.
+    its `rollers`; `tuners` are then (). back_strip: that closes a channel cut from the back. peg: of a string that
+    starts later than the nut.
     """
 
     design: Design
@@ -88,6 +90,7 @@ class Layout(Shown):
     slots: SlotPair | None = None
     only: int = 0
     back_strip: BackStrip | None = None
+    peg: PegPlace | None = None
 
     @property
     def name(self) -> str:
@@ -121,10 +124,10 @@ class Layout(Shown):
     @cached_property
     def head_ways(self) -> tuple[HeadWay, ...]:
         """The way of each string from the nut to its tuner, bass side first; () where there are more or fewer tuners
-        than strings."""
+        than strings that run on to the head."""
         if self.slots is not None:
-            return slotted_ways(self.frets.strings, self.slots, self.head)
-        return head_ways(self.frets.strings, self.tuners, self.head)
+            return slotted_ways(self.frets.from_nut, self.slots, self.head)
+        return head_ways(self.frets.from_nut, self.tuners, self.head)
 
     @property
     def rollers(self) -> tuple[Roller, ...]:
@@ -134,7 +137,7 @@ class Layout(Shown):
     @cached_property
     def descents(self) -> tuple[Descent, ...]:
         """How each string that has a tuner comes down into its slot; () without slots."""
-        return () if self.slots is None else descents(self.frets.strings, self.slots, self.head)
+        return () if self.slots is None else descents(self.frets.from_nut, self.slots, self.head)
 
     @cached_property
     def action(self) -> StringHeight:

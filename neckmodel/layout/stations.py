@@ -9,6 +9,7 @@ from neckmodel.layout.access.soundhole import SoundholeWay
 from neckmodel.layout.channel.step import Step
 from neckmodel.layout.fretboard.fretboard import Fretboard
 from neckmodel.layout.fretboard.nut import NutPlace, nut_strip
+from neckmodel.layout.hardware.peg import PegPlace
 from neckmodel.layout.hardware.screws import Screw
 from neckmodel.layout.hardware.slots import SlotPair
 from neckmodel.layout.hardware.tuners import TunerPlace
@@ -94,6 +95,14 @@ def slot_stations(slots: SlotPair | None, head: Head) -> list[Station]:
     found += [("ramps begin", slots.ramp_start)] if slots.ramp is not None else []
     stations = [Station(name, head.on_face(along)[0]) for name, along in found]
     return stations + [Station(roller.name, roller.middle[0]) for roller in slots.rollers]
+
+
+def later_stations(board: Fretboard, peg: PegPlace | None) -> list[Station]:
+    """The step of the bass side beside a string that starts later, and that string's peg; none without one."""
+    if board.later is None:
+        return []
+    found = [Station("bass side's step starts", board.later.x_from), Station("bass side's step ends", board.later.x_to)]
+    return found if peg is None else [*found, Station(peg.name, peg.mouth[0])]
 
 
 def body_stations(way: SoundholeWay | None) -> list[Station]:

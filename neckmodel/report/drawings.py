@@ -104,7 +104,7 @@ def cross_section(layout: Layout, name: str, x: float) -> Drawing:
     """The section at x, twice its size, its walls' values below it."""
     sketch, at = Sketch(), (0.0, 0.0)
     draw_section(sketch, layout, x, at, SECTION_SCALE)
-    low, reach = sketch.bounds()[1], layout.outside.half_width(x) * SECTION_SCALE + SECTION_ROOM
+    low, reach = sketch.bounds()[1], layout.outside.reach(x) * SECTION_SCALE + SECTION_ROOM
     row = Row(-reach, reach, low - SECTION_ROOM)
     draw_walls(sketch, layout, x, at, SECTION_SCALE, layout.design.design.units, row)
     return _framed(sketch, f"{layout.name}, cross-section: {name}")

@@ -7,7 +7,7 @@ import math
 from neckmodel.geometry.paths import polygon
 from neckmodel.layout import Layout
 from neckmodel.layout.channel.step import EndKind
-from neckmodel.solids.channel import NEAR, back_strip_region, holes, routed, tools
+from neckmodel.solids.channel import NEAR, back_strip_region, holes, peg_holes, routed, tools
 from neckmodel.solids.colours import colour_of
 from neckmodel.solids.fretboard import fretboard_solid
 from neckmodel.solids.hand import left_handed
@@ -32,6 +32,7 @@ def build(layout: Layout) -> Parts:
     Raises KernelError, naming the operation, where the kernel fails or gives an implausible solid.
     """
     cutters, drilled, regions = tools(layout), holes(layout), glued_regions(layout)
+    bored = peg_holes(layout)
     carved = grooved(layout, carved_neck(layout))
     from_blank = [*(routed(layout) if layout.back_strip is not None else taken_by(cutters)), *taken_by(drilled)]
     taken = [*taken_by(cutters), *taken_by(drilled)]
@@ -42,14 +43,14 @@ def build(layout: Layout) -> Parts:
         parts.append(Part("board", board_solid(layout, layout.board), colour_of("board"), "stock"))
     parts += [
         Part("blank", take(sawn, from_blank, "cutting the blank"), colour_of("blank"), "stock"),
-        *wood_parts(take(carved, taken, "cutting the neck"), regions),
+        *wood_parts(take(carved, [*taken, *(tool.solid for tool in bored)], "cutting the neck"), regions),
         Part("fretboard", fretboard_solid(layout.fretboard), colour_of("fretboard"), "wood"),
         *strip_part(layout),
         *cap_part(layout, carved),
         *body_wing_parts(layout),
         *hardware_parts(layout),
     ]
-    built = Parts(layout, tuple(parts), carved, cutters, openings(layout), drilled, regions)
+    built = Parts(layout, tuple(parts), carved, cutters, openings(layout), (*drilled, *bored), regions)
     return left_handed(built) if layout.left_handed else built
 
 

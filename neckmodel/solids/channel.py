@@ -111,6 +111,19 @@ def tuner_hole(tuner: TunerPlace) -> cq.Solid:
     return cq.Solid(BRepPrimAPI_MakeCylinder(place, tuner.hole / 2, length).Solid())
 
 
+def peg_holes(layout: Layout) -> tuple[Tool, ...]:
+    """The hole for the peg of a string that starts later, from outside the skin to its end; () without one. It is
+    bored when the neck is carved, and so is not in the blank."""
+    peg = layout.peg
+    if peg is None:
+        return ()
+    along = np.subtract(peg.end, peg.mouth) / peg.depth
+    start = np.array(peg.mouth) - along * (peg.hole + OVER)
+    length = peg.depth + peg.hole + OVER
+    solid = cq.Solid.makeCylinder(peg.hole / 2, length, cq.Vector(*start.tolist()), cq.Vector(*along.tolist()))
+    return (Tool(peg.name, solid),)
+
+
 def tools(layout: Layout) -> tuple[Tool, ...]:
     """The cutting solid of every step, in the order of the steps."""
     return tuple(tool(layout, step) for step in layout.steps)

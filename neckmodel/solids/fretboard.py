@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from itertools import pairwise
 from typing import Any
 
 import numpy as np
@@ -14,16 +15,18 @@ from neckmodel.geometry.bounds import nearest_enough
 from neckmodel.geometry.types import Point
 from neckmodel.layout.fretboard.crown import crown_drop
 from neckmodel.layout.fretboard.fretboard import Fretboard, Line
+from neckmodel.layout.fretboard.later import LaterSide
 from neckmodel.layout.fretboard.slots import FretSlot
 from neckmodel.solids.crown import BASS, TREBLE, Array, Level, Surface, crown, raised
-from neckmodel.solids.kernel.gate import cut
-from neckmodel.solids.kernel.shapes import line_edge, plane_face, sewn, wire
+from neckmodel.solids.kernel.gate import common, cut, gate
+from neckmodel.solids.kernel.shapes import bezier_edge, line_edge, plane_face, sewn, swept, wire
 
 # isort: split
 import cadquery as cq
 
 LEAST_OPEN = 1e-3  # mm; a slot that shows less at the edge, or leaves less wood there, is cut instead of built
 CLOSE = 1e-10  # mm to which it is known where a slot's floor comes out of the crown
+LATER_VOLUME = 1e-4  # relative: a fret slot at the end of a step has a corner in its edge, which quadrature smooths
 PAST = 0.5  # mm that such a cut runs out past the wood
 _AT, _WEIGHTS = np.polynomial.legendre.leggauss(24)
 _UNIT = (_AT + 1) / 2
@@ -38,6 +41,8 @@ def fretboard_solid(board: Fretboard) -> cq.Solid:
     centre line, and comes to the surface before the edge where the crown falls farther than that. The volume is
     compared with one by quadrature. KernelError, with the fret's number, where slots touch each other or an end.
     """
+    if board.later is not None:
+        return _narrower(board, board.later)
     _refuse(board)
     special = [slot for slot in board.slots if _needs_cut(board, slot)]
     plain = [slot for slot in board.slots if slot not in special]
@@ -56,7 +61,48 @@ def fretboard_solid(board: Fretboard) -> cq.Solid:
 
 def volume_of(board: Fretboard, slots: Iterable[FretSlot] = ()) -> float:
     """Volume of the fretboard with these slots, mm3, by Gauss quadrature of the crown's formula."""
-    return _under_crown(board, board.start, board.end) - sum(_taken(board, slot) for slot in slots)
+    whole = (
+        _under_crown(board, board.start, board.end) if board.later is None else _under_crown_later(board, board.later)
+    )
+    return whole - sum(_taken(board, slot) for slot in slots)
+
+
+def _narrower(board: Fretboard, later: LaterSide) -> cq.Solid:
+    """The fretboard beside a string that starts later: what a wider one has in common with the prism over its plan."""
+    wide = fretboard_solid(replace(board, later=None, half_nut=board.half_nut + PAST))
+    name = "the fretboard's narrower side"
+    return common(wide, [_plan(board, later)], name, volume_of(board, board.slots), rtol=LATER_VOLUME)
+
+
+def _plan(board: Fretboard, later: LaterSide) -> cq.Solid:
+    """The prism over the fretboard's plan, past both ends. Its step is a smoothstep times a straight line, a polynomial
+    of degree 4 in x: one Bezier curve."""
+    z, first, last = -PAST, board.x_first - PAST, board.x_last + PAST
+    share = np.linspace(0.0, 1.0, 5)
+    basis = [[math.comb(4, j) * t**j * (1 - t) ** (4 - j) for j in range(5)] for t in share.tolist()]
+    xs = (later.x_from + (later.x_to - later.x_from) * share).tolist()
+    poles = np.linalg.solve(np.array(basis), np.array([(x, board.bass(x), z) for x in xs]))
+    bass = [(x, board.bass(x), z) for x in (first, later.x_from, later.x_to, last)]
+    treble = [(x, board.treble(x), z) for x in (last, first)]
+    edges = [line_edge(*bass[:2]), bezier_edge(poles.tolist()), line_edge(*bass[2:])]
+    edges += [line_edge(bass[3], treble[0]), line_edge(*treble), line_edge(treble[1], bass[0])]
+    face = plane_face(wire(edges, "fretboard's plan"), operation="fretboard's plan")
+    return gate(swept(face, (0.0, 0.0, board.thickness + 2 * PAST), "fretboard's plan"), "fretboard's plan")
+
+
+def _under_crown_later(board: Fretboard, later: LaterSide) -> float:
+    """Wood under the crown of a fretboard that is narrower beside a string that starts later: by stretches of x within
+    which its edge is smooth."""
+    inner = [x for x in (later.x_from, later.x_to) if board.x_start < x < board.x_end]
+    total = 0.0
+    for x0, x1 in pairwise([board.x_start, *inner, board.x_end]):
+        areas = []
+        for x in (x0 + (x1 - x0) * _UNIT).tolist():
+            low, high = board.bass(x), board.treble(x)
+            y = low + (high - low) * _UNIT
+            areas.append(float(_WEIGHTS @ (board.thickness - _fall(board, np.full_like(y, x), y))) * (high - low) / 2)
+        total += float(_WEIGHTS @ areas) * (x1 - x0) / 2
+    return total
 
 
 def _under_crown(board: Fretboard, start: Line, end: Line) -> float:

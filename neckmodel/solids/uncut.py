@@ -8,7 +8,7 @@ from functools import cached_property
 
 from neckmodel.layout import Layout
 from neckmodel.solids.assembly import board_solid, glued_regions, grooved, openings, strip_part
-from neckmodel.solids.channel import holes, tools
+from neckmodel.solids.channel import holes, peg_holes, tools
 from neckmodel.solids.colours import colour_of
 from neckmodel.solids.fretboard import fretboard_solid
 from neckmodel.solids.hardware.hardware import hardware_parts
@@ -40,7 +40,7 @@ class Uncut:
     @cached_property
     def holes(self) -> tuple[Tool, ...]:
         """The solid of every hole."""
-        return holes(self.layout)
+        return (*holes(self.layout), *peg_holes(self.layout))
 
     @cached_property
     def regions(self) -> tuple[Tool, ...]:

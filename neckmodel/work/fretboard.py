@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.lengths import listed
 from neckmodel.work import cautions
+from neckmodel.work.later import edge_words
 from neckmodel.work.operation import GLUING, Work, words_of
 from neckmodel.work.rod import lay_rod
 
@@ -20,6 +21,8 @@ def make_fretboard(layout: Layout) -> Work:
     """Planing the fretboard, sawing its fret slots and its taper."""
     board, say = layout.fretboard, words_of(layout)
     checks = ["the fretboard is as wide as that, and straight along both sides"]
+    if board.later is not None:
+        checks = ["both edges lie on the lines of the sheet, and the S has no corner"]
     if not math.isinf(board.radius_nut):
         edges = [say(board.edge_thickness(x)) for x in (0.0, board.x_end)]
         checks = [f"the edges are {edges[0]} thick at the nut and {edges[1]} at the end"]
@@ -31,7 +34,8 @@ def make_fretboard(layout: Layout) -> Work:
         (
             f"Plane the fretboard {say(board.thickness)} thick, with parallel sides. {_marked(layout)}",
             *_crown_and_slots(layout),
-            f"Saw and plane the taper: {say(2 * board.half_width(0.0))} wide at the nut, "
+            edge_words(layout)
+            or f"Saw and plane the taper: {say(2 * board.half_width(0.0))} wide at the nut, "
             f"{say(2 * board.half_width(board.x_end))} at x {say(board.x_end)}.{slanted}",
         ),
         (cautions.SAW, cautions.DUST),

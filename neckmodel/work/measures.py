@@ -202,9 +202,22 @@ def _carved(layout: Layout) -> tuple[Measure, ...]:
         _around("neck: thickness at fret 1, fretboard included", "neck.thickness.fret_1", back.t_1, allowed.carve),
         _around("neck: thickness at fret 12, fretboard included", "neck.thickness.fret_12", back.t_12, allowed.carve),
         _around("neck: width at the nut", "", 2 * back.half_width(0.0), allowed.sideways),
+        *_peg(layout),
         _around("nut: thickness", "nut.thickness", layout.design.nut.thickness, allowed.measuring),
     ]
     return tuple(rows)
+
+
+def _peg(layout: Layout) -> list[Measure]:
+    """The step of the bass side, and the hole of a later string's peg."""
+    later, peg, allowed = layout.fretboard.later, layout.peg, layout.design.workshop.tolerances
+    if later is None:
+        return []
+    wide = 2 * layout.back.half_width(later.x_from)
+    rows = [_around("neck: width where the bass side's step starts", "", wide, allowed.sideways)]
+    if peg is not None:
+        rows.append(Measure("peg: depth of its hole, at most", "", peg.depth, None, peg.depth + allowed.depth))
+    return rows
 
 
 def _bored(layout: Layout) -> tuple[Measure, ...]:

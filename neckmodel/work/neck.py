@@ -9,6 +9,7 @@ from neckmodel.layout.channel.step import plain
 from neckmodel.layout.heel.dovetail import Dovetail
 from neckmodel.work import cautions
 from neckmodel.work.dovetail import mortise_words
+from neckmodel.work.later import back_words, plan_words
 from neckmodel.work.operation import GLUING, Work, words_of
 from neckmodel.work.strips import met_by_holes
 from neckmodel.work.words import side_mark_words
@@ -147,7 +148,8 @@ def saw_plan(layout: Layout) -> Work:
     says = [
         f"Saw the shaft's sides {say(SPARE)} outside the fretboard's lines, which lie {say(2 * back.half_width(0.0))} "
         f"apart at the nut and {say(2 * back.half_width(x_to))} at x {say(x_to)}. The rest goes once the fretboard is "
-        "on."
+        "on.",
+        *filter(None, [plan_words(layout)]),
     ]
     if heel.half_width is not None:
         what, wide = "centre block" if heel.kind == "through" else "heel", say(2 * heel.half_width)
@@ -188,6 +190,7 @@ def carve(layout: Layout) -> Work:
         *([f"{marks} Drill and fill them in the planed side."] if (marks := side_mark_words(layout)) else []),
         f"Carve the back to {say(back.t_1)} at fret 1 and {say(back.t_12)} at fret 12, fretboard included, by the "
         "sheet of cross sections. Stop early, measure, write what you found under [measured], and only then go on.",
+        *filter(None, [back_words(layout)]),
     ]
     heel = layout.heel
     if heel.half_bottom is not None:

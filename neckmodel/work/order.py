@@ -9,6 +9,7 @@ from neckmodel.work.blank import glue_scarf, heel_blocks, mark_out, rest_again, 
 from neckmodel.work.channel import rout_channel, rout_slot, try_key, try_parts
 from neckmodel.work.dovetail import cut_dovetail, glue_cap
 from neckmodel.work.fretboard import glue_fretboard, make_fretboard, nut_groove
+from neckmodel.work.later import bore_peg
 from neckmodel.work.neck import carve, cut_tenon, drill, fit_to_body, head_wings, saw_plan, wings_of_body
 from neckmodel.work.operation import Work
 from neckmodel.work.rod import cover_strip, glue_bars, string_up
@@ -56,6 +57,7 @@ IN_ORDER = (
     glue_fretboard,
     wings_of_body,
     carve,
+    bore_peg,
     bore_body,
     glue_cap,
     fit_to_body,

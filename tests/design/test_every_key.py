@@ -42,7 +42,14 @@ def _stated(value: object, path: str = "") -> Iterator[str]:
 
 
 def test_the_files_state_every_key_there_is() -> None:
-    files = (every_key.FIRST, every_key.second(), every_key.THIRD, every_key.FOURTH)
+    files = (
+        every_key.FIRST,
+        every_key.second(),
+        every_key.THIRD,
+        every_key.FOURTH,
+        every_key.LATER,
+        every_key.LATER_SIDE,
+    )
     stated = {key for text in files for key in _stated(tomllib.loads(text))}
     stated |= {f"neck.back.fret_12.{name}" for name in ("family", "fullness", "lean")}  # stated at fret 1
     stated |= {"fretboard.radius.nut", "fretboard.radius.end"}  # stated by one radius
@@ -51,8 +58,8 @@ def test_the_files_state_every_key_there_is() -> None:
 
 @pytest.mark.parametrize(
     "text",
-    [every_key.FIRST, every_key.second(), every_key.THIRD, every_key.FOURTH],
-    ids=["first", "second", "third", "fourth"],
+    [every_key.FIRST, every_key.second(), every_key.THIRD, every_key.FOURTH, every_key.LATER, every_key.LATER_SIDE],
+    ids=["first", "second", "third", "fourth", "later", "later-side"],
 )
 def test_nothing_in_it_is_refused(text: str) -> None:
     assert read_text(text, "whinchat.toml").name == "whinchat"

@@ -89,3 +89,29 @@ back_strip = {wood = "walnut", width = 9.0}
 wall = {top = 2.5}
 cover_back_strip = 2.8
 """
+
+# a string that starts later, which goes with one scale length, frets and an edge margin
+LATER = """
+[design]
+name = "whinchat"
+[strings]
+courses = 5
+scale = 670.0
+spacing_at_nut = 38.0
+each = [
+  {diameter = 0.25, starts_at_fret = 5, peg = {from = "back", x = 160.0, y = -9.0, hole = 8.0, depth = 9.0}},
+  {note = "D3", diameter = 0.56},
+  {note = "G3", diameter = 0.41},
+  {note = "B3", diameter = 0.3},
+  {note = "D4", diameter = 0.25},
+]
+[fretboard]
+step_at_fret = 4
+step_length = 15.0
+[neck]
+joint_fret = 16
+reinforcement = "none"
+[limits]
+wall = {peg = 2.5}
+"""
+LATER_SIDE = LATER.replace('from = "back", x = 160.0, y = -9.0', 'from = "side", x = 160.0, below = 7.5')

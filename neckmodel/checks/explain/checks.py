@@ -59,6 +59,13 @@ ABOUT: tuple[About, ...] = (
         "common practice, no source",
     ),
     About(
+        "wall/peg",
+        "the least wood between the hole of a later string's peg and the glue plane, the channel, and the neck's skin, "
+        "as far from the hole's rim as the hole is wide",
+        "limits.wall.peg, 3.0 mm",
+        "common practice, no source",
+    ),
+    About(
         "wall/tuner",
         "the least wood between a tuner's hole and the access slot",
         f"limits.wall.tuner, {default('limits.wall.tuner'):.1f} mm",

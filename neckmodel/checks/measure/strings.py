@@ -19,12 +19,17 @@ AROUND = 16  # corners of a string's section, drawn around its circle
 
 
 def string_ways(layout: Layout, x_from: float, x_to: float) -> dict[str, manifold3d.Manifold]:
-    """Every string by its name, `string-1` at the bass: from its post, or straight on from x_from, to x_to."""
+    """Every string by its name, `string-1` at the bass: from its post, or straight on from x_from, to x_to;
+    one that starts later from its own start."""
     strings, head = layout.frets.strings, layout.head_ways
-    ends = [way.points[:0:-1] for way in head] or [(_middle(string, x_from),) for string in strings]
+    held = {way.string: way.points[:0:-1] for way in head}
     ways = {}
-    for string, end in zip(strings, ends, strict=True):
-        path = [*end, _middle(string, 0.0), _middle(string, x_to)]
+    for string in strings:
+        if string.fret and x_to <= string.x_nut:
+            continue
+        path = [*held.get(string.number, (_middle(string, x_from),)), _middle(string, 0.0), _middle(string, x_to)]
+        if string.fret:  # its peg stands beside that place
+            path = [_middle(string, string.x_nut), _middle(string, x_to)]
         pieces = [_stretch(a, b, string.diameter / 2) for a, b in pairwise(path)]
         ways[f"string-{string.number}"] = manifold3d.Manifold.batch_boolean(pieces, manifold3d.OpType.Add)
     return ways

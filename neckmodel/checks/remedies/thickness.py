@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -101,7 +101,7 @@ def _flowing(layout: Layout, x: float) -> Section:
     """The section where the shaft flows into head or heel, taken as no fuller than on the shaft; the true one is
     fuller."""
     back, outside = layout.back, layout.outside
-    return Section(outside.half_width(x), outside.keel(x), back.exponent(x), back.apex(x))
+    return Section(outside.half_width(x), outside.keel(x), back.exponent(x), back.apex(x), outside.middle(x))
 
 
 def more_wood(layout: Layout, short: Short, aim: Aim) -> Remedy | None:
@@ -167,7 +167,7 @@ def _amounts(layout: Layout, short: Short, taper: float) -> tuple[float | None, 
     target = short.limit + taper + TARGET
 
     def wall(extra: float, less: float) -> float:
-        grown = Section(section.half_width, section.depth + extra, section.exponent, section.apex)
+        grown = replace(section, depth=section.depth + extra)
         return float(section_walls([grown], [Opening(cut.y_low, cut.y_high, max(cut.depth - less, 0.0))])[0])
 
     more = nearest_enough(lambda t: wall(t, 0.0) >= target, 0.0, MOST)

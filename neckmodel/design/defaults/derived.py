@@ -35,6 +35,13 @@ def instrument(facts: Facts) -> str | None:
     return "mandolin" if courses == 4 and scale < 450 else None
 
 
+def step_at_fret(facts: Facts) -> int | None:
+    """`fretboard.step_at_fret`: the fret at which the first string starts; None where it starts at the nut."""
+    listed = look_up(facts.raw, ("strings", "each"))
+    fret = look_up(facts.raw, ("strings", "each", 0, "starts_at_fret")) if isinstance(listed, list) and listed else None
+    return fret if isinstance(fret, int) and not isinstance(fret, bool) else None
+
+
 def has_nylon(facts: Facts) -> bool:
     """Whether a string is of nylon, or wound on it."""
     listed = look_up(facts.raw, ("strings", "each"))

@@ -84,6 +84,14 @@ class Fretboard(Table):
         description="From the outer strings' centres to the edge: one length, or {nut, last_fret}; instead of width."
     )
     width: Width | None = Field(None, description="Width of the fretboard {nut, end}; instead of edge_margin.")
+    step_at_fret: Annotated[Annotated[int, Count(1, 36)] | None, ADDED] = Field(
+        None,
+        description="Fret up to which the bass side is narrower, beside a string that starts later; by default where "
+        "that string starts.",
+    )
+    step_length: Annotated[float, Length(3, 60), ADDED] = Field(
+        description="Length along the neck over which the bass side widens, before that fret."
+    )
     radius: Annotated[Radius | None, spreading(Radius, Length(80, 3000), {"const": "flat"})] = Field(
         description='Crown radius: one length, {nut, end}, or "flat".'
     )

@@ -10,7 +10,7 @@ from neckmodel.design.defaults.assumed import BETWEEN
 from neckmodel.design.values.added import ADDED
 from neckmodel.design.values.kinds import Length, Mm, Number, Table, spreading
 
-_PLACES = ("run", "block", "anchor", "adjuster", "access_slot", "rod_end", "screw", "tuner", "bar", "washer")
+_PLACES = ("run", "block", "anchor", "adjuster", "access_slot", "rod_end", "screw", "tuner", "bar", "washer", "peg")
 
 
 class WallLimits(Table):
@@ -32,6 +32,9 @@ class WallLimits(Table):
 
     top: Annotated[Annotated[float, Length(0, 20)] | None, ADDED] = Field(
         None, description="Limit of the wood over a channel cut from the back, to the fret slots; left out, the run's."
+    )
+    peg: Annotated[float, Length(0, 20), ADDED] = Field(
+        description="Limit of the wall between the hole of a string's peg and what lies beside it."
     )
 
     @classmethod

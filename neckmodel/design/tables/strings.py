@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import ConfigDict, Field
 
+from neckmodel.design.values.added import ADDED
 from neckmodel.design.values.kinds import Count, Length, Number, OneOrMore, Table, Text, items, spreading
 from neckmodel.design.values.scale import Spans, spans
 
@@ -54,6 +55,24 @@ class Wound(Table):
         return self.core + 2 * sum(self.wrap)
 
 
+class Peg(Table):
+    """The peg of a string that starts later than the nut: its hole in the neck."""
+
+    from_: Literal["side", "back"] = Field(
+        alias="from",
+        description="The hole is bored in from the bass side, square to the centre line, or up from the back.",
+    )
+    x: Annotated[float, Length(-100, 900)] = Field(description="x of the peg's axis, on the head side of that fret.")
+    y: Annotated[float, Length(-60, 60)] | None = Field(
+        None, description="y of the axis of a peg from the back; the bass side is negative."
+    )
+    below: Annotated[float, Length(0, 60)] | None = Field(
+        None, description="Depth of the axis of a peg from the side, below the glue plane."
+    )
+    hole: Annotated[float, Length(1, 20)] = Field(description="Diameter of the hole.")
+    depth: Annotated[float, Length(1, 60)] = Field(description="Depth of the hole, from the side or from the back.")
+
+
 class String(Table):
     """One string, as measured or as its packet says. Of what its pull follows from, one is stated: `mass_per_length`,
     `tension`, `material` or `wound`."""
@@ -79,6 +98,14 @@ class String(Table):
         None,
         description="What a wound string is made of {core, on, wrap, material}, from which its mass is estimated; "
         "instead of mass_per_length.",
+    )
+    starts_at_fret: Annotated[Annotated[int, Count(1, 36)] | None, ADDED] = Field(
+        None,
+        description="Fret at which the first string, on the bass side, starts, as a short fifth string does; that fret "
+        "is its zero fret. The strings' spacing counts it as if it ran on to the nut.",
+    )
+    peg: Annotated[Peg | None, ADDED] = Field(
+        None, description="The peg of a string that starts at a fret {from, x, y, below, hole, depth}: its hole."
     )
 
 
@@ -110,6 +137,12 @@ class Strings(Table):
     def count(self) -> int:
         """Number of strings."""
         return self.courses * (2 if self.paired else 1)
+
+    @property
+    def later(self) -> String | None:
+        """The first string, where it starts at a fret instead of at the nut; None where every string starts there."""
+        first = self.each[0] if self.each else None
+        return first if first is not None and first.starts_at_fret is not None else None
 
     @property
     def spans(self) -> Spans:

@@ -98,7 +98,9 @@ def _half(layout: Layout, x: float) -> float:
 def _whole(layout: Layout) -> cq.Solid:
     board, (x0, x1) = layout.fretboard, x_range(layout)
     top = board.thickness + HEIGHT
-    plan = [(x0, -_half(layout, x0)), (x1, -_half(layout, x1)), (x1, _half(layout, x1)), (x0, _half(layout, x0))]
+    xs = [x0, *(x for x, _ in board.edge(0) if x0 < x < x1), x1]
+    plan = [(x, board.bass(x) - PAST) for x in xs]
+    plan += [(x1, board.treble(x1) + PAST), (x0, board.treble(x0) + PAST)]
     under = fretboard_solid(replace(board, half_nut=board.half_nut + WIDER, slots=()))
     return cut(prism(plan, 0.1, top, "caul"), [under, *(_groove(layout, fret) for fret in frets(layout))], "caul")
 
@@ -132,7 +134,12 @@ def _label(layout: Layout, joints: tuple[Joint, ...], k: int) -> Label:
     top = layout.fretboard.thickness + HEIGHT
     words = (f"{k + 1}/{len(joints) + 1}", Side.TREBLE, "up") if joints else (Side.TREBLE, "up")
     return Label(
-        words, ((start + end) / 2, 0.0, top), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), end - start, 2 * _half(layout, start)
+        words,
+        ((start + end) / 2, layout.fretboard.middle(start), top),
+        (1.0, 0.0, 0.0),
+        (0.0, 1.0, 0.0),
+        end - start,
+        2 * _half(layout, start),
     )
 
 

@@ -84,15 +84,16 @@ def _gauge(layout: Layout, fret: int) -> Bare:
     while under < MOST_UNDER and not whole_label((layout.name, "contour-gauge", *words), 2 * half - LEG, under - NOTCH):
         under += 1.0
     bottom = -section.depth - under
-    apex = section.apex
-    outline = [(half, 0.0), (half, bottom), (apex + NOTCH, bottom), (apex, bottom + NOTCH), (apex - NOTCH, bottom)]
-    outline += [(-half, bottom), (-half, 0.0), *profile(section)]
+    middle = section.middle
+    apex, right, left = middle + section.apex, middle + half, middle - half
+    outline = [(right, 0.0), (right, bottom), (apex + NOTCH, bottom), (apex, bottom + NOTCH), (apex - NOTCH, bottom)]
+    outline += [(left, bottom), (left, 0.0), *profile(section)]
     plate = across(outline, x - PLATE / 2, x + PLATE / 2, f"gauge {fret}")
-    ring = cylinder_along((x - PLATE, half - LEG / 2, bottom + LEG / 2), RING / 2, 2 * PLATE)
+    ring = cylinder_along((x - PLATE, right - LEG / 2, bottom + LEG / 2), RING / 2, 2 * PLATE)
     solid = cut(plate, [ring], f"gauge {fret}")
     label = Label(
         words,
-        (x + PLATE / 2, -LEG / 2, bottom + NOTCH + (under - NOTCH) / 2),
+        (x + PLATE / 2, middle - LEG / 2, bottom + NOTCH + (under - NOTCH) / 2),
         (0.0, 1.0, 0.0),
         (0.0, 0.0, 1.0),
         2 * half - LEG,

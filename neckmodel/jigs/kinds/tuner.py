@@ -88,10 +88,12 @@ def plan(layout: Layout) -> Guide:
     def along(x: float) -> float:
         return (x - head.x_line) / turn
 
-    neck = [(along(float(x)), outside.half_width(float(x))) for x in np.linspace(head.x_swell, head.x_line, SAMPLES)]
-    neck = [(min(u, end), half) for u, half in neck[1:]]
+    xs = np.linspace(head.x_swell, head.x_line, SAMPLES)[1:].tolist()
+    treble, bass = (
+        [(min(along(x), end), outside.middle(x) + side * outside.half_width(x)) for x in xs] for side in (1, -1)
+    )
     far = [(along(float(x)), float(y)) for x, y in head_path(outside).polyline(PER_ARC)]
-    outline = [*far, *neck, *((u, -half) for u, half in neck[::-1])]
+    outline = [*far, *treble, *bass[::-1]]
     holes = tuple(Hole(t.name, along(t.on_face[0]), t.on_face[1], min(PILOT, t.hole)) for t in layout.tuners)
     return Guide(tuple(outline), along(head.x_swell), 1, holes, fit, math.tan(math.radians(head.angle)))
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from neckmodel.design.values.scale import BEHIND_ZERO_FRET
 from neckmodel.geometry.types import Point
 from neckmodel.layout.fretboard.crown import crown_drop
+from neckmodel.layout.fretboard.later import LaterSide, later_side
 from neckmodel.layout.fretboard.slots import FretSlot, slot_numbers
 from neckmodel.layout.strings.frets import Fret, fret_at, fret_distance
 
@@ -18,12 +19,15 @@ if TYPE_CHECKING:
 
 Line = tuple[Point, Point]  # across the fretboard in plan: where it leaves at the bass and at the treble side
 
+STEP_PLACES = 24  # of a step drawn in chords: they lie within 0.02 mm of it
+
 
 @dataclass(frozen=True)
 class Fretboard:
     """Plan: half width `half_nut + slope x` from x_start to x_end, both on the centre line; slope_start, slope_end:
     dx/dy of the lines that it starts and ends on. Crown: radius linear in x (a cone), inf if flat.
 
+    later: what the bass side lacks of that width beside a string that starts later; None where no string does.
     thickness: at the centre line. slot_floor: "curved" (follows the crown) or "flat".
     """
 
@@ -42,13 +46,48 @@ class Fretboard:
     margin_last: float
     slope_start: float = 0.0
     slope_end: float = 0.0
+    later: LaterSide | None = None
 
-    def half_width(self, x: float) -> float:
-        """Half width at x, mm."""
+    def bass(self, x: float) -> float:
+        """y of the bass-side edge at x, mm."""
+        return (0.0 if self.later is None else self.later.inward(x)) - self.half_nut - self.slope * x
+
+    def treble(self, x: float) -> float:
+        """y of the treble-side edge at x, mm."""
         return self.half_nut + self.slope * x
 
+    def half_width(self, x: float) -> float:
+        """Half of the width from edge to edge at x, mm."""
+        return (self.treble(x) - self.bass(x)) / 2
+
+    def middle(self, x: float) -> float:
+        """y half way between the edges at x, mm."""
+        return (self.treble(x) + self.bass(x)) / 2
+
+    def reach(self, x: float) -> float:
+        """How far the edge that is farther from the centre line lies from it at x, mm."""
+        return max(self.treble(x), -self.bass(x))
+
+    def edge(self, side: int) -> tuple[Point, ...]:
+        """The edge in plan on the bass (0) or treble side (1), from its start to its end: its corners, and places of
+        the step beside a string that starts later."""
+        first, last = self.start[side], self.end[side]
+        if self.later is None or side == 1:
+            return first, last
+        a, b = self.later.x_from, self.later.x_to
+        xs = [a + (b - a) * k / STEP_PLACES for k in range(STEP_PLACES + 1)]
+        return (first, *((x, self.bass(x)) for x in xs if first[0] < x < last[0]), last)
+
+    @property
+    def outline(self) -> tuple[Point, ...]:
+        """Its outline in plan: along the bass side, and back along the treble side."""
+        return (*self.edge(0), *self.edge(1)[::-1])
+
     def line(self, x: float, slope: float = 0.0) -> Line:
-        """Where the line through (x, 0) with this slope leaves the fretboard at its bass and treble side."""
+        """Where the line through (x, 0) with this slope leaves the fretboard at its bass and treble side. Beside a
+        string that starts later every line is square to the centre line."""
+        if self.later is not None:
+            return (x, self.bass(x)), (x, self.treble(x))
         half = self.half_width(x)
         bass, treble = -half / (1.0 + self.slope * slope), half / (1.0 - self.slope * slope)
         return (x + slope * bass, bass), (x + slope * treble, treble)
@@ -85,8 +124,8 @@ class Fretboard:
         return self.thickness - crown_drop(self.radius(x), y)
 
     def edge_thickness(self, x: float) -> float:
-        """Thickness at the fretboard's edge at x, mm."""
-        return self.top(x, self.half_width(x))
+        """Thickness at the fretboard's edge at x, mm; of two unlike edges the thinner one's."""
+        return self.top(x, self.reach(x))
 
     def slot_lines(self, slot: FretSlot) -> tuple[Line, Line]:
         """The two edges of a fret slot in plan. The slot's width is measured square to it."""
@@ -135,6 +174,7 @@ def lay_out_fretboard(design: Design, spans: Spans, frets: tuple[Fret, ...]) -> 
         margin_last=m1,
         slope_start=nut.slope,
         slope_end=frets[-1].slope if stated.ends_at is None else 0.0,
+        later=later_side(design, spans),
     )
     slotted = (nut, *frets) if stated.zero_fret else frets if stated.slotted else ()
     return replace(bare, slots=tuple(_slot(bare, fret) for fret in slotted))

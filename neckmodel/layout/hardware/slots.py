@@ -45,8 +45,8 @@ def sides_at(outside: Outside, x: float) -> Point:
     """y of the head's edge on the bass and on the treble side at x, mm; where the outline has none, its widest."""
     contour = outside.head.contour
     if contour is None or x > outside.head.x_swell:
-        half = outside.half_width(x)
-        return -half, half
+        half, middle = outside.half_width(x), outside.middle(x)
+        return middle - half, middle + half
     ys = contour.crossings(x)
     return (ys[0], ys[-1]) if len(ys) > 1 else (-outside.head.widest, outside.head.widest)
 
@@ -216,7 +216,9 @@ def _rollers(design: Design, outside: Outside, pair: SlotPair) -> tuple[Roller, 
     head, tuners = outside.head, design.head.side_tuners
     count = design.strings.courses * (2 if design.strings.paired else 1)
     found = []
-    for k, (tuner, string) in enumerate(zip(tuners, strings_of(tuners, count), strict=True)):
+    for k, (tuner, string) in enumerate(
+        zip(tuners, strings_of(tuners, count, 1 if design.strings.later is None else 2), strict=True)
+    ):
         if tuner.into_core >= pair.core:
             says = f"goes right through the {pair.core:.2f} mm of wood between the slots"
             raise design.problem(f"head.tuners.{k}.into_core", says, "", "a hole less deep, or a wider core")
@@ -250,14 +252,14 @@ def _wings(design: Design, outside: Outside) -> float:
     return outside.widest + sum(wing.width for wing in design.head.wings)
 
 
-def strings_of(tuners: Sequence[SideTuner], strings: int) -> list[int | None]:
+def strings_of(tuners: Sequence[SideTuner], strings: int, first: int = 1) -> list[int | None]:
     """The string of each tuner, counted from the bass, as listed; None where all strings are taken.
 
     As stated; the others by common practice, no source: on each side the outermost string to the tuner nearest the nut,
     and so on inward.
     """
     found = [tuner.string for tuner in tuners]
-    left = [number for number in range(1, strings + 1) if number not in found]
+    left = [number for number in range(first, strings + 1) if number not in found]
     for side, end in ((Side.BASS, 0), (Side.TREBLE, -1)):
         open_ = [k for k, tuner in enumerate(tuners) if tuner.side == side and found[k] is None]
         for k in sorted(open_, key=lambda k: -tuners[k].x):

@@ -22,10 +22,30 @@ def fretboard_json(layout: Layout) -> dict[str, object]:
         "radius_end": board.radius_end,
         "margin_nut": board.margin_nut,
         "margin_last_fret": board.margin_last,
-        "margins_at_string_ends": [board.half_width(s.x_nut) - abs(s.y_nut) for s in (strings[0], strings[-1])],
+        "margins_at_string_ends": [
+            strings[0].y_nut - board.bass(strings[0].x_nut),
+            board.treble(strings[-1].x_nut) - strings[-1].y_nut,
+        ],
         "least_wood_below_slot": min((s.wood_below for s in board.slots), default=None),
         "least_slot_at_edge": min((s.seat_at_edge for s in board.slots), default=None),
         **_without_frets(layout),
+        **_beside_a_later_string(layout),
+    }
+
+
+def _beside_a_later_string(layout: Layout) -> dict[str, object]:
+    """The step of the bass side, and the string's peg; {} where every string starts at the nut."""
+    board, peg = layout.fretboard, layout.peg
+    if board.later is None:
+        return {}
+    places = (("nut", 0.0), ("step starts", board.later.x_from), ("step ends", board.later.x_to))
+    edges = [{"at": name, "x": x, "y_bass": board.bass(x), "y_treble": board.treble(x)} for name, x in places]
+    if peg is None:
+        return {"step": edges, "peg": None}
+    mouth, tip = ({"x": x, "y": y, "z": z} for x, y, z in (peg.mouth, peg.end))
+    return {
+        "step": edges,
+        "peg": {"from": "side" if peg.side else "back", "mouth": mouth, "tip": tip, "hole": peg.hole},
     }
 
 

@@ -24,7 +24,7 @@ def shaft_json(layout: Layout) -> dict[str, object]:
                 "half_width": back.half_width(x),
                 "depth": back.depth(x),
                 "fullness": back.exponent(x),
-                "deepest_y": back.apex(x),
+                "deepest_y": back.middle(x) + back.apex(x),
                 "area": back.section(x).area(),
             }
             for n, x in places

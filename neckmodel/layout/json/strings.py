@@ -50,12 +50,13 @@ def strings_json(layout: Layout) -> list[dict[str, object]]:
             "y_bridge": s.y_bridge,
             "x_bridge": s.x_bridge,
             "length": s.length,
-            "along_nut": s.along_nut(board.start, board.slope_start),
+            "along_nut": None if s.fret else s.along_nut(board.start, board.slope_start),
             "along_saddle": math.hypot(s.x_bridge - first.x_bridge, s.y_bridge - first.y_bridge),
             "diameter": s.diameter,
             "z_nut": s.z_nut,
             "z_fret_12": s.z_12,
             "worst_fret_error": _worst(s),
+            **({"starts_at_fret": s.fret} if s.fret else {}),
         }
         for s in layout.frets.strings
     ]

@@ -217,7 +217,8 @@ def _same_tuner(old: TunerPlace, new: TunerPlace) -> bool:
 def _fretboard_grows(before: Layout, after: Layout) -> bool:
     old, new = before.fretboard, after.fretboard
     longer = new.x_last > old.x_last + GIVE or new.x_first < old.x_first - GIVE
-    wider = any(new.half_width(x) > old.half_width(x) + GIVE for x in (old.x_first, new.x_last))
+    places = [old.x_first, new.x_last, *(x for board in (old, new) if board.later for x, _ in board.edge(0))]
+    wider = any(new.treble(x) > old.treble(x) + GIVE or new.bass(x) < old.bass(x) - GIVE for x in places)
     return longer or wider or new.thickness > old.thickness + GIVE or new.slot_depth < old.slot_depth - GIVE
 
 
@@ -242,5 +243,6 @@ def _against_carve(before: Layout, after: Layout, state: Done) -> Iterator[str]:
 def _fuller(before: Layout, after: Layout, x: float) -> bool:
     """Whether the new back stands out of the old one anywhere in the section at x."""
     old, new = before.back.section(x), after.back.section(x)
-    ys = np.linspace(-new.half_width, new.half_width, 2 * PLACES + 1)[1:-1].tolist()
-    return new.half_width > old.half_width + GIVE or any(new.depth_at(y) > old.depth_at(y) + GIVE for y in ys)
+    ys = (new.middle + np.linspace(-new.half_width, new.half_width, 2 * PLACES + 1)[1:-1]).tolist()
+    wider = new.half_width + abs(new.middle - old.middle) > old.half_width + GIVE
+    return wider or any(new.depth_at(y) > old.depth_at(y) + GIVE for y in ys)

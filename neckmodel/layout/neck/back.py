@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from neckmodel.geometry.smooth import smoothstep
+from neckmodel.layout.fretboard.later import LaterSide
 from neckmodel.layout.neck.section import Section
 
 
@@ -27,15 +28,24 @@ class Back:
     p_12: float
     apex_1: float
     apex_12: float
+    later: LaterSide | None = None
 
     @property
     def is_blended(self) -> bool:
-        """Whether the section changes its shape along the neck, not only its size."""
-        return self.p_1 != self.p_12 or self.apex_1 != self.apex_12
+        """Whether the section changes its shape along the neck, not only its size, or widens on one side."""
+        return self.p_1 != self.p_12 or self.apex_1 != self.apex_12 or self.later is not None
 
     def half_width(self, x: float) -> float:
-        """Half width of the glue plane at x, mm."""
-        return self.half_nut + self.slope * x
+        """Half of the glue plane's width at x, mm."""
+        return self.half_nut + self.slope * x - self.middle(x)
+
+    def middle(self, x: float) -> float:
+        """y half way between the edges of the glue plane at x, mm: 0, but beside a string that starts later."""
+        return 0.0 if self.later is None else self.later.inward(x) / 2
+
+    def reach(self, x: float) -> float:
+        """How far the edge that is farther from the centre line lies from it at x, mm."""
+        return self.half_width(x) + abs(self.middle(x))
 
     def thickness(self, x: float) -> float:
         """Thickness at x from the crown to the deepest line of the back, mm."""
@@ -58,9 +68,9 @@ class Back:
         return self.p_1 + (self.p_12 - self.p_1) * self._blend(x)
 
     def apex(self, x: float) -> float:
-        """y of the deepest line at x, mm."""
+        """y of the deepest line at x, from the middle between the edges, mm."""
         return self.apex_1 + (self.apex_12 - self.apex_1) * self._blend(x)
 
     def section(self, x: float) -> Section:
         """The cross-section at x."""
-        return Section(self.half_width(x), self.depth(x), self.exponent(x), self.apex(x))
+        return Section(self.half_width(x), self.depth(x), self.exponent(x), self.apex(x), self.middle(x))

@@ -51,8 +51,8 @@ def _outline(outside: Outside) -> Floats:
     drawn = head.contour is not None
     last = head.x_swell if drawn else head.x_far
     xs = np.linspace(last, 0.0, math.ceil(-last / APART) + 1)
-    half = np.array([outside.half_width(float(x)) for x in xs])
-    points = [np.column_stack([xs, half]), np.column_stack([xs, -half])]
+    half, middle = (np.array([at(float(x)) for x in xs]) for at in (outside.half_width, outside.middle))
+    points = [np.column_stack([xs, middle + half]), np.column_stack([xs, middle - half])]
     if head.contour is not None:
         whole = _close(head.contour.points)
         points.append(whole[whole[:, 0] < last - APART])  # a drawing may close with a line across the neck there

@@ -74,6 +74,21 @@ class Outside:
         s = smoothstep((x - heel.x_swell) / (heel.x_joint - heel.x_swell))
         return (1 - s) * law + s * heel.half_width
 
+    def middle(self, x: float) -> float:
+        """y half way between the two sides at x, mm: 0, but as far as a string that starts later leaves the bass side
+        narrower. The head is even about the centre line."""
+        law, head, heel = self.back.middle(x), self.head, self.heel
+        if law != 0.0 and heel.half_width is not None and x > heel.x_swell:
+            return (1 - self.weight(x)) * law
+        if law == 0.0 or x >= head.x_line:
+            return law
+        u = min((head.x_line - x) / (head.x_line - self.x_cove), 1.0)
+        return (1 - u) * self.back.middle(head.x_line) if self.head_tapers else (1 - smoothstep(u)) * law
+
+    def reach(self, x: float) -> float:
+        """How far the side that is farther from the centre line lies from it at x, mm."""
+        return self.half_width(x) + abs(self.middle(x))
+
     def flat_depth(self, x: float) -> float:
         """Depth of the flat back that the transition at x runs out into, mm."""
         return -self.head.back(x) if x < 0 else self.heel.depth_at(x)
@@ -180,7 +195,7 @@ class Outside:
     def widest(self) -> float:
         """Largest half width of the finished neck, mm."""
         heel = self.heel.half_width if self.heel.half_width is not None else self.back.half_width(self.heel.x_end)
-        shaft = (self.back.half_width(self.head.x_line), self.back.half_width(self.heel.x_swell))
+        shaft = (self.back.reach(self.head.x_line), self.back.reach(self.heel.x_swell))
         return max(self.head.widest, heel, *shaft)
 
 

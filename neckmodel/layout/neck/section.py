@@ -16,12 +16,14 @@ class Section:
     """A cross-section of the finished neck: `|y/a|**p + |z/b|**p = 1` below the glue plane.
 
     half_width a, depth b in mm; exponent p; apex: y of the deepest line (bass half spans a + apex, treble a - apex).
+    middle: y from which y and apex count, half way between the edges.
     """
 
     half_width: float
     depth: float
     exponent: float
     apex: float
+    middle: float = 0.0
 
     def points(self, count: int = 361) -> Floats:
         """(count, 2) float, mm: (y, z) along the back from the bass edge to the treble edge, closer together where it
@@ -33,7 +35,7 @@ class Section:
         """(n, 2) mm for angles t in [0, pi]; 0 is the bass edge, pi/2 the deepest line, pi the treble edge."""
         c, s = np.cos(t), np.sin(t)
         span = np.where(c >= 0, self.half_width + self.apex, self.half_width - self.apex)
-        y = self.apex - span * np.sign(c) * np.abs(c) ** (2.0 / self.exponent)
+        y = self.middle + self.apex - span * np.sign(c) * np.abs(c) ** (2.0 / self.exponent)
         return np.stack([y, -self.depth * np.abs(s) ** (2.0 / self.exponent)], axis=-1)
 
     def area(self) -> float:
@@ -43,6 +45,7 @@ class Section:
 
     def depth_at(self, y: float) -> float:
         """Depth of the back below the glue plane at y, mm; 0 outside the section."""
+        y -= self.middle
         span = self.half_width + self.apex if y < self.apex else self.half_width - self.apex
         u = min(abs(y - self.apex) / span, 1.0)
         return float(self.depth * (1.0 - u**self.exponent) ** (1.0 / self.exponent))
@@ -83,8 +86,9 @@ COARSE, FINE, ROUNDS = 91, 33, 5
 def _nearest(sections: Sequence[Section], openings: Sequence[Opening], beyond: bool = False) -> Floats:
     """(n,) distance from each opening to its section's back, mm; beyond: the openings are points outside the
     section."""
-    a, b, p, y0 = (
-        np.array([getattr(s, name) for s in sections])[:, None] for name in ("half_width", "depth", "exponent", "apex")
+    a, b, p, y0, m = (
+        np.array([getattr(s, name) for s in sections])[:, None]
+        for name in ("half_width", "depth", "exponent", "apex", "middle")
     )
     low, high, floor = (
         np.array([getattr(o, name) for o in openings])[:, None] for name in ("y_low", "y_high", "depth")
@@ -92,7 +96,7 @@ def _nearest(sections: Sequence[Section], openings: Sequence[Opening], beyond: b
 
     def distance(t: Floats) -> Floats:
         c, s = np.cos(t), np.sin(t)
-        y = y0 - (a + np.sign(c) * y0) * np.sign(c) * np.abs(c) ** (2.0 / p)
+        y = m + y0 - (a + np.sign(c) * y0) * np.sign(c) * np.abs(c) ** (2.0 / p)
         below = b * np.abs(s) ** (2.0 / p) - floor
         beside = np.maximum(np.maximum(low - y, y - high), 0.0)
         return np.asarray(np.hypot(beside, below if beyond else np.maximum(below, 0.0)))

@@ -69,10 +69,11 @@ def _middle(board: Fretboard, end: str) -> float:
 
 
 def _refuse_margins(design: Design, board: Fretboard, frets: Frets) -> None:
-    """Raises DesignError where a slanted line meets the outer strings at a place too narrow on one side."""
-    for line in (frets.strings[0], frets.strings[-1]):
+    """Raises DesignError where a line meets the outer strings at a place too narrow on one side."""
+    outer = [frets.strings[0], frets.strings[-1]] if board.later is None else [*frets.strings[:2], frets.strings[-1]]
+    for line in outer:
         for key, x in (("nut", line.x_nut), ("last_fret", board.x_end)):
-            left = board.half_width(x) - abs(line.y(x))
+            left = min(board.treble(x) - line.y(x), line.y(x) - board.bass(x))
             if left <= 0:
                 stated = "width" if design.fretboard.width is not None else "edge_margin"
                 end = "end" if (stated, key) == ("width", "last_fret") else key

@@ -67,6 +67,11 @@ class Frets:
         return int(np.argmin(np.abs(places - x)))
 
     @property
+    def from_nut(self) -> tuple[StringLine, ...]:
+        """The strings that run on to the nut and the head: all but one that starts later."""
+        return tuple(string for string in self.strings if string.fret == 0)
+
+    @property
     def worst(self) -> StringLine:
         """The string under which one fret is farthest off in pitch."""
         return max(self.strings, key=lambda string: abs(string.worst.cents))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -37,7 +37,8 @@ class StringLine:
     """One string, straight from nut to saddle: its centre at both ends, mm; y positive toward the treble side.
 
     z at the nut and at fret 12 is the string's underside over the fretboard's glue plane. worst: the fret that is
-    farthest off under this string.
+    farthest off under this string. fret: where it starts; 0, the nut. Of a string that starts later, x_nut, y_nut and
+    z_nut are those of its start. z_12 then is of its own straight line at x_12, even where that lies before its start.
     """
 
     number: int
@@ -50,6 +51,7 @@ class StringLine:
     x_12: float
     x_nut: float = 0.0
     worst: FretError = NO_ERROR
+    fret: int = 0
 
     def y(self, x: float) -> float:
         """y of the string at x, mm."""
@@ -70,7 +72,7 @@ class StringLine:
 
     @property
     def length(self) -> float:
-        """From nut to saddle in plan, mm."""
+        """From nut, or from where it starts, to saddle in plan, mm."""
         return math.hypot(self.x_bridge - self.x_nut, self.y_bridge - self.y_nut)
 
 
@@ -123,20 +125,51 @@ def worst_error(spans: Spans, at_nut: float, at_bridge: float, frets: int) -> Fr
     return max(errors, key=lambda error: abs(error.cents))
 
 
+@dataclass(frozen=True)
+class StringEnds:
+    """y of every string's centre on the lines of nut and saddle, bass first, and its diameter, mm. A string that starts
+    later than the nut counts as if it ran on to it."""
+
+    nut: tuple[float, ...]
+    bridge: tuple[float, ...]
+    diameters: tuple[float, ...]
+
+
+def string_ends(design: Design) -> StringEnds:
+    """Where the strings of a design leave from and end."""
+    strings = design.strings
+    stated = [s.diameter for s in strings.each]
+    diameters = tuple(stated) if len(stated) == strings.count else (DEFAULT_STRING,) * strings.count
+    gap = (strings.pair_gap or 0.0) if strings.paired else 0.0
+    nut, bridge = (
+        tuple(string_positions(spacing, diameters, strings.divided_by, gap).tolist())
+        for spacing in (strings.spacing_at_nut, strings.spacing_at_bridge)
+    )
+    return StringEnds(nut, bridge, diameters)
+
+
+def started_later(design: Design, line: StringLine, spans: Spans, top: Callable[[float, float], float]) -> StringLine:
+    """The line of a string from the fret at which it starts: that fret is its zero fret, and at the bridge it lies as
+    high as if it ran on to the nut."""
+    fret = design.strings.later.starts_at_fret if design.strings.later is not None else None
+    if fret is None:
+        return line
+    x = spans.centre * fret_share(fret)
+    y, z = line.y(x), top(x, line.y(x)) + design.fretboard.fret_stands
+    share = (line.x_12 - x) / (line.x_bridge - x)
+    z_12 = z + (line.z(line.x_bridge) - z) * share
+    return replace(line, x_nut=x, y_nut=y, z_nut=z, z_12=z_12, fret=fret)
+
+
 def place_strings(design: Design, spans: Spans, top: Callable[[float, float], float]) -> tuple[StringLine, ...]:
     """The line of every string, bass first. Height: fretboard under the string + fret + the stated action at nut and
     fret 12; over a zero fret the strings rest on that fret.
 
     top: z of the fretboard's crown at (x, y), mm.
     """
-    strings, board, action = design.strings, design.fretboard, design.action
-    stated = [s.diameter for s in strings.each]
-    diameters = tuple(stated) if len(stated) == strings.count else (DEFAULT_STRING,) * strings.count
-    gap = (strings.pair_gap or 0.0) if strings.paired else 0.0
-    nut = string_positions(strings.spacing_at_nut, diameters, strings.divided_by, gap)
-    bridge = string_positions(strings.spacing_at_bridge, diameters, strings.divided_by, gap)
+    board, action, ends = design.fretboard, design.action, string_ends(design)
     lines = []
-    for k, (y0, y1, d) in enumerate(zip(nut.tolist(), bridge.tolist(), diameters, strict=True)):
+    for k, (y0, y1, d) in enumerate(zip(ends.nut, ends.bridge, ends.diameters, strict=True)):
         x0, x1 = spans.slope(0.0) * y0, spans.centre + spans.slope(1.0) * y1
         part = crossing(spans, y0, y1, 12)
         x12, y12 = x0 + (x1 - x0) * part, y0 + (y1 - y0) * part
@@ -157,4 +190,4 @@ def place_strings(design: Design, spans: Spans, top: Callable[[float, float], fl
                 worst=worst,
             )
         )
-    return tuple(lines)
+    return (started_later(design, lines[0], spans, top), *lines[1:])

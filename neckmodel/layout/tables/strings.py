@@ -58,7 +58,8 @@ def string_marks(layout: Layout, voice: Voice) -> Table:
     rows = []
     for line in lines:
         saddle = math.hypot(line.x_bridge - lines[0].x_bridge, line.y_bridge - lines[0].y_bridge)
-        rows.append((str(line.number), *voice.row(line.along_nut(board.start, board.slope_start), saddle)))
+        along = None if line.fret else line.along_nut(board.start, board.slope_start)
+        rows.append((str(line.number), *voice.row(along, saddle)))
     names = ("string", "along the nut, from its bass end", "along the saddle, from string 1")
     return Table("Marks for nut and saddle", names, tuple(rows), text=0)
 
@@ -111,7 +112,10 @@ def fretboard(layout: Layout, voice: Voice) -> Table:
     """The fretboard's sizes."""
     board, write = layout.fretboard, voice.write
     rows = []
-    for name, x in (("nut", board.x_start), ("end", board.x_end)):
+    places = [("nut", board.x_start), ("end", board.x_end)]
+    if board.later is not None:
+        places[1:1] = [("step starts", board.later.x_from), ("step ends", board.later.x_to)]
+    for name, x in places:
         radius = "flat" if math.isinf(board.radius(x)) else write(board.radius(x))
         thick = voice.row(board.thickness, board.edge_thickness(x))
         rows.append((name, *voice.row(x, 2 * board.half_width(x)), radius, *thick))

@@ -29,7 +29,7 @@ def back(layout: Layout, voice: Voice) -> Table:
             continue
         section = layout.back.section(x)
         sizes = voice.row(x, layout.back.thickness(x), section.depth, 2 * section.half_width)
-        rows.append((name, *sizes, f"{section.exponent:.2f}", write(layout.across(section.apex))))
+        rows.append((name, *sizes, f"{section.exponent:.2f}", write(layout.across(section.middle + section.apex))))
     names = ("back at", "x", "thickness", "wood", "width", "fullness", "deepest at y")
     includes = voice.pick("; the thickness includes", ": thickness includes")
     return Table(f"Back{includes} the fretboard, not the frets", names, tuple(rows))

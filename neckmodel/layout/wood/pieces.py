@@ -131,7 +131,7 @@ def core_half(design: Design, outside: Outside) -> float:
     end = heel.half_width if heel.half_width is not None else back.half_width(heel.x_end)
     winged = {wing.side for wing in design.head.wings}
     bare = [outside.head.reach(sign) for side, sign in SIGNS if side not in winged]
-    widest = max(end, back.half_width(outside.head.x_line), back.half_width(heel.x_swell), *bare, 0.0)
+    widest = max(end, back.reach(outside.head.x_line), back.reach(heel.x_swell), *bare, 0.0)
     return widest + design.allowance.sides
 
 
@@ -182,6 +182,11 @@ def _along(outside: Outside, sign: int, y: float) -> float:
         x = head.contour.last_beyond(sign, y)
     else:
         step = (head.x_line - head.x_far) / 400
-        wide = [k for k in range(401) if outside.half_width(head.x_far + k * step) > y]
+        wide = [k for k in range(401) if _side(outside, sign, head.x_far + k * step) > y]
         x = head.x_far + min(max(wide, default=-1) + 1, 400) * step
     return (x - head.x_far) / math.cos(math.radians(head.angle))
+
+
+def _side(outside: Outside, sign: int, x: float) -> float:
+    """How far from the centre line one side of the neck lies at x, mm."""
+    return outside.half_width(x) + sign * outside.middle(x)

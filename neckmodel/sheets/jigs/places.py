@@ -103,8 +103,9 @@ def _trial(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa:
 def _gauge(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa: ARG001
     fret = next(f for f in layout.frets.frets if piece.name == f"fret-{f.number}")
     section = layout.back.section(fret.x)
-    deepest = (fret.x, layout.across(section.apex), -section.depth)
-    edges = [Place((fret.x, side * section.half_width, 0.0), "back's edge", (ACROSS,)) for side in (-1.0, 1.0)]
+    deepest = (fret.x, layout.across(section.middle + section.apex), -section.depth)
+    ys = [layout.across(section.middle) + side * section.half_width for side in (-1.0, 1.0)]
+    edges = [Place((fret.x, y, 0.0), "back's edge", (ACROSS,)) for y in ys]
     return [
         *edges,
         Place(deepest, "deepest line", (ACROSS, UPWARD)),

@@ -30,7 +30,7 @@ def fretboard(layout: Layout, titles: Titles) -> Contours:
     goes."""
     board, unit = layout.fretboard, titles.unit
     plan, strip = Sketch(), layout.nut_strip
-    plan.add(rounded_path(layers.FRETBOARD_CUT, [(corner, 0.0) for corner in (*board.start, *board.end[::-1])]))
+    plan.add(rounded_path(layers.FRETBOARD_CUT, [(corner, 0.0) for corner in board.outline]))
     if strip is not None:
         plan.add(rounded_path(layers.STRIP, [(corner, 0.0) for corner in (*strip.start, *strip.end[::-1])]))
     plan.line(layers.CENTRE, (board.x_start, 0.0), (board.x_end, 0.0))

@@ -117,6 +117,8 @@ def section_places(
     if heel.tenon is not None and heel.tenon.name == "dovetail":
         places.append(("dovetail's end", heel.x_end))
     places += [(plain(screw.name), screw.x) for screw in layout.screws]
+    if layout.peg is not None:
+        places.append((layout.peg.name, layout.peg.mouth[0]))
     kept: list[tuple[str, float]] = []
     for name, x in sorted(places, key=lambda place: place[1]):
         if kept and x - kept[-1][1] < NEAR:

@@ -84,7 +84,7 @@ def _key_plan(layout: Layout, way: Grid, at: Point, scale: float, first: int) ->
 
     xs, half, board = [x for x, _ in layout.blank_profile], layout.blank_half_width, layout.fretboard
     sketch.box(BLANK, (*to(min(xs), -half), *to(max(xs), half)))
-    sketch.area(FRETBOARD, [to(x, layout.across(y)) for x, y in (*board.start, *board.end[::-1])], False)
+    sketch.area(FRETBOARD, [to(x, layout.across(y)) for x, y in board.outline], False)
     for box in way.windows():
         sketch.box(FRAME, (*to(*box[:2]), *to(*box[2:])))
     crowd = Crowd(sketch.marks)

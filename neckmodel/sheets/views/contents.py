@@ -18,6 +18,7 @@ from neckmodel.sheets.views.rod import adjuster_rounds, bar_span, two_bars
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
     from neckmodel.layout.channel.step import Step
+    from neckmodel.layout.hardware.peg import PegPlace
     from neckmodel.layout.key.key import KeyPlace
 
 LAP = 0.2  # mm that a part must lie in a step to belong to it
@@ -80,6 +81,17 @@ def draw_contents(sketch: Sketch, layout: Layout, x: float, to: To, scale: float
         if abs(screw.x - x) < screw.hole / 2:
             half = math.sqrt((screw.hole / 2) ** 2 - (screw.x - x) ** 2)
             _box(sketch, layers.SCREWS, (screw.y - half, screw.z_bottom, screw.y + half, screw.z_point), to)
+    if layout.peg is not None:
+        _peg(sketch, layout.peg, x, to)
+
+
+def _peg(sketch: Sketch, peg: PegPlace, x: float, to: To) -> None:
+    """Draws what the section at x meets of a peg's hole."""
+    off, radius = abs(peg.mouth[0] - x), peg.hole / 2
+    if off < radius:
+        half, (_, y0, z0), (_, y1, z1) = math.sqrt(radius**2 - off**2), peg.mouth, peg.end
+        box = (y0, z0 - half, y1, z0 + half) if peg.side else (y0 - half, z0, y0 + half, z1)
+        _box(sketch, layers.SCREWS, box, to)
 
 
 def draw_nut(sketch: Sketch, layout: Layout, x: float, to: To) -> None:

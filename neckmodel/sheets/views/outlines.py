@@ -38,8 +38,10 @@ def template_opening(layer: Layer, step: Step, cutter: float, bush: float) -> Pa
 
 def neck_plan(layer: Layer, layout: Layout, stretches: int = 24) -> Path:
     """The finished neck in plan, head, heel and tenon included, as seen from above, right-handed."""
-    heel, end = layout.heel, layout.outside.half_width(layout.heel.x_end)
+    heel, end, step = layout.heel, layout.outside.half_width(layout.heel.x_end), layout.back.later
     xs = [heel.x_swell + (heel.x_joint - heel.x_swell) * k / stretches for k in range(stretches)]
+    if step is not None:
+        xs = sorted([*xs, *(step.x_from + (step.x_to - step.x_from) * k / stretches for k in range(stretches + 1))])
     side = [((x, layout.outside.half_width(x)), 0.0) for x in (*xs, heel.x_joint)]
     if heel.tenon is None:
         side.append(((heel.x_end, end), min(heel.corner_radius, end)))
@@ -63,7 +65,8 @@ def _round_head(layer: Layer, layout: Layout, beyond: list[tuple[Point, float]],
         far = head.side(head.x_far)
         treble.insert(0, ((head.x_far, far), min(HEAD_CORNER, far)))
     treble += beyond
-    bass = [((x, -y), radius) for (x, y), radius in treble]
+    bass = [((x, outside.middle(x) - y), radius) for (x, y), radius in treble]
+    treble = [((x, outside.middle(x) + y), radius) for (x, y), radius in treble]
     path = rounded_path(layer, bass + treble[::-1])
     if drawn is None:
         return path

@@ -43,14 +43,14 @@ def _draw(sketch: Sketch, layout: Layout) -> None:
     draw_seams(sketch, layout, x0, x1)
     _pieces(sketch, layout)
     sketch.add(neck_plan(layers.NECK, layout))
-    sketch.area(layers.FRETBOARD, (*board.start, *board.end[::-1]), False)
+    sketch.area(layers.FRETBOARD, board.outline, False)
     strip = layout.nut_strip
     if strip is not None:
         sketch.area(layers.FRETBOARD, (*strip.start, *strip.end[::-1]), False)
     for fret in layout.sawn:
         sketch.line(layers.FRETS, *fret_line(layout, fret))
     for mark in layout.side_marks:
-        edge = -board.half_width(mark.x)
+        edge = board.bass(mark.x)
         sketch.line(layers.SIDE_MARKS, (mark.x, edge), (mark.x, edge + MARK))
     sketch.area(layers.NUT, layout.nut.corners, False)
     sketch.line(layers.STATIONS, (layout.head.x_line, -half), (layout.head.x_line, half))
@@ -167,6 +167,12 @@ def _rod(sketch: Sketch, layout: Layout) -> None:
 def _holes(sketch: Sketch, layout: Layout) -> None:
     for screw in layout.screws:
         sketch.circle(layers.SCREWS, (screw.x, screw.y), screw.hole / 2, CROSS)
+    if (peg := layout.peg) is not None:
+        (x, y0, _), (_, y1, _), radius = peg.mouth, peg.end, peg.hole / 2
+        if peg.side:
+            sketch.add(rectangle(layers.SCREWS, (x - radius, x + radius), (y0, y1)))
+        else:
+            sketch.circle(layers.SCREWS, (x, y0), radius, CROSS)
     squeeze = math.cos(math.radians(layout.head.angle))
     for tuner in layout.tuners:
         (x, y), radius = tuner.on_face[:2], tuner.hole / 2

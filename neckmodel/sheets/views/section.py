@@ -221,6 +221,10 @@ def section_words(layout: Layout, x: float, unit: str) -> list[str]:
                 f"{plain(screw.name)}: y {with_unit(layout.across(screw.y), unit)}, hole "
                 f"{tool_size(screw.hole, unit)} across, {with_unit(screw.z_point - screw.z_bottom, unit)} deep"
             )
+    if (peg := layout.peg) is not None and abs(peg.mouth[0] - x) < peg.hole / 2:
+        facts.append(f"peg: hole {tool_size(peg.hole, unit)} across, {with_unit(peg.depth, unit)} deep")
+        place = f"{with_unit(-peg.mouth[2], unit)} below the glue plane"
+        facts.append(f"its mouth at y {with_unit(layout.across(peg.mouth[1]), unit)}, {place}")
     for step in steps_at(layout, x):
         sizes = f"{with_unit(step.width, unit)} wide, {with_unit(step.depth_at(x), unit)} deep"
         if step.bored:
@@ -236,7 +240,7 @@ def section_words(layout: Layout, x: float, unit: str) -> list[str]:
 def _fretboard(sketch: Sketch, layout: Layout, x: float, to: Callable[[Point], Point]) -> None:
     """Draws the part of the fretboard that the section meets; between slanted ends it is only a part of its width."""
     board = layout.fretboard
-    low, high = -board.half_width(x), board.half_width(x)
+    low, high = board.bass(x), board.treble(x)
     for slope, room in ((board.slope_start, x - board.x_start), (-board.slope_end, board.x_end - x)):
         if slope == 0 and room < 0:
             return

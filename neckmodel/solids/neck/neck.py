@@ -53,6 +53,8 @@ def _breaks(outside: Outside) -> tuple[tuple[float, ...], tuple[float, ...]]:
         breaks |= {head.volute.x_start, head.volute.x_end}
     if back.p_1 != back.p_12 or back.apex_1 != back.apex_12:
         breaks |= {x for x in (back.x_1, back.x_12) if x < heel.x_joint}
+    if back.later is not None:
+        breaks |= {x for x in (back.later.x_from, back.later.x_to) if 0.0 <= x < heel.x_joint}
     inner = sorted(breaks)
     merged = [inner[0]]
     merged += [x for x in inner[1:] if x - merged[-1] > 1e-6]
@@ -72,6 +74,7 @@ def back_law(outside: Outside) -> BackLaw:
         depth=_law(back.depth),
         exponent=_law(back.exponent),
         apex=_law(back.apex),
+        middle=_law(outside.middle),
         head=SlabEnd(
             *head_box, -head.back(head.x_far) + SLAB_SPARE + head_box[1] - head_box[0], head_path(outside), fall
         ),
@@ -101,9 +104,9 @@ def _is_carved(outside: Outside, neck: cq.Solid) -> bool:
     """Whether the shaft has wood just inside its finished back and none just outside."""
     there = probe(neck)
     for x in np.linspace(0.5, outside.heel.x_swell - 0.5, ALONG).tolist():
-        half, deep = outside.half_width(x), outside.keel(x)
-        apex = outside.back.apex(x)
-        if there(x, half + BESIDE, -BESIDE) or there(x, -half - BESIDE, -BESIDE) or there(x, apex, -deep - BESIDE):
+        half, middle, deep = outside.half_width(x), outside.middle(x), outside.keel(x)
+        apex, out = middle + outside.back.apex(x), half + BESIDE
+        if there(x, middle + out, -BESIDE) or there(x, middle - out, -BESIDE) or there(x, apex, -deep - BESIDE):
             return False
         if not there(x, apex, BESIDE - deep):
             return False

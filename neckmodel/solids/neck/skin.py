@@ -64,6 +64,7 @@ class BackLaw:
     half_width: of the plan outline, a(x). depth: b(x). exponent: p(x). apex: y0(x), y of the deepest line (lean to the
     bass side: negative); the bass half is then a + y0 wide, the treble half a - y0.
     head_blend, heel_blend: s(x) from 0 (the superellipse) to 1 (the end's box): 1 at that end of the skin, never both.
+    middle: y of the middle between the two sides, from which half_width and apex count; 0 at both ends of the skin.
     swelling: added to the depth whatever the blend (a volute), mm.
     """
 
@@ -76,6 +77,7 @@ class BackLaw:
     head_blend: Law
     heel_blend: Law
     apex: Law = nothing
+    middle: Law = nothing
     swelling: Law = nothing
     corners: tuple[float, ...] = field(default=())
 
@@ -127,7 +129,7 @@ class BackLaw:
         poles = np.empty((len(x), 2, POLES, 2))
         for side, sign in ((BASS, -1.0), (TREBLE, 1.0)):
             wide = apex[:, None] + sign * (half - sign * apex)[:, None] * quarter[:, :, 0]
-            poles[:, side, :, 0] = rest[:, None] * wide + sign * boxed
+            poles[:, side, :, 0] = at(self.middle, x)[:, None] + rest[:, None] * wide + sign * boxed
         poles[:, :, :, 1] = -down[:, None, :]
         return poles
 

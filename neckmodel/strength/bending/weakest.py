@@ -141,13 +141,13 @@ def _head_line(layout: Layout, load: Load, side: HeadSide | None, neck: Sequence
     at_line = Stiffness(*(a[:1] for a in _parts(sections.stiffness([w.modulus for w in neck], 0.0, bars))))
     x, angle = float(sections.x[0]), 0.0 if side is None else side.fall
     z_string = load.z_nut if side is None else side.height(load.z_nut, x)
-    moment = load.pull * (z_string - at_line.neutral) * math.cos(math.radians(angle))
+    moment = load.at_nut * (z_string - at_line.neutral) * math.cos(math.radians(angle))
     degrees = grain + (head.angle if head.kind == "angled" else 0.0)
     places = []
     for k, wood in enumerate(neck):
         if sections.wood[k].area[0] > 0:
             for z in (sections.keels[k][:1], np.zeros(1)):
-                found = stress(wood.modulus, moment, z, at_line, load.pull)
+                found = stress(wood.modulus, moment, z, at_line, load.at_nut)
                 places += _worst(f"the head line{_of_strip(layout, k)}", wood, degrees, sections.x[:1], z, found)
     return places
 

@@ -35,6 +35,7 @@ def back_outlines(outside: Outside, x: Sequence[float], turns: Floats = ROUND) -
     for place in x:
         law = outside.back.section(place)
         points = law.at(turns)
+        points[:, 0] -= law.middle
         s = outside.weight(place)
         if s > 0:
             half, bottom = outside.half_width(place), outside.box_bottom(place)[1]
@@ -46,6 +47,7 @@ def back_outlines(outside: Outside, x: Sequence[float], turns: Floats = ROUND) -
             points = (1 - s) * points + s * box
         if s > 0 or place < 0:
             points[:, 1] = np.maximum(points[:, 1], -outside.flat_depth(place))
+        points[:, 0] += outside.middle(place)
         sections.append(points)
     return np.stack(sections)
 
@@ -53,9 +55,10 @@ def back_outlines(outside: Outside, x: Sequence[float], turns: Floats = ROUND) -
 def fretboard_moments(board: Fretboard, x: Floats) -> tuple[Moments, Moments]:
     """(the whole fretboard, only the part below the floor of its fret slots) in each section; zero beyond its ends."""
     there = (x > board.x_start) & (x < board.x_end)
-    half = np.where(there, board.half_nut + board.slope * x, 0.0)
+    half = np.where(there, [board.half_width(float(v)) for v in x], 0.0)
+    middle = np.array([board.middle(float(v)) for v in x])[:, None]
     radius = np.array([board.radius(float(v)) for v in x])[:, None]
-    y = crown_places(half)
+    y = middle + crown_places(half)
     drop = 0.0 if math.isinf(board.radius_nut) else radius - np.sqrt(radius**2 - y**2)
     top = np.broadcast_to(board.thickness - drop, y.shape)
     floor = top if board.slot_floor == "curved" else np.full_like(y, board.thickness)
@@ -112,6 +115,7 @@ def neck_sections(layout: Layout, x_from: float, x_to: float, cells: int = CELLS
     ends += [v for bar in layout.bars for v in (bar.x_start, bar.x_end)]
     named = [outside.heel.x_swell, outside.heel.x_joint, board.x_start, board.x_end, layout.frets.x(1)]
     strip = layout.rod.strip if layout.rod is not None else None
+    named += [] if board.later is None else [board.later.x_from, board.later.x_to]
     rod = [v for s in layout.rod.segments for v in (s.x_start, s.x_end)] if layout.rod is not None else []
     rod += [strip.x_start, strip.x_end] if strip is not None else []
     breaks = [x_from, x_to, *(v for v in (*ends, *named, *rod) if x_from < v < x_to)]

@@ -37,10 +37,11 @@ def openings(
     deepest: Floats,
     half_width: Floats,
     within: tuple[float, float] = (-np.inf, np.inf),
+    bass: Floats | None = None,
 ) -> Moments:
     """What the channel's steps take out of each section, between two y. Where steps overlap the deepest counts, and
     of steps cut from the back the highest. A channel that breaks out of the wood ends there (`deepest`, `half_width`:
-    (n,) of the finished wood, mm)."""
+    (n,) of the finished wood, mm; bass: y of its bass side, where that is not as far from the centre line)."""
     if not steps:
         return Moments(*(np.zeros_like(x) for _ in range(3)))
     shape = (len(x), len(steps))
@@ -50,7 +51,8 @@ def openings(
         depth[:, k] = np.minimum([step.depth_at(float(v)) for v in x], deepest)
         if step.ceiling is not None:
             top[:, k] = np.minimum([step.top_at(float(v)) for v in x], depth[:, k])
-    least, most = np.maximum(-half_width, within[0])[:, None], np.minimum(half_width, within[1])[:, None]
+    first = -half_width if bass is None else bass
+    least, most = np.maximum(first, within[0])[:, None], np.minimum(half_width, within[1])[:, None]
     low = np.clip(np.array([s.y - s.width / 2 for s in steps]), least, most)
     high = np.clip(np.array([s.y + s.width / 2 for s in steps]), least, most)
     edges = np.sort(np.concatenate([low, high], axis=1), axis=1)
@@ -106,7 +108,7 @@ def wood_by_strip(layout: Layout, x: Floats, points: Floats) -> tuple[tuple[Mome
     for within in reaches(layout.strips):
         outline = outlines_within(points, *within) if layout.strips else points
         keel = -outline[..., 1].min(axis=1)
-        wood = polygon(outline) - openings(layout.steps, x, keel, points[:, -1, 0], within)
+        wood = polygon(outline) - openings(layout.steps, x, keel, points[:, -1, 0], within, points[:, 0, 0])
         for strip, y in covers:
             wood += cover_moments(strip, x, within, y)
         if layout.back_strip is not None:

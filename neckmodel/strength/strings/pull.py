@@ -7,6 +7,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from neckmodel.design.values.scale import fret_share
 from neckmodel.lengths import listed
 from neckmodel.strength.materials.metals import STRING_DENSITY, WRAP_DENSITY, WRAPS_FROM_MEMORY
 from neckmodel.strength.strings.wire import frequency, mass_of_wire
@@ -70,10 +71,14 @@ def mass_of(string: String) -> float | None:
 
 
 def _lengths(strings: Strings) -> list[float]:
-    """Scale length of each string, mm; with two scale lengths it changes evenly from bass to treble."""
+    """Scale length of each string, mm; with two scale lengths it changes evenly from bass to treble. A string that
+    starts at a fret speaks from there."""
     count, scale = len(strings.each), strings.scale
     shares = [k / (count - 1) if count > 1 else 0.0 for k in range(count)]
-    return [scale.bass + (scale.treble - scale.bass) * share for share in shares]
+    stops = [1.0 - fret_share(string.starts_at_fret or 0) for string in strings.each]
+    return [
+        (scale.bass + (scale.treble - scale.bass) * share) * stop for share, stop in zip(shares, stops, strict=True)
+    ]
 
 
 def pull_of(strings: Strings) -> Pull:

@@ -184,7 +184,7 @@ def _cover(
 
 def _edges(board: Fretboard, x: float) -> tuple[float, float]:
     """(y of the bass edge, of the treble edge) of a fretboard at x; a slanted end cuts off a corner."""
-    low, high = -board.half_width(x), board.half_width(x)
+    low, high = board.bass(x), board.treble(x)
     for slope, off in ((board.slope_start, x - board.x_start), (-board.slope_end, board.x_end - x)):
         if slope > 0:
             high = min(high, off / slope)

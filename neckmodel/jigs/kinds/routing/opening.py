@@ -119,7 +119,7 @@ def waste_pins(layout: Layout, x: Point, near: float) -> tuple[Point, ...]:
     best: tuple[float, float, float] | None = None
     at = max(layout.head.x_line + inset, x[0])
     while at <= min(layout.heel.x_joint, x[1]):
-        inner = max(layout.outside.half_width(at) + inset, near)
+        inner = max(layout.outside.reach(at) + inset, near)
         room = outer - inner
         if room >= 0 and (best is None or room > best[0] + 1e-9):
             best = (room, at, (inner + outer) / 2)
