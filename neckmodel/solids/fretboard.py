@@ -12,7 +12,7 @@ import numpy as np
 
 from neckmodel.errors import KernelError
 from neckmodel.geometry.bounds import nearest_enough
-from neckmodel.geometry.types import Point
+from neckmodel.geometry.types import Point, Point3
 from neckmodel.layout.fretboard.crown import crown_drop
 from neckmodel.layout.fretboard.fretboard import Fretboard, Line
 from neckmodel.layout.fretboard.later import LaterSide
@@ -78,14 +78,24 @@ def _plan(board: Fretboard, later: LaterSide) -> cq.Solid:
     """The prism over the fretboard's plan, past both ends. Its step is a smoothstep times a straight line, a polynomial
     of degree 4 in x: one Bezier curve."""
     z, first, last = -PAST, board.x_first - PAST, board.x_last + PAST
-    share = np.linspace(0.0, 1.0, 5)
-    basis = [[math.comb(4, j) * t**j * (1 - t) ** (4 - j) for j in range(5)] for t in share.tolist()]
-    xs = (later.x_from + (later.x_to - later.x_from) * share).tolist()
-    poles = np.linalg.solve(np.array(basis), np.array([(x, board.bass(x), z) for x in xs]))
-    bass = [(x, board.bass(x), z) for x in (first, later.x_from, later.x_to, last)]
+
+    def bass(x: float) -> Point3:
+        return x, board.bass(x), z
+
     treble = [(x, board.treble(x), z) for x in (last, first)]
-    edges = [line_edge(*bass[:2]), bezier_edge(poles.tolist()), line_edge(*bass[2:])]
-    edges += [line_edge(bass[3], treble[0]), line_edge(*treble), line_edge(treble[1], bass[0])]
+    if last <= later.x_from:  # the wood behind a nut in a groove
+        edges = [line_edge(bass(first), bass(last))]
+    else:
+        share = np.linspace(0.0, 1.0, 5)
+        basis = [[math.comb(4, j) * t**j * (1 - t) ** (4 - j) for j in range(5)] for t in share.tolist()]
+        xs = (later.x_from + (later.x_to - later.x_from) * share).tolist()
+        poles = np.linalg.solve(np.array(basis), np.array([bass(x) for x in xs])).tolist()
+        edges = [
+            line_edge(bass(first), bass(later.x_from)),
+            bezier_edge(poles),
+            line_edge(bass(later.x_to), bass(last)),
+        ]
+    edges += [line_edge(bass(last), treble[0]), line_edge(*treble), line_edge(treble[1], bass(first))]
     face = plane_face(wire(edges, "fretboard's plan"), operation="fretboard's plan")
     return gate(swept(face, (0.0, 0.0, board.thickness + 2 * PAST), "fretboard's plan"), "fretboard's plan")
 

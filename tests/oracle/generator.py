@@ -37,6 +37,8 @@ BARE = {
     "key_swing",
     "grain_slope",
     "tension",
+    "starts_at_fret",
+    "step_at_fret",
 }
 FAMILIES = ("C", "D", "U", "V", "soft-V")
 RACKS = ((), (6.0,), (3.0, 6.0), (4.0, 5.5, 6.35), (4.0, 5.0, 8.0))

@@ -9,6 +9,8 @@ from __future__ import annotations
 import random
 from typing import Any
 
+from generator_later import any_later
+
 Tables = dict[str, dict[str, Any]]
 
 # numbers that tests name for what is in their designs
@@ -31,6 +33,7 @@ def any_kinds(seed: int, made: Tables) -> None:
     if way and rod is not None and rod["kind"] == "two-way":
         rod["bar"] = pick.choice(["up", "down"])
     _any_strips(random.Random(f"strips {seed}"), made)
+    any_later(seed, made)
 
 
 def _any_strips(pick: random.Random, made: Tables) -> None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
+from oracle_later import first_fret
 from oracle_neck import Neck, share
 
 Tables = dict[str, dict[str, Any]]
@@ -38,7 +39,13 @@ def outer_heights(tables: Tables) -> list[tuple[float, float]]:
         y_0, y_1 = side * neck.s0 / 2, side * neck.s1 / 2
         x_0, x_1 = neck.slope(0) * y_0, neck.scale + _slope_at_bridge(neck) * y_1
         x_12, y_12 = x_0 + (x_1 - x_0) * share(12), y_0 + (y_1 - y_0) * share(12)
-        found.append((_crown(tables, neck, x_0, y_0) + over[0], _crown(tables, neck, x_12, y_12) + over[1]))
+        heights = (_crown(tables, neck, x_0, y_0) + over[0], _crown(tables, neck, x_12, y_12) + over[1])
+        fret = first_fret(tables) if side < 0 else 0
+        if fret:  # it lies on its fret, and at the bridge where the line from the nut would meet it
+            at_bridge = heights[0] + (heights[1] - heights[0]) / share(12)
+            start = _crown(tables, neck, neck.x(fret), y_0 + (y_1 - y_0) * share(fret)) + FRET
+            heights = (start, start + (at_bridge - start) * (share(12) - share(fret)) / (1 - share(fret)))
+        found.append(heights)
     return found
 
 

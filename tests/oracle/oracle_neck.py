@@ -11,6 +11,7 @@ from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
+from oracle_later import LaterEdge
 
 Floats = NDArray[np.float64]
 FULLNESS = {"V": 1.35, "soft-V": 1.7, "C": 2.0, "D": 2.6, "U": 3.5}
@@ -61,6 +62,7 @@ class Neck:
         # a volute swells the back about the head line, which lies on the head side of the nut
         self.volute = t.get("head", {}).get("volute", {}).get("length", 0.0) / 2
         self.kind, self.stated_half = heel["kind"], _stated_half(heel.get("width"))
+        self.later = LaterEdge(t)
         corners = [x for x, _ in self.board_end()]
         self.x_end = self.x_joint + self.tenon["length"] if self.tenon else heel.get("wood_ends_at", max(corners))
 
@@ -96,8 +98,9 @@ class Neck:
         p, apex = self.p[0] + (self.p[1] - self.p[0]) * u, -(self.lean[0] + (self.lean[1] - self.lean[0]) * u)
         r = 1 - np.linspace(1.0, 0.0, POINTS) ** 4
         deep = self.depth(x) * np.maximum(1 - r**p, 0.0) ** (1 / p)
-        a = self.half(x)
-        y = np.concatenate([(apex - (a + apex) * r)[::-1], apex + (a - apex) * r])
+        off = self.later.inward(x) / 2
+        a = self.half(x) - off
+        y = off + np.concatenate([(apex - (a + apex) * r)[::-1], apex + (a - apex) * r])
         return y, np.concatenate([deep[::-1], deep])
 
     def heel_box(self, x: float) -> tuple[float, float]:
@@ -187,7 +190,8 @@ class Walls:
 def walls(neck: Neck, cut: Cut, stations: int = 121) -> Walls:
     first, last = max(cut.x0, 0.0), min(cut.x1, neck.x_end)
     found: list[tuple[float, float, bool]] = []
-    for x in [*np.linspace(first, last, stations).tolist(), *[v for v in (neck.x_joint,) if first < v < last]]:
+    special = [v for v in (neck.x_joint, *neck.later.ends) if first < v < last]
+    for x in [*np.linspace(first, last, stations).tolist(), *special]:
         if x <= neck.x_joint:
             bare = neck.volute <= x <= neck.x_joint - neck.swell
             found.append((shaft_wall(neck, cut, x), x, bare))
@@ -221,7 +225,7 @@ def cover(neck: Neck, cut: Cut, zero_fret: bool, open_behind: bool) -> float | N
         return None if open_behind else end - cut.x1
     least = math.inf
     for x in np.linspace(max(cut.x0, start), min(cut.x1, end), 50).tolist():
-        low, high = -neck.half(x), neck.half(x)
+        low, high = neck.later.inward(x) - neck.half(x), neck.half(x)
         # a slanted end cuts the corner off what lies at this x
         for slope, off in ((neck.slope(0), x - first), (-neck.board_slope, neck.x_board - x)):
             if slope > 0:

@@ -81,6 +81,9 @@ def walls_by_section(outside: Outside, steps: tuple[Step, ...]) -> tuple[Section
     heel, back = outside.heel, outside.back
     blended = back.is_blended
     places = [(step, x) for step in steps if step.x_end > 0 for x in stations(step, heel, blended)]
+    if back.later is not None:  # where the narrower side's step starts the bass side is nearest
+        ends = (back.later.x_from, back.later.x_to)
+        places += [(step, x) for step in steps for x in ends if max(step.x_start, 0.0) < x < step.x_end]
     on_shaft = [(step, x) for step, x in places if x <= heel.x_joint]
     walls = section_walls([outside.back.section(x) for _, x in on_shaft], [opening(*at) for at in on_shaft])
     walls -= [step.width / 2 if step.bored else 0.0 for step, _ in on_shaft]
