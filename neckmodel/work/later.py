@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.sides import side_at
 from neckmodel.work import cautions
 from neckmodel.work.operation import Work, words_of
 
@@ -65,10 +66,9 @@ def bore_peg(layout: Layout) -> Work | None:
             f"{say.tool(peg.hole)} across and {deep}, level and square to the centre line."
         )
     else:
-        side = "bass" if y < 0 else "treble"
         place = (
-            f"On the carved back, at x {say(x)}, mark the hole's middle {say(abs(y))} to the {side} side of the centre "
-            f"line. Bore it {say.tool(peg.hole)} across and {deep}, square to the glue plane."
+            f"On the carved back, at x {say(x)}, mark the hole's middle {say(abs(y))} to the {side_at(y)} side of the "
+            f"centre line. Bore it {say.tool(peg.hole)} across and {deep}, square to the glue plane."
         )
     return Work(
         "Bore the hole for the short string's peg",

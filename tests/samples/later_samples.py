@@ -47,6 +47,8 @@ tuners = [
   {x = -40.0, y = 14.0, hole = 10.0, housing = {length = 24.0, width = 15.0}},
   {x = -80.0, y = 14.0, hole = 10.0, housing = {length = 24.0, width = 15.0}},
 ]
+[rod_place]
+from_nut = 10.0
 [rod]
 kind = "two-way"
 width = 6.0

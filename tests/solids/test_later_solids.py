@@ -91,6 +91,8 @@ def test_a_peg_that_is_too_deep_fails_and_its_remedy_mends() -> None:
     assert "the rod run" in found.says or "the run" in found.says
     assert found.remedy is not None
     assert found.remedy.set
+    assert "peg" in found.remedy.says
+    assert "=" not in found.remedy.says
     mended = (*over, *(f"{key}={value}" for key, value in found.remedy.set.items()))
     again = next(f for f in checked(*mended).findings if f.check == "wall/peg")
     assert again.verdict == "pass"

@@ -130,19 +130,21 @@ def _skin_near(bench: Bench, peg: PegPlace) -> Floats:
 
 
 def _moved(bench: Bench, walls: list[_Wall], aim: Aim) -> Remedy | None:
-    """A peg deeper below the glue plane, a shallower hole, or a smaller one: whichever the walls that are too thin ask
-    for."""
+    """A shallower hole where it comes too near to the channel, or a peg farther below the glue plane where it comes too
+    near to that; a smaller hole does for all."""
     first, limit = bench.design.strings.later, bench.design.limits.wall.peg + aim.spare
     if first is None or first.peg is None:
         return None
-    stated, thin = first.peg, [wall for wall in walls if wall.lo < limit]
-    by = max((limit - wall.lo for wall in thin), default=0.0)
-    smaller = {f"{KEY}.hole": aim.down(f"{KEY}.hole", stated.hole - 2 * by)}
-    shallower = {f"{KEY}.depth": aim.down(f"{KEY}.depth", stated.depth - by)}
-    ways = [smaller] if smaller[f"{KEY}.hole"] >= 1.0 else []
-    ways += [shallower] if shallower[f"{KEY}.depth"] >= 1.0 else []
-    if stated.below is not None:
-        over = [wall for wall in thin if wall.what == "the glue plane"]
-        way = by if over else -by
-        ways.insert(0, {f"{KEY}.below": (aim.up if over else aim.down)(f"{KEY}.below", stated.below + way)})
-    return any_of(*(possible(bench.design, way) for way in ways))
+    stated, short = first.peg, {wall.name: limit - wall.lo for wall in walls if wall.lo < limit}
+    own = short.pop("glue_plane", 0.0), short.pop("skin", 0.0)
+    settings: dict[str, float | str] = {}
+    if short:
+        settings[f"{KEY}.depth"] = aim.down(f"{KEY}.depth", stated.depth - max(short.values()))
+    if own[0] > 0 and stated.below is not None:
+        settings[f"{KEY}.below"] = aim.up(f"{KEY}.below", stated.below + own[0])
+    elif own[0] > 0:
+        settings[f"{KEY}.depth"] = aim.down(f"{KEY}.depth", stated.depth - max(own[0], *short.values()))
+    if own[1] > 0:
+        settings[f"{KEY}.hole"] = aim.down(f"{KEY}.hole", stated.hole - 2 * own[1])
+    smaller: dict[str, float | str] = {f"{KEY}.hole": aim.down(f"{KEY}.hole", stated.hole - 2 * max(own))}
+    return any_of(possible(bench.design, settings), possible(bench.design, smaller) if not short else None)

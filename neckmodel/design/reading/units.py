@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 import os
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from decimal import ROUND_HALF_EVEN, Decimal
@@ -32,6 +33,7 @@ _RATHER_MORE = {"board.length": 2, "board.width": 2, "board.thickness": 2, "heel
 """Lengths that are rounded up, with their decimals: wood to cut from, and room of which more does no harm."""
 _LONG, _THOUSANDTH = 4, Fraction(1, 1000)  # in
 
+PLAIN = re.compile(r"(\d+\.\d+) (mm|in)")  # a decimal with its unit, as a size is written that stays
 SOCKET: Path = ("rod", "adjuster", "socket", "size")
 _DRAWINGS: tuple[Path, ...] = (("head", "outline", "file"), ("body", "outline", "file"))
 
@@ -110,8 +112,8 @@ def convert(design: Design, unit: str, writing: Writing = turned) -> Converted:
         if one.bare and _is_trade_size(raw, one.path):
             _put(document, one.path, tomlkit.value(f'"{one.value} {old}"'))
             kept += 1
-        elif _is_trade_size(raw, one.path) and str(one.value).endswith(f" {unit}"):
-            _put(document, one.path, tomlkit.value(str(one.value).removesuffix(f" {unit}")))
+        elif _is_trade_size(raw, one.path) and (own := PLAIN.fullmatch(str(one.value))) and own[2] == unit:
+            _put(document, one.path, tomlkit.value(own[1]))
             written += 1
         elif one.bare or bare_fraction(one.value):
             _put(document, one.path, tomlkit.value(writing(one, old, unit)))

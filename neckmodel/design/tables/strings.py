@@ -64,7 +64,7 @@ class Peg(Table):
     )
     x: Annotated[float, Length(-100, 900)] = Field(description="x of the peg's axis, on the head side of that fret.")
     y: Annotated[float, Length(-60, 60)] | None = Field(
-        None, description="y of the axis of a peg from the back; the bass side is negative."
+        None, description="Place across the neck, y, of the axis of a peg from the back; the bass side is negative."
     )
     below: Annotated[float, Length(0, 60)] | None = Field(
         None, description="Depth of the axis of a peg from the side, below the glue plane."

@@ -80,8 +80,9 @@ class Fretboard:
 
     @property
     def outline(self) -> tuple[Point, ...]:
-        """Its outline in plan: along the bass side, and back along the treble side."""
-        return (*self.edge(0), *self.edge(1)[::-1])
+        """Its outline in plan: across its start, along the treble side, and back along the bass side."""
+        bass = self.edge(0)
+        return (bass[0], *self.edge(1), *bass[:0:-1])
 
     def line(self, x: float, slope: float = 0.0) -> Line:
         """Where the line through (x, 0) with this slope leaves the fretboard at its bass and treble side. Beside a

@@ -71,6 +71,7 @@ def test_there_and_back_is_the_same_design(path: Path) -> None:
     rows = zip(design.source.text.splitlines(), there.text.splitlines(), strict=True)
     strip = str.maketrans("", "", "0123456789.-")
     for was, now in rows:
+        was, now = (re.sub(r'size = "([\d.]+) (mm|in)"', r"size = \1", row) for row in (was, now))  # of a key: it stays
         assert now.translate(strip).replace('"in"', '"mm"') == was.translate(strip).replace('"in"', '"mm"')
     for one in lengths(tomllib.loads(design.source.text)):
         if one.bare:
