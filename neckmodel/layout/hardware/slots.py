@@ -256,7 +256,7 @@ def strings_of(tuners: Sequence[SideTuner], strings: int, first: int = 1) -> lis
     """The string of each tuner, counted from the bass, as listed; None where all strings are taken.
 
     As stated; the others by common practice, no source: on each side the outermost string to the tuner nearest the nut,
-    and so on inward.
+    and so on inward. first: number of the first string that runs on to the head.
     """
     found = [tuner.string for tuner in tuners]
     left = [number for number in range(first, strings + 1) if number not in found]
