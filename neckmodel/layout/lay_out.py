@@ -44,7 +44,6 @@ from neckmodel.layout.stations import (
     fretboard_stations,
     hardware_stations,
     in_order,
-    later_stations,
     neck_stations,
     slot_stations,
 )
@@ -101,9 +100,8 @@ def lay_out(design: Design) -> Layout:
     keys = tuple(key for rod in rods if (key := place_key(design, rod, board, top)) is not None)
     way = place_way(design, next(iter(rods), None), next(iter(keys), None), top, heel.x_end, frets)
     screws, tuners, nut = place_screws(design, heel), place_tuners(design, head), place_nut(design, board)
-    slots = place_slots(design, outside)
+    slots, peg = place_slots(design, outside), place_peg(design, outside)
     refuse_nut(design, nut, outside.back)
-    peg = place_peg(design, outside)
     half, profile = core_half(design, outside), side_profile(outside, design.allowance.ends, design.allowance.back)
     scarf, stock = _scarf(design, outside), design.board
     return Layout(
@@ -129,11 +127,10 @@ def lay_out(design: Design) -> Layout:
         board=None if stock is None else stock.trued,
         stations=in_order(
             neck_stations(outside, scarf),
-            fretboard_stations(board, nut, frets),
+            fretboard_stations(board, nut, frets, peg),
             channel_stations(rods, bars, steps),
             hardware_stations(screws, tuners),
             slot_stations(slots, head),
-            later_stations(board, peg),
             body_stations(way),
         ),
         scarf=scarf,

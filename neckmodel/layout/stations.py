@@ -50,9 +50,10 @@ def neck_stations(outside: Outside, scarf: Scarf | None) -> list[Station]:
     return stations
 
 
-def fretboard_stations(board: Fretboard, nut: NutPlace, frets: Frets) -> list[Station]:
-    """The nut, every fret, and the fretboard's end."""
+def fretboard_stations(board: Fretboard, nut: NutPlace, frets: Frets, peg: PegPlace | None) -> list[Station]:
+    """The nut, every fret, and the fretboard's end; the step beside a string that starts later, and its peg."""
     stations = [
+        *_later_stations(board, peg),
         Station("back of the nut", nut.x_start),
         Station("nut", nut.x_end),
         Station("fretboard's end", board.x_end),
@@ -97,7 +98,7 @@ def slot_stations(slots: SlotPair | None, head: Head) -> list[Station]:
     return stations + [Station(roller.name, roller.middle[0]) for roller in slots.rollers]
 
 
-def later_stations(board: Fretboard, peg: PegPlace | None) -> list[Station]:
+def _later_stations(board: Fretboard, peg: PegPlace | None) -> list[Station]:
     """The step of the bass side beside a string that starts later, and that string's peg; none without one."""
     if board.later is None:
         return []

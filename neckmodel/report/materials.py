@@ -13,6 +13,7 @@ from neckmodel.layout.rod.rod import together
 from neckmodel.layout.wood.strips import rough_size
 from neckmodel.lengths import least, listed, most, tool_size, with_unit
 from neckmodel.report.html import Html, el, section, table
+from neckmodel.report.peg import peg_rows
 from neckmodel.work.soundhole import drill_for
 
 if TYPE_CHECKING:
@@ -42,7 +43,7 @@ def order_list(layout: Layout) -> tuple[Row, ...]:
     def write(value: float | None) -> str:
         return with_unit(value, unit)
 
-    makers = (_wood, _rod, _key, _bars, _screws, _head, _peg, _frets, _strings, _cutters, _drills)
+    makers = (_wood, _rod, _key, _bars, _screws, _head, peg_rows, _frets, _strings, _cutters, _drills)
     return tuple(row for make in makers for row in make(layout, write))
 
 
@@ -220,17 +221,6 @@ def _rollers(layout: Layout, write: Write) -> list[Row]:
         what = f"roller for a hole {write(hole)}{spaced}"
         rows.append((f"side tuner, {side}", str(count), what, "for a slotted head"))
     return rows
-
-
-def _peg(layout: Layout, write: Write) -> list[Row]:
-    """The peg of a string that starts later than the nut."""
-    peg = layout.peg
-    if peg is None:
-        return []
-    where = "the bass side" if peg.side else "the back"
-    return [
-        ("peg for string 1", "1", f"hole {write(peg.hole)} across, {write(peg.depth)} deep", f"in {where} of the neck")
-    ]
 
 
 def _frets(layout: Layout, write: Write) -> list[Row]:

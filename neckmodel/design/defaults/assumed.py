@@ -17,6 +17,7 @@ COURSES = 6
 WIDTHS = USUAL["electric"]
 EDGE_MARGIN, EDGE_MARGIN_AT_LAST_FRET = 3.5, 4.0  # mm from an outer string's centre to the fretboard's edge
 PLACE_ADJUSTER = 4.0  # mm from the nut to the rod, at least
+PEG = 3.0  # mm of wood round the hole of a peg in the neck, at least
 BETWEEN = 6.0  # mm of wood between the channels of two rods, at least
 
 ASSUMED: dict[str, float] = {

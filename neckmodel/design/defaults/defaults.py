@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from neckmodel.design.defaults import by_instrument, derived
-from neckmodel.design.defaults.assumed import ASSUMED, BETWEEN, PLACE_ADJUSTER, PLAIN, number
+from neckmodel.design.defaults.assumed import ASSUMED, BETWEEN, PEG, PLACE_ADJUSTER, PLAIN, number
 from neckmodel.design.defaults.instruments import Range
 from neckmodel.design.values.keys import ByInstrument, Facts, OfItem
 
@@ -168,7 +168,7 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "limits.wall.bar": 3.0,
     "limits.wall.washer": 3.0,
     "limits.wall.between": BETWEEN,
-    "limits.wall.peg": 3.0,
+    "limits.wall.peg": PEG,
     "limits.glue_nut": 4.0,
     "limits.cover_run": 2.0,
     "limits.cover_strip": 3.0,

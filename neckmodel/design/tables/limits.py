@@ -6,11 +6,11 @@ from typing import Annotated
 
 from pydantic import Field
 
-from neckmodel.design.defaults.assumed import BETWEEN
+from neckmodel.design.defaults.assumed import BETWEEN, PEG
 from neckmodel.design.values.added import ADDED
 from neckmodel.design.values.kinds import Length, Mm, Number, Table, spreading
 
-_PLACES = ("run", "block", "anchor", "adjuster", "access_slot", "rod_end", "screw", "tuner", "bar", "washer", "peg")
+_PLACES = ("run", "block", "anchor", "adjuster", "access_slot", "rod_end", "screw", "tuner", "bar", "washer")
 
 
 class WallLimits(Table):
@@ -40,10 +40,10 @@ class WallLimits(Table):
     @classmethod
     def spread(cls, value: object) -> object:
         """One length stands for every limit of a wall to the outside or to a hole; not for the wood between two
-        rods."""
+        rods, nor round a peg, which came later."""
         if isinstance(value, dict | WallLimits):
             return value
-        return {**dict.fromkeys(_PLACES, value), "between": Mm(BETWEEN)}
+        return {**dict.fromkeys(_PLACES, value), "between": Mm(BETWEEN), "peg": Mm(PEG)}
 
 
 class Limits(Table):
