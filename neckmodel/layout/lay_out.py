@@ -85,10 +85,8 @@ class _Channel:
 
 
 def lay_out(design: Design) -> Layout:
-    """Every derived number of a design, without the CAD kernel.
-
-    Raises DesignError, naming the key to change, where no such neck can be laid out.
-    """
+    """Every derived number of a design, without the CAD kernel. Raises DesignError, naming the key to change, where no
+    such neck can be laid out."""
     neck = _neck(design)
     frets, board, outside = neck.frets, neck.board, neck.outside
     head, heel = outside.head, outside.heel

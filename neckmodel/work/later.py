@@ -30,24 +30,24 @@ def edge_words(layout: Layout) -> str:
 
 
 def plan_words(layout: Layout) -> str:
-    """How the shaft's sides are sawn beside the step; empty without one."""
+    """How the shaft's sides are sawn beside the step, to follow another sentence; empty without one."""
     say, later = words_of(layout), layout.fretboard.later
     if later is None:
         return ""
     return (
-        f"The bass side steps out between x {say(later.x_from)} and x {say(later.x_to)}: draw it from the fretboard, "
+        f" The bass side steps out between x {say(later.x_from)} and x {say(later.x_to)}: draw it from the fretboard, "
         "or from the marking-out sheet, and saw outside it."
     )
 
 
 def back_words(layout: Layout) -> str:
-    """Where the back's deepest line runs; empty without a step."""
+    """Where the back's deepest line runs, to follow another sentence; empty without a step."""
     say, later, back = words_of(layout), layout.fretboard.later, layout.back
     if later is None:
         return ""
     off = back.middle(0.0), back.middle(later.x_from)
     return (
-        f"The deepest line lies midway between the two edges: {say(off[0])} to the treble side of the centre line at "
+        f" The deepest line lies midway between the two edges: {say(off[0])} to the treble side of the centre line at "
         f"the nut, {say(off[1])} at x {say(later.x_from)}, and from x {say(later.x_to)} on as on an even neck. Let the "
         "back follow the step as smoothly as the edge does."
     )

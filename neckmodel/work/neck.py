@@ -148,8 +148,7 @@ def saw_plan(layout: Layout) -> Work:
     says = [
         f"Saw the shaft's sides {say(SPARE)} outside the fretboard's lines, which lie {say(2 * back.half_width(0.0))} "
         f"apart at the nut and {say(2 * back.half_width(x_to))} at x {say(x_to)}. The rest goes once the fretboard is "
-        "on.",
-        *filter(None, [plan_words(layout)]),
+        f"on.{plan_words(layout)}",
     ]
     if heel.half_width is not None:
         what, wide = "centre block" if heel.kind == "through" else "heel", say(2 * heel.half_width)
@@ -184,15 +183,14 @@ def wings_of_body(layout: Layout) -> Work | None:
 
 def carve(layout: Layout) -> Work:
     """Planing the sides flush and carving the back."""
-    say, back, off = words_of(layout), layout.back, layout.design.workshop.tolerances.carve
+    say, back, heel, off = words_of(layout), layout.back, layout.heel, layout.design.workshop.tolerances.carve
     says = [
         "Plane the sides flush with the fretboard.",
         *([f"{marks} Drill and fill them in the planed side."] if (marks := side_mark_words(layout)) else []),
         f"Carve the back to {say(back.t_1)} at fret 1 and {say(back.t_12)} at fret 12, fretboard included, by the "
-        "sheet of cross sections. Stop early, measure, write what you found under [measured], and only then go on.",
-        *filter(None, [back_words(layout)]),
+        "sheet of cross sections. Stop early, measure, write what you found under [measured], and only then go on."
+        + back_words(layout),
     ]
-    heel = layout.heel
     if heel.half_bottom is not None:
         places = [share * heel.depth for share in (0.25, 0.5, 0.75, 1.0)]
         top = 2 * layout.outside.half_width(heel.x_joint)

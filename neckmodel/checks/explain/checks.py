@@ -5,6 +5,7 @@ from __future__ import annotations
 from neckmodel.checks.explain.about import About
 from neckmodel.checks.explain.behind import ABOUT_BEHIND
 from neckmodel.checks.explain.head import ABOUT_HEAD
+from neckmodel.checks.explain.peg import ABOUT_PEG
 from neckmodel.checks.explain.strength import ABOUT_STRENGTH
 from neckmodel.design.defaults.defaults import RANGES, default
 from neckmodel.design.defaults.instruments import PAST_JOINT
@@ -58,13 +59,7 @@ ABOUT: tuple[About, ...] = (
         f"limits.wall.screw, {default('limits.wall.screw'):.1f} mm",
         "common practice, no source",
     ),
-    About(
-        "wall/peg",
-        "the least wood between the hole of a later string's peg and the glue plane, the channel, and the neck's skin, "
-        "as far from the hole's rim as the hole is wide",
-        "limits.wall.peg, 3.0 mm",
-        "common practice, no source",
-    ),
+    *ABOUT_PEG,
     About(
         "wall/tuner",
         "the least wood between a tuner's hole and the access slot",
