@@ -34,6 +34,21 @@ def any_kinds(seed: int, made: Tables) -> None:
         rod["bar"] = pick.choice(["up", "down"])
     _any_strips(random.Random(f"strips {seed}"), made)
     any_later(seed, made)
+    _any_pair(random.Random(f"pair {seed}"), made)
+
+
+def _any_pair(pick: random.Random, made: Tables) -> None:
+    """Two rods in one of four, but for those turned through a soundhole: mostly clear of each other, by so much that
+    some leave too little wood between them."""
+    rod = made.get("rod")
+    if pick.random() >= 0.25 or rod is None or made.get("adjusting_key", {}).get("enters") == "soundhole":
+        return
+    widths = [rod.get("width", 0.0), rod.get("diameter", 0.0), rod["adjuster"]["diameter"]]
+    widths += [rod.get(part, {}).get("width", 0.0) for part in ("block", "anchor")]
+    widths += [segment["width"] for segment in rod.get("segments", [])]
+    rod["count"], rod["offset"] = 2, round(max(widths) / 2 + pick.randint(15, 100) / 20, 2)
+    if "bars" in made:  # one between them, or one outside of each
+        made["bars"]["offset"] = 0.0 if made["bars"]["count"] == 1 else round(rod["offset"] + max(widths), 2)
 
 
 def _any_strips(pick: random.Random, made: Tables) -> None:

@@ -5,10 +5,21 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, Any
 
-import numpy as np
-from oracle_kinds import OF_A_CHANNEL, fretless, is_bare, outer_heights, seams, side_marks, thinnest, thread_side
-from oracle_neck import Cut, Neck, cover, heel_wall, shaft_wall, to_end, walls
-from oracle_rod import Shop, Tables, bar_intervals, clear_of_board, cuts, fitting, in_wood, rod_interval
+from oracle_bars import bar_cuts, bar_intervals
+from oracle_kinds import (
+    OF_A_CHANNEL,
+    fretless,
+    is_bare,
+    outer_heights,
+    seams,
+    side_marks,
+    slots_come_through,
+    thinnest,
+    thread_side,
+)
+from oracle_neck import Cut, aslant, cover, to_end, walls
+from oracle_pair import pair_differs, pair_found
+from oracle_rod import Shop, Tables, clear_of_board, cuts, fitting, in_wood, rod_interval, rods_of
 from oracle_soundhole import enters, own_length, way_numbers
 
 from neckmodel.layout.json.layout import layout_json
@@ -30,7 +41,6 @@ BETWEEN = 0.02
 SOLID = 0.06
 ON_SOLIDS = 0.005  # mm: the kernel's section of an adjuster
 BRACE = 3.0  # mm of a brace's wood, the default limit
-FARTHEST = 60.0  # mm past a cut's end that are looked along
 KEYS_WAY = ("access-slot", "key-swing")
 
 
@@ -46,19 +56,27 @@ def layout_differs(tables: Tables, layout: Layout) -> list[str]:
         see(what, got, want - SAME, want + SAME)
 
     found += _kinds(tables, layout)
-    pairs = [] if layout.rod is None else [("rod", layout.rod, rod_interval(shop))]
+    shops = [Shop(tables, *one) for one in rods_of(tables)]
+    if len(shops) != len(layout.rods):
+        found.append(f"{len(layout.rods)} rods, the oracle has {len(shops)}")
+    pairs = [(f"rod{one.end}", rod, rod_interval(one)) for one, rod in zip(shops, layout.rods, strict=False)]
+    by_itself = [max(low for _, _, (low, _) in pairs), min(high for _, _, (_, high) in pairs)] if pairs else [0.0, 0.0]
     if layout.bars:
         pairs += [(bar.name, bar, room) for bar, room in zip(layout.bars, bar_intervals(shop), strict=True)]
     for name, placed, (low, high) in pairs:
         same(f"place of the {name}, from", max(bound.x for bound in placed.lower), low)
         same(f"place of the {name}, to", min(bound.x for bound in placed.upper), high)
-        if placed is layout.rod and tables.get("rod_place", {}).get("from_nut") == "auto" and low <= high:
-            see("rod placed by itself", placed.x_start, low - SAME, high + SAME)
+        of_a_rod = placed in layout.rods and by_itself[0] <= by_itself[1]
+        if of_a_rod and tables.get("rod_place", {}).get("from_nut") == "auto":
+            see(f"{name} placed by itself", placed.x_start, low - SAME, high + SAME)
+    data = layout_json(layout)
+    for one, rod, told in zip(shops, layout.rods, data.get("rods", [data["rod"]]), strict=False):
+        found += _told(one, rod, told)
     if layout.rod is not None:
-        found += _told(shop, layout.rod, layout_json(layout)["rod"])
         found += _way(shop, layout)
+        found += pair_differs(tables, layout)
     mine = _cuts(tables, layout)
-    own = [step for step in layout.steps if step.name not in KEYS_WAY]
+    own = [step for step in layout.steps if not step.name.startswith(KEYS_WAY)]
     if {step.name for step in own} - mine.keys():
         found.append(f"steps {[step.name for step in own]}, the oracle has {list(mine)}")
     for step in own:
@@ -196,7 +214,8 @@ def _way_findings(shop: Shop, x_start: float, told: dict[str, Finding]) -> list[
 def _cuts(tables: Tables, layout: Layout) -> dict[str, Cut]:
     """The oracle's cuts where the package put the rod, ended at the wood where they run out of it."""
     shop = Shop(tables)
-    made = cuts(shop, layout.rod.x_start if layout.rod is not None else 0.0)
+    x = layout.rod.x_start if layout.rod is not None else 0.0
+    made = [cut for one in rods_of(tables) for cut in cuts(Shop(tables, *one), x)] + bar_cuts(shop)
     end, found = shop.neck.x_end, {}
     for cut in made:
         if shop.rod is not None and shop.at_heel and not cut.name.startswith("bar-") and cut.x1 > end - SAME:
@@ -224,7 +243,7 @@ def findings_differ(tables: Tables, layout: Layout, findings: Findings) -> list[
             end = to_end(shop.neck, cut)  # behind an open end lies the next step, not a wall: it may be named, or not
             closed = cut.closed and not enters(tables)  # of a rod turned from inside the body no end counts
             low, high = (
-                min(by_sections.least, end, _aslant(shop.neck, cut)),
+                min(by_sections.least, end, aslant(shop.neck, cut)),
                 min(by_sections.exact, end if closed else math.inf),
             )
             value, verdicts = wall.measured, {wall.verdict}
@@ -255,39 +274,23 @@ def findings_differ(tables: Tables, layout: Layout, findings: Findings) -> list[
         covered = told.get(f"cover/{name}")
         got = None if covered is None else covered.measured
         off = 0.0 if got is None or want is None else got - want
-        if (got is None) != (want is None) or off > BRUTE or (off < -BRUTE and not _slots_come_through(tables, shop)):
+        if (
+            (got is None) != (want is None)
+            or off > BRUTE
+            or (off < -BRUTE and not slots_come_through(tables, shop.neck.half(shop.neck.x_board)))
+        ):
             found.append(f"cover/{name} measured {got}, the oracle has {want}")
     if layout.rod is not None and enters(tables):
         found += _way_findings(shop, layout.rod.x_start, told)
-    if layout.rod is not None and (place := told.get("place/adjuster")) is not None:
-        low, high = in_wood(shop, layout.rod.length)
-        clear = clear_of_board(shop, layout.rod.length)
+    for one, rod in zip((Shop(tables, *which) for which in rods_of(tables)), layout.rods, strict=True):
+        name = f"place/adjuster{one.end}"
+        if (place := told.get(name)) is None:
+            continue
+        low, high = in_wood(one, rod.length)
+        clear = clear_of_board(one, rod.length)
         low = max(low, clear if clear > high else low)  # a wheel that leaves no place at all
-        margin = min(layout.rod.x_start - low, high - layout.rod.x_start)
+        margin = min(rod.x_start - low, high - rod.x_start)
         if (place.verdict == "fail") != (margin < -SAME):
-            found.append(f"place/adjuster is {place.verdict}, the oracle has a margin of {margin:.6f}")
+            found.append(f"{name} is {place.verdict}, the oracle has a margin of {margin:.6f}")
+    found += pair_found(layout, told)
     return found
-
-
-def _aslant(neck: Neck, cut: Cut) -> float:
-    """The least that a wall may be past a cut's ends: to the sections there; the swell only adds to the shaft's."""
-    found = math.inf
-    for end, way in ((cut.x0, -1.0), (cut.x1, 1.0)):
-        floor = cut.deep(end)
-        joint = max(way * (neck.x_joint + SAME - end), 0.0)  # a tenon begins there
-        for along in [*np.linspace(0.0, FARTHEST, 61).tolist(), joint]:
-            x = end + way * along
-            if 0 <= x <= neck.x_end:
-                here = Cut(cut.name, x, x + 1.0, cut.y, cut.width, (floor, floor, floor))
-                wall = shaft_wall(neck, here, x) if x <= neck.x_joint else heel_wall(neck, here, x)
-                found = min(found, math.hypot(along, max(wall, 0.0)))
-    return found
-
-
-def _slots_come_through(tables: Tables, shop: Shop) -> bool:
-    """Whether fret slots that follow a round crown cut a thin fretboard through at its edges: it covers less there."""
-    board, half = tables["fretboard"], shop.neck.half(shop.neck.x_board)
-    radius = board["radius"]["nut"] if isinstance(board["radius"], dict) else board["radius"]
-    if radius == "flat" or board["fret_slot"]["floor"] == "flat":
-        return False
-    return bool(board["thickness"] - (radius - math.sqrt(radius**2 - half**2)) < board["fret_slot"]["depth"])

@@ -108,3 +108,13 @@ def thinnest(tables: Tables, channels: list[tuple[float, float]]) -> float:
     channels: (y of its middle, width) of each."""
     gaps = [abs(seam - y) - width / 2 for seam in seams(tables) for y, width in channels]
     return min((gap for gap in gaps if ON_WALL + 1e-6 < gap < SLIVER - 2e-6), default=math.inf)
+
+
+def slots_come_through(tables: Tables, half: float) -> bool:
+    """Whether fret slots that follow a round crown cut a thin fretboard through at its edges: it covers less there.
+    half: half its width at its end, mm."""
+    board = tables["fretboard"]
+    radius = board["radius"]["nut"] if isinstance(board["radius"], dict) else board["radius"]
+    if radius == "flat" or board["fret_slot"]["floor"] == "flat":
+        return False
+    return bool(board["thickness"] - (radius - math.sqrt(radius**2 - half**2)) < board["fret_slot"]["depth"])

@@ -217,10 +217,13 @@ def cover(neck: Neck, cut: Cut, zero_fret: bool, open_behind: bool) -> float | N
 
     open_behind: what belongs to an adjuster at the heel may come out from under it.
     """
-    side = abs(cut.y) + cut.width / 2
+    half = cut.width / 2
+    edges = (cut.y - half, cut.y + half)
+    if cut.name.startswith("bar-"):  # by its farther edge, either side of the centre line
+        edges = (-abs(cut.y) - half, abs(cut.y) + half)
     first = -2.0 * math.hypot(1.0, neck.slope(0)) if zero_fret else 0.0
-    start = first + abs(neck.slope(0)) * side
-    end = neck.x_board - abs(neck.board_slope) * side
+    start = first + max(neck.slope(0) * edge for edge in edges)
+    end = neck.x_board + min(neck.board_slope * edge for edge in edges)
     if cut.x0 >= end:
         return None if open_behind else end - cut.x1
     least = math.inf
@@ -234,3 +237,21 @@ def cover(neck: Neck, cut: Cut, zero_fret: bool, open_behind: bool) -> float | N
                 low = max(low, off / slope)
         least = min(least, high - cut.y - cut.width / 2, cut.y - cut.width / 2 - low)
     return least if open_behind else min(least, end - cut.x1)
+
+
+FARTHEST = 60.0  # mm past a cut's end that are looked along
+
+
+def aslant(neck: Neck, cut: Cut) -> float:
+    """The least that a wall may be past a cut's ends: to the sections there; the swell only adds to the shaft's."""
+    found = math.inf
+    for end, way in ((cut.x0, -1.0), (cut.x1, 1.0)):
+        floor = cut.deep(end)
+        joint = max(way * (neck.x_joint + 1e-6 - end), 0.0)  # a tenon begins there
+        for along in [*np.linspace(0.0, FARTHEST, 61).tolist(), joint]:
+            x = end + way * along
+            if 0 <= x <= neck.x_end:
+                here = Cut(cut.name, x, x + 1.0, cut.y, cut.width, (floor, floor, floor))
+                wall = shaft_wall(neck, here, x) if x <= neck.x_joint else heel_wall(neck, here, x)
+                found = min(found, math.hypot(along, max(wall, 0.0)))
+    return found

@@ -9,15 +9,23 @@ from oracle_neck import Cut, Neck
 
 Tables = dict[str, dict[str, Any]]
 CORNERS = {3.0: 3.39, 4.0: 4.53, 4.7625: 0.2135 * 25.4}  # across corners at most: JIS B 4648:2008, ASME B18.3-2012
-GLUE = 0.10  # round a bar, in all
 BEHIND_ZERO = 2.0  # of fretboard between a zero fret and the nut
 
 
-class Shop:
-    """What a design says, or leaves to its documented defaults, of rod, place and channel."""
+def rods_of(t: Tables) -> list[tuple[str, float]]:
+    """(end of its names, y of its axis) of each rod, the bass side's first."""
+    rod = t.get("rod")
+    if rod is None:
+        return []
+    return [("", 0.0)] if rod.get("count", 1) == 1 else [("-1", -rod["offset"]), ("-2", rod["offset"])]
 
-    def __init__(self, t: Tables) -> None:
-        self.neck = Neck(t)
+
+class Shop:
+    """What a design says, or leaves to its documented defaults, of rod, place and channel. y, end: of this rod's axis,
+    and of its steps' names."""
+
+    def __init__(self, t: Tables, end: str = "", y: float = 0.0) -> None:
+        self.neck, self.end, self.y = Neck(t), end, y
         self.t, self.rod, self.key = t, t.get("rod"), t.get("adjusting_key")
         place, channel = t.get("rod_place", {}), t.get("channel", {})
         self.past, self.inner = place.get("past_joint", 15.0), place.get("past_joint_of", "outer") == "inner"
@@ -33,6 +41,17 @@ class Shop:
         self.nut = (thick + strip + (BEHIND_ZERO if t["fretboard"].get("zero_fret") else 0.0)) * slope
         below = nut.get("seat_depth", 2.0) if nut.get("seat") == "groove" else 0.0
         self.nut_height = nut.get("height", max(8.0, self.neck.fretboard + 2.0 + below))
+
+    def farthest(self, slope: float, half: float) -> float:
+        """How far toward the body a slanted line comes within `half` of the rod's axis."""
+        return max(slope * (self.y + side * half) for side in (-1, 1))
+
+    def nearest(self, slope: float, half: float) -> float:
+        """The same toward the head, less than 0 there."""
+        return min(slope * (self.y + side * half) for side in (-1, 1))
+
+    def fret_1(self) -> float:
+        return self.neck.x(1) + self.neck.slope(1) * self.y
 
     @property
     def at_heel(self) -> bool:
@@ -87,7 +106,7 @@ class Shop:
             axis, over = rod["axis_depth"], self.neck.fretboard if self.at_heel else self.nut_height
             rise = (4 * axis["middle"] - 3 * axis["adjuster"] - axis["anchor"]) / rod["length"]
             left -= (over + axis["adjuster"]) * max(0.0, rise)
-        return float(left if self.at_heel else left - self.nut - abs(self.neck.slope(0)) * corners / 2)
+        return float(left if self.at_heel else left - self.nut + self.nearest(self.neck.slope(0), corners / 2))
 
 
 def in_wood(shop: Shop, length: float) -> tuple[float, float]:
@@ -97,14 +116,18 @@ def in_wood(shop: Shop, length: float) -> tuple[float, float]:
     assert rod is not None
     adjuster = rod["adjuster"]
     block, anchor, block_wide, anchor_wide = shop.holders()
-    joint, nut = abs(neck.slope(shop.t["neck"]["joint_fret"])), abs(neck.slope(0))
+    joint, nut = neck.slope(shop.t["neck"]["joint_fret"]), neck.slope(0)
+
+    def past_joint(wide: float) -> float:
+        return neck.x_joint + shop.farthest(joint, (wide + shop.wider) / 2) + shop.past
+
     if not shop.at_heel:
-        first = neck.x_joint + joint * (anchor_wide + shop.wider) / 2 + shop.past + (anchor if shop.inner else 0.0)
-        low = max(shop.gap + nut * (adjuster["diameter"] + shop.play) / 2, first - length)
+        first = past_joint(anchor_wide) + (anchor if shop.inner else 0.0)
+        low = max(shop.gap + shop.farthest(nut, (adjuster["diameter"] + shop.play) / 2), first - length)
         return low, min(shop.behind() - shop.beyond - shop.clear - length, shop.reach())
     to_block = length - adjuster["length"]
-    first = neck.x_joint + joint * (block_wide + shop.wider) / 2 + shop.past + (block if shop.inner else 0.0)
-    low = max(shop.gap + nut * (anchor_wide + shop.wider) / 2, first - to_block)
+    first = past_joint(block_wide) + (block if shop.inner else 0.0)
+    low = max(shop.gap + shop.farthest(nut, (anchor_wide + shop.wider) / 2), first - to_block)
     if shop.key is not None and shop.key.get("enters") == "soundhole":
         edge, key = shop.t["body"]["soundhole"]["from"], shop.key
         if key["kind"] == "L-key":
@@ -114,7 +137,7 @@ def in_wood(shop: Shop, length: float) -> tuple[float, float]:
         low = max(low, edge + past + key["engaged_depth"] - own - length)
     elif math.isfinite(shop.reach()):
         low = max(low, max(x for x, _ in neck.board_end()) - shop.reach() - length)
-    return low, min(shop.behind() - to_block, neck.x(1))
+    return low, min(shop.behind() - to_block, shop.fret_1())
 
 
 def rod_interval(shop: Shop, length: float | None = None) -> tuple[float, float]:
@@ -124,8 +147,8 @@ def rod_interval(shop: Shop, length: float | None = None) -> tuple[float, float]
     length = shop.rod["length"] if length is None else length
     low, high = in_wood(shop, length)
     if not shop.at_heel:
-        slant = abs(shop.neck.board_slope) * (shop.holders()[3] + shop.wider) / 2
-        high = min(high, shop.neck.x_board - slant - shop.clear - length)
+        slant = shop.nearest(shop.neck.board_slope, (shop.holders()[3] + shop.wider) / 2)
+        high = min(high, shop.neck.x_board + slant - shop.clear - length)
     return low, high
 
 
@@ -138,7 +161,7 @@ def clear_of_board(shop: Shop, length: float) -> float:
     radius = adjuster["diameter"] / 2
     if not shop.at_heel or radius <= deep:
         return -math.inf
-    past = neck.x_board + abs(neck.board_slope) * radius
+    past = neck.x_board + shop.farthest(neck.board_slope, radius)
     return float(past + (adjuster.get("wheel") or adjuster["length"]) - length)
 
 
@@ -154,8 +177,8 @@ def fitting(shop: Shop) -> tuple[float, float] | None:
     def room(length: float) -> float:
         low, high = rod_interval(shop, length)
         if not shop.at_heel and math.isinf(shop.reach()):
-            nut = abs(shop.neck.slope(0)) * (rod["adjuster"]["diameter"] + shop.play) / 2
-            high = min(high, max(shop.neck.x(1) - rod["adjuster"]["length"] - shop.holders()[0], shop.gap + nut))
+            nut = shop.farthest(shop.neck.slope(0), (rod["adjuster"]["diameter"] + shop.play) / 2)
+            high = min(high, max(shop.fret_1() - rod["adjuster"]["length"] - shop.holders()[0], shop.gap + nut))
         return high - max(low, clear_of_board(shop, length))
 
     low, high = 0.0, 3000.0
@@ -174,23 +197,8 @@ def fitting(shop: Shop) -> tuple[float, float] | None:
     return ends[0], ends[1]
 
 
-def bar_intervals(shop: Shop) -> list[tuple[float, float]]:
-    bars, neck = shop.t["bars"], shop.neck
-    half, found = (bars["width"] + GLUE) / 2, []
-    for y in bar_places(bars):
-        reach = [max(s * (y - half), s * (y + half)) for s in (neck.slope(0), neck.slope(shop.t["neck"]["joint_fret"]))]
-        low = max(shop.gap + reach[0], neck.x_joint + reach[1] + shop.past - bars["length"])
-        cover = neck.x_board - abs(neck.board_slope) * (abs(y) + half)
-        found.append((low, min(shop.behind() - shop.beyond, cover) - shop.clear - bars["length"]))
-    return found
-
-
-def bar_places(bars: dict[str, Any]) -> list[float]:
-    return [bars["offset"]] if bars["count"] == 1 else [-bars["offset"], bars["offset"]]
-
-
 def cuts(shop: Shop, x_start: float) -> list[Cut]:
-    """Everything cut for a rod whose nut-side end lies at x_start, and for the bars; the key's way is left out."""
+    """Everything cut for a rod whose nut-side end lies at x_start; the key's way is left out."""
     made: list[Cut] = []
     if shop.rod is not None:
         inward = _bent(shop) if shop.rod["kind"] == "compression" else _straight(shop)
@@ -200,15 +208,7 @@ def cuts(shop: Shop, x_start: float) -> list[Cut]:
                 end = x_start + shop.rod["length"]
                 x0, x1, floor = end - cut.x1, end - cut.x0, cut.floor[::-1]
             closed = not shop.at_heel or cut.name == "adjuster"  # the others open into the adjuster's pocket
-            made.append(Cut(cut.name, x0, x1, 0.0, cut.width, floor, closed))
-    if "bars" in shop.t:
-        bars = shop.t["bars"]
-        deep = bars["height"] + GLUE
-        for k, y in enumerate(bar_places(bars)):
-            x0 = bars["from_nut"]
-            made.append(
-                Cut(f"bar-{k + 1}", x0, x0 + bars["length"] + shop.clear, y, bars["width"] + GLUE, (deep, deep, deep))
-            )
+            made.append(Cut(cut.name + shop.end, x0, x1, shop.y, cut.width, floor, closed))
     return made
 
 
