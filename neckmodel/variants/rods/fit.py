@@ -73,6 +73,9 @@ def _rank(fit: Fit) -> tuple[bool, bool, float]:
 
 def _with(design: Design, rod: OwnRod) -> Design:
     over: dict[str, object] = {**rod.tables, "rod_place.from_nut": "auto"}
+    own, stated = rod.tables["rod"], design.rod
+    if isinstance(own, dict) and stated is not None and stated.count > 1:  # where two lie, two of the list's are tried
+        over["rod"] = {"count": stated.count, "offset": f"{stated.offset} mm", **own}
     if any(key.startswith("rod.") for key, _ in design.measured or ()):
         over["measured.rod"] = {}  # the measured sizes are of the design's own rod
     if design.calibration is not None and design.calibration.rod_bow_per_turn is not None:
