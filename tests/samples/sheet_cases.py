@@ -22,6 +22,7 @@ from neckmodel.writers.drawings.pdf import pdf_bytes
 HERE = Path(__file__).parent
 INCHES = "wren"  # a design stated in inches, and dated
 NAMES = (*presets.names(), INCHES)
+ROUTED = tuple(name for name in NAMES if name != "curlew")  # it has neither rod nor bar, so nothing is routed
 DPI = 600
 PER_MM = DPI / 25.4
 PAPERS = ("long", "A4", "A3", "Letter", "Tabloid")
@@ -52,6 +53,11 @@ def pages_of(name: str) -> list[Drawing]:
 
 def sheet_of(name: str, kind: str, paper: str) -> Sheet:
     return next(sheet for sheet in sheets_of(name) if (sheet.kind, sheet.paper) == (kind, paper))
+
+
+def work_of(name: str, paper: str) -> Sheet:
+    """The sheet that holds the order of work: the routing sheet, where anything is routed."""
+    return sheet_of(name, "routing" if name in ROUTED else "order-of-work", paper)
 
 
 def ink(pdf: Path, page: int, box: tuple[float, float, float, float], page_height: float) -> NDArray[np.float64]:

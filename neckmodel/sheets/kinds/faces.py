@@ -105,9 +105,10 @@ def head(layout: Layout, titles: Titles) -> Contours:
         own = {"tuner": tuner.name, "x": x, "y": y, "diameter": tuner.hole}
         cuts.append({"layer": layers.TUNERS.name, **own, "through": True, "thickness": tuner.head_thickness})
     flat.add(*slot_paths(layout))
-    beside = [] if layout.slots is None else [*ramp_lines(layout.slots), *bore_axes(layout)]
-    for start, end in beside:
-        flat.line(layers.NOTES, start, end)
+    for start, end in () if layout.slots is None else ramp_lines(layout.slots):
+        flat.line(layers.RAMPS, start, end)
+    for start, end in bore_axes(layout):
+        flat.line(layers.SIDE_BORES, start, end)
     says += face_words(layout, unit)
     cuts += slot_cuts(layout)
     return Contours(f"{titles.name} head", tuple(as_built(layout, flat.marks)), tuple(says), tuple(cuts))

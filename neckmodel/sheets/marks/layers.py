@@ -65,7 +65,9 @@ SIZES = Layer("dimensions", 0.1, colour=BLUE)
 CHANNEL_PEN, CHANNEL_TINT = 0.25, (0.87, 0.87, 0.87)
 
 
-HEAD_SLOTS = Layer("slots in the head", CHANNEL_PEN, tint=CHANNEL_TINT, sign="area", group="channel")
+HEAD_SLOTS = Layer("slots in the head", CHANNEL_PEN, tint=CHANNEL_TINT, sign="area")
+RAMPS = Layer("ramps before the slots", 0.13, (1.6, 0.8), GREY)
+SIDE_BORES = Layer("bores from the sides", 0.13, (4.0, 0.8, 0.8, 0.8), BROWN)
 
 
 def of_step(step: str) -> Layer:

@@ -149,9 +149,12 @@ def slot_cuts(layout: Layout) -> list[dict[str, object]]:
     if pair is None:
         return cuts
     cuts.append({"layer": layers.HEAD_SLOTS.name, "through": True, "thickness": pair.thickness})
+    if pair.ramp is not None:
+        falls = {"from": pair.ramp_start, "to": pair.near, "angle": pair.ramp[1]}
+        cuts.append({"layer": layers.RAMPS.name, **falls, "through": False})
     for one in pair.rollers:
         own = {
-            "layer": layers.NOTES.name,
+            "layer": layers.SIDE_BORES.name,
             "tuner": one.name,
             "x": one.along,
             "diameter": one.hole,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from sheet_cases import INCHES, NAMES, layout_of, path_of, sheet_of
+from sheet_cases import INCHES, NAMES, ROUTED, layout_of, path_of, sheet_of
 
 from neckmodel.design import read
 from neckmodel.errors import DesignError
@@ -42,7 +42,7 @@ def test_bars_have_their_own_fences() -> None:
     assert settings["bar-2"].fences == pytest.approx((40 + 9 - 75 - aside, 40 + 9 - 75 + aside))
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", ROUTED)
 def test_corners_drawn_are_as_large_as_the_closed_form(name: str) -> None:
     layout = layout_of(name)
     drawn = 0
@@ -58,7 +58,7 @@ def test_corners_drawn_are_as_large_as_the_closed_form(name: str) -> None:
     assert drawn >= 2
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", ROUTED)
 def test_wall_arrows_are_as_long_as_the_walls(name: str) -> None:
     layout = layout_of(name)
     compared = 0
@@ -80,7 +80,7 @@ def test_every_key_on_the_inspection_sheet_is_one_that_the_design_takes(name: st
     layout = layout_of(name)
     rows = [row for _, group in measures(layout) for row in group]
     keyed = [row for row in rows if row.key]
-    assert len(keyed) > 12
+    assert len(keyed) >= (13 if name in ROUTED else 12)
     assert len({row.key for row in keyed}) == len(keyed)
     assert refused(name, {row.key: row.nominal for row in keyed}) == set()
     assert any("no length that a design states" in says for says in refused(name, {"neck.colour": 20.0}))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from sheet_cases import NAMES, layout_of, sheet_of
+from sheet_cases import NAMES, layout_of, sheet_of, work_of
 
 from neckmodel.sheets import Drawing, draw
 from neckmodel.sheets.kinds.machine import templates
@@ -25,14 +25,14 @@ def said(page: Drawing) -> str:
 @pytest.mark.parametrize(("name", "paper"), CASES)
 def test_no_sentence_of_the_work_is_broken_between_two_pages(name: str, paper: str) -> None:
     """A place of a hole read off half of its line would be drilled wrong."""
-    pages = [said(page) for page in sheet_of(name, "routing", paper).pages]
+    pages = [said(page) for page in work_of(name, paper).pages]
     lines = [line for work in order_of_work(layout_of(name)) for line in work.says]
     assert [line for line in lines if not any(plain(line) in page for page in pages)] == []
 
 
 @pytest.mark.parametrize(("name", "paper"), CASES)
 def test_work_that_goes_on_overleaf_has_its_cautions_on_both_pages(name: str, paper: str) -> None:
-    pages = [said(page) for page in sheet_of(name, "routing", paper).pages]
+    pages = [said(page) for page in work_of(name, paper).pages]
     works = order_of_work(layout_of(name))
     everything = [line for work in works for line in work.says]
     for work in works:

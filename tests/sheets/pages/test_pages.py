@@ -9,7 +9,7 @@ from itertools import pairwise
 import pytest
 from designs import Tables, design_of, designs
 from hypothesis import given, reject, settings
-from sheet_cases import INCHES, NAMES, PAPERS, check_readable, layout_of, overlapping, sheet_of, sheets_of
+from sheet_cases import INCHES, NAMES, PAPERS, ROUTED, check_readable, layout_of, overlapping, sheet_of, sheets_of
 
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out
@@ -156,7 +156,7 @@ def test_many_random_designs_are_drawn_and_can_be_read(tables: Tables) -> None:
     _drawn(tables)
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", ROUTED)
 def test_a_cuts_table_stands_on_one_page_with_the_drawing_of_its_corners(name: str) -> None:
     """Every cut's title, its last row and the words under its corners are on the same page."""
     pages = sheet_of(name, "routing", "A4").pages

@@ -6,7 +6,7 @@ import math
 import re
 
 import pytest
-from sheet_cases import INCHES, NAMES, layout_of
+from sheet_cases import INCHES, ROUTED, layout_of
 
 from neckmodel.lengths import tool_size, with_unit
 from neckmodel.sheets import draw
@@ -15,7 +15,8 @@ from neckmodel.sheets.marks.lettering import text_box
 from neckmodel.sheets.views.holes import REACHES, holes
 
 LEFT = 'design.hand="left"'
-CASES = (*((name,) for name in NAMES), ("redpoll", LEFT), ("garganey", LEFT), (INCHES, LEFT))
+# curlew's tuners are bored in from the sides, and it has no screws
+CASES = (*((name,) for name in ROUTED), ("redpoll", LEFT), ("garganey", LEFT), (INCHES, LEFT))
 
 
 @pytest.mark.parametrize("case", CASES, ids=lambda case: "-".join(case)[:14])

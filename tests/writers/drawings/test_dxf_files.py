@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 from ezdxf.filemanagement import readfile
 from ezdxf.path import make_path
-from sheet_cases import INCHES, NAMES, layout_of, sheet_of, sheets_of
+from sheet_cases import INCHES, ROUTED, layout_of, sheet_of, sheets_of
 
 from neckmodel.errors import ExportError
 from neckmodel.layout.channel.step import Step, plain
@@ -48,7 +48,7 @@ def opens(step: Step, steps: Sequence[Step]) -> bool:
 
 
 @pytest.mark.parametrize("unit", ["mm", "inch"])
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", ROUTED)
 def test_pockets(name: str, unit: str, tmp_path: Path) -> None:
     layout = layout_of(name, 'channel.ends="round"')
     document = read_back(draw("pockets", layout, None, ("long",))[0].pages[0], unit, tmp_path)
