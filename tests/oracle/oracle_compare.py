@@ -134,14 +134,16 @@ def _kinds_found(tables: Tables, told: dict[str, Finding]) -> list[str]:
         found += [f"{name} of a neck without a channel" for name in told if name.partition("/")[0] in OF_A_CHANNEL]
     if fretless(tables) == "plain":
         found += [f"{name} of a plain fretboard" for name in told if name.startswith("fret-slots/")]
-    side, way = thread_side(tables), told.get("fit/rod-way")
-    if (side is None) != (way is None):
-        found.append(f"fit/rod-way is {way}, the oracle has {side}")
-    elif side is not None and way is not None:
-        off = abs((way.measured or 0.0) - side)
-        room = BRUTE + (way.error or 0.0)  # the adjuster is round, and measured on its mesh
-        if off > room or (abs(side) > room and (way.verdict == "warn") != (side < 0)):
-            found.append(f"fit/rod-way measured {way.measured}, {way.verdict}, the oracle has {side:.4f}")
+    side = thread_side(tables)
+    for end in [end for end, _ in rods_of(tables)] or [""]:
+        way, name = told.get(f"fit/rod-way{end}"), f"fit/rod-way{end}"
+        if (side is None) != (way is None):
+            found.append(f"{name} is {way}, the oracle has {side}")
+        elif side is not None and way is not None:
+            off = abs((way.measured or 0.0) - side)
+            room = BRUTE + (way.error or 0.0)  # the adjuster is round, and measured on its mesh
+            if off > room or (abs(side) > room and (way.verdict == "warn") != (side < 0)):
+                found.append(f"{name} measured {way.measured}, {way.verdict}, the oracle has {side:.4f}")
     return found
 
 

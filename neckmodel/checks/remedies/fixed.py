@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.design.values.keys import Path, split
-from neckmodel.layout.channel.step import StepName
+from neckmodel.layout.channel.step import StepName, of_rod
 from neckmodel.layout.measured.operations import done, not_yet
 from neckmodel.layout.measured.uncut import undone
 
@@ -61,4 +61,4 @@ def _cut(key: str, measured: Path) -> bool:
     step, measures = CUT.get(key, (None, ()))
     if measured[0] != "channel" or len(measured) != 3:
         return False
-    return measured[2] in measures and step in (None, measured[1])
+    return measured[2] in measures and step in (None, of_rod(str(measured[1]))[0])

@@ -11,6 +11,7 @@ from neckmodel.checks import check
 from neckmodel.checks.bench import Bench
 from neckmodel.checks.overlap import check_overlaps
 from neckmodel.checks.registry import about
+from neckmodel.checks.remedies.fixed import changes_measured
 from neckmodel.checks.rod.between import check_between
 from neckmodel.findings import FAIL, PASS, WARN, Finding, Findings
 from neckmodel.layout import lay_out
@@ -84,6 +85,13 @@ def test_wood_between_the_solids_is_what_is_worked_out_by_hand() -> None:
     assert (found.verdict, found.limit) == (PASS, 6.0)
     assert found.worst_case == pytest.approx(18.0 - 7.8 - 2 * 0.2, abs=1e-4)
     assert "adjuster pocket of rod 1" in found.says
+
+
+def test_a_pocket_of_either_rod_that_is_measured_is_not_planned_anew() -> None:
+    cut = pair("measured.channel.adjuster-2.width=7.4")
+    assert changes_measured(cut, ["channel.adjuster_clearance"])
+    assert changes_measured(pair("measured.channel.run-1.width=6.2"), ["channel.wider_by"])
+    assert not changes_measured(cut, ["channel.deeper_by", "rod.offset"])
 
 
 def test_too_little_wood_between_is_mended_by_laying_the_rods_apart() -> None:
