@@ -40,7 +40,8 @@ def design_html(design: Design) -> str:
         ("head, heel", f"{design.head.kind}, {design.heel.kind}"),
     ]
     if design.rod is not None:
-        rows.append(("rod", f"{design.rod.kind}, {with_unit(design.rod.length, unit)} over all"))
+        each = "two, each " if design.rod.count > 1 else ""
+        rows.append(("rod", f"{each}{design.rod.kind}, {with_unit(design.rod.length, unit)} over all"))
     if design.bars is not None:
         rows.append(("bars", f"{design.bars.count}, {with_unit(design.bars.length, unit)} long"))
     rows.append(("design", design.sha256[:8]))

@@ -51,18 +51,18 @@ def bending(layout: Layout, strength: Strength, voice: Voice) -> Table:
     ]
     if strength.rod is not None:
         wanted = voice.write(layout.design.action.wanted_relief)
-        rows += _rod(strength.rod, wanted, voice)
+        rows += _rod(strength.rod, wanted, voice, "each rod" if layout.paired else "the rod")
     weak = strength.weakest
     times = f"{weak.spare_low:.1f} times", f"{weak.spare:.1f} times", NONE
     rows.append((f"of its stress, what {weak.where} bears for years", *times))
     return Table("How the neck bends, and what it bears: estimates", NAMES, tuple(rows))
 
 
-def _rod(rod: RodEstimate, wanted: str, voice: Voice) -> list[Row]:
+def _rod(rod: RodEstimate, wanted: str, voice: Voice, which: str) -> list[Row]:
     three = (rod.least, rod.likely, rod.most)
     rows = [
-        (f"turns of the rod that set {wanted} of relief", *(_within(rod, s, f"{s.turns:.2f} turns") for s in three)),
-        ("force in the rod for it", *(_within(rod, s, f"{s.force:.0f} N") for s in three)),
+        (f"turns of {which} that set {wanted} of relief", *(_within(rod, s, f"{s.turns:.2f} turns") for s in three)),
+        (f"force in {which} for it", *(_within(rod, s, f"{s.force:.0f} N") for s in three)),
         ("relief it can move at most", *(_within(rod, s, voice.write(s.reach), always=True) for s in three)),
     ]
     for face in rod.faces:

@@ -11,11 +11,13 @@ from pair_samples import GREENSHANK, ONE, STRINGS, pair
 from neckmodel.checks.strength.rod import check_rod
 from neckmodel.checks.strength.words import ALONE
 from neckmodel.layout import Layout, lay_out
+from neckmodel.layout.tables.table import Voice
 from neckmodel.strength.bending.bending import Bending, Moduli, bending_of
 from neckmodel.strength.estimate import estimate
 from neckmodel.strength.rod.rod import TwoWayRod, two_way_rod
 from neckmodel.strength.strings.load import load_of
 from neckmodel.strength.strings.pull import pull_of
+from neckmodel.strength.tables import bending as bending_table
 
 MODULI = Moduli((13000.0,), 14000.0, whole=True)
 
@@ -70,6 +72,14 @@ def test_one_turned_alone_is_told_as_a_twist_without_a_number() -> None:
     assert ALONE in says
     assert not any(sign.isdigit() for sign in ALONE)
     assert "twist" not in told(ONE)
+
+
+def test_tables_tell_turns_and_force_of_each_rod() -> None:
+    for text, which in ((GREENSHANK, "each rod"), (ONE, "the rod")):
+        found = layout(text)
+        rows = [row[0] for row in bending_table(found, estimate(found), Voice("mm")).rows]
+        assert f"force in {which} for it" in rows
+        assert f"turns of {which} that set 0.15 mm of relief" in rows
 
 
 def told(text: str) -> str:
