@@ -9,7 +9,6 @@ import numpy as np
 import pytest
 from jig_runs import facets, inspected, made
 from neck_runs import laid_out
-from spares import agrees
 
 from neckmodel.jigs import KINDS, JigError, kind_named
 from neckmodel.solids.kernel.gate import volume
@@ -53,7 +52,6 @@ def test_a_jig_passes_its_own_findings(preset: str, kind: str) -> None:
     assert {"jig/solid", "jig/bed", "jig/flat", "jig/overhang", "jig/feature"} <= {f.check for f in findings.findings}
     sized = [f for f in findings.findings if f.check == "jig/feature" and f.verdict == "pass"]
     assert all(f.measured >= f.limit for f in sized)  # none is shown below its limit and passes
-    assert [f"{f.check} {f.part}: {f.measured} against {f.held or f.limit}" for f in findings if not agrees(f)] == []
     assert {fact.name for fact in findings.parts} == {piece.part.name for piece in made(preset, kind).printed}
 
 

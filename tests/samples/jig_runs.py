@@ -11,6 +11,7 @@ from pathlib import Path
 
 import numpy as np
 from neck_runs import laid_out
+from spares import agrees
 
 from neckmodel.findings import Findings
 from neckmodel.jigs import Jig, inspect, kind_named, make_jig
@@ -42,7 +43,9 @@ def drafted(preset: str, kind: str, *overrides: str) -> Draft:
 
 @cache
 def inspected(preset: str, kind: str, *overrides: str) -> Findings:
-    return inspect(made(preset, kind, *overrides))
+    found = inspect(made(preset, kind, *overrides))
+    assert [f"{f.check} {f.part}: {f.measured} against {f.held or f.limit}" for f in found if not agrees(f)] == []
+    return found
 
 
 CASE = ("redpoll", "screw-guide")
