@@ -110,6 +110,7 @@ def test_a_typed_size_would_be_found(tmp_path: Path) -> None:
         ("stock/grain", "warns above 1 in 20, fails above limits.stock_grain, 1 in 12"),
         ("heel/screws", "limits.heel_screws, 12 mm; 18 to 22 mm is usual in hardwood; 1.0 mm below the glue plane"),
         ("jig/pocket", "0.5 mm3, and 0.02 mm in depth"),
+        ("jig/hole", "0.02 mm; of the guide for a bore to the soundhole 0.03 mm"),
         ("jig/joints", "workshop.printer.fit_per_side, 0.2 mm; volume to 0.1 %"),
         ("jig/cork", "2.0 mm; up to 1.2 mm more where the neck tapers along a saddle"),
     ],

@@ -7,6 +7,7 @@ from neckmodel.design.defaults.defaults import default
 from neckmodel.limits import (
     BASE_THICKNESS,
     BED_MARGIN,
+    BORE_OFF,
     CONTOUR_OFF,
     CORK,
     CORK_LOOSE,
@@ -134,7 +135,7 @@ ABOUT_JIGS: tuple[About, ...] = (
     About(
         "jig/hole",
         "how wide a guide's hole is and where its axis comes out on the neck, against the plan",
-        f"{HOLE_OFF} mm",
+        f"{HOLE_OFF} mm; of the guide for a bore to the soundhole {BORE_OFF} mm",
         "geometry; pilot holes of the Wood Handbook, FPL-GTR-282 (2021)",
     ),
 )
