@@ -14,7 +14,6 @@ from hypothesis import strategies as st
 from neck_runs import laid_out
 
 from neckmodel.findings import Finding
-from neckmodel.geometry.curve import Curve
 from neckmodel.jigs.kinds.routing.rails import SledPlan, Track, is_made, rail_track, sleds, tip_track
 from neckmodel.jigs.kinds.routing.ride import ride_of, stand
 from neckmodel.jigs.kinds.routing.sled import SledPieces, draft_sled
@@ -76,21 +75,6 @@ def test_the_rails_radius_by_pythagoras() -> None:
     straight = rail_track(Track(0.0, -10.0, 0.1, 0.0), 20.0, 75.0)
     assert (straight.curvature, straight.slope) == (0.0, 0.1)
     assert straight.height(0.0) == pytest.approx(-10.0 + 20.0 / math.cos(0.1))
-
-
-@given(st.floats(6, 12), st.floats(6, 12), st.floats(-4, 4).filter(lambda s: abs(s) > 0.05), st.floats(150, 700))
-def test_the_circle_goes_through_the_floor_s_ends_and_middle(a: float, b: float, sag: float, length: float) -> None:
-    floor = Curve(10.0, 10.0 + length, a, b, (a + b) / 2 + sag)
-    circle = floor_circle(floor)
-    assert circle is not None
-    x, z, radius = circle
-    for at in (10.0, 10.0 + length / 2, 10.0 + length):
-        assert math.hypot(at - x, -floor.at(at) - z) == pytest.approx(abs(radius), rel=1e-12)
-    assert (radius > 0) == (sag > 0) == (z > 0)
-
-
-def test_a_level_or_straight_floor_has_no_circle() -> None:
-    assert floor_circle(Curve(0.0, 100.0, 6.0, 9.0)) is None
 
 
 @pytest.mark.parametrize("overrides", [(), (HILL,), (ASLANT,)])
