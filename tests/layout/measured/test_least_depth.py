@@ -45,3 +45,13 @@ def test_a_step_is_cut_again_at_need_where_its_part_does_not_go_in(name: str, si
         assert f"{cut.step}.{cut.what}" == size
         assert cut.needed is needed
         assert needed_cuts(layout) == ((cut,) if needed else ())
+
+
+def test_it_is_cut_to_the_plan_rounded_to_the_side_that_has_room() -> None:
+    """Redpoll's access slot is planned 4.3 + 2.265 + 0.5 = 7.065 deep; an adjuster's pocket from x 6.126 on begins a
+    hundredth earlier."""
+    (deeper,) = short_of_plan(lay_out(preset("redpoll", "measured.channel.access-slot.depth=7.0")))
+    assert (deeper.to, deeper.says) == (7.07, "cut the access slot to 7.07 mm deep")
+    moved = ("rod_place.from_nut=7.126", "measured.channel.adjuster.x_start=6.5")
+    (longer,) = short_of_plan(lay_out(preset("redpoll", *moved)))
+    assert (longer.to, longer.needed) == (6.12, False)

@@ -22,20 +22,32 @@ FAR = 90.0  # mm of the head's width at its far end
         (20.0, [(20.0, 31.0), (31.0, 42.0)]),  # a last one of 2 mm would be too thin: both share the rest
         (19.0, [(19.0, 38.0), (38.0, 42.0)]),
         (15.0, []),  # too thin for the shaft already
+        (17.0, [(17.0, 34.0), (34.0, 42.0)]),
+        (17.0, [(17.0, 34.0), (34.0, 43.5), (43.5, 53.0)]),  # three: the last two share the rest
+        (17.0, [(17.0, 34.0), (34.0, 51.0), (51.0, 60.0)]),
     ],
 )
-def test_blocks_make_up_a_heel_42_deep(board: float, blocks: list[tuple[float, float]]) -> None:
-    """Pipit's heel; the lowest block first, of the blank's width of 44, each glued at its upper side."""
-    layout = lay_out(preset("pipit", f"board.thickness={board}"))
-    assert layout.heel.depth == 42.0
+def test_blocks_make_up_a_deep_heel(board: float, blocks: list[tuple[float, float]]) -> None:
+    """Pipit's heel, 42 deep and deeper; the lowest block first, of the blank's width of 44, each glued at its upper
+    side. It begins where the sawn ramp, at 45 degrees up to x 143, passes that side, and ends with the tenon, which is
+    36 deep, at x 201, or with the heel at 173."""
+    deep = max((bottom for _, bottom in blocks), default=42.0)
+    layout = lay_out(preset("pipit", f"board.thickness={board}", f"heel.depth={deep}"))
+    assert layout.heel.depth == deep
     found = [piece for piece in layout.pieces if piece.name.startswith("heel-block")]
     assert [piece.name for piece in found] == [f"heel-block-{k}" for k in range(len(blocks), 0, -1)]
     for piece, (top, bottom) in zip(found, reversed(blocks), strict=True):
         assert piece.seam == pytest.approx(-top)
         assert piece.stock[1:] == pytest.approx((44.0, bottom - top))
+        if top > 18.0:  # the shaft is 17.3 deep where the ramp begins
+            assert piece.stock[0] == pytest.approx((201.0 if top < 36.0 else 173.0) - (143.0 - (deep - top)))
+        assert piece.y_to == -piece.y_from > layout.outside.widest
         zs = [z for _, z in piece.profile]
         assert max(zs) == pytest.approx(-top)
-        assert min(zs) == pytest.approx(-bottom) if bottom < 42.0 else min(zs) < -62.0  # the lowest takes all below
+        if bottom < deep:
+            assert min(zs) == pytest.approx(-bottom)
+        else:  # the lowest takes all that lies below it
+            assert min(zs) < -deep - 19.9
 
 
 def winged(*wings: str) -> Layout:
@@ -83,5 +95,8 @@ def test_wings_that_do_not_reach_are_refused_with_the_size_that_does() -> None:
         long, abs=170.0 / 400 + 0.01
     )
     assert winged(wing("bass", 30, long + 1.0), wing("treble", 30)).pieces
+    hardly = (f"head.outline.far={2 * half + 1}", f"head.wings=[{wing('bass', 30)}, {wing('treble', 30)}]")
+    with pytest.raises(DesignError, match="hardly farther than the blank"):
+        lay_out(preset("redpoll", *hardly))
     with pytest.raises(DesignError, match="the wings inside it already reach the outline; leave it out"):
         winged(wing("bass", least + 0.1), wing("treble", 30), wing("bass", 5))
