@@ -12,25 +12,23 @@ from hypothesis import HealthCheck, settings
 
 HERE = Path(__file__).resolve().parent
 
-# rooms whose files look at the same few things, which take long to make (jigs, pages), that drive one browser (report)
-# or load a large library as a second route (strength)
-SHARED = ("jigs", "report", "sheets", "strength")
+# rooms whose files look at the same few things, which take long to make (necks that are checked, jigs, pages), that
+# drive one browser (report) or load a large library as a second route (strength)
+SHARED = ("jigs", "checks", "cli", "report", "sheets", "strength")
 # what takes longest, in this order: of two processes neither is to stand idle at the end while the other begins with it
 LONGEST = (
+    "checks",
     "jigs",
+    "cli",
     "sheets",
-    "report",
     "strength",
-    "checks/test_checks_both_sides.py",
+    "report",
     "oracle/test_hard_cases.py",
-    "checks/test_proof.py",
-    "checks/remedies/test_ways_out.py",
-    "cli/test_cli_whole.py",
-    "checks/rod/test_rod_checks.py",
-    "checks/test_roots.py",
-    "checks/remedies/test_uncut.py",
+    "solids/neck/test_carving.py",
+    "variants/test_offers.py",
+    "writers/test_same_bytes.py",
     "layout/wood/test_scarf.py",
-    "checks/remedies/test_as_built_next.py",
+    "solids/neck/test_parting.py",
 )
 
 # a run in the background, or one that outlives its terminal, starts with these ignored; commands that the tests start

@@ -1,8 +1,8 @@
-"""A jig's drawings as files: in its folder and listed, the same bytes again, whole or not there; and on request."""
+"""A jig's drawings as files: in its folder and listed, whole or not there; and on request. That another process writes
+the same bytes is shown of a jig's whole folder in tests/writers/test_same_bytes.py."""
 
 from __future__ import annotations
 
-import hashlib
 import json
 import os
 import shutil
@@ -10,10 +10,8 @@ import subprocess
 import sys
 from pathlib import Path
 
-import jig_cases
 import pytest
-import sheet_cases
-from jig_cases import drafted, drawn
+from jig_cases import drafted
 from jig_runs import CASE, hashes, inspected, made, written
 from sheet_cases import layout_of
 
@@ -24,8 +22,6 @@ from neckmodel.jigs import KINDS, JigError
 from neckmodel.sheets import draw
 from neckmodel.sheets.jigs.sheet import draw_jig
 from neckmodel.sheets.registry import is_of_jig, kind_named
-from neckmodel.writers.drawings.pdf import pdf_bytes
-from neckmodel.writers.drawings.svg import svg_text
 from neckmodel.writers.folders.jig import write_jig
 
 ROOT = Path(neckmodel.__file__).resolve().parents[1]
@@ -65,31 +61,6 @@ def test_a_failed_jig_says_so_on_every_page() -> None:
     for sheet in draw_jig(jig, bad):
         for page in sheet.pages:
             assert any("THIS JIG FAILS: jig/fit" in text.says for text in page.texts()), page.title
-
-
-BYTES = """
-import hashlib, sys
-sys.path[:0] = sys.argv[1:]
-from jig_cases import drawn
-from neckmodel.writers.drawings.pdf import pdf_bytes
-from neckmodel.writers.drawings.svg import svg_text
-for kind in ("screw-guide",):
-    for sheet in drawn(kind, "redpoll"):
-        data = pdf_bytes(sheet.pages, sheet.title) + "".join(map(svg_text, sheet.pages)).encode()
-        print(sheet.kind, sheet.paper, hashlib.sha256(data).hexdigest())
-"""
-
-
-def test_the_same_design_gives_the_same_bytes_in_every_process() -> None:
-    environment = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONHASHSEED": "7", "TZ": "UTC+5"}
-    command = [sys.executable, "-c", BYTES, *(str(Path(module.__file__).parent) for module in (jig_cases, sheet_cases))]
-    told = subprocess.run(command, capture_output=True, text=True, env=environment, check=True).stdout.splitlines()
-    ours = []
-    for kind in ("screw-guide",):
-        for sheet in drawn(kind, "redpoll"):
-            data = pdf_bytes(sheet.pages, sheet.title) + "".join(map(svg_text, sheet.pages)).encode()
-            ours.append(f"{sheet.kind} {sheet.paper} {hashlib.sha256(data).hexdigest()}")
-    assert told == ours
 
 
 def test_on_request_a_jig_is_made_measured_and_drawn() -> None:
