@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from typing import Any
 
+import numpy as np
+
 Tables = dict[str, dict[str, Any]]
 
 
@@ -53,3 +55,16 @@ class LaterEdge:
             return narrow
         left = (self.to - x) / (self.to - self.start)  # 1 where the step starts, 0 where it ends
         return narrow * (3 * left**2 - 2 * left**3)
+
+
+def mouth(tables: Tables, neck: Any) -> tuple[float, float] | None:
+    """(y, depth below z = 0) of the middle of the peg's mouth, by the chain of points along the back; None without."""
+    each = tables["strings"].get("each") or [{}]
+    peg = each[0].get("peg")
+    if peg is None:
+        return None
+    y, deep = neck.curve(peg["x"])
+    lowest = int(deep.argmax())
+    if peg["from"] == "side":  # down the bass side, from the edge to the deepest line
+        return float(np.interp(peg["below"], deep[: lowest + 1], y[: lowest + 1])), peg["below"]
+    return peg["y"], float(np.interp(peg["y"], y, deep))

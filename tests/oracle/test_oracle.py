@@ -27,6 +27,10 @@ WITH_SOLIDS = (6, 11, 14)  # tenon, left-handed, one-way; through, two scales, r
 THROUGH_SOUNDHOLE = (20, 70, 121, 178, 184, 199, 311, 317)
 SOUNDHOLE_SOLIDS = (178,)  # a ball end, its adjuster beyond the tenon, inches
 
+# a first string that starts later than the nut: both hands, inches, pegs from the side and from the back, grooves
+LATER = (7, 25, 56, 57, 75, 95, 116, 173, 257)
+LATER_SOLIDS = (7,)
+
 PRINTED = {
     "strings": {"courses": 6, "scale": 640.0, "spacing_at_nut": 36.0, "spacing_at_bridge": 52.0},
     "fretboard": {
@@ -244,6 +248,35 @@ def test_solids_of_a_soundhole_rod_agree(seed: int, ways: dict[int, Layout]) -> 
     findings = check(build(ways[seed]))
     assert {"access/reach", "access/top", "access/brace", "access/swing"} <= {f.check for f in findings.findings}
     assert findings_differ(generator.tables(seed), ways[seed], findings) == []
+
+
+@pytest.fixture(scope="module")
+def later(tmp_path_factory: pytest.TempPathFactory) -> dict[int, Layout]:
+    folder = tmp_path_factory.mktemp("later")
+    return {seed: lay_out(generator.design_of(generator.tables(seed), folder)) for seed in LATER}
+
+
+@pytest.mark.parametrize("seed", LATER)
+def test_a_string_that_starts_later_agrees(seed: int, later: dict[int, Layout]) -> None:
+    assert later[seed].fretboard.later is not None
+    assert layout_differs(generator.tables(seed), later[seed]) == []
+
+
+def test_a_difference_beside_a_later_string_is_seen(later: dict[int, Layout]) -> None:
+    """A string that starts one fret later, and a step there, told to the oracle only."""
+    tables = generator.tables(7)
+    tables["fretboard"].pop("step_at_fret", None)
+    tables["strings"]["each"][0]["starts_at_fret"] += 1
+    said = " ".join(layout_differs(tables, later[7]))
+    assert "the first string starts at" in said
+    assert "bass edge at" in said
+
+
+@pytest.mark.parametrize("seed", LATER_SOLIDS)
+def test_solids_beside_a_later_string_agree(seed: int, later: dict[int, Layout]) -> None:
+    findings = check(build(later[seed]))
+    assert all(fact.valid and fact.watertight and fact.solids == 1 for fact in findings.parts)
+    assert findings_differ(generator.tables(seed), later[seed], findings) == []
 
 
 @pytest.mark.parametrize("seed", WITH_SOLIDS)

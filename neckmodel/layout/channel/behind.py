@@ -179,7 +179,9 @@ def _sections(outside: Outside, step: Step) -> list[tuple[float, Section]]:
     first, last = max(step.x_start, 0.0), min(step.x_end, outside.heel.x_joint)
     if last <= first:
         return []
-    return [(float(x), outside.back.section(float(x))) for x in np.linspace(first, last, STATIONS)]
+    later = outside.back.later  # the bass side is nearest where the step beside a string that starts later begins
+    named = [] if later is None else [x for x in (later.x_from, later.x_to) if first < x < last]
+    return [(float(x), outside.back.section(float(x))) for x in (*np.linspace(first, last, STATIONS), *named)]
 
 
 def _over(own: Sequence[Step], outside: Outside) -> tuple[float, float]:
