@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, Any
 
+from later_compare import later_differs
 from oracle_bars import bar_cuts, bar_intervals
 from oracle_kinds import (
     OF_A_CHANNEL,
@@ -17,8 +18,7 @@ from oracle_kinds import (
     thinnest,
     thread_side,
 )
-from oracle_later import first_fret, mouth
-from oracle_neck import Cut, Neck, aslant, cover, to_end, walls
+from oracle_neck import Cut, aslant, cover, to_end, walls
 from oracle_pair import pair_differs, pair_found
 from oracle_rod import Shop, Tables, clear_of_board, cuts, fitting, in_wood, rod_interval, rods_of
 from oracle_soundhole import enters, own_length, way_numbers
@@ -100,7 +100,7 @@ def _kinds(tables: Tables, layout: Layout) -> list[str]:
         for got, want in zip((line.z_nut, line.z_12), heights, strict=True):
             if abs(got - want) > SAME:
                 found.append(f"height of string {line.number}: {got:.6f}, the oracle has {want:.6f}")
-    found += _later(tables, layout)
+    found += later_differs(tables, layout)
     found += _strips(tables, layout)
     marks = [(mark.number, mark.x) for mark in layout.side_marks]
     wanted = side_marks(tables)
@@ -114,20 +114,6 @@ def _kinds(tables: Tables, layout: Layout) -> list[str]:
     if is_bare(tables) and (layout.rod or layout.bars or layout.steps or layout.key or layout.walls):
         found.append("a neck without reinforcement has something of a channel")
     return found
-
-
-def _later(tables: Tables, layout: Layout) -> list[str]:
-    """Where the first string starts, the bass edge beside it, and its peg's mouth."""
-    neck, fret, board = Neck(tables), first_fret(tables), layout.fretboard
-    pairs = [("the first string starts at", layout.frets.strings[0].x_nut, neck.x(fret), SAME)] if fret else []
-    places = [*neck.later.ends, (sum(neck.later.ends) / 2 if fret else 0.0), 0.0, neck.x_joint]
-    pairs += [(f"bass edge at {x:.1f}", board.bass(x), neck.later.inward(x) - neck.half(x), SAME) for x in places]
-    at, peg = mouth(tables, neck), layout.peg
-    if (at is None) != (peg is None):
-        return [f"the peg is {peg}, the oracle has {at}"]
-    if at is not None and peg is not None:
-        pairs += [("the peg's y", peg.mouth[1], at[0], BRUTE), ("the peg's depth", -peg.mouth[2], at[1], BRUTE)]
-    return [f"{what}: {got:.6f}, the oracle has {want:.6f}" for what, got, want, off in pairs if abs(got - want) > off]
 
 
 def _strips(tables: Tables, layout: Layout) -> list[str]:

@@ -29,6 +29,7 @@ FOOT, FOOT_HEIGHT = 14.0, 8.0  # flange at either side, for a screw
 SCREW = 4.5  # hole in the flange
 AIR = 3.0  # under heel and head
 TALLEST = 50.0  # height of a saddle under the glue plane; a deeper heel or head hangs over the board's end
+CLEAR = 1.0  # between a saddle and the step beside a string that starts later
 APART = 160.0  # most between two saddles
 TRUE = 0.02
 
@@ -79,9 +80,19 @@ def places(layout: Layout) -> tuple[Saddle, ...]:
     count = max(2, int(np.ceil((end - start) / APART)) + 1)
     frets = layout.frets.frets
     return tuple(
-        Saddle(k + 1, float(x), min(frets, key=lambda f: abs(f.x - x)).number)
-        for k, x in enumerate(np.linspace(start, end, count))
+        Saddle(k + 1, x, min(frets, key=lambda f: abs(f.x - x)).number)
+        for k, x in enumerate(_beside_step(layout, float(x)) for x in np.linspace(start, end, count))
     )
+
+
+def _beside_step(layout: Layout, x: float) -> float:
+    """The place, or the nearest one at which a saddle there holds nothing of the step beside a string that starts
+    later: cork of even thickness does not follow that."""
+    later, half = layout.back.later, LONG / 2 + CLEAR
+    if later is None or not later.x_from - half < x < later.x_to + half:
+        return x
+    head, body = later.x_from - half, later.x_to + half
+    return head if x - head <= body - x and head >= _room(layout)[0] else body
 
 
 def floor_of(layout: Layout) -> float:
