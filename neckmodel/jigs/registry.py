@@ -59,6 +59,8 @@ KINDS: dict[str, Kind] = {
         Kind(
             "dovetail-template", "templates that show a dovetail on the blank, and its mortise on the body", "dovetail"
         ),
+        Kind("slot-template", "a router template for the slots of a slotted head, under a guide bush", "slots"),
+        Kind("roller-guide", "drilling guides for the tuners of a slotted head, one for each side", "roller"),
         Kind("cradle", "saddles that hold the finished back on cork, heel and head clear", "cradle"),
     )
 }

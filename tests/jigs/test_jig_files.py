@@ -153,7 +153,7 @@ def test_the_list_names_every_kind_and_why_one_does_not_apply(capsys: pytest.Cap
     assert command("jig", "pipit", "list", "--json", "--quiet") == 0
     kinds = {entry["kind"]: entry["refused"] for entry in json.loads(capsys.readouterr().out)["kinds"]}
     assert list(kinds) == list(KINDS)
-    refused = {"routing-template", "screw-guide", "bore-guide", "dovetail-template"}
+    refused = {"routing-template", "screw-guide", "bore-guide", "dovetail-template", "slot-template", "roller-guide"}
     assert {name for name, why in kinds.items() if why} == refused
 
 

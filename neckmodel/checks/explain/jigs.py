@@ -73,7 +73,7 @@ ABOUT_JIGS: tuple[About, ...] = (
     About(
         "jig/pocket",
         "what guide bush and cutter, moved through the real templates, take out of the blank, against the planned "
-        "channel; of a trial block, its pockets against the blank's",
+        "channel, or the slots of a head; of a trial block, its pockets against the blank's",
         f"{POCKET_VOLUME} mm3, and {POCKET_DEPTH} mm in depth",
         "geometry: a boolean difference of solids",
     ),

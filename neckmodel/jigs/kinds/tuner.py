@@ -21,7 +21,9 @@ PER_ARC = 17
 
 
 def refuse(layout: Layout) -> None:
-    """Raises JigError where no tuners are stated."""
+    """Raises JigError where no tuners are stated, or where they are bored from the sides."""
+    if layout.slots is not None:
+        raise JigError("tuner-guide: the tuners of a head with slots are bored from its sides; make the roller-guide")
     if not layout.tuners:
         raise JigError("tuner-guide: no tuners are stated; state head.tuners")
 

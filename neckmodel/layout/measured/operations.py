@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 # operation: (what is worked on, what is done to it)
 GLUE_UP, WIDTH, LENGTH, HEAD, HEEL, SHAFT = "glue-up", "width", "length", "head", "heel", "shaft"
 ON, OUTLINE, END = "fretboard-on", "outline", "end"
+SLOTS = "head.slots"
 CARVE_1, CARVE_12 = "carve-1", "carve-12"
 BOARD, MADE, LAID = (
     "board",
@@ -46,6 +47,7 @@ SHOWN_BY = {
     "head.swell_length": OUTLINE,
     "head.volute.": OUTLINE,
     "head.wings.": OUTLINE,
+    "head.slots.": SLOTS,
     "heel.depth": HEEL,
     "heel.tenon.": HEEL,
     "heel.tenon.length": END,
@@ -58,7 +60,10 @@ SHOWN_BY = {
     "fretboard.": MADE,
     "board.": BOARD,
 }
-HOLES = {"heel.screws.": ("from_end", "y"), "head.tuners.": ("x", "y", "hole")}  # their other sizes are of the hardware
+HOLES = {
+    "heel.screws.": ("from_end", "y"),
+    "head.tuners.": ("x", "y", "hole", "below_face", "into_core"),
+}  # their other sizes are of the hardware
 CHANNEL = "channel."
 
 
@@ -95,8 +100,9 @@ def stages_of(layout: Layout) -> tuple[tuple[str, ...], ...]:
     differ: some rout the channel first, others saw the side profile first."""
     steps = tuple(step_cut(step.name) for step in layout.steps)
     screws = tuple(f"heel.screws.{k}" for k in range(len(layout.screws)))
-    tuners = tuple(f"head.tuners.{k}" for k in range(len(layout.tuners)))
-    shaped = (OUTLINE, *screws, *tuners, END)
+    tuners = tuple(f"head.tuners.{k}" for k in range(len(layout.tuners) + len(layout.rollers)))
+    slots = () if layout.slots is None else (SLOTS,)
+    shaped = (OUTLINE, *screws, *tuners, *slots, END)
     return (GLUE_UP, WIDTH, LENGTH), (HEAD, HEEL, SHAFT, *steps), shaped, (ON,), (CARVE_1,), (CARVE_12,)
 
 
@@ -151,14 +157,18 @@ def _words(layout: Layout, names: tuple[str, ...]) -> Iterator[tuple[str, bool, 
     for name in names:
         if name.startswith(CHANNEL):
             yield f"the {step_words(name.removeprefix(CHANNEL))}", False, "cut"
+        elif name == SLOTS:
+            yield "the head's slots", True, "cut"
         elif name in WORDS:
             yield WORDS[name][0], False, WORDS[name][1]
-    for where, part, placed in (("heel.screws.", "heel", layout.screws), ("head.tuners.", "head", layout.tuners)):
+    bored = [tuner.name for tuner in layout.tuners] + [roller.name for roller in layout.rollers]
+    screwed = [screw.name for screw in layout.screws]
+    for where, part, placed in (("heel.screws.", "heel", screwed), ("head.tuners.", "head", bored)):
         drilled = [int(name.removeprefix(where)) for name in names if name.startswith(where)]
         if len(drilled) == len(placed) > 1:
             yield f"the {part}'s holes", True, "drilled"
         elif drilled:
-            of = _listed([placed[k].name for k in drilled])
+            of = _listed([placed[k] for k in drilled])
             yield f"the hole{'s' if len(drilled) > 1 else ''} of {of}", len(drilled) > 1, "drilled"
 
 

@@ -25,6 +25,7 @@ from neckmodel.layout.measured.operations import (
     ON,
     OUTLINE,
     SHAFT,
+    SLOTS,
     WIDTH,
     done,
     step_cut,
@@ -35,6 +36,7 @@ if TYPE_CHECKING:
     from neckmodel.geometry.types import Point
     from neckmodel.layout.channel.step import Step
     from neckmodel.layout.hardware.screws import Screw
+    from neckmodel.layout.hardware.slots import Roller, SlotPair
     from neckmodel.layout.hardware.tuners import TunerPlace
     from neckmodel.layout.layout import Layout
     from neckmodel.layout.measured.operations import Done
@@ -201,6 +203,25 @@ def _against_drill(before: Layout, after: Layout) -> Iterator[str]:
     for k, tuner in enumerate(before.tuners):
         if k >= len(after.tuners) or not _same_tuner(tuner, after.tuners[k]):
             yield f"head.tuners.{k}"
+    for k, roller in enumerate(before.rollers):
+        if k >= len(after.rollers) or not _same_bore(roller, after.rollers[k]):
+            yield f"head.tuners.{k}"
+    if before.slots is not None and (after.slots is None or not _hold_slots(after.slots, before.slots)):
+        yield SLOTS
+
+
+def _same_bore(old: Roller, new: Roller) -> bool:
+    """Whether the new hole is in the same place, and at least as wide and as deep."""
+    near = max(abs(new.along - old.along), abs(new.below - old.below)) <= GIVE
+    deeper = new.sign * new.y_end <= old.sign * old.y_end + GIVE
+    return near and new.side == old.side and new.hole >= old.hole - GIVE and deeper
+
+
+def _hold_slots(new: SlotPair, old: SlotPair) -> bool:
+    """Whether the new slots cut away all the wood that the old ones have cut away, their ramps too."""
+    wider = new.inner <= old.inner + GIVE and new.outer >= old.outer - GIVE
+    longer = new.near >= old.near - GIVE and new.far <= old.far + GIVE
+    return wider and longer and new.ramp_start >= old.ramp_start - GIVE
 
 
 def _same_hole(old: Screw, new: Screw) -> bool:

@@ -44,6 +44,8 @@ def places(layout: Layout, kind: str, piece: Bare, between: Point) -> tuple[Plac
         "screw-guide": _screws,
         "bore-guide": _bores,
         "dovetail-template": _dovetail,
+        "slot-template": _slots,
+        "roller-guide": _rollers,
     }
     return tuple(makers[kind](layout, piece, between)) if kind in makers else ()
 
@@ -117,6 +119,29 @@ def _caul(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa: 
     standing = () if layout.fretless else layout.fretted
     found = [_on_line(f.x, f"fret {f.number}" if f.number else "zero fret") for f in standing]
     return [*found, Place((0.0, 0.0, layout.fretboard.thickness), "face's middle", (UPWARD,))]
+
+
+def _slots(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa: ARG001
+    from neckmodel.jigs.kinds.slots import plan_of
+
+    plan, head = plan_of(layout), layout.head
+    found = [Place((head.x_line, 0.0, -head.drop), "head line")]
+    for along, word in ((plan.pair.near + plan.larger, "near"), (plan.pair.far - plan.larger, "far")):
+        x, z = head.on_face(along)
+        found.append(Place((x, 0.0, z), f"openings' {word} end"))
+    for sign in (-1.0, 1.0):
+        for y, word in ((plan.pair.inner - plan.larger, "inner"), (plan.pair.outer + plan.larger, "outer")):
+            found.append(Place((head.x_line, sign * y, -head.drop), f"opening's {word} wall", (ACROSS,)))
+    return found
+
+
+def _rollers(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa: ARG001
+    head, found = layout.head, [Place((layout.head.x_line, 0.0, -layout.head.drop), "head line")]
+    for one in layout.rollers:
+        if str(one.side) == piece.name:
+            x, z = head.on_face(one.along)
+            found.append(Place((x, layout.across(one.y), z), plain(one.name)))
+    return found
 
 
 def _cradle(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa: ARG001

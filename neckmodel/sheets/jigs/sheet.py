@@ -35,6 +35,8 @@ OWN = {
     "screw-guide": (cautions.DRILL, cautions.DUST),
     "bore-guide": (cautions.DRILL, cautions.DUST),
     "dovetail-template": (cautions.SAW, cautions.CHISEL, cautions.DUST),
+    "slot-template": (cautions.ROUTER, cautions.DRILL, cautions.DUST),
+    "roller-guide": (cautions.DRILL, cautions.DUST),
     "cradle": (cautions.CHISEL,),
 }
 FITS = {

@@ -34,7 +34,7 @@ def head_places(layout: Layout, findings: Findings | None) -> tuple[tuple[str, f
     the least wood round a hole."""
     rows: list[tuple[list[str], float]] = []
     places = [(tuner.on_face[0], tuner.name) for tuner in layout.tuners]
-    places += [(roller.middle[0], roller.name) for roller in layout.rollers]
+    places += [(layout.head.on_face(roller.along)[0], roller.name) for roller in layout.rollers]
     for x, name in ((x, plain(name)) for x, name in sorted(places, key=lambda place: -place[0])):
         if rows and rows[-1][1] - x < SAME:
             rows[-1][0].append(name)

@@ -101,7 +101,7 @@ def draw_slots_side(sketch: Sketch, layout: Layout, z0: float) -> None:
 
 def rollers_at(layout: Layout, x: float) -> list[Roller]:
     """The rollers in the section at x."""
-    return [roller for roller in layout.rollers if abs(roller.middle[0] - x) < SAME]
+    return [roller for roller in layout.rollers if abs(layout.head.on_face(roller.along)[0] - x) < SAME]
 
 
 def slot_words(layout: Layout, x: float, unit: str) -> list[str]:

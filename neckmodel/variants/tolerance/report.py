@@ -12,6 +12,7 @@ from neckmodel.layout.channel.walls import limit_of
 from neckmodel.layout.workshop.tolerance import contributions, settled
 from neckmodel.variants.tolerance.errors import NECKS, SEED, Errors, draw, places_of, share_of
 from neckmodel.variants.tolerance.linear import linear_checks
+from neckmodel.variants.tolerance.slots import slot_checks
 
 if TYPE_CHECKING:
     from neckmodel.design import Tolerances
@@ -107,7 +108,11 @@ def _drawn(layout: Layout, tolerances: Tolerances, necks: int, seed: int) -> tup
             )
         )
         every &= kept
-    for one in linear_checks(layout, tolerances, errors, necks, generator):
+    by_layout = (
+        *linear_checks(layout, tolerances, errors, necks, generator),
+        *slot_checks(layout, tolerances, necks, generator),
+    )
+    for one in by_layout:
         kept = one.drawn >= one.limit
         share_kept = float(kept.mean())
         worst, low = one.value - math.fsum(one.takes.values()), float(np.quantile(one.drawn, 0.01))
