@@ -23,7 +23,7 @@ Tables = dict[str, dict[str, Any]]
 Pick = random.Random
 
 # keys of numbers that are no lengths, and so carry no unit
-BARE = {
+BARE = {"string", 
     "courses",
     "frets",
     "joint_fret",

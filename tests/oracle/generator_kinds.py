@@ -10,6 +10,7 @@ import random
 from typing import Any
 
 from generator_later import any_later
+from generator_slots import any_slots
 
 Tables = dict[str, dict[str, Any]]
 
@@ -35,6 +36,7 @@ def any_kinds(seed: int, made: Tables) -> None:
     _any_strips(random.Random(f"strips {seed}"), made)
     any_later(seed, made)
     _any_pair(random.Random(f"pair {seed}"), made)
+    any_slots(seed, made)
 
 
 def _any_pair(pick: random.Random, made: Tables) -> None:

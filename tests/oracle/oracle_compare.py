@@ -21,6 +21,7 @@ from oracle_kinds import (
 from oracle_neck import Cut, aslant, cover, to_end, walls
 from oracle_pair import pair_differs, pair_found
 from oracle_rod import Shop, Tables, clear_of_board, cuts, fitting, in_wood, rod_interval, rods_of
+from oracle_slots import slots_differ, slots_found_differ
 from oracle_soundhole import enters, own_length, way_numbers
 
 from neckmodel.layout.json.layout import layout_json
@@ -56,7 +57,7 @@ def layout_differs(tables: Tables, layout: Layout) -> list[str]:
     def same(what: str, got: float, want: float) -> None:
         see(what, got, want - SAME, want + SAME)
 
-    found += _kinds(tables, layout)
+    found += _kinds(tables, layout) + slots_differ(tables, layout)
     shops = [Shop(tables, *one) for one in rods_of(tables)]
     if len(shops) != len(layout.rods):
         found.append(f"{len(layout.rods)} rods, the oracle has {len(shops)}")
@@ -238,7 +239,7 @@ def findings_differ(tables: Tables, layout: Layout, findings: Findings) -> list[
     """
     shop, found = Shop(tables), []
     told = {finding.check: finding for finding in findings.findings}
-    found += _kinds_found(tables, told)
+    found += _kinds_found(tables, told) + slots_found_differ(tables, layout, told)
     runs_out = any(s.end_end == "open" and s.x_end >= layout.heel.x_end - SAME for s in layout.steps)
     for name, cut in _cuts(tables, layout).items():
         wall = told.get(f"wall/{name}")

@@ -188,12 +188,15 @@ def _pair(a: float, b: float) -> Point:
 
 def slot_outline(pair: SlotPair, sign: int, corner: float) -> Polygon:
     """One slot on the face, its corners as a cutter leaves them."""
+    from shapely.geometry import LineString
     from shapely.geometry import box as rectangle
 
+    if corner >= pair.width / 2 - NEAR:
+        half, y = pair.width / 2, sign * pair.middle
+        return LineString([(pair.far + half, y), (pair.near - half, y)]).buffer(half, quad_segs=CHORDS)
     y0, y1 = _pair(sign * pair.inner, sign * pair.outer)
     whole = rectangle(pair.far, y0, pair.near, y1)
-    radius = min(corner, pair.width / 2 - 1e-6)
-    return whole.buffer(-radius, join_style="mitre").buffer(radius, quad_segs=CHORDS)
+    return whole.buffer(-corner, join_style="mitre").buffer(corner, quad_segs=CHORDS)
 
 
 def findings(plan: Plan, solid: cq.Solid) -> list[Finding]:

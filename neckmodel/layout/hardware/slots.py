@@ -203,6 +203,8 @@ def _narrowest(outside: Outside, far: float, near: float) -> tuple[float, float]
     """(least half width of the head's face between two places along it, that place), mm."""
     count = math.ceil((near - far) / APART)
     places = [near + (far - near) * k / count for k in range(count + 1)]
+    cove = (outside.x_cove - outside.head.x_line) / math.cos(math.radians(outside.head.angle))
+    places += [cove] if far < cove < near else []  # where the sides may have a corner
 
     def half(along: float) -> float:
         low, high = sides_at(outside, outside.head.on_face(along)[0])

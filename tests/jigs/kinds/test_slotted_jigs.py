@@ -1,4 +1,4 @@
-"""The jigs of a slotted head: refused without what they need, and their openings against slots and bores by the kernel."""
+"""The jigs of a slotted head: refused without what they need; their openings against slots and bores by the kernel."""
 
 from __future__ import annotations
 
