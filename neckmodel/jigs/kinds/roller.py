@@ -15,6 +15,7 @@ from neckmodel.jigs.shaping import box, placed, prism
 from neckmodel.jigs.types import ON_ITS_BASS_SIDE, ON_ITS_TREBLE_SIDE, Bare, Draft, JigError, Label, Pose
 from neckmodel.layout.hardware.slots import in_frame
 from neckmodel.layout.sides import SIGNS, Side
+from neckmodel.limits import HOLE_OFF
 from neckmodel.meshes import mesh_of, to_manifold
 from neckmodel.solids.kernel.gate import cut, fuse
 from neckmodel.solids.kernel.turned import rod_of
@@ -33,7 +34,6 @@ BEYOND = 14.0  # by which both reach past the farthest hole
 RISE = 18.0  # by which the block stands over the plate: a hold for the hand, and room for the label
 UNDER = 1.0  # by which the block stays above the head's back, so that the head can lie flat
 SIGHT = 1.5  # half width of the notch on the head line's end
-OFF = 0.02  # by which a hole may lie beside its place; meshes are made to 0.005
 
 
 @dataclass(frozen=True)
@@ -195,7 +195,7 @@ def findings(plan: Plan, solid: cq.Solid) -> list[Finding]:
             width = 2 * float(own.area / np.pi) ** 0.5
         wanted = one.hole + 2 * plan.fit
         says = f"{one.name}: {width:.2f} mm wide for a drill of {one.hole:.2f} mm, {off:.4f} mm beside its place"
-        good = off <= OFF and abs(width - wanted) <= OFF
+        good = off <= HOLE_OFF and abs(width - wanted) <= HOLE_OFF
         found.append(
             yes_no_finding(
                 check="jig/hole",
@@ -203,7 +203,8 @@ def findings(plan: Plan, solid: cq.Solid) -> list[Finding]:
                 good=good,
                 says=says,
                 measured=off,
-                limit=OFF,
+                limit=HOLE_OFF,
+                held=(None, HOLE_OFF),
                 basis="the layout",
                 more={"width": width, "drill": one.hole},
             )
@@ -215,10 +216,11 @@ def findings(plan: Plan, solid: cq.Solid) -> list[Finding]:
         yes_no_finding(
             check="jig/fit",
             part=part,
-            good=abs(gap - plan.fit) < OFF,
+            good=abs(gap - plan.fit) < HOLE_OFF,
             says=f"its block stands {gap:.2f} mm off the head's edge",
             measured=gap,
             limit=plan.fit,
+            held=(plan.fit - HOLE_OFF, plan.fit + HOLE_OFF),
             basis="workshop.printer.fit_per_side",
         )
     )

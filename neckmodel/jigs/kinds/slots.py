@@ -13,9 +13,10 @@ from neckmodel.jigs.kinds.roller import head_edges, to_place
 from neckmodel.jigs.regions import level_section
 from neckmodel.jigs.shaping import box, placed, prism
 from neckmodel.jigs.types import UPSIDE_DOWN, Bare, Draft, JigError, Label, Pose
-from neckmodel.layout.channel.cutters import BASE_THICKNESS, LEAST_TEMPLATE
+from neckmodel.layout.channel.cutters import LEAST_TEMPLATE
 from neckmodel.layout.sides import SIGNS, Side
 from neckmodel.layout.workshop.router import template_offset
+from neckmodel.limits import BASE_THICKNESS, BED_MARGIN, HOLE_OFF, POCKET_DEPTH
 from neckmodel.meshes import mesh_of, to_manifold
 from neckmodel.solids.kernel.gate import cut, fuse
 from neckmodel.solids.kernel.shapes import upright
@@ -33,9 +34,7 @@ LIP, LIP_DEPTH = 8.0, 10.0  # beside the blank: thickness, and how far down it g
 BEYOND = 30.0  # of plate past the slots' far end, for the router to stand on and for the label
 APART = 3.0  # least material between the two openings
 MOST_PLATE = 18.0  # thickest plate that still leaves a cutter its reach
-BED_EDGE = 5.0  # that stays free along the bed's edges
 SIGHT = 1.5  # half width of the notch at the centre line
-OFF = 0.02  # by which a slot's edge may be missed; meshes are made to 0.005
 CHORDS = 64  # a quarter circle, where a bush is led round and a cutter follows
 NEAR = 1e-9
 
@@ -102,7 +101,7 @@ def plan_of(layout: Layout) -> Plan:
         stick_out=chosen.stick_out or 0.0,
         fit=shop.printer.fit_per_side,
     )
-    room = max(shop.printer.bed[:2]) - 2 * BED_EDGE
+    room = max(shop.printer.bed[:2]) - 2 * BED_MARGIN
     if -plan.far > room:
         says = f"its plate is {-plan.far:.1f} mm long, and the printer's bed has room for {room:.1f} mm"
         raise JigError(f"slot-template: {says}; state a larger workshop.printer.bed, or mill it and state that size")
@@ -218,19 +217,21 @@ def findings(plan: Plan, solid: cq.Solid) -> list[Finding]:
         yes_no_finding(
             check="jig/pocket",
             part=part,
-            good=off <= OFF,
+            good=off <= POCKET_DEPTH,
             says=f"led round both openings, the cutter keeps to the slots' outlines to {off:.4f} mm",
             measured=off,
-            limit=OFF,
+            limit=POCKET_DEPTH,
+            held=(None, POCKET_DEPTH),
             basis="geometry",
         ),
         yes_no_finding(
             check="jig/fit",
             part=part,
-            good=abs(gap - plan.fit) < OFF,
+            good=abs(gap - plan.fit) < HOLE_OFF,
             says=f"its lips stand {gap:.2f} mm off the blank at each side",
             measured=gap,
             limit=plan.fit,
+            held=(plan.fit - HOLE_OFF, plan.fit + HOLE_OFF),
             basis="workshop.printer.fit_per_side",
         ),
     ]
@@ -246,7 +247,7 @@ def findings(plan: Plan, solid: cq.Solid) -> list[Finding]:
                 says=says + ("" if through else ": the rest is routed from the back"),
                 measured=plan.stick_out,
                 limit=need,
-                basis="geometry; 8 mm of base plate is common practice, no source",
+                basis=f"geometry; {BASE_THICKNESS:g} mm of base plate is common practice, no source",
             )
         )
     return found
