@@ -23,7 +23,8 @@ Tables = dict[str, dict[str, Any]]
 Pick = random.Random
 
 # keys of numbers that are no lengths, and so carry no unit
-BARE = {"string", 
+BARE = {
+    "string",
     "courses",
     "frets",
     "joint_fret",

@@ -31,15 +31,17 @@ def any_slots(seed: int, made: Tables) -> None:
 
 def _tuners(pick: random.Random, made: Tables, near: float, far: float) -> list[dict[str, Any]]:
     strings, hole = made["strings"], pick.choice([6.0, 8.0, 10.0])
-    count = strings["courses"] * (2 if strings.get("paired") else 1)
+    later = any("starts_at_fret" in string for string in strings.get("each", []))  # it does not run on to the head
+    first = 2 if later else 1
+    count = strings["courses"] * (2 if strings.get("paired") else 1) + 1 - first
     below, into, rows = _size(pick, 6, 12), _size(pick, 1, 7), -(-count // 2)
-    first, apart = near - hole, (near - far - 2 * hole) / rows
-    numbers = [*range(1, count + 1)]
+    start, apart = near - hole, (near - far - 2 * hole) / rows
+    numbers = [*range(first, first + count)]
     pick.shuffle(numbers)
     told = pick.random() < 0.2
     found = []
     for k in range(count):
-        one = {"x": round(first - apart * (k // 2), 2), "side": ("bass", "treble")[k % 2], "below_face": below}
+        one = {"x": round(start - apart * (k // 2), 2), "side": ("bass", "treble")[k % 2], "below_face": below}
         found.append({**one, "hole": hole, "into_core": into} | ({"string": numbers[k]} if told else {}))
     return found
 
