@@ -46,10 +46,15 @@ class Slots:
             return (near + (far - near) * at / long) / 2
 
         u = min(back / self.cove, 1.0)
-        if near / 2 < self.neck.half(self.x_line):
-            return (1 - u) * self.neck.half(self.x_line) + u * side(self.cove) if u < 1 else side(back)
+        bass = self._bass(self.x_line)
+        if near / 2 < (self.neck.half(self.x_line) + bass) / 2:
+            return (1 - u) * bass + u * side(self.cove) if u < 1 else side(back)
         s = step3(u)
-        return (1 - s) * self.neck.half(self.x_line - back) + s * side(back)
+        return (1 - s) * self._bass(self.x_line - back) + s * side(back)
+
+    def _bass(self, x: float) -> float:
+        """Half width of the neck on its narrower side: the bass side, beside a string that starts later."""
+        return self.neck.half(x) - self.neck.later.inward(x)
 
     def _widths(self) -> tuple[float, float]:
         return self.head["outline"]["near"], self.head["outline"]["far"]
