@@ -13,7 +13,7 @@ CLEARANCE = 0.15
 
 
 def step(depth: float, name: str = "run") -> SimpleNamespace:
-    return SimpleNamespace(name=name, kind=name, depth=depth, depth_at=lambda _: depth)
+    return SimpleNamespace(name=name, kind=name, depth=depth, depth_at=lambda _: depth, behind=False)
 
 
 def bent(highest: float, strip: bool = False, tops: tuple[float, ...] = ()) -> SimpleNamespace:
