@@ -108,9 +108,13 @@ class Bench:
             found[region.step], rest = rest ^ room, rest - room
             if region.step == GROOVE:  # the two share the channel's sides: what the boolean leaves there goes
                 found[region.step] -= self.channel
+        if self.parts.fretboard is not None:
+            rest += to_manifold(self.mesh("fretboard"), "the fretboard")
         return {"neck": rest, **found}
 
     def _mesh_of_part(self, name: str) -> trimesh.Trimesh:
+        if name == "fretboard" and self.parts.fretboard is not None:
+            return mesh_of(self.parts.fretboard, HARDWARE_LINEAR)
         return mesh_of(self.parts[name].solid, HARDWARE_LINEAR)
 
     @cached_property

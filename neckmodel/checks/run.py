@@ -15,6 +15,7 @@ from neckmodel.checks.remedies.remedy import as_set_in, either
 from neckmodel.errors import MeshError
 from neckmodel.findings import VERDICTS, Finding, Findings, PartFact, ways_of
 from neckmodel.solids.kernel.gate import is_sound, volume
+from neckmodel.work.one_piece import without_seam
 
 if TYPE_CHECKING:
     import trimesh
@@ -51,6 +52,8 @@ def as_printed(found: list[Finding], bench: Bench) -> list[Finding]:
     places on the finished neck."""
     cuts = bench.next_cuts if bench.design.measured else None
     found = [_as_stated(finding, bench) for finding in tell_as_built(found, bench.layout, cuts)]
+    if bench.layout.in_one:
+        found = [replace(finding, says=without_seam(finding.says)) for finding in found]
     return [_mirrored(finding) for finding in found] if bench.layout.left_handed else found
 
 
@@ -106,6 +109,8 @@ BROKEN = 0.02  # the same where a channel comes out along the skin, of which the
 def assert_same_wood(bench: Bench) -> None:
     """Raises MeshError where cutting the exact solids has removed another volume than cutting their meshes."""
     exact = volume(bench.parts.carved) - sum(volume(bench.parts[name].solid) for name in bench.wood_names)
+    if bench.parts.fretboard is not None:
+        exact += volume(bench.parts.fretboard)
     meshed = bench.neck.wood.volume() - bench.drilled.volume()
     share = BROKEN if any(wall.wall < 0 for wall in bench.layout.walls) else SHARE
     allowed = ALLOWED + A_HOLE * len(bench.parts.holes) + share * abs(exact)

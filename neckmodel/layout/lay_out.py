@@ -49,7 +49,7 @@ from neckmodel.layout.stations import (
 )
 from neckmodel.layout.strings.frets import Frets, place_frets
 from neckmodel.layout.strings.strings import place_strings
-from neckmodel.layout.wood.blank import level_depth, side_profile
+from neckmodel.layout.wood.blank import level_depth, side_profile, with_fretboard
 from neckmodel.layout.wood.pieces import core_half, neck_pieces
 from neckmodel.layout.wood.scarf import Scarf, place_scarf
 from neckmodel.layout.wood.strips import lay_strips
@@ -100,7 +100,7 @@ def lay_out(design: Design) -> Layout:
     screws, tuners, nut = place_screws(design, heel), place_tuners(design, head), place_nut(design, board)
     slots, peg = place_slots(design, outside), place_peg(design, outside)
     refuse_nut(design, nut, outside.back)
-    half, profile = core_half(design, outside), side_profile(outside, design.allowance.ends, design.allowance.back)
+    half, profile = core_half(design, outside), _profile(design, outside, board)
     scarf, stock = _scarf(design, outside), design.board
     return Layout(
         design=design,
@@ -143,6 +143,14 @@ def lay_out(design: Design) -> Layout:
         slots=slots,
         peg=peg,
     )
+
+
+def _profile(design: Design, outside: Outside, board: Fretboard) -> tuple[Point, ...]:
+    """The blank's side; of a neck in one piece with its fretboard as high as both."""
+    profile = side_profile(outside, design.allowance.ends, design.allowance.back)
+    if not design.fretboard.in_one:
+        return profile
+    return with_fretboard(profile, min(x for x, _ in board.start), board.thickness)
 
 
 def _scarf(design: Design, outside: Outside) -> Scarf | None:

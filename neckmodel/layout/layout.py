@@ -108,6 +108,11 @@ class Layout(Shown):
         return next(iter(self.keys), None)
 
     @property
+    def in_one(self) -> bool:
+        """Whether neck and fretboard are one piece of wood."""
+        return self.design.fretboard.in_one
+
+    @property
     def left_handed(self) -> bool:
         """Whether the finished neck is left-handed."""
         return self.design.design.hand == "left"

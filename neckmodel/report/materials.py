@@ -89,7 +89,8 @@ def _wood(layout: Layout, write: Write) -> list[Row]:
     ]
     wide = 2 * max(board.half_width(board.x_start), board.half_width(board.x_end))
     size = _by(write, board.x_end - board.x_start, wide, board.thickness)
-    rows.append((f"fretboard, {design.fretboard.wood}", "1", size, "at its wider end"))
+    if not layout.in_one:
+        rows.append((f"fretboard, {design.fretboard.wood}", "1", size, "at its wider end"))
     rows.append(
         ("nut", "1", _by(write, 2 * nut.half_width, nut.x_end - nut.x_start, nut.height), "length x thickness x height")
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from neckmodel.geometry.paths import polygon
 from neckmodel.layout import Layout
@@ -12,7 +13,7 @@ from neckmodel.solids.colours import colour_of
 from neckmodel.solids.fretboard import fretboard_solid
 from neckmodel.solids.hand import left_handed
 from neckmodel.solids.hardware.hardware import hardware_parts
-from neckmodel.solids.kernel.gate import cut
+from neckmodel.solids.kernel.gate import cut, fuse
 from neckmodel.solids.kernel.shapes import sideways, upright
 from neckmodel.solids.kernel.subtraction import take
 from neckmodel.solids.neck.cap import cap_part
@@ -38,20 +39,33 @@ def build(layout: Layout) -> Parts:
     taken = [*taken_by(cutters), *taken_by(drilled)]
     half = layout.blank_half_width
     sawn = sideways(layout.blank_profile, -half, half, "blank")
-    parts = []
+    parts, board = [], fretboard_solid(layout.fretboard)
     if layout.board is not None:
         parts.append(Part("board", board_solid(layout, layout.board), colour_of("board"), "stock"))
     parts += [
         Part("blank", take(sawn, from_blank, "cutting the blank"), colour_of("blank"), "stock"),
-        *wood_parts(take(carved, [*taken, *(tool.solid for tool in bored)], "cutting the neck"), regions),
-        Part("fretboard", fretboard_solid(layout.fretboard), colour_of("fretboard"), "wood"),
+        *neck_and_fretboard(
+            layout,
+            wood_parts(take(carved, [*taken, *(tool.solid for tool in bored)], "cutting the neck"), regions),
+            board,
+        ),
         *strip_part(layout),
         *cap_part(layout, carved),
         *body_wing_parts(layout),
         *hardware_parts(layout),
     ]
     built = Parts(layout, tuple(parts), carved, cutters, openings(layout), (*drilled, *bored), regions)
+    built = replace(built, fretboard=board) if layout.in_one else built
     return left_handed(built) if layout.left_handed else built
+
+
+def neck_and_fretboard(layout: Layout, wood: tuple[Part, ...], board: cq.Solid) -> tuple[Part, ...]:
+    """The neck, what is glued to it, and the fretboard; or the neck with the fretboard in one piece."""
+    if not layout.in_one:
+        return (*wood, Part("fretboard", board, colour_of("fretboard"), "wood"))
+    neck, *rest = wood
+    whole = fuse(neck.solid, [board], "neck and fretboard in one piece")
+    return (replace(neck, solid=whole), *rest)
 
 
 def grooved(layout: Layout, neck: cq.Solid) -> cq.Solid:
@@ -96,13 +110,13 @@ PAST = 1.0  # mm by which a groove's cutting solid reaches past the wood
 
 
 def board_solid(layout: Layout, board: tuple[float, float, float]) -> cq.Solid:
-    """The board as bought, its upper face on the glue plane, the blank in its middle. board: its length, width and
+    """The board as bought, its upper face on the blank's, the blank in its middle. board: its length, width and
     thickness, mm."""
     length, width, thickness = board
-    xs = [x for x, _ in layout.blank_profile]
+    xs, top = [x for x, _ in layout.blank_profile], max(z for _, z in layout.blank_profile)
     middle = (min(xs) + max(xs)) / 2
-    x0, x1 = middle - length / 2, middle + length / 2
-    return sideways([(x0, 0.0), (x1, 0.0), (x1, -thickness), (x0, -thickness)], -width / 2, width / 2, "board")
+    x0, x1, low = middle - length / 2, middle + length / 2, top - thickness
+    return sideways([(x0, top), (x1, top), (x1, low), (x0, low)], -width / 2, width / 2, "board")
 
 
 def openings(layout: Layout) -> tuple[Opening, ...]:

@@ -27,6 +27,7 @@ def left_handed(parts: Parts) -> Parts:
         openings=tuple(_opening(opening) for opening in parts.openings),
         holes=_tools(parts.holes),
         regions=_tools(parts.regions),
+        fretboard=None if parts.fretboard is None else _mirrored(parts.fretboard, "fretboard"),
         laid_out=parts,
     )
 

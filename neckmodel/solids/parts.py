@@ -63,7 +63,8 @@ class Parts(Shown):
     holes are cut: walls are measured on it. tools: one for each step, in cutting order. holes: one for each screw and
     tuner, `step` being its name. regions: one for each part glued to the neck, `step` being its name; the part is all
     wood in its region that earlier parts have left, and the part `neck` is the rest. laid_out: for a left-handed neck,
-    the same parts before they were mirrored; None for a right-handed one.
+    the same parts before they were mirrored; None for a right-handed one. fretboard: of a neck in one
+    piece with it, which is then the part `neck`; `carved` is what lies below z = 0.
     """
 
     layout: Layout
@@ -74,6 +75,7 @@ class Parts(Shown):
     holes: tuple[Tool, ...] = ()
     regions: tuple[Tool, ...] = ()
     laid_out: Parts | None = None
+    fretboard: cq.Solid | None = None
 
     @property
     def measured(self) -> Parts:

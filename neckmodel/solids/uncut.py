@@ -68,7 +68,16 @@ class Uncut:
         glued = [region.step for region in self.regions]
         strip = () if self.layout.nut_strip is None else ("nut-strip",)
         board = () if self.layout.board is None else ("board",)
-        return (*board, "blank", "neck", *glued, "fretboard", *strip, *self._hardware)
+        fretboard = () if self.layout.in_one else ("fretboard",)
+        return (*board, "blank", "neck", *glued, *fretboard, *strip, *self._hardware)
+
+    @property
+    def fretboard(self) -> cq.Solid | None:
+        """The fretboard of a neck in one piece with it, as `Parts` has it."""
+        if not self.layout.in_one:
+            return None
+        shares = _same(lambda x: x.fretboard, self.layout, self.earlier) and self.earlier.fretboard is not None
+        return self.earlier.fretboard if shares else fretboard_solid(self.layout.fretboard)
 
     def __contains__(self, name: str) -> bool:
         return name in self.names

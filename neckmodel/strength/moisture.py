@@ -54,6 +54,7 @@ def seasonal_bow(
     change: float,
     chord: tuple[float, float],
     alike: Sequence[int] = (),
+    one_piece: bool = False,
 ) -> float:
     """The most that movement along the grain may bow the neck, off the chord between two edges of its sections, mm.
 
@@ -62,8 +63,8 @@ def seasonal_bow(
     `E e A (z - z_n)/EI`, z its centroid (transformed section, Timoshenko's two layers in general), and the turns add
     up. Either wood may grow by the least or the most of normal wood, bars do not grow; the fretboard counts whole or
     only below its slots: the largest result counts. alike: a number for each strip, the same for those that grow alike
-    (all do unless stated); that unlike sides also bend the neck sideways is neglected. A slack rod is left out: once it
-    bears on its channel it would take off 2 %.
+    (all do unless stated); that unlike sides also bend the neck sideways is neglected. one_piece: the fretboard grows
+    as the first strip does. A slack rod is left out: once it bears on its channel it would take off 2 %.
     """
     most = 0.0
     for board, whole in ((sections.board_whole, True), (sections.board_below, False)):
@@ -71,9 +72,13 @@ def seasonal_bow(
         groups: dict[int, list[tuple[float, Moments]]] = {}
         for group, strip in zip(alike or [0] * len(moduli[0]), zip(moduli[0], sections.wood, strict=True), strict=True):
             groups.setdefault(group, []).append(strip)
+        last: list[list[tuple[float, Moments]]] = [[(moduli[1], board)]]
+        if one_piece:  # the fretboard grows as the neck does
+            groups[min(groups)].append((moduli[1], board))
+            last = []
         turns = [
             np.sum([m * change * (p.first - p.area * both.neutral) / both.bending for m, p in parts], axis=0)
-            for parts in (*groups.values(), [(moduli[1], board)])
+            for parts in (*groups.values(), *last)
         ]
         for growths in itertools.product((ALONG_LOW, ALONG_HIGH), repeat=len(turns)):
             bent = np.sum([grows * by for grows, by in zip(growths, turns, strict=True)], axis=0)
@@ -140,7 +145,7 @@ def moisture_estimate(layout: Layout, neck: Sequence[Wood], board: Wood) -> Mois
         moduli = [wood.modulus for wood in neck], board.modulus
         names = list(dict.fromkeys(wood.name for wood in neck))
         alike = [names.index(wood.name) if len(names) <= MOST_APART else 0 for wood in neck]
-        bow = seasonal_bow(neck_sections(layout, *chord), moduli, known, change, chord, alike)
+        bow = seasonal_bow(neck_sections(layout, *chord), moduli, known, change, chord, alike, layout.in_one)
     return MoistureEstimate(
         dry=layout.design.seasons.dry,
         damp=layout.design.seasons.damp,

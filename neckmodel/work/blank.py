@@ -11,6 +11,7 @@ from neckmodel.layout.workshop.router import leaves_wood
 from neckmodel.lengths import listed
 from neckmodel.limits import TRUED_OFF
 from neckmodel.work import cautions
+from neckmodel.work.one_piece import rest_in_one, sawn_down, upper_face
 from neckmodel.work.operation import GLUING, Work, words_of
 from neckmodel.work.strips import from_middle, from_seam
 from neckmodel.work.words import datum_words
@@ -111,8 +112,9 @@ def true_blank(layout: Layout) -> Work:
     thick = say(wanted_pieces(layout)[0].thickness)
     glued = layout.scarf is not None or any(piece.name.startswith("heel-block") for piece in layout.pieces)
     last = "the last cut with a fence" if layout.steps else "head and heel are sawn and every hole is drilled"
+    becomes = "" if layout.in_one else ": it becomes the glue plane"
     says = [
-        "Plane the upper face flat: it becomes the glue plane. Plane the bass-side edge straight and square to it: the "
+        f"Plane the upper face flat{becomes}. Plane the bass-side edge straight and square to it: the "
         "reference edge. Plane the under side parallel to the upper face, so that the blank lies without rocking, "
         f"{thick} thick" + (", for what is glued under it." if glued else " or more."),
         f"Saw and plane the treble side parallel to the reference edge, {say(2 * layout.blank_half_width)} wide in "
@@ -122,6 +124,8 @@ def true_blank(layout: Layout) -> Work:
         says.insert(1, beside)
     if spare := _stated_as_trued(layout):
         says.insert(1, spare)
+    if layout.in_one:
+        says.append(upper_face(layout))
     if layout.scarf is not None:
         line = say(layout.head.x_line)
         says[-1:-1] = [f"Plane the head's face until it meets the glue plane in a line square across, at x {line}."]
@@ -231,6 +235,8 @@ def saw_profile(layout: Layout) -> Work:
     if heel.tenon is None and not ends_early(layout):
         says.append(f"Saw the body end off square at x {say(heel.x_end)}.")
     checks.append(f"the {bottom} lies {say.between(heel.depth, off)} below the glue plane")
+    if layout.in_one:
+        says.append(sawn_down(layout))
     if layout.back_strip is not None:
         face = next(step.face for step in layout.steps if step.behind)
         says.append(
@@ -249,6 +255,8 @@ def ends_early(layout: Layout) -> bool:
 
 def rest_again(layout: Layout) -> Work:
     """Resting, and the last truing of the glue plane, which makes the channel shallower by what it takes off."""
+    if layout.in_one:
+        return rest_in_one(layout)
     say, plane = words_of(layout), layout.design.workshop.tolerances.glue_plane
     says = [
         "Let the blank rest again for some days, free on all sides: wood moves when so much of it is cut away. Then "

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from neckmodel.lengths import listed
 from neckmodel.work import cautions
 from neckmodel.work.later import edge_words
+from neckmodel.work.one_piece import crown_words
 from neckmodel.work.operation import GLUING, Work, words_of
 from neckmodel.work.rod import lay_rod
 
@@ -28,6 +29,9 @@ def make_fretboard(layout: Layout) -> Work:
         checks = [f"the edges are {edges[0]} thick at the nut and {edges[1]} at the end"]
     ends = [name for name, slope in (("nut end", board.slope_start), ("body end", board.slope_end)) if slope]
     is_ = "is" if len(ends) == 1 else "are"
+    if layout.in_one:
+        says = (crown_words(layout), *_crown_and_slots(layout))
+        return Work("Shape the fretboard's face", says, (cautions.SAW, cautions.DUST), checks=tuple(checks[1:]))
     slanted = f" Its {listed(ends)} {is_} slanted, as the fretboard sheet shows." if ends else ""
     return Work(
         "Make the fretboard",
@@ -102,8 +106,10 @@ def nut_groove(layout: Layout) -> Work | None:
     )
 
 
-def glue_fretboard(layout: Layout) -> Work:
-    """Gluing on the fretboard."""
+def glue_fretboard(layout: Layout) -> Work | None:
+    """Gluing on the fretboard; None where it is one piece with the neck."""
+    if layout.in_one:
+        return None
     board, strip, say = layout.fretboard, layout.nut_strip, words_of(layout)
     flat = math.isinf(board.radius_nut)
     more = "" if strip is None else " Glue on the strip behind the nut's groove with it."

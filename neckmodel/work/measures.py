@@ -39,7 +39,7 @@ def measures(layout: Layout) -> tuple[tuple[str, tuple[Measure, ...]], ...]:
         ("After sawing the side profile", _profile(layout)),
         (f"After cutting the {layout.heel.tenon.name if layout.heel.tenon else 'tenon'}", _tenon(layout)),
         ("After drilling", _holes(layout)),
-        ("The fretboard, before it is glued", _fretboard(layout)),
+        ("The fretboard's face" if layout.in_one else "The fretboard, before it is glued", _fretboard(layout)),
         ("After tapering and carving", _carved(layout)),
         ("After boring the body", _bored(layout)),
         ("After gluing on the heel's cap", _capped(layout)),

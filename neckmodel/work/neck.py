@@ -147,8 +147,8 @@ def saw_plan(layout: Layout) -> Work:
     x_to = heel.x_joint if heel.half_width is None else heel.x_swell
     says = [
         f"Saw the shaft's sides {say(SPARE)} outside the fretboard's lines, which lie {say(2 * back.half_width(0.0))} "
-        f"apart at the nut and {say(2 * back.half_width(x_to))} at x {say(x_to)}. The rest goes once the fretboard is "
-        f"on.{plan_words(layout)}",
+        f"apart at the nut and {say(2 * back.half_width(x_to))} at x {say(x_to)}. The rest goes "
+        f"{'when the back is carved' if layout.in_one else 'once the fretboard is on'}.{plan_words(layout)}",
     ]
     if heel.half_width is not None:
         what, wide = "centre block" if heel.kind == "through" else "heel", say(2 * heel.half_width)
@@ -185,7 +185,7 @@ def carve(layout: Layout) -> Work:
     """Planing the sides flush and carving the back."""
     say, back, heel, off = words_of(layout), layout.back, layout.heel, layout.design.workshop.tolerances.carve
     says = [
-        "Plane the sides flush with the fretboard.",
+        "Plane the sides to the fretboard's lines." if layout.in_one else "Plane the sides flush with the fretboard.",
         *([f"{marks} Drill and fill them in the planed side."] if (marks := side_mark_words(layout)) else []),
         f"Carve the back to {say(back.t_1)} at fret 1 and {say(back.t_12)} at fret 12, fretboard included, by the "
         "sheet of cross sections. Stop early, measure, write what you found under [measured], and only then go on."

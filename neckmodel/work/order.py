@@ -11,6 +11,7 @@ from neckmodel.work.dovetail import cut_dovetail, glue_cap
 from neckmodel.work.fretboard import glue_fretboard, make_fretboard, nut_groove
 from neckmodel.work.later import bore_peg
 from neckmodel.work.neck import carve, cut_tenon, drill, fit_to_body, head_wings, saw_plan, wings_of_body
+from neckmodel.work.one_piece import of_one_piece
 from neckmodel.work.operation import Work
 from neckmodel.work.rod import cover_strip, glue_bars, string_up
 from neckmodel.work.slots import bore_head, cut_slots
@@ -67,4 +68,5 @@ IN_ORDER = (
 
 def order_of_work(layout: Layout) -> tuple[Work, ...]:
     """From the board to the finished neck, only the work that this design needs."""
-    return tuple(work for make in IN_ORDER if (work := make(layout)) is not None)
+    works = tuple(work for make in IN_ORDER if (work := make(layout)) is not None)
+    return of_one_piece(works) if layout.in_one else works

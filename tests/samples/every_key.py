@@ -73,6 +73,7 @@ courses = 6
 scale = 650.0
 [fretboard]
 frets = 22
+in_one = true
 [neck]
 joint_fret = 16
 [rod]

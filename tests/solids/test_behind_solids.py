@@ -5,13 +5,15 @@ from __future__ import annotations
 import pytest
 from behind_samples import found, laid, solids
 
+from neckmodel.solids.kernel.gate import volume
+
 
 def test_the_strip_and_the_neck_fill_what_the_rod_leaves() -> None:
     """Neck and strip together are the carved wood less the rod's room and the bore, in numbers by closed forms."""
     parts, layout = solids("straight"), laid()
     run, pocket, bore = (layout.step(name) for name in ("run", "adjuster", "key-bore"))
     room = sum((s.x_end - s.x_start) * s.width * (s.depth - s.top) for s in (run, pocket))
-    carved, neck, strip = parts.carved.Volume(), parts["neck"].solid.Volume(), parts["back-strip"].solid.Volume()
+    carved, neck, strip = (volume(s) for s in (parts.carved, parts["neck"].solid, parts["back-strip"].solid))
     drilled = sum(hole.solid.intersect(parts.carved).Volume() for hole in parts.holes)
     bored = 3.14159265 / 4 * bore.width**2 * (bore.x_end - bore.x_start)
     assert carved - neck - strip == pytest.approx(room + bored + drilled, rel=2e-3)
@@ -45,3 +47,25 @@ def test_a_bent_rod_lies_on_a_floor_of_its_own_curve() -> None:
     assert "overlap/none" in findings
     assert "fit/strip" not in findings
     assert findings["access/swing"].verdict == "pass"
+
+
+IN_ONE = ("fretboard.in_one=true", "fretboard.wood=maple", "board.thickness=30")
+
+
+def test_neck_and_fretboard_in_one_piece_are_one_solid() -> None:
+    parts, apart = solids("straight", *IN_ONE), solids("straight")
+    assert "fretboard" not in parts
+    both = volume(apart["neck"].solid) + volume(apart["fretboard"].solid)
+    assert volume(parts["neck"].solid) == pytest.approx(both, rel=1e-6)
+    box = parts["neck"].solid.BoundingBox()
+    assert box.zmax == pytest.approx(6.0, abs=1e-6)
+    assert len(parts["neck"].solid.Solids()) == 1
+    assert parts["blank"].solid.BoundingBox().zmax == pytest.approx(6.0, abs=1e-6)
+
+
+def test_the_checks_find_on_one_piece_what_they_find_on_two() -> None:
+    one, apart = found("straight", *IN_ONE), found("straight")
+    for name in ("wall/top", "wall/run", "cover/back-strip", "fret-slots/wood", "access/swing"):
+        assert one[name].measured == pytest.approx(apart[name].measured, abs=1e-6)
+    assert one.passed
+    assert not any("glue plane" in finding.says for finding in one)

@@ -89,6 +89,7 @@ def around(bench: Bench, key: KeyPlace) -> dict[str, manifold3d.Manifold]:
         others = [s.name for s in layout.screws]
     found = {"neck": near}
     there = [name for name in ("nut", "fretboard", *others) if name in bench.parts]
+    there += ["fretboard"] if bench.parts.fretboard is not None else []
     return found | {name: to_manifold(bench.mesh(name), name) for name in there}
 
 

@@ -234,3 +234,10 @@ def compression_size(facts: Facts) -> float | None:
     """`rod.width` and `rod.height` of a compression rod, mm: its diameter. None for other rods, whose files must
     state them."""
     return number(facts, "rod.diameter") if facts.text("rod.kind") == "compression" else None
+
+
+def fretboard_wood(facts: Facts) -> str:
+    """`fretboard.wood`: the neck's own where the two are one piece."""
+    if not facts.truth("fretboard.in_one"):
+        return "rosewood"
+    return facts.text("neck.wood") or neck_wood(facts)

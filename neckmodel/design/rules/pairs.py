@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from neckmodel.design.rules.behind import cut_from_back
+from neckmodel.design.rules.behind import cut_from_back, in_one
 from neckmodel.design.rules.rule import Broken
 from neckmodel.design.values.keys import Facts, look_up
 from neckmodel.design.values.tuners import OF_A_POST, OF_A_SIDE_TUNER
@@ -78,7 +78,7 @@ def one_rod(facts: Facts) -> Iterator[Broken]:
         yield Broken("rod.offset", says, attempt="leave it out, or state rod.count = 2")
 
 
-PAIRS: tuple[Pair, ...] = (reinforced, fretless, rod_way, slotted, one_rod, cut_from_back)
+PAIRS: tuple[Pair, ...] = (reinforced, fretless, rod_way, slotted, one_rod, cut_from_back, in_one)
 
 
 def unlike(facts: Facts) -> Iterator[Broken]:

@@ -61,7 +61,7 @@ class FretSlot(Table):
 
 
 class Fretboard(Table):
-    """`[fretboard]`: the separate piece glued on z = 0."""
+    """`[fretboard]`: the separate piece glued on z = 0, or the same wood as the neck."""
 
     frets: Annotated[int, Count(5, 36)] = Field(description="Number of frets.")
     fretless: Annotated[Literal["plain", "lined"] | None, ADDED] = Field(
@@ -97,6 +97,9 @@ class Fretboard(Table):
     )
     fret_slot: FretSlot = Field(description="The fret slots {width, depth, floor}.")
     fret_height: Annotated[float, Length(0.2, 4)] = Field(description="Height of the frets over the fretboard.")
+    in_one: Annotated[bool, ADDED] = Field(
+        description="Neck and fretboard are one piece of wood, without a seam at z = 0."
+    )
     wood: Annotated[str, Text(60)] = Field(description="Wood of the fretboard, by its trade name.")
     rings: Literal["quarter", "flat"] = Field(
         description="The annual rings stand upright, or lie flat: how far the fretboard moves across with the seasons."

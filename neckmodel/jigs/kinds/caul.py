@@ -11,7 +11,7 @@ from neckmodel.findings import Finding, yes_no_finding
 from neckmodel.geometry.types import Point
 from neckmodel.jigs.shaping import prism
 from neckmodel.jigs.split import REACH, WIDEST, Joint, clearance, joint_places, split
-from neckmodel.jigs.types import UPSIDE_DOWN, Bare, Draft, Label, Whole
+from neckmodel.jigs.types import UPSIDE_DOWN, Bare, Draft, JigError, Label, Whole
 from neckmodel.layout import Layout
 from neckmodel.layout.sides import Side
 from neckmodel.layout.strings.frets import Fret
@@ -33,7 +33,9 @@ FINE = 0.01  # deflection of the mesh measured
 
 
 def refuse(layout: Layout) -> None:
-    """Refuses no design, for each has a fretboard to glue."""
+    """Raises JigError where the fretboard is one piece with the neck, for nothing is glued on."""
+    if layout.in_one:
+        raise JigError("caul: neck and fretboard are one piece: there is no fretboard to clamp")
 
 
 def draft(layout: Layout) -> Draft:

@@ -91,6 +91,15 @@ def side_profile(outside: Outside, ends: float, back_allowance: float) -> tuple[
     return tuple(p for p, corner in zip(kept, straight, strict=True) if corner)
 
 
+def with_fretboard(profile: tuple[Point, ...], x_start: float, thickness: float) -> tuple[Point, ...]:
+    """The side profile of a blank of which the fretboard is a part: from x_start, where that begins, to its body end
+    the upper face lies `thickness` higher."""
+    x1 = max(x for x, _ in profile)
+    at = next(k for k, (x, z) in enumerate(profile) if x == x1 and z == 0.0)
+    raised = ((x_start, 0.0), (x_start, thickness), (x1, thickness))
+    return (*profile[:at], *raised, *profile[at + 1 :])
+
+
 def _in_line(before: Point, point: Point, after: Point) -> bool:
     """Whether the point lies on the line between its neighbours, and so adds no corner."""
     (ax, az), (bx, bz) = (point[0] - before[0], point[1] - before[1]), (after[0] - point[0], after[1] - point[1])

@@ -59,7 +59,7 @@ def wanted_pieces(layout: Layout) -> tuple[Sawn, ...]:
     piece."""
     ends, kerf = layout.design.allowance.ends, layout.design.workshop.kerf
     xs, zs = zip(*layout.blank_profile, strict=True)
-    length, deep, scarf = max(xs) - min(xs), -min(zs), layout.scarf
+    length, deep, scarf = max(xs) - min(xs), max(zs) - min(zs), layout.scarf
     if scarf is not None:
         length = scarf.board_length(layout.heel.x_end, ends, kerf)
     if layout.pieces and layout.board is not None:  # sawn from the board's whole thickness

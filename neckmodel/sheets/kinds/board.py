@@ -44,12 +44,15 @@ def draw_board(layout: Layout, titles: Titles, paper: Paper) -> tuple[Drawing, .
         pages.table(COLUMNS, [_row(piece, unit, False) for piece in wanted_pieces(layout)])
         return pages.finish()
     length, width, thickness = layout.board
+    upward = "upper face" if layout.in_one else "glue plane"
     pages.paragraph(
-        f"The board, trued and {with_unit(thickness, unit)} thick, seen from above, the glue plane up, the grain along "
+        f"The board, trued and {with_unit(thickness, unit)} thick, seen from above, the {upward} up, the grain along "
         f"it, drawn to fit the page. Every size counts from its end or from its reference edge. Every cut takes "
         f"{with_unit(layout.design.workshop.kerf, unit)}; the sizes hold the allowances. Keep pieces clear of knots, "
         "checks and run-out: the plan does not know where they lie."
     )
+    if layout.in_one:
+        pages.paragraph("Neck and fretboard are one piece: the blank holds both, and no fretboard is sawn apart.")
     if words := strip_words(layout):
         pages.paragraph(f"{words} {from_middle(layout)}")
     pages.paragraph(f"{cautions.SAW} {cautions.DUST} {cautions.FIRST}", SMALL)

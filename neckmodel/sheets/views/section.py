@@ -234,7 +234,7 @@ def section_words(layout: Layout, x: float, unit: str) -> list[str]:
             sizes = f"{with_unit(step.width, unit)} wide, the rod's room {room}; the strip closes it"
         facts.append(f"{plain(step.name)}: {sizes}")
         facts.append(f"its least wall, by section: {with_unit(wall_line(layout, step, x).wall, unit)}")
-    return facts
+    return [fact.replace("the glue plane", "plane z = 0") for fact in facts] if layout.in_one else facts
 
 
 def _fretboard(sketch: Sketch, layout: Layout, x: float, to: Callable[[Point], Point]) -> None:

@@ -47,7 +47,8 @@ def draw_elevation(sketch: Sketch, layout: Layout, z0: float) -> None:
     if layout.board is not None:
         length, _, thickness = layout.board
         past_end = (length - (x1 - x0)) / 2
-        sketch.box(layers.BOARD, (x0 - past_end, z0 - thickness, x1 + past_end, z0))
+        top = z0 + max(z for _, z in layout.blank_profile)
+        sketch.box(layers.BOARD, (x0 - past_end, top - thickness, x1 + past_end, top))
     sketch.area(layers.BLANK, up(list(layout.blank_profile)), False)
     heel, head = layout.heel, layout.head
     sketch.line(layers.NECK, *up(_keel(layout)))
