@@ -110,7 +110,7 @@ def body_stations(way: SoundholeWay | None) -> list[Station]:
     """What the key's bore from the soundhole goes through, as far as it is stated; none without such a key."""
     if way is None:
         return []
-    found = [Station("soundhole begins", way.x_from)]
+    found = [Station("soundhole begins", way.x_edge)]
     if way.x_block is not None:
         found.append(Station("body's block ends", way.x_block))
     for hole in way.braces:

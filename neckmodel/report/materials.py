@@ -289,11 +289,11 @@ def _drills(layout: Layout, write: Write) -> list[Row]:
     way = layout.soundhole_way
     if way is None:
         return []
-    rows = []
+    rows, of = [], "each" if layout.paired else "the"
     for bore in way.bores:
         through = [hole.x_end for hole in way.holes if hole.bore is bore]
         if not through:
             continue
         size = f"{write(drill_for(bore))} in diameter, reaching at least {write(max(through) - way.x_wood)}"
-        rows.append(("drill for the body", "1", size, f"the {bore.what}'s bore, from the neck's pocket"))
+        rows.append(("drill for the body", "1", size, f"{of} {bore.what}'s bore, from the neck's pocket"))
     return rows

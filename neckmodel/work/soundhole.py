@@ -30,10 +30,15 @@ def bore_body(layout: Layout) -> Work | None:
     into = "mortise" if layout.heel.tenon is not None else "neck pocket"
     first = way.bores[0]
     down = way.top.over(way.x_wood) + first.axis(way.x_wood)
+    marks = "the bore's middle on the centre line"
+    if layout.paired:
+        ys = " and ".join(f"y {say(layout.across(rod.y))}" for rod in layout.rods)
+        marks = f"the middles of two bores, at {ys}"
     says = [
         f"In the body, with its {into} cut to the neck and before the back is glued on. On the end wall of the {into}, "
-        f"x {say(way.x_wood)}, mark the bore's middle on the centre line, {say(down)} below the top's upper side: that "
+        f"x {say(way.x_wood)}, mark {marks}, {say(down)} below the top's upper side: that "
         f"is {say(first.axis(way.x_wood))} below the glue plane.",
+        *(["Both bores are alike: what follows is done at each."] if layout.paired else []),
         *(_bored(bore, say) for bore in way.bores),
         *(_through(hole, say) for hole in way.holes),
         f"Drill from the {into} toward the soundhole, in a guide that lies as the neck will, for the bore follows the "
@@ -44,7 +49,12 @@ def bore_body(layout: Layout) -> Work | None:
     checks = [f"a rod as thick as the key across its corners, {say(way.diameter - 2 * _play(layout))}, goes through"]
     if way.braces:
         checks.append("each brace keeps as much wood over and under the bore as is told above")
-    return Work("Bore the body for the key", tuple(says), (cautions.DRILL, cautions.DUST), checks=tuple(checks))
+    return Work(
+        f"Bore the body for the key{'s' if layout.paired else ''}",
+        tuple(says),
+        (cautions.DRILL, cautions.DUST),
+        checks=tuple(checks),
+    )
 
 
 def _play(layout: Layout) -> float:
@@ -86,4 +96,5 @@ def key_words(layout: Layout) -> str:
     if layout.soundhole_way is None or key is None:
         return ""
     arm = ", its other arm hanging into the body" if key.hangs else ""
-    return f"The key comes in through the soundhole and the bore{arm}."
+    bore = "either bore" if layout.paired else "the bore"
+    return f"The key comes in through the soundhole and {bore}{arm}."

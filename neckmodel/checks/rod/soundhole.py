@@ -82,7 +82,7 @@ def _axis_off(bench: Bench, rod: RodPlace) -> float:
 
 def _length(bench: Bench, key: KeyPlace) -> float:
     """The key's length with its handle, of an L-key its arm's, by its solid, mm."""
-    corners = np.asarray(bench.mesh(KEY).vertices) - (key.x_tip, 0.0, -key.axis)
+    corners = np.asarray(bench.mesh(KEY).vertices) - (key.x_tip, key.y, -key.axis)
     return float((corners @ np.asarray(key.way_out)).max())
 
 
@@ -134,7 +134,7 @@ def _reach(bench: Bench, key: KeyPlace, way: SoundholeWay) -> Finding:
     elif verdict == WARN:
         says += f": measured {loss:.2f} mm wrong, it is too short"
     remedy = None if verdict == PASS else longer_key(bench.layout, -measured, loss)
-    at = (way.x_from, 0.0, _axis_at(key, way.x_from))
+    at = (way.x_from, key.y, _axis_at(key, way.x_from))
     more = {"length": way.length, "least": way.least}
     return _found(bench, "access/reach", says, measured, at, worst=worst, remedy=remedy, more=more)
 
@@ -163,7 +163,7 @@ def _top(bench: Bench, key: KeyPlace, way: SoundholeWay, off: float) -> Finding:
     if key.kind == "ball-end":
         says += f"; the key is tilted by {key.tilt:.0f} degrees"
     remedy = None if verdict == PASS else under_top(bench.layout, -measured, loss)
-    at, more = (room.x, 0.0, way.top.under(room.x)), {"diameter": way.diameter, "tilt": key.tilt}
+    at, more = (room.x, key.y, way.top.under(room.x)), {"diameter": way.diameter, "tilt": key.tilt}
     return _found(bench, "access/top", says, measured, at, worst=worst, remedy=remedy, more=more)
 
 
@@ -202,7 +202,7 @@ def _brace(bench: Bench, way: SoundholeWay, off: float) -> list[Finding]:
     else:
         says = wood
     z = way.top.under(at_x)
-    at = (at_x, 0.0, z)
+    at = (at_x, 0.0 if bench.layout.key is None else bench.layout.key.y, z)
     worst = None if measured != below else below - loss  # what is over the bore warns by itself
     return [
         _found(
@@ -229,7 +229,7 @@ def _name(way: SoundholeWay, x: float) -> str:
 def _swing(bench: Bench, key: KeyPlace, way: SoundholeWay, off: float, gap: tuple[float, str]) -> Finding:
     """A hanging arm needs the body's inside depth; a straight key turns in its bore, its handle beyond it."""
     room, near = gap
-    says, at = f"the key turns from {NEXT[0]}; the nearest is {near}", (key.x_tip, 0.0, -key.axis)
+    says, at = f"the key turns from {NEXT[0]}; the nearest is {near}", (key.x_tip, key.y, -key.axis)
     if key.hangs:
         room, loss = way.under_arm(key) + off, _loss(bench)
         worst = room - loss
@@ -241,13 +241,13 @@ def _swing(bench: Bench, key: KeyPlace, way: SoundholeWay, off: float, gap: tupl
         elif verdict == WARN:
             says += f": with depth and measuring at their worst it meets it, {-worst:.2f} mm too long"
         remedy = None if verdict == PASS else shorter_arm(bench.layout, -room, loss)
-        at = (x, 0.0, way.top.back(x))
+        at = (x, key.y, way.top.back(x))
         basis = f"{GEOMETRY}; {TOP_IS}"
         return _found(bench, "access/swing", says, room, at, worst=worst, basis=basis, remedy=remedy)
     handle = way.round_handle(key)
     if handle is not None and handle.value - off < room:
         room = handle.value - off
-        at = (handle.x, 0.0, _axis_at(key, handle.x))
+        at = (handle.x, key.y, _axis_at(key, handle.x))
         says = f"the key turns from {NEXT[0]}, its handle {room:.2f} mm clear of the body"
         if room < -SLACK:
             says = f"the key's handle is {-room:.2f} mm in the way of the body's top, block or braces"
@@ -275,7 +275,7 @@ def _withdraw(bench: Bench, key: KeyPlace, way: SoundholeWay, off: float, gap: t
     elif verdict == WARN:
         says += f": measured {loss:.2f} mm wrong, it does not"
     remedy = None if verdict == PASS else drawn_out(bench.layout, -lengthways, -upright, loss)
-    at = (way.x_to, 0.0, _axis_at(key, way.x_to))
+    at = (way.x_to, key.y, _axis_at(key, way.x_to))
     more = {"past_edge": lengthways, "under_top": upright, "in_the_neck": gap[0]}
     return _found(bench, "access/withdraw", says, measured, at, worst=worst, remedy=remedy, more=more)
 

@@ -21,9 +21,6 @@ def enters(design: Design) -> Iterator[Broken]:
     if rod.adjuster_at == "head":
         says = 'is "soundhole", and the rod\'s adjuster lies at the head'
         yield Broken(_ENTERS, says, 'allowed is "face" there', 'or rod.adjuster_at = "heel"')
-    if rod.count > 1:
-        says = 'is "soundhole", and there are two rods, each off the centre line on which that way is laid out'
-        yield Broken(_ENTERS, says, 'allowed is "face" with two rods', "or rod.count = 1")
     if key.kind == "bar":
         says = 'is "soundhole", where nobody can turn a wheel with a bar'
         yield Broken(_ENTERS, says, 'allowed is "face" with a bar', "or a hexagon socket and its key")
@@ -32,6 +29,9 @@ def enters(design: Design) -> Iterator[Broken]:
         yield Broken(_ENTERS, says, 'allowed is "face" with a through heel', "or another heel.kind")
     if design.body.soundhole is None:
         yield Broken("body.soundhole", "is missing", f'{_ENTERS} = "soundhole" needs {{from, to, width}}')
+    elif abs(rod.lines[0]) >= design.body.soundhole.width / 2:
+        says = "is too narrow: neither rod's key would come through it"
+        yield Broken("body.soundhole.width", says, more_than(2 * abs(rod.lines[0])))
 
 
 @needs("strings", "neck", "body")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Annotated
 
 from pydantic import Field
@@ -34,6 +35,13 @@ class Soundhole(Table):
     from_: Annotated[float, Length(0, 1500)] = Field(alias="from", description="x of the soundhole's edge at the neck.")
     to: Annotated[float, Length(0, 1500)] = Field(description="x of the soundhole's far edge.")
     width: Annotated[float, Length(20, 400)] = Field(description="Width of the soundhole across.")
+
+    def along(self, y: float) -> Soundhole:
+        """The soundhole as a key finds it on a line at y, mm: between the edges of the ellipse there."""
+        if y == 0.0:
+            return self
+        cut = (self.to - self.from_) / 2 * (1 - math.sqrt(max(1 - (2 * y / self.width) ** 2, 0.0)))
+        return self.model_copy(update={"from_": self.from_ + cut, "to": self.to - cut})
 
 
 class Brace(Table):

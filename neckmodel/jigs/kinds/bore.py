@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import product
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -35,6 +36,7 @@ OUT = 25.0  # that it stands out of the mortise, to lead a long drill
 FLANGE, BESIDE, ON = 8.0, 22.0, 12.0  # the flange's thickness, and how far it lies on the body's top round about
 PLATE, RISE = 6.0, 38.0  # the plate at its outer end, which it prints on: how thick, how far over the flange
 UNDER = 5.0  # under the hole
+LEAST_WALL = 2.0  # beside a hole off the centre line
 PER_ARC = 17
 SIGHT = 1.5  # half width of the notches at the centre line
 
@@ -43,7 +45,7 @@ SIGHT = 1.5  # half width of the notches at the centre line
 class Plan:
     """wood: the neck's outline beyond the joint, in plan, from the bass side to the treble side. half: its half width
     at the joint. x_out, x_in, x_on: where the guide's outer face lies, where it ends in the mortise, and where its
-    flange on the top ends. low: z of its underside. drill: of its hole."""
+    flange on the top ends. low: z of its underside. drill: of its hole. ys: y of each hole."""
 
     bore: Bore
     wood: tuple[Point, ...]
@@ -57,6 +59,7 @@ class Plan:
     fit: float
     slope: float
     z_top: float
+    ys: tuple[float, ...]
 
     def top(self, x: float) -> float:
         """z of the body's top at x."""
@@ -69,11 +72,17 @@ class Plan:
 
 
 def refuse(layout: Layout) -> None:
-    """Raises JigError where no key enters through the soundhole."""
+    """Raises JigError where no key enters through the soundhole, or where two bores leave the guide no wall."""
     if layout.soundhole_way is None:
         raise JigError(
             'bore-guide: no key enters through the soundhole; state adjusting_key.enters = "soundhole" if it does'
         )
+
+    for plan in plans_of(layout):
+        wall = plan.half - plan.fit - max(abs(y) for y in plan.ys) - plan.hole
+        if wall < LEAST_WALL:
+            says = f"bore-guide: the hole for the {plan.bore.what} would lie {wall:.2f} mm from the guide's side"
+            raise JigError(f"{says}, at least {LEAST_WALL:g} mm must stay; lay the rods nearer together")
 
 
 def draft(layout: Layout) -> Draft:
@@ -99,7 +108,7 @@ def draft(layout: Layout) -> Draft:
         ]
 
     said = [
-        f"{plan.bore.what}: a drill of {plan.drill:.2f} mm, to x {plan.bore.x_end:.2f} mm on the centre line, "
+        f"{plan.bore.what}: a drill of {plan.drill:.2f} mm, to x {plan.bore.x_end:.2f} mm {_line(layout)}, "
         f"{plan.bore.x_end - plan.x_out:.1f} mm from the guide's outer end; set a stop on the drill."
         for plan in plans[::-1]
     ]
@@ -114,6 +123,13 @@ def draft(layout: Layout) -> Draft:
             *(["Bore for the key first, through everything, then for the adjuster."] if len(plans) > 1 else []),
         ),
     )
+
+
+def _line(layout: Layout) -> str:
+    """Where a bore runs, in words."""
+    if not layout.paired:
+        return "on the centre line"
+    return f"on either rod's line, {layout.rods[1].y:.2f} mm from the centre line"
 
 
 def plans_of(layout: Layout) -> tuple[Plan, ...]:
@@ -144,6 +160,7 @@ def plans_of(layout: Layout) -> tuple[Plan, ...]:
                 fit=fit,
                 slope=slope,
                 z_top=way.top.over(heel.x_joint),
+                ys=tuple(rod.y for rod in layout.rods),
             )
         )
     return tuple(found)
@@ -190,10 +207,10 @@ def guide_solid(plan: Plan) -> cq.Solid:
     added = [sideways(profile, -broad, broad, operation) for profile in (flange, end)]
     solid = fuse(cheeks, added, operation)
     x0, x1 = plan.x_out - 1.0, plan.x_on + 1.0
-    start, far = (x0, 0.0, -plan.bore.axis(x0)), (x1, 0.0, -plan.bore.axis(x1))
-    hole = rod_of(start, far, 2 * plan.hole, "hole of the guide")
+    depths = plan.bore.axis(x0), plan.bore.axis(x1)
+    drilled = [rod_of((x0, y, -depths[0]), (x1, y, -depths[1]), 2 * plan.hole, "hole of the guide") for y in plan.ys]
     notch = [(plan.x_on + 1.0, -SIGHT - 1.0), (plan.x_on - SIGHT, 0.0), (plan.x_on + 1.0, SIGHT + 1.0)]
-    return cut(solid, [hole, prism(notch, plan.low - 1.0, upper, "notch at the centre line")], operation)
+    return cut(solid, [*drilled, prism(notch, plan.low - 1.0, upper, "notch at the centre line")], operation)
 
 
 def _broad(plan: Plan) -> float:
@@ -217,11 +234,11 @@ def findings(plan: Plan, solid: cq.Solid, part: str) -> list[Finding]:
     body = to_manifold(mesh_of(upright, 0.005), part)
     places = (plan.x_out + 3.0, plan.x_in - 3.0)
     off, width = 0.0, 0.0
-    for x in places:
-        ring = _ring(body.slice(x).to_polygons(), (0.0, -plan.bore.axis(x)))
+    for x, y in product(places, plan.ys):
+        ring = _ring(body.slice(x).to_polygons(), (y, -plan.bore.axis(x)))
         (y0, z0), (y1, z1) = ring.min(axis=0), ring.max(axis=0)
         width = float(y1 - y0)
-        off = max(off, math.hypot(float(y0 + y1) / 2, float(z0 + z1) / 2 + plan.bore.axis(x)))
+        off = max(off, math.hypot(float(y0 + y1) / 2 - y, float(z0 + z1) / 2 + plan.bore.axis(x)))
     good = off <= BORE_OFF and abs(width - 2 * plan.hole) <= BORE_OFF
     says = f"{plan.bore.what}: {width:.2f} mm wide for a drill of {plan.drill:.2f} mm, {off:.4f} mm beside its axis"
     more = {"width": width, "drill": plan.drill}

@@ -88,14 +88,16 @@ class BodyHole:
 class SoundholeWay:
     """Everything about the way from the adjuster into the soundhole.
 
-    x_from, x_to, width: of the soundhole. bores: from the wood's end to the soundhole. holes: in block and braces, from
-    the neck on. x_free: beyond it the key's tip is out of the last of them. x_wood: the end of the neck's own wood.
-    least, length: the key's least length, and its own with its handle (an L-key's arm). x_outer: of its outer end,
-    engaged; drawn: the same once its tip is free. widest: across its corners or its handle.
+    x_from, x_to: of the soundhole on the key's line; x_edge: its edge on the centre line; width: across it. bores: from
+    the wood's end to the soundhole. holes: in block and braces, from the neck on. x_free: beyond it the key's tip is
+    out of the last of them. x_wood: the end of the neck's own wood. least, length: the key's least length, and its own
+    with its handle (an L-key's arm). x_outer: of its outer end, engaged; drawn: the same once its tip is free. widest:
+    across its corners or its handle.
     beside: room beside an outer string in the middle of the soundhole, on the better side.
     """
 
     top: Top
+    x_edge: float
     x_from: float
     x_to: float
     width: float
@@ -181,14 +183,16 @@ class SoundholeWay:
 def place_way(
     design: Design, rod: RodPlace | None, key: KeyPlace | None, top: Top, x_wood: float, frets: Frets
 ) -> SoundholeWay | None:
-    """The way of a key that enters through the soundhole; None for any other.
+    """The way of a key that enters through the soundhole; None for any other. Of two rods both ways are alike, each
+    at its rod's y.
 
     Raises DesignError where the soundhole begins in the neck's wood, or a brace lies wholly over the bore.
     """
     hole, stated = from_soundhole(design), design.adjusting_key
     if hole is None or stated is None or rod is None or key is None:
         return None
-    if hole.from_ <= x_wood:
+    edge = hole.from_ if design.body.soundhole is None else design.body.soundhole.from_
+    if edge <= x_wood:
         says = f"lies before the neck's wood ends, x {x_wood:.2f} mm"
         attempt = "or let the wood end before it"
         raise design.problem("body.soundhole.from", says, f"allowed is more than {no_less(x_wood)}", attempt)
@@ -200,6 +204,7 @@ def place_way(
     beside = [half - abs(s.y(middle)) - s.diameter / 2 - PAST_STRING for s in strings]
     return SoundholeWay(
         top=top,
+        x_edge=edge,
         x_from=hole.from_,
         x_to=hole.to,
         width=hole.width,

@@ -13,7 +13,7 @@ def way_json(way: SoundholeWay, key: KeyPlace) -> dict[str, object]:
     brace keeps over the bore and under it, null of the block."""
     over, under = way.over_braces, way.under_braces
     return {
-        "soundhole": {"from": way.x_from, "to": way.x_to, "width": way.width},
+        "soundhole": {"from": way.x_edge, "to": way.x_to + (way.x_from - way.x_edge), "width": way.width},
         "top": {
             "z_over_at_joint": way.top.over(way.top.x_joint),
             "z_under_at_soundhole": way.top.under(way.x_from),

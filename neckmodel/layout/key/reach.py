@@ -31,9 +31,12 @@ def full_length(key: AdjustingKey) -> float:
 
 
 def from_soundhole(design: Design) -> Soundhole | None:
-    """The soundhole through which the key comes to the rod; None for a key that enters elsewhere."""
-    key = design.adjusting_key
-    return None if key is None or design.rod is None or key.enters != "soundhole" else design.body.soundhole
+    """The soundhole through which the key comes to the rod, on the rod's line; None for a key that enters
+    elsewhere."""
+    key, hole = design.adjusting_key, design.body.soundhole
+    if key is None or design.rod is None or key.enters != "soundhole" or hole is None:
+        return None
+    return hole.along(design.rod.lines[0])
 
 
 def out_of_soundhole(key: AdjustingKey, hole: Soundhole, clearance: float, x_adjuster: float) -> float:

@@ -173,8 +173,9 @@ def _bores(layout: Layout, piece: Bare, between: Point) -> list[Place]:
     )
     for bore in () if way is None else way.bores:
         if bore.what == piece.name:
-            middle = (between[0], 0.0, -bore.axis(between[0]))
-            found.append(Place(middle, f"{bore.what}'s bore, middle", (UPWARD,), at_hole=False))
+            for rod in layout.rods:
+                middle = (between[0], layout.across(rod.y), -bore.axis(between[0]))
+                found.append(Place(middle, f"{bore.what}'s bore, middle", (UPWARD,), at_hole=False))
     return [*found, Place((0.0, 0.0, 0.0), "glue plane", (UPWARD,))]
 
 

@@ -16,6 +16,7 @@ from neckmodel.sheets.marks.dimensions import Note
 from neckmodel.sheets.marks.sketch import Sketch
 
 if TYPE_CHECKING:
+    from neckmodel.design import Soundhole
     from neckmodel.layout import Layout
     from neckmodel.layout.access.soundhole import BodyHole, Bore, SoundholeWay
     from neckmodel.layout.key.key import KeyPlace
@@ -30,18 +31,20 @@ def draw_way_plan(sketch: Sketch, layout: Layout, half: float) -> None:
     way = layout.soundhole_way
     if way is None:
         return
-    sketch.line(layers.BODY, *_edge(way, half))
+    if (hole := layout.design.body.soundhole) is not None:
+        sketch.line(layers.BODY, *_edge(hole, half))
     faces = [] if way.x_block is None else [way.x_block]
     for x in [*faces, *(x for hole in _wood(way) for x in (hole.x_start, hole.x_end))]:
         sketch.line(layers.BODY, (x, -half), (x, half))
     for bore in way.bores:
         wide = bore.diameter / 2
-        sketch.add(rectangle(layers.BORE, (bore.x_start, bore.x_end), (-wide, wide)))
+        for rod in layout.rods:
+            sketch.add(rectangle(layers.BORE, (bore.x_start, bore.x_end), (rod.y - wide, rod.y + wide)))
 
 
-def _edge(way: SoundholeWay, half: float) -> list[Point]:
+def _edge(hole: Soundhole, half: float) -> list[Point]:
     """The soundhole's edge on the neck's side, as far as |y| <= half."""
-    middle, long, wide = (way.x_from + way.x_to) / 2, (way.x_to - way.x_from) / 2, way.width / 2
+    middle, long, wide = (hole.from_ + hole.to) / 2, (hole.to - hole.from_) / 2, hole.width / 2
     most = math.asin(min(half / wide, 1.0))
     turns = [most * (2 * k / ROUND - 1) for k in range(ROUND + 1)]
     return [(middle - long * math.cos(turn), wide * math.sin(turn)) for turn in turns]
@@ -112,7 +115,8 @@ def way_notes(layout: Layout, z0: float) -> list[Note]:
     notes = []
     for bore in way.bores:
         x = (bore.x_start + bore.x_end) / 2
-        says = f"bore for the {bore.what} {with_unit(bore.diameter, unit)} across, its middle {_deep(bore, unit)} deep"
+        what = f"each {bore.what}" if layout.paired else f"the {bore.what}"
+        says = f"bore for {what} {with_unit(bore.diameter, unit)} across, its middle {_deep(bore, unit)} deep"
         notes.append(Note(x, z0 + bore.lower(x), says))
     for hole in way.braces:
         x = (hole.x_start + hole.x_end) / 2
@@ -159,25 +163,27 @@ def draw_body_section(sketch: Sketch, layout: Layout, section: BodySection, at: 
     if way is None:
         return
     under, over = way.top.under(x), way.top.over(x)
+    beside = BESIDE + max(abs(rod.y) for rod in layout.rods)
     deep = -bore.lower(x) + under + BELOW
     if section.hole.under is not None:
         deep = under - bore.lower(x) + section.hole.under.value
 
     def box(z_low: float, z_high: float) -> tuple[float, float, float, float]:
         return (
-            at[0] - BESIDE * scale,
+            at[0] - beside * scale,
             at[1] + z_low * scale,
-            at[0] + BESIDE * scale,
+            at[0] + beside * scale,
             at[1] + z_high * scale,
         )
 
     sketch.box(layers.WOOD, box(under - deep, under), True)
     sketch.box(layers.WOOD, box(under, over), True)
-    middle = (at[0], at[1] - bore.axis(x) * scale)
-    sketch.circle(layers.BORE, middle, bore.diameter / 2 * scale)
-    if layout.key is not None and bore.what == "key":
-        sketch.circle(layers.KEY, middle, layout.key.corners / 2 * scale)
-    sketch.line(layers.DATUM, (at[0] - BESIDE * scale, at[1]), (at[0] + BESIDE * scale, at[1]))
+    for rod in layout.rods:
+        middle = (at[0] - rod.y * scale, at[1] - bore.axis(x) * scale)
+        sketch.circle(layers.BORE, middle, bore.diameter / 2 * scale)
+        if layout.key is not None and bore.what == "key":
+            sketch.circle(layers.KEY, middle, layout.key.corners / 2 * scale)
+    sketch.line(layers.DATUM, (at[0] - beside * scale, at[1]), (at[0] + beside * scale, at[1]))
     sketch.line(layers.CENTRE, (at[0], at[1] + (over + 2.0) * scale), (at[0], at[1] + (under - deep - 2.0) * scale))
 
 

@@ -81,16 +81,20 @@ def _from_soundhole(
     layout: Layout, tolerances: Tolerances, measuring: Floats, errors: dict[str, Errors]
 ) -> Iterator[LinearCheck]:
     """A key's way from the soundhole: a channel cut too deep lowers its axis, away from the top, into the braces."""
-    way = layout.soundhole_way
-    if way is None or StepName.RUN not in errors:
+    way, limit = layout.soundhole_way, layout.design.limits.access_brace
+    if way is None:
         return
-    deeper, takes = errors[StepName.RUN].depth, {"depth": tolerances.depth, "measuring": tolerances.measuring}
+    along, takes = {"measuring": tolerances.measuring}, {"depth": tolerances.depth, "measuring": tolerances.measuring}
     top, under = way.under_top.value, way.under_braces
-    yield LinearCheck("access/reach", way.reach, 0.0, way.reach + measuring, {"measuring": tolerances.measuring})
-    yield LinearCheck("access/top", top, 0.0, top + deeper + measuring, takes)
-    if under is not None:
-        limit = layout.design.limits.access_brace
-        yield LinearCheck("access/brace", under.value, limit, under.value - deeper + measuring, takes)
+    for rod in layout.rods:
+        run, end = errors.get(f"{StepName.RUN}{rod.suffix}"), rod.suffix
+        if run is None:
+            continue
+        yield LinearCheck(f"access/reach{end}", way.reach, 0.0, way.reach + measuring, along)
+        yield LinearCheck(f"access/top{end}", top, 0.0, top + run.depth + measuring, takes)
+        if under is not None:
+            brace = under.value - run.depth + measuring
+            yield LinearCheck(f"access/brace{end}", under.value, limit, brace, takes)
 
 
 def _behind(
