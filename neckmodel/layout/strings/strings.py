@@ -38,7 +38,8 @@ class StringLine:
 
     z at the nut and at fret 12 is the string's underside over the fretboard's glue plane. worst: the fret that is
     farthest off under this string. fret: where it starts; 0, the nut. Of a string that starts later, x_nut, y_nut and
-    z_nut are those of its start. z_12 then is of its own straight line at x_12, even where that lies before its start.
+    z_nut are those of its start. z_12 then is of its own straight line at x_12, even where that lies before its start;
+    rise: of that line for each mm of x, None of a string that starts at the nut.
     """
 
     number: int
@@ -52,6 +53,7 @@ class StringLine:
     x_nut: float = 0.0
     worst: FretError = NO_ERROR
     fret: int = 0
+    rise: float | None = None
 
     def y(self, x: float) -> float:
         """y of the string at x, mm."""
@@ -59,6 +61,8 @@ class StringLine:
 
     def z(self, x: float) -> float:
         """Height of the string's underside at x, mm (straight line through nut and fret 12)."""
+        if self.rise is not None:
+            return self.z_nut + self.rise * (x - self.x_nut)
         return self.z_nut + (self.z_12 - self.z_nut) * (x - self.x_nut) / (self.x_12 - self.x_nut)
 
     def along_nut(self, front: tuple[tuple[float, float], ...], slope: float) -> float:
@@ -156,9 +160,8 @@ def started_later(design: Design, line: StringLine, spans: Spans, top: Callable[
         return line
     x = spans.centre * fret_share(fret)
     y, z = line.y(x), top(x, line.y(x)) + design.fretboard.fret_stands
-    share = (line.x_12 - x) / (line.x_bridge - x)
-    z_12 = z + (line.z(line.x_bridge) - z) * share
-    return replace(line, x_nut=x, y_nut=y, z_nut=z, z_12=z_12, fret=fret)
+    rise = (line.z(line.x_bridge) - z) / (line.x_bridge - x)
+    return replace(line, x_nut=x, y_nut=y, z_nut=z, z_12=z + rise * (line.x_12 - x), fret=fret, rise=rise)
 
 
 def place_strings(design: Design, spans: Spans, top: Callable[[float, float], float]) -> tuple[StringLine, ...]:

@@ -51,6 +51,16 @@ def test_it_lies_on_its_fret_and_meets_the_others_height_at_the_bridge() -> None
     assert height_at_12 == pytest.approx((2 * 1.8 - 0.4) * (335 - X5) / (670 - X5))
 
 
+def test_it_may_start_at_fret_12_or_beyond() -> None:
+    """Where its start and fret 12 are one place its line is still a line: to the bridge."""
+    for fret in (12, 14):
+        layout = laid_out(f"{SHORT}.starts_at_fret={fret}")
+        short, others = layout.frets.strings[0], layout.frets.strings[1:]
+        assert short.z(short.x_nut) == pytest.approx(7.1)
+        assert short.z(670.0) == pytest.approx(others[0].z(670.0))
+        assert load_of(layout, pull_of(layout.design.strings)).later is not None
+
+
 def test_it_pulls_on_the_neck_only_beyond_its_peg() -> None:
     """Without it the moment on the head side of the peg is the same; beyond it more."""
     layout = laid_out()
