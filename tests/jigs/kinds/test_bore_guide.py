@@ -123,6 +123,6 @@ def test_two_rods_get_a_hole_each_and_a_wall_beside_it() -> None:
     two = (*IN_WOOD, "rod.count=2", "rod.offset=9")
     found = {one.check: one for one in inspected(*two, "heel.tenon.width=48").findings}
     assert found["jig/hole"].verdict == "pass"
-    with pytest.raises(JigError, match="would lie -0.75 mm from the guide's side"):
+    with pytest.raises(JigError, match=r"would lie -0\.75 mm from the guide's side"):
         # of a tenon of 24: half of it less the fit of 0.2, the offset, and the hole's radius of 3.55
         kind_named("bore-guide").refuse(laid_out(*two, "heel.tenon.width=24"))
