@@ -46,6 +46,10 @@ _IDLE: tuple[Idle, ...] = (
     *((f"fretboard.fret_slot.{name}", NO_SLOTS, _plain) for name in ("width", "depth", "floor", "filler")),
     ("fretboard.fret_slot.filler", "the fret slots take frets", lambda d: d.fretboard.fretless is None),
     ("limits.fret_slots_edge", NO_SLOTS, _plain),
+    *(
+        (key, "the channel is cut from the front", lambda d: not d.channel.from_behind)
+        for key in ("limits.wall.top", "limits.cover_back_strip")
+    ),
     ("limits.stock_seams", "the board is of one piece", lambda d: d.board is None or not d.board.strips),
     ("limits.strength_relief", "the neck has a rod or a bar", lambda d: d.rod is not None or d.bars is not None),
     *(

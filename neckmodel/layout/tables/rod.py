@@ -152,10 +152,13 @@ def key(layout: Layout, voice: Voice) -> Table:
     """The adjusting key in its socket."""
     found = layout.key
     rows: tuple[Row, ...] = ()
+    way = "floor of its slot below the glue plane"
+    if layout.back_strip is not None:
+        way = "lowest line of its bore below plane z = 0"
     if found is not None:
         rows = (
             ("across flats, across corners", ", ".join(voice.row(found.size, found.corners))),
             ("tip at x, engaged by", ", ".join(voice.row(found.x_tip, found.engaged))),
-            ("axis, floor of its slot below the glue plane", ", ".join(voice.row(found.axis, found.floor))),
+            (f"axis, {way}", ", ".join(voice.row(found.axis, found.floor))),
         )
     return Table(f"Adjusting key: {found.kind}" if found is not None else "Adjusting key", ("what", "value"), rows)

@@ -12,6 +12,7 @@ import pytest
 from behind_samples import BEHIND, GADWALL, bent, laid, laid_bent
 
 from neckmodel.design import read, read_text
+from neckmodel.design.remarks import remarks
 from neckmodel.errors import DesignError
 from neckmodel.layout import lay_out
 from neckmodel.layout.channel.behind import over_channel, proud_of_back
@@ -191,3 +192,10 @@ def test_the_sample_reads_without_a_cover_strip() -> None:
     assert bent().rod is not None
     with pytest.raises(DesignError, match=r"rod\.cover_strip"):
         read_text(GADWALL, "gadwall.toml", ('rod.cover_strip={thickness = 3.0, wood = "maple"}',))
+
+
+def test_limits_that_only_a_channel_from_the_back_has_are_idle_without_one() -> None:
+    said = remarks(read(path_of("redpoll"), ("limits.cover_back_strip=2.5",)))
+    assert "limits.cover_back_strip has no effect: the channel is cut from the front" in said
+    design = read(path_of("redpoll"), (*BEHIND, "limits.cover_back_strip=2.5"))
+    assert not any("has no effect" in one for one in remarks(design))
