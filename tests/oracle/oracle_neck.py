@@ -190,7 +190,9 @@ class Walls:
 def walls(neck: Neck, cut: Cut, stations: int = 121) -> Walls:
     first, last = max(cut.x0, 0.0), min(cut.x1, neck.x_end)
     found: list[tuple[float, float, bool]] = []
-    special = [v for v in (neck.x_joint, *neck.later.ends) if first < v < last]
+    ends = neck.later.ends  # between them the back's deepest line moves fast
+    along = np.linspace(min(ends), max(ends), 61).tolist() if ends else []
+    special = [v for v in (neck.x_joint, *along) if first < v < last]
     for x in [*np.linspace(first, last, stations).tolist(), *special]:
         if x <= neck.x_joint:
             bare = neck.volute <= x <= neck.x_joint - neck.swell
