@@ -182,6 +182,36 @@ def test_the_mouth_lies_in_the_skin() -> None:
     assert back.to_glue_plane == pytest.approx(deep - 9.0)
 
 
+# --- beside other kinds ----------------------------------------------------------------------------------------------
+def test_of_two_rods_the_one_on_the_narrower_side_has_less_wood() -> None:
+    """9 mm to either side of the centre line: 13 - 9 on the bass side at the nut, 22.5 - 9 on the treble side."""
+    walls = {wall.step: wall.wall for wall in laid_out("rod.count=2", "rod.offset=9").walls}
+    assert walls["run-1"] < 0 < walls["run-2"]
+    assert walls["run-2"] - walls["run-1"] > 5
+
+
+@pytest.mark.parametrize(
+    "over",
+    [
+        ("channel.cut_from=back", "channel.back_strip={wood='walnut'}"),
+        ("fretboard.zero_fret=true",),
+        ("nut.seat=groove",),
+        ("board={length=720, thickness=30, strips=[{width=34, wood='maple'}, {width=34, wood='walnut'}]}",),
+        ("heel.kind=dovetail", "heel.depth=60", "heel.tenon={length=20, width=40, depth=45}"),
+    ],
+    ids=["behind", "zero-fret", "groove", "strips", "dovetail"],
+)
+def test_beside_other_kinds_the_sides_are_the_same(over: tuple[str, ...]) -> None:
+    """Nut, zero fret, board and heel move no edge; the walls to the sides stay."""
+    plain, other = laid_out(), laid_out(*over)
+    for x in (0.0, 100.0, 160.0, 300.0):
+        assert other.fretboard.bass(x) == pytest.approx(plain.fretboard.bass(x))
+        assert other.outside.middle(x) == pytest.approx(plain.outside.middle(x))
+    walls = [{wall.step: wall.wall for wall in layout.walls} for layout in (plain, other)]
+    assert walls[0]["run"] == pytest.approx(walls[1]["run"], abs=0.05)
+    assert min(y for _, y in other.nut.corners) == pytest.approx(other.fretboard.bass(other.nut.x_end), abs=0.05)
+
+
 # --- what is refused -------------------------------------------------------------------------------------------------
 @pytest.mark.parametrize(
     ("over", "key", "says"),
