@@ -85,15 +85,20 @@ def refuse_behind(design: Design, steps: Sequence[Step]) -> None:
         if not step.behind:
             continue
         if step.top < -LEAST_DIFFERENCE:
-            key = "rod.adjuster.diameter" if step.name == StepName.ADJUSTER else "channel.deeper_by"
+            key = HIGH.get(step.kind, "channel.deeper_by")
+            if key == "channel.deeper_by" and design.rod is not None and design.rod.kind == "compression":
+                key = "rod.axis_depth"
             says = f"takes the floor of the {step.name} {-step.top:.2f} mm above plane z = 0, into the fretboard"
             raise design.problem(key, says, "", f"a rod that lies {no_less(-step.top)} deeper, or a slimmer adjuster")
         if step.depth > step.face - LEAST_BEHIND:
             says = f"lies so deep that hardly any wood is left behind the {step.name}"
             most = f"at most {no_more(step.face - LEAST_BEHIND)} from plane z = 0 to its underside"
-            raise design.problem("channel.deeper_by", says, most)
+            bent = design.rod is not None and design.rod.kind == "compression"
+            raise design.problem("rod.axis_depth" if bent else "channel.deeper_by", says, most)
 
 
+HIGH: dict[str, str] = {StepName.ADJUSTER: "rod.adjuster.diameter", StepName.WASHER: "rod.washer.diameter"}
+"""The key of what stands too high in a step; of other steps, that of the rod's own depth."""
 LEAST_BEHIND = 0.5  # mm between what lies in the channel and the blank's level back
 
 

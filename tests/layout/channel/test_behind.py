@@ -199,3 +199,8 @@ def test_limits_that_only_a_channel_from_the_back_has_are_idle_without_one() -> 
     assert "limits.cover_back_strip has no effect: the channel is cut from the front" in said
     design = read(path_of("redpoll"), (*BEHIND, "limits.cover_back_strip=2.5"))
     assert not any("has no effect" in one for one in remarks(design))
+
+
+def test_a_washer_that_would_reach_into_the_fretboard_is_refused_by_its_own_size() -> None:
+    with pytest.raises(DesignError, match=r"rod\.washer\.diameter"):
+        laid_bent("rod.washer.diameter=11.5")
