@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import shutil
 import signal
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, settings
+from remembering import using
 
 HERE = Path(__file__).resolve().parent
 
@@ -87,6 +89,16 @@ def pytest_testnodedown(node: Any, error: object) -> None:
     if error:
         for group in [group for group, where in RAN_IN.items() if where == node.gateway.id]:
             del RAN_IN[group]
+
+
+@pytest.fixture(autouse=True)
+def nothing_remembered_where_something_is_patched(request: pytest.FixtureRequest) -> Iterator[None]:
+    """A result kept from another test would pass by what this one has put in its way, and the other way round."""
+    if "monkeypatch" not in request.fixturenames:
+        yield
+        return
+    with using(None):
+        yield
 
 
 @pytest.fixture

@@ -19,7 +19,7 @@ FILES = sorted(PACKAGE.rglob("*.py"))
 
 # from the ground up; a module imports only from its own floor and those below
 FLOORS = (
-    ("errors", "units", "limits", "findings", "presets", "lengths", "stopping", "notebook", "geometry"),
+    ("errors", "units", "limits", "findings", "presets", "lengths", "stopping", "notebook", "geometry", "memory"),
     ("design",),
     ("layout",),
     ("solids", "strength"),

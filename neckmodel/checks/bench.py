@@ -9,12 +9,12 @@ from typing import TYPE_CHECKING
 import manifold3d
 import trimesh
 
-from neckmodel.checks.measure.cutter import ToolInWood, in_wood, tool_mesh
-from neckmodel.checks.measure.neck import PreparedNeck, prepare_neck
+from neckmodel.checks.measure.cutter import ToolInWood, below_glue_plane, in_wood, tool_mesh
+from neckmodel.checks.measure.neck import PreparedNeck, prepare_neck, without_channel
 from neckmodel.layout.channel.behind import GROOVE
 from neckmodel.layout.channel.step import EndKind
 from neckmodel.layout.measured.carve import NextCuts, next_cuts
-from neckmodel.meshes import from_manifold, mesh_of, to_manifold
+from neckmodel.meshes import divided, from_manifold, less, mesh_of, to_manifold, united
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
@@ -72,10 +72,10 @@ class Bench:
     def wall_tool(self, step: str) -> trimesh.Trimesh:
         """A step's tool as far as the glue plane and the wood's end, for walls: what it overruns cuts no wood."""
         if step not in self._wall_tools:
-            whole = to_manifold(self.tool_mesh(step), step).trim_by_plane((0.0, 0.0, -1.0), 0.0)
-            if self.layout.step(step).end_end == EndKind.OPEN:
-                whole = whole.trim_by_plane((-1.0, 0.0, 0.0), -self.layout.heel.x_end)
-            self._wall_tools[step] = from_manifold(whole)
+            is_open = self.layout.step(step).end_end == EndKind.OPEN
+            self._wall_tools[step] = below_glue_plane(
+                self.tool_mesh(step), step, self.layout.heel.x_end if is_open else None
+            )
         return self._wall_tools[step]
 
     def in_wood(self, step: str) -> ToolInWood:
@@ -102,15 +102,14 @@ class Bench:
     @cached_property
     def wood_parts(self) -> dict[str, manifold3d.Manifold]:
         """The drilled neck, divided along its seams."""
-        rest, found = self.drilled, {}
-        for region in self.parts.regions:
-            room = to_manifold(mesh_of(region.solid, HARDWARE_LINEAR), region.step)
-            found[region.step], rest = rest ^ room, rest - room
-            if region.step == GROOVE:  # the two share the channel's sides: what the boolean leaves there goes
-                found[region.step] -= self.channel
+        rooms = [to_manifold(mesh_of(region.solid, HARDWARE_LINEAR), region.step) for region in self.parts.regions]
+        found = dict(zip(self.wood_names, divided(self.drilled, tuple(rooms)), strict=True))
+        if GROOVE in found:  # the two share the channel's sides: what the boolean leaves there goes
+            found[GROOVE] = less(found[GROOVE], (self.channel,))
         if self.parts.fretboard is not None:
-            rest += to_manifold(self.mesh("fretboard"), "the fretboard")
-        return {"neck": rest, **found}
+            board = to_manifold(self.mesh("fretboard"), "the fretboard")
+            found["neck"] = united((found["neck"], board))
+        return found
 
     def _mesh_of_part(self, name: str) -> trimesh.Trimesh:
         if name == "fretboard" and self.parts.fretboard is not None:
@@ -120,16 +119,15 @@ class Bench:
     @cached_property
     def channel(self) -> manifold3d.Manifold:
         """All steps of the channel as one solid."""
-        tools = [to_manifold(self.tool_mesh(tool.step), tool.step) for tool in self.parts.tools]
-        return manifold3d.Manifold.batch_boolean(tools, manifold3d.OpType.Add)
+        return united(tuple(to_manifold(self.tool_mesh(tool.step), tool.step) for tool in self.parts.tools))
 
     @cached_property
     def drilled(self) -> manifold3d.Manifold:
         """The neck and the parts glued to it as one, with its channel and every hole."""
         holes = [to_manifold(mesh_of(hole.solid, HARDWARE_LINEAR), hole.step) for hole in self.parts.holes]
-        return manifold3d.Manifold.batch_boolean([self.cut_wood, *holes], manifold3d.OpType.Subtract)
+        return less(self.cut_wood, tuple(holes))
 
     @cached_property
     def cut_wood(self) -> manifold3d.Manifold:
         """The neck with its channel (holes for screws and tuners left out)."""
-        return self.neck.wood - self.channel
+        return without_channel(self.neck, self.channel)

@@ -14,6 +14,7 @@ from OCP.IMeshTools import IMeshTools_MeshAlgoType, IMeshTools_Parameters
 
 from neckmodel.errors import MeshError
 from neckmodel.geometry.types import Floats
+from neckmodel.memory.remembered import remembered
 from neckmodel.meshes.arrays import faces_of, read_faces
 from neckmodel.meshes.exact import curved_surface
 from neckmodel.meshes.weld import Ints, open_edges, weld
@@ -71,13 +72,25 @@ class SolidMesh:
         return tuple(curved_surface(face) for face in self.faces)
 
 
+def held_still(mesh: trimesh.Trimesh) -> trimesh.Trimesh:
+    """The same mesh, from now on refusing to be changed: it is remembered, and others look at it too."""
+    mesh._data.mutable = False
+    return mesh
+
+
+def mesh_bytes(mesh: trimesh.Trimesh) -> int:
+    """Estimated bytes of memory that a mesh takes, with what the mesh library works out of it."""
+    return 3 * (mesh.vertices.nbytes + mesh.faces.nbytes)
+
+
+@remembered(mesh_bytes)
 def mesh_of(shape: cq.Shape, linear: float, angular: float = ANGULAR) -> trimesh.Trimesh:
     """A closed mesh of a solid, at most about `linear` (mm) from it; `angular` in rad.
 
     The shape itself is not changed, and the same shape always gives the same mesh: the kernel keeps the finest mesh it
     ever made of a shape, so a bare copy is meshed. Raises MeshError where the mesh does not close.
     """
-    return solid_mesh(shape, linear, angular).mesh
+    return held_still(solid_mesh(shape, linear, angular).mesh)
 
 
 def solid_mesh(shape: cq.Shape, linear: float, angular: float = ANGULAR, edges: float | None = None) -> SolidMesh:

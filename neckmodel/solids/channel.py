@@ -14,9 +14,10 @@ from neckmodel.layout.channel.behind import GROOVE
 from neckmodel.layout.channel.step import EndKind, Step
 from neckmodel.layout.hardware.screws import Screw
 from neckmodel.layout.hardware.tuners import TunerPlace
+from neckmodel.memory.remembered import remembered
 from neckmodel.solids.behind import bored, opened, room, strip_region
 from neckmodel.solids.hardware.compression import floor_edge
-from neckmodel.solids.kernel.gate import common, gate
+from neckmodel.solids.kernel.gate import common, gate, solid_bytes
 from neckmodel.solids.kernel.shapes import sideways_over, upright
 from neckmodel.solids.neck.outline import rounded
 from neckmodel.solids.parts import Tool
@@ -87,6 +88,7 @@ def tool(layout: Layout, step: Step) -> Tool:
     return Tool(step.name, solid)
 
 
+@remembered(solid_bytes)
 def _over_floor(step: Step, x0: float, x1: float, operation: str) -> cq.Solid:
     """The space over a sloping or curved floor, exactly: the floor is a straight line or a Bezier curve of degree 2."""
     y0, y1 = step.y - step.width / 2, step.y + step.width / 2
@@ -95,12 +97,14 @@ def _over_floor(step: Step, x0: float, x1: float, operation: str) -> cq.Solid:
     return gate(sideways_over(floor_edge(floor, y0), y0, y1, OVER, operation), operation, volume)
 
 
+@remembered(solid_bytes)
 def screw_hole(screw: Screw) -> cq.Solid:
     """The hole drilled for a screw, dowel or insert, from below the heel to its point."""
     length = screw.z_point - screw.z_bottom + OVER
     return cq.Solid.makeCylinder(screw.hole / 2, length, cq.Vector(screw.x, screw.y, screw.z_bottom - OVER))
 
 
+@remembered(solid_bytes)
 def tuner_hole(tuner: TunerPlace) -> cq.Solid:
     """The hole through the head, square to its face. Its seam lies toward the far end, away from the neck's skin: a
     STEP file with a hole that meets the skin at its seam is read back broken."""

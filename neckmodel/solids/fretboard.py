@@ -17,8 +17,9 @@ from neckmodel.layout.fretboard.crown import crown_drop
 from neckmodel.layout.fretboard.fretboard import Fretboard, Line
 from neckmodel.layout.fretboard.later import LaterSide
 from neckmodel.layout.fretboard.slots import FretSlot
+from neckmodel.memory.remembered import remembered
 from neckmodel.solids.crown import BASS, TREBLE, Array, Level, Surface, crown, raised
-from neckmodel.solids.kernel.gate import common, cut, gate
+from neckmodel.solids.kernel.gate import common, cut, gate, solid_bytes
 from neckmodel.solids.kernel.shapes import bezier_edge, line_edge, plane_face, sewn, swept, wire
 
 # isort: split
@@ -34,6 +35,7 @@ _UNIT = (_AT + 1) / 2
 Cover = tuple[Surface, Line, Line]
 
 
+@remembered(solid_bytes)
 def fretboard_solid(board: Fretboard) -> cq.Solid:
     """The fretboard, its underside on z = 0, every fret slot open at the edges that it reaches.
 

@@ -13,7 +13,10 @@ from numpy.typing import NDArray
 from neckmodel.checks.measure.neck import PreparedNeck, in_openings
 from neckmodel.checks.measure.triangles import unit_normals
 from neckmodel.geometry.types import Floats
-from neckmodel.meshes import manifold_arrays, mesh_of, to_manifold
+from neckmodel.memory.remembered import remembered
+from neckmodel.memory.sizes import bytes_of
+from neckmodel.meshes import from_manifold, manifold_arrays, mesh_of, to_manifold
+from neckmodel.meshes.solid import mesh_bytes
 from neckmodel.solids.parts import Opening
 
 if TYPE_CHECKING:
@@ -43,6 +46,14 @@ def tool_mesh(solid: cq.Solid) -> trimesh.Trimesh:
     return mesh_of(solid, TOOL_LINEAR)
 
 
+@remembered(mesh_bytes)
+def below_glue_plane(tool: trimesh.Trimesh, step: str, x_end: float | None) -> trimesh.Trimesh:
+    """A step's tool as far as the glue plane, and as far as x_end, mm, if given: what it overruns cuts no wood."""
+    whole = to_manifold(tool, step).trim_by_plane((0.0, 0.0, -1.0), 0.0)
+    return from_manifold(whole if x_end is None else whole.trim_by_plane((-1.0, 0.0, 0.0), -x_end))
+
+
+@remembered(bytes_of)
 def in_wood(neck: PreparedNeck, tool: trimesh.Trimesh, between: tuple[float, float] | None = None) -> ToolInWood:
     """Divides a tool at the wood's surface. between: only the tool's length within this range of x.
 

@@ -12,6 +12,8 @@ import numpy as np
 from neckmodel.checks.measure.neck import ON_PLANE, RISES, SAME_WAY
 from neckmodel.checks.measure.triangles import as_point
 from neckmodel.geometry.types import Floats, Point3
+from neckmodel.memory.remembered import remembered
+from neckmodel.memory.sizes import bytes_of
 from neckmodel.meshes.arrays import faces_of
 from neckmodel.meshes.exact import block, centre_of, compound, cut_away, exact_distance, plane_of
 
@@ -34,6 +36,7 @@ class ExactWall:
     at_skin: Point3
 
 
+@remembered(bytes_of)
 def exact_wall(
     tool: cq.Solid,
     carved: cq.Solid,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -11,8 +12,10 @@ from neckmodel.checks.measure.bracket import bracket
 from neckmodel.checks.measure.cutter import TOOL_LINEAR, ToolInWood
 from neckmodel.checks.measure.neck import PreparedNeck
 from neckmodel.checks.measure.pairs import Pair, least_pair
-from neckmodel.checks.measure.triangles import as_point, pierced
+from neckmodel.checks.measure.triangles import as_point, pierced, unit_normals
 from neckmodel.geometry.types import Floats, Point3
+from neckmodel.memory.remembered import remembered
+from neckmodel.memory.sizes import bytes_of
 from neckmodel.meshes.exact import point_to_faces
 
 _TOUCH = 0.25  # mm: an axis that ends this near a face counts as starting on it; the neck's mesh is off by less
@@ -47,6 +50,7 @@ class HoleWall:
     at_other: Point3
 
 
+@remembered(bytes_of)
 def hole_to_tool(hole: RoundHole, tool: ToolInWood, tool_error: float = TOOL_LINEAR) -> HoleWall | None:
     """Wood between a hole's side and a channel tool in the wood; None where the tool is not in the wood.
 
@@ -59,14 +63,19 @@ def hole_to_tool(hole: RoundHole, tool: ToolInWood, tool_error: float = TOOL_LIN
     return HoleWall(wood - tool_error, wood + tool_error, as_point(found.on_first), as_point(found.on_second))
 
 
-def hole_to_skin(hole: RoundHole, neck: PreparedNeck) -> HoleWall | None:
+@remembered(bytes_of)
+def hole_to_skin(hole: RoundHole, neck: PreparedNeck, facing: float = math.inf) -> HoleWall | None:
     """Wood between a hole's side and the finished skin; None where all skin near it is what the hole is drilled
     through.
 
     The faces that the first half of the axis meets (for a through hole, the whole axis) are those it is drilled
-    through, and count as no wall. Coming out at a blind end gives minus the radius.
+    through, and count as no wall. Coming out at a blind end gives minus the radius. facing: skin counts only where the
+    cosine between its normal and the hole's axis is less, either way round: a back that continues round the hole's
+    mouth is no wall of it.
     """
     skin = neck.skin[~np.isin(neck.mesh.face_of_triangle[neck.skin], _drilled(hole, neck))]
+    axis = np.subtract(hole.end, hole.start)
+    skin = skin[np.abs(unit_normals(neck.mesh.triangles[skin]) @ (axis / np.linalg.norm(axis))) < facing]
     if not len(skin):
         return None
     first = _from_axis(hole, neck.mesh.triangles[skin])

@@ -13,7 +13,11 @@ from numpy.typing import NDArray
 
 from neckmodel.checks.measure.triangles import dot, unit_normals
 from neckmodel.geometry.types import Floats
+from neckmodel.memory.remembered import remembered
+from neckmodel.memory.sizes import bytes_of
 from neckmodel.meshes import SolidMesh, arrays_to_manifold, solid_mesh
+from neckmodel.meshes.manifold import manifold_bytes
+from neckmodel.meshes.solid import mesh_bytes
 from neckmodel.meshes.weld import Ints
 
 if TYPE_CHECKING:
@@ -61,6 +65,13 @@ class PreparedNeck:
         return [self.mesh.faces[number] for number in np.unique(self.mesh.face_of_triangle[self.skin])]
 
 
+def prepared_bytes(neck: PreparedNeck) -> int:
+    """Estimated bytes of memory that a prepared neck takes."""
+    arrays = bytes_of((neck.mesh.face_of_triangle, neck.mesh.uv, neck.mesh.triangles, neck.skin))
+    return mesh_bytes(neck.mesh.mesh) + 2 * arrays + manifold_bytes(neck.wood) + manifold_bytes(neck.opened)
+
+
+@remembered(prepared_bytes)
 def prepare_neck(carved: cq.Solid, openings: Iterable[Opening], linear: float = NECK_LINEAR) -> PreparedNeck:
     """Meshes a carved neck (deflection `linear`, mm) and divides its surface into openings and finished skin."""
     given = tuple(openings)
@@ -75,6 +86,12 @@ def prepare_neck(carved: cq.Solid, openings: Iterable[Opening], linear: float = 
     filling += [_before(triangles[in_openings(triangles, [opening])], opening) for opening in given]
     opened = manifold3d.Manifold.batch_boolean(filling, manifold3d.OpType.Add)
     return PreparedNeck(carved, mesh, given, np.flatnonzero(~is_open), wood, opened)
+
+
+@remembered(manifold_bytes)
+def without_channel(neck: PreparedNeck, channel: manifold3d.Manifold) -> manifold3d.Manifold:
+    """The neck's wood less its channel."""
+    return neck.wood - channel
 
 
 def in_openings(triangles: Floats, openings: Iterable[Opening]) -> NDArray[np.bool_]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -11,6 +11,8 @@ import numpy as np
 import trimesh
 
 from neckmodel.geometry.types import Floats
+from neckmodel.memory.remembered import remembered
+from neckmodel.memory.sizes import bytes_of
 from neckmodel.meshes import to_manifold
 from neckmodel.meshes.exact import bounds_of, section_of
 
@@ -45,7 +47,8 @@ class Section:
         return self.second_moment / (self.z_high - self.z)
 
 
-def sections(mesh: trimesh.Trimesh, stations: Iterable[float]) -> list[Section | None]:
+@remembered(bytes_of)
+def sections(mesh: trimesh.Trimesh, stations: Sequence[float]) -> tuple[Section | None, ...]:
     """The sections of a closed mesh at each x; None where the plane misses the mesh.
 
     At an x that lies on a face square to x, the section is the one just beyond or before it: keep stations off such
@@ -53,7 +56,7 @@ def sections(mesh: trimesh.Trimesh, stations: Iterable[float]) -> list[Section |
     """
     # the mesh library cuts level sections: x is turned up, so that its (x, y) are this file's (y, z)
     turned = to_manifold(mesh).transform(np.array([[0.0, 1, 0, 0], [0, 0, 1, 0], [1, 0, 0, 0]]))
-    return [_section(x, [np.asarray(ring) for ring in turned.slice(x).to_polygons()]) for x in stations]
+    return tuple(_section(x, [np.asarray(ring) for ring in turned.slice(x).to_polygons()]) for x in stations)
 
 
 def _section(x: float, rings: list[Floats]) -> Section | None:
@@ -81,17 +84,20 @@ EXACT = 1e-4  # mm within which a section of a bent bar is found
 _WIDE = 1e4  # mm, beyond any neck
 
 
+@remembered(bytes_of)
 def extent(solid: manifold3d.Manifold, x0: float, x1: float) -> Floats:
     """(2, 3) bounds of the solid's part between x0 and x1, mm."""
     slab = manifold3d.Manifold.cube((x1 - x0, _WIDE, _WIDE), True).translate(((x0 + x1) / 2, 0.0, 0.0))
     return np.asarray((solid ^ slab).bounding_box()).reshape(2, 3)
 
 
+@remembered(bytes_of)
 def extent_at(solid: cq.Solid, x: float) -> Floats:
     """(2, 3) bounds of the section of a solid square to x, mm, within EXACT."""
     return bounds_of(section_of(solid.wrapped, x))
 
 
+@remembered(bytes_of)
 def whole_extent(solid: cq.Solid) -> Floats:
     """(2, 3) bounds of a solid, mm, exact where a mesh of it would have chords for arcs."""
     return bounds_of(solid.wrapped)

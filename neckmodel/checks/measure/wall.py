@@ -16,6 +16,8 @@ from neckmodel.checks.measure.neck import ON_PLANE, PreparedNeck, facing
 from neckmodel.checks.measure.pairs import least_pair
 from neckmodel.checks.measure.triangles import as_point, point_triangle
 from neckmodel.geometry.types import Floats, Point3
+from neckmodel.memory.remembered import remembered
+from neckmodel.memory.sizes import bytes_of
 from neckmodel.meshes import stated_error
 from neckmodel.meshes.exact import lies_outside, point_to_faces
 from neckmodel.meshes.weld import Ints
@@ -39,6 +41,7 @@ class Wall:
     range_x: tuple[float, float]
 
 
+@remembered(bytes_of)
 def least_wall(
     neck: PreparedNeck,
     tool: trimesh.Trimesh,

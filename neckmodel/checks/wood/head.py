@@ -4,14 +4,12 @@ other."""
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from itertools import combinations
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from neckmodel.checks.measure.holes import HoleWall, hole_to_skin
-from neckmodel.checks.measure.triangles import unit_normals
 from neckmodel.checks.remedies.remedy import Aim, any_of, graded, possible
 from neckmodel.checks.verdict import COMMON, SLACK, at_least, place, short_by
 from neckmodel.checks.wood.holes import tuner_as_hole
@@ -24,7 +22,6 @@ from neckmodel.meshes import to_manifold
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
     from neckmodel.checks.measure.holes import RoundHole
-    from neckmodel.checks.measure.neck import PreparedNeck
     from neckmodel.findings import Remedy
 
 FACING = 0.7  # least cosine between a hole's axis and the normal of skin that it may be drilled through
@@ -55,7 +52,7 @@ def check_head(bench: Bench) -> list[Finding]:
 def _skin(
     bench: Bench, check: str, where: str, names: list[str], holes: list[RoundHole], limit: float
 ) -> list[Finding]:
-    walls = [(hole_to_skin(hole, _beside(bench, hole)), k) for k, hole in enumerate(holes)]
+    walls = [(hole_to_skin(hole, bench.neck, FACING), k) for k, hole in enumerate(holes)]
     found = [(wall, k) for wall, k in walls if wall is not None]
     if not found:
         return []
@@ -90,14 +87,6 @@ def _skin(
             else None,
         )
     ]
-
-
-def _beside(bench: Bench, hole: RoundHole) -> PreparedNeck:
-    """The neck with only the skin that may lie beside a hole: a back that continues round the hole's mouth is no wall
-    of it."""
-    axis = np.subtract(hole.end, hole.start)
-    along = np.abs(unit_normals(bench.neck.skin_triangles) @ (axis / np.linalg.norm(axis)))
-    return replace(bench.neck, skin=bench.neck.skin[along < FACING])
 
 
 def _inward(bench: Bench, where: str, found: list[tuple[HoleWall, int]], limit: float, aim: Aim) -> Remedy | None:

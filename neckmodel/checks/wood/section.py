@@ -12,7 +12,7 @@ from neckmodel.checks.verdict import COMMON, SLACK, place
 from neckmodel.findings import PASS, WARN, Finding, limit_finding
 from neckmodel.layout.channel.step import FOR_THE_KEY
 from neckmodel.limits import LEAST_AREA, LEAST_MODULUS
-from neckmodel.meshes import from_manifold, mesh_of, to_manifold
+from neckmodel.meshes import from_manifold, less, mesh_of, to_manifold
 
 if TYPE_CHECKING:
     from neckmodel.checks.bench import Bench
@@ -58,7 +58,7 @@ def check_section(bench: Bench) -> list[Finding]:
     stations = _stations(layout)
     mesh = mesh_of(bench.parts.carved, SECTION_LINEAR)
     whole = sections(mesh, stations)
-    left = sections(from_manifold(to_manifold(mesh, "the carved neck") - bench.channel), stations)
+    left = sections(from_manifold(less(to_manifold(mesh, "the carved neck"), (bench.channel,))), stations)
     shares = [
         _Left(x, cut.area / full.area, cut.modulus_low / full.modulus_low, cut.modulus_high / full.modulus_high)
         for x, full, cut in zip(stations, whole, left, strict=True)

@@ -8,7 +8,8 @@ from typing import Any
 from neckmodel.geometry.curve import Curve
 from neckmodel.geometry.types import Point3
 from neckmodel.layout.rod.compression import CoverStrip, Washer
-from neckmodel.solids.kernel.gate import common, cut, gate
+from neckmodel.memory.remembered import remembered
+from neckmodel.solids.kernel.gate import common, cut, gate, solid_bytes
 from neckmodel.solids.kernel.shapes import bezier_edge, line_edge, sideways_over
 from neckmodel.solids.kernel.turned import arched, box, rod_of
 
@@ -69,6 +70,7 @@ def washer_solid(washer: Washer) -> cq.Solid:
     return cut(disc, [hole], "washer", area * (washer.x_end - washer.x_start))
 
 
+@remembered(solid_bytes)
 def strip_solid(strip: CoverStrip) -> cq.Solid:
     """The cover strip, level with the glue plane. Its underside follows the rod as far down as the strip is thick."""
     half, under = strip.width / 2, strip.underside

@@ -15,11 +15,12 @@ from neckmodel.layout.hardware.screws import Screw
 from neckmodel.layout.hardware.tuners import HOUSING_HEIGHT, POST_HEIGHT, POST_OF_HOLE, TunerPlace
 from neckmodel.layout.rod.bars import Bar
 from neckmodel.layout.rod.rod import RodPlace
+from neckmodel.memory.remembered import remembered
 from neckmodel.solids.colours import colour_of
 from neckmodel.solids.hardware.compression import strip_solid, washer_solid
 from neckmodel.solids.hardware.key import key_solid
 from neckmodel.solids.hardware.rod import rod_solid
-from neckmodel.solids.kernel.gate import fuse
+from neckmodel.solids.kernel.gate import fuse, solid_bytes
 from neckmodel.solids.kernel.shapes import polygon_face, swept, upright
 from neckmodel.solids.kernel.turned import box, turned
 from neckmodel.solids.parts import Part
@@ -68,6 +69,7 @@ def screw_solid(screw: Screw) -> cq.Solid:
     return turned((screw.x, screw.y, screw.z_point - end), (0.0, 0.0, 1.0), profile, screw.name)
 
 
+@remembered(solid_bytes)
 def tuner_solid(tuner: TunerPlace) -> cq.Solid:
     """One solid that fills the hole, with the post over the face and the housing under the head's back."""
     hole, post, thickness = tuner.hole / 2, POST_OF_HOLE * tuner.hole / 2, tuner.head_thickness

@@ -12,7 +12,8 @@ from neckmodel.errors import KernelError
 from neckmodel.geometry.types import Point, Point3
 from neckmodel.layout.access.place import ball_waist
 from neckmodel.layout.key.key import KeyPlace
-from neckmodel.solids.kernel.gate import fuse
+from neckmodel.memory.remembered import remembered
+from neckmodel.solids.kernel.gate import fuse, solid_bytes
 from neckmodel.solids.kernel.shapes import arc_edge, line_edge, wire
 from neckmodel.solids.kernel.turned import at_adjuster, hexagon, pipe, prism_along_x, rod_of, section_area
 
@@ -25,6 +26,7 @@ BEYOND = 0.5  # mm outside the socket at which a ball-end key's full section beg
 ORIGIN = (0.0, 0.0, 0.0)
 
 
+@remembered(solid_bytes)
 def key_solid(key: KeyPlace, bend_radius: float) -> cq.Solid:
     """The key engaged, a flat up. A handle lies beyond its length; an L-key has its arm up, or hanging where it
     enters through the soundhole; a bar stands upright in its wheel.

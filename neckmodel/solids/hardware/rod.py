@@ -8,8 +8,9 @@ from collections.abc import Sequence
 from neckmodel.design.rules.rod import SOCKET_PLAY
 from neckmodel.errors import KernelError
 from neckmodel.layout.rod.rod import RodPlace, Segment
+from neckmodel.memory.remembered import remembered
 from neckmodel.solids.hardware.compression import bent_bar, slab
-from neckmodel.solids.kernel.gate import common, cut, fuse, volume
+from neckmodel.solids.kernel.gate import common, cut, fuse, solid_bytes, volume
 from neckmodel.solids.kernel.turned import at_adjuster, box, hexagon, prism_along_x, rod_of, section_area, turned
 
 # isort: split
@@ -19,6 +20,7 @@ PAST = 1.0  # mm that a cutting solid runs out past what it cuts
 BENT = 1e-5  # relative, of the volume of a round bar along a curve
 
 
+@remembered(solid_bytes)
 def rod_solid(rod: RodPlace, top_depth: float) -> cq.Solid:
     """The rod as one solid, its adjuster backed right off. top_depth: how far the rod's top lies below z = 0, mm.
 

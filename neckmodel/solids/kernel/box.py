@@ -11,6 +11,8 @@ from typing import Any
 import numpy as np
 
 from neckmodel.geometry.types import Floats
+from neckmodel.memory.remembered import remembered
+from neckmodel.memory.sizes import bytes_of
 
 # isort: split
 import cadquery as cq
@@ -30,6 +32,7 @@ STEPS = 12  # of Newton's method from the farthest place; each doubles the numbe
 CLASS = 1e-7  # how near a face's edge counts as inside
 
 
+@remembered(bytes_of)
 def box(solid: cq.Shape) -> Bounds:
     """(xmin, ymin, zmin, xmax, ymax, zmax), mm."""
     low, high = np.full(3, np.inf), np.full(3, -np.inf)

@@ -12,6 +12,8 @@ from contextlib import contextmanager
 from typing import Any
 
 from neckmodel.errors import KernelError
+from neckmodel.memory.remembered import remembered
+from neckmodel.memory.sizes import bytes_of
 from neckmodel.solids.kernel.load import load_cadquery
 
 load_cadquery()
@@ -23,7 +25,7 @@ from OCP.BRepClass3d import BRepClass3d_SolidClassifier
 from OCP.BRepGProp import BRepGProp
 from OCP.gp import gp_Pnt
 from OCP.GProp import GProp_GProps
-from OCP.TopAbs import TopAbs_IN, TopAbs_OUT, TopAbs_SOLID
+from OCP.TopAbs import TopAbs_FACE, TopAbs_IN, TopAbs_OUT, TopAbs_SOLID
 from OCP.TopExp import TopExp
 from OCP.TopTools import TopTools_IndexedMapOfShape, TopTools_ListOfShape
 
@@ -31,6 +33,14 @@ FUZZY = 1e-5  # mm; removes slivers where tools touch in a point, far below any 
 ON_FACE = 1e-6  # mm; a point this near to a face lies on it
 SLIVER = 1e-6  # mm3; a "solid" smaller than this is a leftover of the boolean
 INTEGRATION = 1e-6  # relative; without it the volume of a B-spline solid can be wrong by 20 %
+A_FACE = 8192  # bytes of memory for a face: three times what the kernel's binary file takes for one of a fretboard
+
+
+def solid_bytes(solid: Any) -> int:
+    """Estimated bytes of memory that a CadQuery or bare kernel shape takes, with its edges and curves."""
+    faces = TopTools_IndexedMapOfShape()
+    TopExp.MapShapes_s(_bare(solid), TopAbs_FACE, faces)
+    return A_FACE * int(faces.Extent())
 
 
 @contextmanager
@@ -45,6 +55,7 @@ def guarded(operation: str, **parameters: object) -> Iterator[None]:
         raise KernelError(operation, type(error).__name__ + (f": {text}" if text else ""), **parameters) from error
 
 
+@remembered(bytes_of)
 def volume(solid: Any) -> float:
     """Volume of a CadQuery or bare kernel shape, mm3."""
     properties = GProp_GProps()
@@ -52,6 +63,7 @@ def volume(solid: Any) -> float:
     return float(properties.Mass())
 
 
+@remembered(bytes_of)
 def is_sound(solid: Any) -> bool:
     """Whether the kernel's own checker finds nothing wrong (necessary, not sufficient: see `gate`)."""
     return bool(BRepCheck_Analyzer(_bare(solid)).IsValid())
@@ -92,6 +104,7 @@ def gate(shape: Any, operation: str, volume: float | None = None, rtol: float = 
     return cq.Solid(solid)
 
 
+@remembered(solid_bytes)
 def cut(
     solid: Any,
     tools: Iterable[Any],
@@ -104,6 +117,7 @@ def cut(
     return gate(_boolean(BRepAlgoAPI_Cut, solid, tools, operation), operation, volume, rtol, chips)
 
 
+@remembered(solid_bytes)
 def common(
     solid: Any,
     tools: Iterable[Any],
@@ -116,6 +130,7 @@ def common(
     return gate(_boolean(BRepAlgoAPI_Common, solid, tools, operation), operation, volume, rtol, chips)
 
 
+@remembered(solid_bytes)
 def fuse(
     solid: Any, tools: Iterable[Any], operation: str = "fuse", volume: float | None = None, rtol: float = 1e-6
 ) -> cq.Solid:
@@ -123,6 +138,7 @@ def fuse(
     return gate(_boolean(BRepAlgoAPI_Fuse, solid, tools, operation), operation, volume, rtol)
 
 
+@remembered(solid_bytes)
 def unite(solids: Sequence[Any], operation: str = "unite") -> Any:
     """The union of solids as one kernel shape, of one piece or several."""
     return _boolean(BRepAlgoAPI_Fuse, solids[0], solids[1:], operation)

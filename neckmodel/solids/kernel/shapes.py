@@ -8,7 +8,8 @@ from typing import Any
 from neckmodel.errors import KernelError
 from neckmodel.geometry.paths import PlanPath
 from neckmodel.geometry.types import Point, Point3
-from neckmodel.solids.kernel.gate import gate, guarded
+from neckmodel.memory.remembered import remembered
+from neckmodel.solids.kernel.gate import gate, guarded, solid_bytes
 
 # isort: split
 import cadquery as cq
@@ -123,12 +124,14 @@ def sewn(faces: Iterable[Any], operation: str, volume: float | None = None, rtol
     return gate(solid, operation, volume, rtol)
 
 
+@remembered(solid_bytes)
 def upright(path: PlanPath, z_from: float, z_to: float, operation: str = "upright prism") -> cq.Solid:
     """The prism of a closed plan outline between two heights; lines give planes, arcs cylinders."""
     face = plane_face(wire(path_edges(path, z_from), operation), operation=operation)
     return gate(swept(face, (0.0, 0.0, z_to - z_from), operation), operation, abs(path.area() * (z_to - z_from)))
 
 
+@remembered(solid_bytes)
 def sideways(profile: Sequence[Point], y_from: float, y_to: float, operation: str = "side prism") -> cq.Solid:
     """The prism of a polygon in side view, (n, 2) of x and z, from y_from to y_to."""
     face = polygon_face([(x, y_from, z) for x, z in profile], operation)
@@ -150,6 +153,7 @@ def sideways_over(floor: Any, y_from: float, y_to: float, z_top: float, operatio
     return gate(swept(face, (0.0, y_to - y_from, 0.0), operation), operation)
 
 
+@remembered(solid_bytes)
 def mirrored(solid: cq.Solid, operation: str = "mirror") -> cq.Solid:
     """The solid with treble and bass side exchanged (y -> -y)."""
     with guarded(operation):

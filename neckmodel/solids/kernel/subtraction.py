@@ -9,8 +9,9 @@ from collections.abc import Sequence
 from itertools import product
 
 from neckmodel.errors import KernelError
+from neckmodel.memory.remembered import remembered
 from neckmodel.solids.kernel.box import box
-from neckmodel.solids.kernel.gate import cut, probe, unite
+from neckmodel.solids.kernel.gate import cut, probe, solid_bytes, unite
 
 # isort: split
 import cadquery as cq
@@ -19,6 +20,7 @@ CHIPS = 0.01  # share of the neck that may fall off where a channel breaks out; 
 ALONG, ACROSS, DEEP = (0.03, 0.5, 0.97), (0.03, 0.97), (0.3,)  # shares of a tool's box at which its wood is looked for
 
 
+@remembered(solid_bytes)
 def take(wood: cq.Solid, tools: Sequence[cq.Solid], operation: str) -> cq.Solid:
     """The wood less every tool. Raises KernelError, naming the operation, where no way of cutting removes all of
     them."""

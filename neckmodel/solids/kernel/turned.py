@@ -10,7 +10,8 @@ from typing import Any
 from neckmodel.errors import KernelError
 from neckmodel.geometry.paths import polygon
 from neckmodel.geometry.types import Point, Point3
-from neckmodel.solids.kernel.gate import gate, guarded
+from neckmodel.memory.remembered import remembered
+from neckmodel.solids.kernel.gate import gate, guarded, solid_bytes
 from neckmodel.solids.kernel.shapes import arc_edge, plane_face, point, polygon_face, sideways, swept, wire
 
 # isort: split
@@ -21,6 +22,7 @@ from OCP.BRepPrimAPI import BRepPrimAPI_MakeRevol
 from OCP.gp import gp_Ax1, gp_Ax3, gp_Dir, gp_Pnt, gp_Trsf, gp_Vec
 
 
+@remembered(solid_bytes)
 def turned(at: Point3, axis: Point3, profile: Sequence[Point], operation: str = "turned solid") -> cq.Solid:
     """The solid of revolution about the axis through `at`; profile: (distance along the axis, radius), ascending.
 
@@ -61,6 +63,7 @@ def pipe(section: Any, spine: Any, volume: float, operation: str = "pipe") -> cq
     return gate(shape, operation, volume)
 
 
+@remembered(solid_bytes)
 def arched(start: Point3, through: Point3, end: Point3, diameter: float, operation: str = "arched rod") -> cq.Solid:
     """The round rod along a circular arc in the plane y = 0, its ends square to the arc: a piece of a torus."""
     first, second = cq.Vector(*through) - cq.Vector(*start), cq.Vector(*end) - cq.Vector(*through)
@@ -97,12 +100,14 @@ def section_area(section: Sequence[Point]) -> float:
     return abs(polygon(list(section)).area())
 
 
+@remembered(solid_bytes)
 def prism_along_x(section: Sequence[Point], x0: float, x1: float, operation: str = "prism") -> cq.Solid:
     """The prism along x of a closed section in y and z."""
     face = polygon_face([(x0, y, z) for y, z in section], operation)
     return gate(swept(face, (x1 - x0, 0.0, 0.0), operation), operation, section_area(section) * (x1 - x0))
 
 
+@remembered(solid_bytes)
 def at_adjuster(solid: cq.Solid, at: Point3, outward: int, tilt: float, operation: str) -> cq.Solid:
     """A solid made with its axis along x, the way out of the socket toward -x, moved to its place at the adjuster.
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from neckmodel.errors import KernelError
 from neckmodel.layout import Layout
 from neckmodel.layout.heel.cap import CapPlace
+from neckmodel.memory.remembered import remembered
 from neckmodel.solids.colours import colour_of
-from neckmodel.solids.kernel.gate import common, gate, guarded
+from neckmodel.solids.kernel.gate import common, gate, guarded, solid_bytes
 from neckmodel.solids.kernel.shapes import sideways, swept
 from neckmodel.solids.parts import Part
 
@@ -24,6 +25,7 @@ def cap_part(layout: Layout, carved: cq.Solid) -> tuple[Part, ...]:
     return () if place is None else (Part(name, _cap(place, carved), colour_of(name), "wood"),)
 
 
+@remembered(solid_bytes)
 def _cap(place: CapPlace, carved: cq.Solid) -> cq.Solid:
     with guarded("heel cap", z=place.z_top):
         below = [face for face in carved.Faces() if face.geomType() == "PLANE" and _is_bottom(face, place)]

@@ -15,7 +15,8 @@ from neckmodel.layout.heel.heel import Heel
 from neckmodel.layout.heel.tenon import Tenon
 from neckmodel.layout.neck.outside import Outside
 from neckmodel.layout.wood.blank import side_profile
-from neckmodel.solids.kernel.gate import common, cut, fuse, gate, probe
+from neckmodel.memory.remembered import remembered
+from neckmodel.solids.kernel.gate import common, cut, fuse, gate, probe, solid_bytes
 from neckmodel.solids.kernel.shapes import polygon_face, sewn, sideways, swept, upright
 from neckmodel.solids.neck.carving import Room, carve, waste
 from neckmodel.solids.neck.outline import head_path, heel_path
@@ -93,9 +94,15 @@ def back_law(outside: Outside) -> BackLaw:
 
 def carved_neck(layout: Layout) -> cq.Solid:
     """The neck as carved, before channel and holes are cut. Raises KernelError where the kernel fails to carve it."""
+    return carved_outside(layout.outside, layout.design.allowance.back)
+
+
+@remembered(solid_bytes)
+def carved_outside(outside: Outside, allowance: float) -> cq.Solid:
+    """The carved neck of this outside. allowance: wood that the saw leaves below the finished back, mm."""
     for share in PARTED:
-        neck = _carved(layout, None if share is None else share * layout.heel.x_swell)
-        if _is_carved(layout.outside, neck):
+        neck = _carved(outside, allowance, None if share is None else share * outside.heel.x_swell)
+        if _is_carved(outside, neck):
             return neck
     raise KernelError("carving", "the neck is not what was to be left of its stock")
 
@@ -113,13 +120,12 @@ def _is_carved(outside: Outside, neck: cq.Solid) -> bool:
     return True
 
 
-def _carved(layout: Layout, parted_at: float | None) -> cq.Solid:
+def _carved(outside: Outside, allowance: float, parted_at: float | None) -> cq.Solid:
     """The carved neck. parted_at: x at which the stock is carved in two parts; None: in one."""
-    outside = layout.outside
     law = back_law(outside)
     half = outside.widest + SPARE
     whole = replace(outside, heel=replace(outside.heel, tenon=None))  # the tenon's shoulders are one plane, cut at once
-    profile = side_profile(whole, SPARE, max(SPARE, layout.design.allowance.back))
+    profile = side_profile(whole, SPARE, max(SPARE, allowance))
     stock = sideways(profile, -half, half, "stock of the neck")
     xs, zs = [x for x, _ in profile], [z for _, z in profile]
     room = Room(

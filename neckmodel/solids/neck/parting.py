@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from neckmodel.errors import KernelError
-from neckmodel.solids.kernel.gate import common, cut, gate, probe, split, volume
+from neckmodel.memory.remembered import remembered
+from neckmodel.solids.kernel.gate import common, cut, gate, probe, solid_bytes, split, volume
 
 # isort: split
 import cadquery as cq
@@ -20,6 +21,7 @@ PARTING = 1e-5 + SPLINTER  # relative; what the two sides of a seam may differ f
 Sides = tuple[cq.Solid, cq.Solid]
 
 
+@remembered(lambda sides: sum(map(solid_bytes, sides)))
 def part(wood: cq.Solid, region: cq.Solid, name: str) -> Sides:
     """(the wood inside the region, the rest), each one solid, their volumes together the whole.
 

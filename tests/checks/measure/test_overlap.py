@@ -26,7 +26,7 @@ def in_pocket(push: float, seed: int | None = None):
     """A 30 x 12 x 8 block in a pocket of that size, pushed into the floor, both moved to a random pose."""
     outer = manifold3d.Manifold.cube((50, 40, 20)) - manifold3d.Manifold.cube((30, 12, 9)).translate((10, 14, 12))
     inner = manifold3d.Manifold.cube((30, 12, 8)).translate((10, 14, 12 - push))
-    parts = {"neck": from_manifold(outer), "rod": from_manifold(inner)}
+    parts = {"neck": from_manifold(outer).copy(), "rod": from_manifold(inner).copy()}
     turn = np.eye(4)
     if seed is not None:
         rng = np.random.default_rng(seed)
