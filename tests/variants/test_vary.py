@@ -71,7 +71,12 @@ def test_sums_are_what_the_solids_measure(preset: str) -> None:
     hole is measured as a lower bound). Wood at the end is not compared: beside an open end the solids find less."""
     measured = {f.check: f for f in found_all(preset).findings}
     found = [sure for sure in vary_tolerance(laid_out(preset), 100).checks if sure.check.startswith(SUMS)]
-    undrawn = {"place/span", "cover/strip"}  # on which no tolerance bears, and which hangs on glue besides
+    found = [sure for sure in found if sure.check != "cover/back-strip"]  # to the carved skin, by sections: a wall
+    undrawn = {
+        "place/span",
+        "cover/back-strip",
+        "cover/strip",
+    }  # on which no tolerance bears, and which hangs on glue besides
     layout = laid_out(preset)
     if not any(step.x_start <= layout.design.nut.thickness and step.x_end > 0 for step in layout.steps):
         undrawn.add("glue/nut")  # nothing is open there

@@ -55,7 +55,7 @@ def test_fence_and_guide_lie_on_the_side_that_is_told(case: tuple[str, ...]) -> 
     bass = 1 if layout.left_handed else -1
     for feed in (along_fence(layout), along_edge(layout)):
         way = 1 if feed.toward == "body" else -1
-        left = way
+        left = way if layout.back_strip is None else -way  # turned over, the other side lies on the left
         assert feed.hand == ("left" if left == bass else "right")
         last = bass if feed.last == "bass" else -bass
         assert last == left  # each next line lies on the left of the one before
@@ -99,7 +99,7 @@ def climbing(
     xs = np.array([(a + b) / 2 for a, b in itertools.pairwise(ends)])
     ys = np.arange(-40.0, 40.0, 0.02) + 0.003
     floor = np.zeros((len(xs), len(ys)))  # how deep it is cut
-    left = 1.0 if feed.toward == "body" else -1.0
+    left = 1.0 if (feed.toward == "body") is (layout.back_strip is None) else -1.0
     found = []
     for name in cuts:
         setting = settings[name]

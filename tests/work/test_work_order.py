@@ -36,7 +36,16 @@ def titled(layout: Layout, start: str) -> Work:
 def test_the_order_is_the_trades(case: tuple[str, ...]) -> None:
     layout = layout_of(*case)
     lines = lines_of(layout)
-    assert out_of_order(lines, ORDER) == []
+    # from behind the router stands on the shaft's back, which is sawn level first
+    early = "^Saw the head's back"
+    order = [p for p in ORDER if p != early or layout.back_strip is None]
+    assert out_of_order(lines, order) == []
+    if layout.back_strip is not None:
+        cut = place_of(lines, r"^cut (?!access-slot|key-swing)")
+        sawn = place_of(lines, early)
+        assert cut is not None
+        assert sawn is not None
+        assert sawn < cut
     assert len({work.title for work in order_of_work(layout)}) == len(order_of_work(layout))
     always = ("^Lay the wood", "^Plane the upper", "^Draw the", "^Saw the head's back", "^Let the blank rest again")
     always += (
@@ -46,6 +55,8 @@ def test_the_order_is_the_trades(case: tuple[str, ...]) -> None:
         "^Plane the sides flush",
         "^Carve",
     )
+    if layout.design.fretboard.in_one:
+        always = tuple(pattern for pattern in always if "fretboard" not in pattern)
     assert [pattern for pattern in always if place_of(lines, pattern) is None] == []
 
 

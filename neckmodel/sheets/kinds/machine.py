@@ -57,7 +57,7 @@ def pockets(layout: Layout, titles: Titles) -> Contours:
     unit = titles.unit
     behind = layout.back_strip is not None
     what, depths = ("back, seen from there", BACK) if behind else ("upper face", TOP)
-    says = [heading(titles, f"pockets in the blank's {what}"), origin(layout), depths, *_depths(layout, unit)]
+    says = [heading(titles, f"pockets in the blank's {what}"), origin(layout, behind), depths, *_depths(layout, unit)]
     if any((line.x_start, line.x_end) != (line.step.x_start, line.step.x_end) for line in lines) or len(lines) > 1:
         says.append(MEETING)
     return Contours(f"{titles.name} pockets", tuple(sketch.marks), tuple(says), cuts)
@@ -69,7 +69,7 @@ def templates(layout: Layout, titles: Titles) -> Contours:
     bush = layout.design.workshop.guide_bush
     sketch.line(layers.CENTRE, (blank_reach(layout)[0], 0.0), (blank_reach(layout)[1], 0.0))
     sketch.line(layers.DATUM, (0.0, -half), (0.0, half))
-    says = [heading(titles, "openings of router templates"), origin(layout)]
+    says = [heading(titles, "openings of router templates"), origin(layout, layout.back_strip is not None)]
     if bush is None:
         says.append("No guide bush is stated under [workshop]: there are no templates.")
     cuts = []
@@ -112,9 +112,9 @@ def _template_words(setting: RouterSetting, bush: float, unit: str) -> str:
     return f"{layers.of_template(setting.step.name).name}: cutter {cutter}, bush {outside} outside, cut {deep}{leaves}"
 
 
-def origin(layout: Layout) -> str:
-    """Where x and y are 0, in words."""
-    side = layout.side_up if layout.back_strip is None else layout.side_up.other
+def origin(layout: Layout, from_back: bool = False) -> str:
+    """Where x and y are 0, in words. from_back: of a drawing that is seen from the neck's back."""
+    side = layout.side_up.other if from_back else layout.side_up
     return f"x = 0 is {datum_words(layout)}, y = 0 the centre line, the {side} side up; true size."
 
 

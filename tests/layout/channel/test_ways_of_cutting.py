@@ -184,13 +184,13 @@ def test_corners_are_what_no_cutter_reaches(name: str) -> None:
     """The second route: the region at each end, opened (shrunk and grown) by the cutter's radius."""
     layout = laid_out(name)
     told = 0
-    for step in layout.steps:
+    for step in (one for one in layout.steps if not one.bored):
         corners = {corner.end: corner for corner in layout.cutting(step.name).corners_at}
         for end in ("start", "end"):
             area = corners[end].area if end in corners else 0.0
             assert area == pytest.approx(left_over(layout, step, end), abs=1e-3), (step.name, end)
             told += area > 0
-    assert told >= 1
+    assert told >= bool(layout.steps)
 
 
 def test_a_shoulder_beside_a_run_as_deep() -> None:

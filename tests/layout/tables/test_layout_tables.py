@@ -66,7 +66,7 @@ def test_numbers_are_the_layouts_own(name: str, unit: str) -> None:
     total = sum(float(row[2].split()[0]) for row in told)
     assert total == pytest.approx(from_mm(places[-1], unit), abs=near * len(told))
     depths = [float(row[5].split()[0]) for row in rod.channel(layout, Voice("mm")).rows]
-    assert depths == pytest.approx([step.depth_start for step in layout.steps], abs=0.0051)
+    assert depths == pytest.approx([step.from_face.depth_start for step in layout.steps], abs=0.0051)
     assert [row[0] for row in wood.stations(layout, Voice(unit)).rows] == [s.name for s in layout.stations]
 
 
