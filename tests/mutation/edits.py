@@ -116,6 +116,10 @@ class _Reader:
                 yield self._edit(node, "arms", swapped)
             case ast.Call(func=ast.Name(id="abs"), args=[inner]):
                 yield self._edit(node, "abs", f"({self._text(inner)})")
+            case ast.Name(id="floor" | "ceil"):
+                pass  # a floor of the channel, not a rounding
+            case ast.Attribute(attr="floor" | "ceil", value=value) if self._text(value) not in ("math", "np"):
+                pass
             case ast.Name(id=name) | ast.Attribute(attr=name) if name in NAMES | BOTH_WAYS:
                 other = (NAMES | BOTH_WAYS)[name]
                 yield self._edit(node, "name", f"{self._text(node)[: -len(name)]}{other}")

@@ -44,6 +44,14 @@ def test_every_kind_of_edit_in_one_small_file() -> None:
     assert [edit.inside for edit in edits(SAMPLE)][:2] == ["", "spare"]
 
 
+def test_a_floor_of_wood_is_no_rounding() -> None:
+    text = "def deep(step):\n    floor = step.floor\n    return math.floor(floor.end) + np.ceil(floor.end)\n"
+    assert [(edit.before, edit.after) for edit in edits(text) if edit.kind == "name"] == [
+        ("math.floor", "math.ceil"),
+        ("np.ceil", "np.floor"),
+    ]
+
+
 @pytest.mark.parametrize("room", ["layout/channel", "strength/bending", "checks/rod", "solids/kernel", "writers/step"])
 def test_an_edited_file_is_still_a_program_and_another_one(room: str) -> None:
     for path in sorted((PACKAGE / room).glob("*.py")):
