@@ -38,6 +38,7 @@ def measures(layout: Layout) -> tuple[tuple[str, tuple[Measure, ...]], ...]:
         ("After routing", tuple(row for step in layout.steps for row in step_measures(layout, step))),
         ("After sawing the side profile", _profile(layout)),
         (f"After cutting the {layout.heel.tenon.name if layout.heel.tenon else 'tenon'}", _tenon(layout)),
+        ("After boring and slotting the head", _slotted(layout)),
         ("After drilling", _holes(layout)),
         ("The fretboard's face" if layout.in_one else "The fretboard, before it is glued", _fretboard(layout)),
         ("After tapering and carving", _carved(layout)),
@@ -99,6 +100,20 @@ def _tenon(layout: Layout) -> tuple[Measure, ...]:
         _around("tenon: depth below the glue plane", "heel.tenon.depth", tenon.depth, off),
         _around("tenon: width", "heel.tenon.width", 2 * tenon.half_width, off),
     )
+
+
+def _slotted(layout: Layout) -> tuple[Measure, ...]:
+    pair, off = layout.slots, layout.design.workshop.tolerances.sideways
+    if pair is None:
+        return ()
+    rows = []
+    for k, one in enumerate(layout.rollers):
+        key = f"head.tuners.{k}"
+        rows.append(_around(f"{one.name}: axis below the face", f"{key}.below_face", one.below, off))
+        rows.append(_around(f"{one.name}: axis from the head line, along the face", "", -one.along, off))
+    rows.append(_around("slots: width of each", "head.slots.width", pair.width, off))
+    rows.append(_around("slots: wood between them", "", pair.core, off))
+    return tuple(rows)
 
 
 def _capped(layout: Layout) -> tuple[Measure, ...]:

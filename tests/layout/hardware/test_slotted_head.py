@@ -11,6 +11,8 @@ from neckmodel.errors import DesignError
 from neckmodel.layout.hardware.descent import clearances
 from neckmodel.layout.hardware.slots import in_frame, on_head
 from neckmodel.layout.json.layout import layout_json
+from neckmodel.layout.measured.operations import SLOTS, done
+from neckmodel.work.measures import measures
 
 WALLS = {("tuner-1", "face"): 5.0, ("tuner-1", "back"): 5.0, ("tuner-1", "tuner-4"): 5.263}
 
@@ -141,3 +143,22 @@ def test_what_leaves_no_core_is_refused(sets: tuple[str, ...], key: str, says: s
     with pytest.raises(DesignError) as refused:
         laid_out(*sets)
     assert (refused.value.problems[0].key, says in str(refused.value)) == (key, True)
+
+
+def test_what_is_measured_after_boring_and_slotting() -> None:
+    """Each row with a key takes that key's planned value back, so that it can be written under [measured]."""
+    layout = laid_out()
+    rows = dict(measures(layout))["After boring and slotting the head"]
+    told = {row.key: row.nominal for row in rows if row.key}
+    assert told["head.slots.width"] == 15.0
+    assert told["head.tuners.3.below_face"] == 10.0
+    assert next(row.nominal for row in rows if row.says == "slots: wood between them") == pytest.approx(
+        17.263, abs=5e-4
+    )
+
+
+def test_what_was_measured_counts() -> None:
+    """Slots routed 0.3 too wide: the core is what is left of it, and no remedy puts wood back."""
+    measured = laid_out("measured.head.slots.width=15.3")
+    assert slots_of(measured).core == pytest.approx(17.263 - 0.6, abs=5e-4)
+    assert SLOTS in done(measured).surely
