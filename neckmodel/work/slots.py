@@ -16,6 +16,10 @@ if TYPE_CHECKING:
     from neckmodel.layout.hardware.slots import Roller, SlotPair
     from neckmodel.work.operation import Words
 
+BORED = (
+    "A slot is cut where the bores are: the cutter meets their edges. Keep the passes light there, and leave neither "
+    "roller nor drill in them."
+)
 KEPT = 1.0  # mm of the slots' walls that are left to the cutter; the bulk goes with a drill
 
 
@@ -48,8 +52,8 @@ def bore_head(layout: Layout) -> Work | None:
         (cautions.DRILL, cautions.DUST),
         checks=(
             f"a drill of {listed(say.tool(size) for size in sizes)} makes a hole in scrap in which a roller turns "
-            "freely and does not rattle",
-            "a straight rod put into each hole lies square to the centre line and level with the face",
+            "freely and without play",
+            "a straight pin put into each hole lies square to the centre line and level with the face",
         ),
     )
 
@@ -72,6 +76,7 @@ def cut_slots(layout: Layout) -> Work | None:
         if pair.radius > 0
         else "Square the ends with a chisel, from both faces toward the middle."
     )
+    led = "a fence" if layout.design.workshop.guide_bush is None else "a template or a fence"
     return Work(
         "Cut the slots in the head",
         (
@@ -79,10 +84,9 @@ def cut_slots(layout: Layout) -> Work | None:
             f"the face, between {say(pair.inner)} and {say(pair.outer)} from the centre line on either side, so that "
             f"{say(pair.core)} of wood stay between them.",
             f"Take out the bulk with a drill in a stand, {say(KEPT)} inside the lines, with a scrap board under the "
-            "head. Then rout to the lines along a template or a fence, in light passes, half of the depth from each "
+            f"head. Then rout to the lines along {led}, in light passes, half of the depth from each "
             f"face where the cutter does not reach through. {ends}",
-            "A slot is cut where the bores are: the cutter meets their edges. Keep the passes light there, and let no "
-            "roller or drill stay in them.",
+            *([BORED] if pair.rollers else []),
             *_ramps(pair, say),
         ),
         (cautions.DRILL, cautions.ROUTER, cautions.CHISEL, cautions.DUST),
