@@ -32,7 +32,7 @@ def test_how_much_may_differ(monkeypatch: pytest.MonkeyPatch, more: float, right
     """60 mm3, 6 for each of ten holes and 2 in a thousand of 31,000: 182. A fifth of the adjuster's pocket is 80."""
     volumes = {"carved": 331_000.0, "neck": 300_000.0 - more, "wood": 331_000.0, "drilled": 300_000.0}
     monkeypatch.setattr(run, "volume", volumes.__getitem__)
-    parts = SimpleNamespace(carved="carved", holes=[None] * 10)
+    parts = SimpleNamespace(carved="carved", holes=[None] * 10, fretboard=None)
 
     class Pieces(SimpleNamespace):
         def __getitem__(self, name: str) -> SimpleNamespace:
