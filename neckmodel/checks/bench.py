@@ -70,12 +70,16 @@ class Bench:
         return self._tools[step]
 
     def wall_tool(self, step: str) -> trimesh.Trimesh:
-        """A step's tool as far as the glue plane and the wood's end, for walls: what it overruns cuts no wood."""
+        """A step's tool as far as the glue plane and the wood's ends, for walls: what it overruns cuts no wood."""
         if step not in self._wall_tools:
             is_open = self.layout.step(step).end_end == EndKind.OPEN
             self._wall_tools[step] = below_glue_plane(
                 self.tool_mesh(step), step, self.layout.heel.x_end if is_open else None
             )
+            head = self.layout.head
+            if head.is_none and self.layout.step(step).end_start == EndKind.OPEN:
+                whole = to_manifold(self._wall_tools[step], step).trim_by_plane((1.0, 0.0, 0.0), head.x_far)
+                self._wall_tools[step] = from_manifold(whole)
         return self._wall_tools[step]
 
     def in_wood(self, step: str) -> ToolInWood:

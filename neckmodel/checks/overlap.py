@@ -29,6 +29,8 @@ def check_overlaps(bench: Bench) -> list[Finding]:
     curved += [frozenset((f"{part}{end}", f"rod{end}")) for end in ends for part in ("adjusting-key", "cover-strip")]
     if layout.back_strip is not None:  # there the rod bears on the floor, and the strip on the rod
         curved += [frozenset((name, "rod")) for name in wood]
+    screws = () if layout.clamp is None else layout.clamp.screws
+    curved += [frozenset((s.name, name)) for s in screws for name in wood]
     bad = overlaps({name: bench.mesh(name) for name in names}, linear=HARDWARE_LINEAR, curved=curved, fits=fits)
     keys = {f"adjusting-key{end}" for end in ends}
     bad = [found for found in bad if not {found.first, found.second} <= keys]  # a hand turns one rod at a time

@@ -30,11 +30,12 @@ def groups() -> tuple[tuple[Check, ...], tuple[Check, ...]]:
     """The functions of the checks in two groups: those that need no carved neck, the quick ones first; and the
     others."""
     from neckmodel.checks import body, overlap, strings
-    from neckmodel.checks.rod import access, bars, behind, between, fit, place, recess, soundhole
+    from neckmodel.checks.rod import access, bars, behind, between, fit, place, reach, recess, soundhole
     from neckmodel.checks.strength import relief
     from neckmodel.checks.wood import (
         bores,
         cheeks,
+        clamp,
         cover,
         dovetail,
         glue,
@@ -57,6 +58,7 @@ def groups() -> tuple[tuple[Check, ...], tuple[Check, ...]]:
         step.check_step,
         recess.check_recess,
         soundhole.check_way,
+        reach.check_reach,
         screws.check_screws,
         relief.check_strength,
         fit.check_fit,
@@ -76,9 +78,7 @@ def groups() -> tuple[tuple[Check, ...], tuple[Check, ...]]:
         soundhole.check_turning,
         section.check_section,
         overlap.check_overlaps,
-        head.check_head,
-        cheeks.check_slots,
-        bores.check_bores,
+        *(head.check_head, cheeks.check_slots, bores.check_bores, clamp.check_clamp),
         strings.check_head_strings,
         heel.check_heel_end,
         dovetail.check_dovetail,

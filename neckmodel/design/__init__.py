@@ -8,6 +8,7 @@ from neckmodel.design.remarks import remarks
 from neckmodel.design.tables.board import Allowance, Board
 from neckmodel.design.tables.body import Body, Brace, Cutout, OutlineFile, Soundhole
 from neckmodel.design.tables.channel import Channel
+from neckmodel.design.tables.clamp import Clamp, ClampScrew, NutEnd
 from neckmodel.design.tables.fretboard import Fretboard, FretSlot, Margin, Radius, Width
 from neckmodel.design.tables.head import Head, HeadOutline, Housing, Tuner
 from neckmodel.design.tables.heel import Heel, HeelCap, HeelWidth, Screw, Tenon
@@ -33,6 +34,8 @@ __all__ = [
     "Brace",
     "Calibration",
     "Channel",
+    "Clamp",
+    "ClampScrew",
     "Cutout",
     "Cutter",
     "Design",
@@ -49,6 +52,7 @@ __all__ = [
     "Margin",
     "Neck",
     "Nut",
+    "NutEnd",
     "OutlineFile",
     "Radius",
     "Rod",

@@ -38,6 +38,9 @@ _IDLE: tuple[Idle, ...] = (
     ("head.drop", "the head is angled", lambda d: d.head.kind != "stepped"),
     ("head.angle", "the head is stepped", lambda d: d.head.kind == "stepped"),
     ("head.scarf", "the head has no scarf", lambda d: d.head.kind != "scarfed"),
+    ("limits.wall.tuner", "the neck has no head", lambda d: d.head.kind == "none"),
+    ("limits.head_break_angle", "the neck has no head", lambda d: d.head.kind == "none"),
+    ("limits.wall.clamp_screw", "no clamp is stated", lambda d: d.head.clamp is None),
     ("heel.tenon", "the heel has no tenon", lambda d: d.heel.kind not in GLUED_IN),
     ("heel.corner_radius", "a heel with a tenon ends square", lambda d: d.heel.kind in GLUED_IN),
     ("head.length", "the drawing says it", lambda d: not isinstance(d.head.outline, HeadOutline)),
@@ -63,9 +66,10 @@ _IDLE: tuple[Idle, ...] = (
     ("adjusting_key.arm_in_socket", "only an L-key has it", lambda d: _key(d) != "L-key"),
     ("adjusting_key.bend_radius", "only an L-key has it", lambda d: _key(d) != "L-key"),
     ("adjusting_key.grip", "an L-key is held by its hanging arm", lambda d: _enters(d) and _key(d) == "L-key"),
+    ("adjusting_key.grip", "no key enters through a soundhole", lambda d: not _enters(d) and not _at_nut_end(d)),
     *(
         (key, "no key enters through a soundhole", lambda d: not _enters(d))
-        for key in ("adjusting_key.grip", "body.top_thickness", "body.head_block_ends_at", "body.braces")
+        for key in ("body.top_thickness", "body.head_block_ends_at", "body.braces")
     ),
     ("rod.diameter", "only a compression rod has it", lambda d: _rod(d) != "compression"),
     ("rod.axis_depth", "only a compression rod has it", lambda d: _rod(d) != "compression"),
@@ -88,6 +92,11 @@ def _key(design: Design) -> str | None:
 
 def _enters(design: Design) -> bool:
     return design.adjusting_key is not None and design.adjusting_key.enters == "soundhole" and design.rod is not None
+
+
+def _at_nut_end(design: Design) -> bool:
+    """Whether a key comes in at the end of a neck without a head."""
+    return design.head.kind == "none" and design.rod is not None and not design.rod.at_heel
 
 
 def _rod(design: Design) -> str | None:

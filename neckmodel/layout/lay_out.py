@@ -22,6 +22,7 @@ from neckmodel.layout.channel.steps import bar_steps, rod_steps
 from neckmodel.layout.channel.walls import walls_by_section
 from neckmodel.layout.fretboard.fretboard import lay_out_fretboard
 from neckmodel.layout.fretboard.nut import place_nut
+from neckmodel.layout.hardware.clamp import place_clamp
 from neckmodel.layout.hardware.peg import place_peg
 from neckmodel.layout.hardware.screws import place_screws
 from neckmodel.layout.hardware.slots import place_slots
@@ -98,7 +99,7 @@ def lay_out(design: Design) -> Layout:
     keys = tuple(key for rod in rods if (key := place_key(design, rod, board, top)) is not None)
     way = place_way(design, next(iter(rods), None), next(iter(keys), None), top, heel.x_end, frets)
     screws, tuners, nut = place_screws(design, heel), place_tuners(design, head), place_nut(design, board)
-    slots, peg = place_slots(design, outside), place_peg(design, outside)
+    slots, peg, clamp = place_slots(design, outside), place_peg(design, outside), place_clamp(design, head, nut, board)
     refuse_nut(design, nut, outside.back)
     half, profile = core_half(design, outside), _profile(design, outside, board)
     scarf, stock = _scarf(design, outside), design.board
@@ -127,7 +128,7 @@ def lay_out(design: Design) -> Layout:
             neck_stations(outside, scarf),
             fretboard_stations(board, nut, frets, peg),
             channel_stations(rods, bars, steps),
-            hardware_stations(screws, tuners),
+            hardware_stations(screws, tuners, clamp),
             slot_stations(slots, head),
             body_stations(way),
         ),
@@ -142,6 +143,7 @@ def lay_out(design: Design) -> Layout:
         back_strip=place_back_strip(design, steps, outside),
         slots=slots,
         peg=peg,
+        clamp=clamp,
     )
 
 

@@ -17,6 +17,7 @@ from neckmodel.layout.channel.walls import SectionWall, opening
 from neckmodel.layout.fretboard.fretboard import Fretboard
 from neckmodel.layout.fretboard.marks import SideMark, side_marks
 from neckmodel.layout.fretboard.nut import NutPlace, nut_strip
+from neckmodel.layout.hardware.clamp import ClampPlace
 from neckmodel.layout.hardware.descent import Descent, descents
 from neckmodel.layout.hardware.peg import PegPlace
 from neckmodel.layout.hardware.posts import HeadWay, head_ways, slotted_ways
@@ -30,7 +31,7 @@ from neckmodel.layout.neck.outside import Head, Heel, Outside, Point
 from neckmodel.layout.neck.section import section_walls
 from neckmodel.layout.rod.bars import Bar, is_bar
 from neckmodel.layout.rod.rod import RodPlace
-from neckmodel.layout.sides import Side
+from neckmodel.layout.sides import Side, Toward
 from neckmodel.layout.stations import Station
 from neckmodel.layout.strings.action import StringHeight, plan_action
 from neckmodel.layout.strings.frets import Fret, Frets, fret_at
@@ -55,7 +56,8 @@ class Layout(Shown):
     body_wings: parts of the body glued to a neck that runs through. soundhole_way: of a key that enters there. strips:
     that the board is glued up from, bass side first; () for one of one wood. slots: of a slotted head, whose tuners are
     its `rollers`; `tuners` are then (). back_strip: that closes a channel cut from the back. peg: of a string that
-    starts later than the nut.
+    starts later than the nut. clamp: that holds the strings of a neck
+    without a head, where stated.
     """
 
     design: Design
@@ -91,6 +93,7 @@ class Layout(Shown):
     only: int = 0
     back_strip: BackStrip | None = None
     peg: PegPlace | None = None
+    clamp: ClampPlace | None = None
 
     @property
     def name(self) -> str:
@@ -125,6 +128,20 @@ class Layout(Shown):
     def across(self, y: float) -> float:
         """y as it lies on the finished neck, mm. The layout is right-handed; a left-handed neck is its mirror image."""
         return -y if self.left_handed else y
+
+    def end(self, way: Toward) -> str:
+        """What the end of the neck that lies this way is called: "head", "body", or "nut end" without a head."""
+        return self.head.named if way == Toward.HEAD else way.value
+
+    @property
+    def adjuster_end(self) -> str:
+        """What the end of the neck is called at which a rod's adjuster lies: "heel", "head" or "nut end"."""
+        return self.head.named if self.rod is None or not self.rod.at_heel else self.rod.adjuster_at
+
+    def side(self, way: Toward) -> str:
+        """The side of a place that looks this way: "head side", "body side", or "nut end's side" without a head."""
+        end = self.end(way)
+        return f"{end} side" if end == way.value else f"{end}'s side"
 
     @cached_property
     def head_ways(self) -> tuple[HeadWay, ...]:

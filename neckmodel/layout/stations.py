@@ -9,6 +9,7 @@ from neckmodel.layout.access.soundhole import SoundholeWay
 from neckmodel.layout.channel.step import Step
 from neckmodel.layout.fretboard.fretboard import Fretboard
 from neckmodel.layout.fretboard.nut import NutPlace, nut_strip
+from neckmodel.layout.hardware.clamp import ClampPlace
 from neckmodel.layout.hardware.peg import PegPlace
 from neckmodel.layout.hardware.screws import Screw
 from neckmodel.layout.hardware.slots import SlotPair
@@ -37,8 +38,11 @@ def neck_stations(outside: Outside, scarf: Scarf | None) -> list[Station]:
     """Head, joint and wood's end; the scarf's seam and the volute, where there are such."""
     head, heel = outside.head, outside.heel
     stations = [
-        Station("head's far end", head.x_far),
-        Station("head line", head.x_line),
+        *(
+            [Station("neck's end", head.x_far)]
+            if head.is_none
+            else [Station("head's far end", head.x_far), Station("head line", head.x_line)]
+        ),
         Station("joint", heel.x_joint),
         Station(f"{heel.tenon.name}'s end" if heel.tenon is not None else "wood ends", heel.x_end),
     ]
@@ -82,9 +86,15 @@ def channel_stations(rods: tuple[RodPlace, ...], bars: tuple[Bar, ...], steps: t
     return stations
 
 
-def hardware_stations(screws: tuple[Screw, ...], tuners: tuple[TunerPlace, ...]) -> list[Station]:
-    """The axes of the heel's screws, and where those of the tuners meet the head's face."""
-    return [Station(s.name, s.x) for s in screws] + [Station(t.name, t.on_face[0]) for t in tuners]
+def hardware_stations(
+    screws: tuple[Screw, ...], tuners: tuple[TunerPlace, ...], clamp: ClampPlace | None
+) -> list[Station]:
+    """The axes of the heel's screws, where those of the tuners meet the head's face, and the clamp with its screws."""
+    found = [Station(s.name, s.x) for s in screws] + [Station(t.name, t.on_face[0]) for t in tuners]
+    if clamp is not None:
+        found += [Station("clamp's far side", clamp.x_start), Station("clamp at the nut", clamp.x_end)]
+        found += [Station(s.name, s.x) for s in clamp.screws]
+    return found
 
 
 def slot_stations(slots: SlotPair | None, head: Head) -> list[Station]:

@@ -46,7 +46,7 @@ def drawings(layout: Layout, findings: Findings) -> Html:
         el("h3", "Cross-sections"),
         el(
             "p",
-            "Seen from the head."
+            f"Seen from the {layout.head.named}."
             + (
                 " Arrows show the least wood between each cut and the finished back within the section."
                 if layout.steps

@@ -12,6 +12,7 @@ from neckmodel.layout.channel.step import plain
 from neckmodel.layout.rod.rod import together
 from neckmodel.layout.wood.strips import rough_size
 from neckmodel.lengths import least, listed, most, tool_size, with_unit
+from neckmodel.report.clamp import clamp_rows
 from neckmodel.report.html import Html, el, section, table
 from neckmodel.report.peg import peg_rows
 from neckmodel.work.soundhole import drill_for
@@ -43,7 +44,7 @@ def order_list(layout: Layout) -> tuple[Row, ...]:
     def write(value: float | None) -> str:
         return with_unit(value, unit)
 
-    makers = (_wood, _rod, _key, _bars, _screws, _head, peg_rows, _frets, _strings, _cutters, _drills)
+    makers = (_wood, _rod, _key, _bars, _screws, _head, clamp_rows, peg_rows, _frets, _strings, _cutters, _drills)
     return tuple(row for make in makers for row in make(layout, write))
 
 
@@ -133,7 +134,7 @@ def _rod(layout: Layout, write: Write) -> list[Row]:
             f"{rod.kind} truss rod, as designed",
             count,
             sizes,
-            f"adjuster at the {rod.adjuster_at}, {write(rod.adjuster.diameter)} in diameter, "
+            f"adjuster at the {layout.adjuster_end}, {write(rod.adjuster.diameter)} in diameter, "
             f"{rod.adjuster.socket.kind} {write(rod.adjuster.socket.size)}; length with the adjuster backed right off",
         )
     ]

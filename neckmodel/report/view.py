@@ -38,7 +38,7 @@ def view(packed: Sequence[Packed], layout: Layout) -> Html:
         ("minus", f"from the {minus}"),
         ("plus", f"from the {plus}"),
         ("below", "from below"),
-        ("head", "from the head"),
+        ("head", f"from the {layout.head.named}"),
     )
     canvas = el(
         "canvas",

@@ -89,7 +89,7 @@ def _limit(stated: float, own: str) -> str:
 def near(place: Place) -> str:
     """The nearest fret; empty far from all."""
     if place.fret == 0 and place.x < -1.0:
-        return "head side of the nut"
+        return "behind the nut"
     return "" if place.fret is None else "nut" if place.fret == 0 else f"fret {place.fret}"
 
 

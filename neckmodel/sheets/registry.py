@@ -51,6 +51,12 @@ def _channel(layout: Layout) -> str:
     return "the order of work stands on the sheet routing, with the cuts of the channel" if layout.steps else ""
 
 
+def _no_head(layout: Layout) -> str:
+    return (
+        "the neck has no head; its nut end and the clamp stand on the sheet marking-out" if layout.head.is_none else ""
+    )
+
+
 MACHINE = ("dxf", "svg", "pdf")
 KINDS: dict[str, Kind] = {
     kind.name: kind
@@ -94,7 +100,7 @@ KINDS: dict[str, Kind] = {
         ),
         Kind("templates", "openings of router templates", MACHINE, contours=templates, unless=_no_channel),
         Kind("fretboard", "outline and fret slots", MACHINE, contours=fretboard),
-        Kind("head", "the head's face and its tuner holes", MACHINE, contours=head),
+        Kind("head", "the head's face and its tuner holes", MACHINE, contours=head, unless=_no_head),
     )
 }
 

@@ -20,7 +20,7 @@ from neckmodel.solids.neck.cap import cap_part
 from neckmodel.solids.neck.neck import carved_neck
 from neckmodel.solids.neck.parting import part
 from neckmodel.solids.neck.wings import body_wing_parts
-from neckmodel.solids.parts import Opening, Part, Parts, Tool
+from neckmodel.solids.parts import NUT_END, Opening, Part, Parts, Tool
 
 # isort: split
 import cadquery as cq
@@ -121,14 +121,15 @@ def board_solid(layout: Layout, board: tuple[float, float, float]) -> cq.Solid:
 
 def openings(layout: Layout) -> tuple[Opening, ...]:
     """The plane faces through which cutters enter: the glue plane, the head's face, the step between them, the groove
-    of a nut, and the wood's end where a channel runs out there."""
+    of a nut, and the wood's ends where a channel runs out there."""
     head, heel = layout.head, layout.heel
     turn = math.radians(head.angle)
     face = (head.x_line, 0.0, head.face(head.x_line))
-    found = [
-        Opening("glue plane", (0.0, 0.0, 0.0), (0.0, 0.0, 1.0), head.x_line, heel.x_end),
-        Opening("head face", face, (-math.sin(turn), 0.0, math.cos(turn)), head.x_far, head.x_line),
-    ]
+    found = [Opening("glue plane", (0.0, 0.0, 0.0), (0.0, 0.0, 1.0), head.x_top, heel.x_end)]
+    if not head.is_none:
+        found.append(Opening("head face", face, (-math.sin(turn), 0.0, math.cos(turn)), head.x_far, head.x_line))
+    elif out := [s.depth_start for s in layout.steps if s.end_start == EndKind.OPEN and s.x_start <= head.x_far + NEAR]:
+        found.append(Opening(NUT_END, (head.x_far, 0.0, -max(out) / 2), (-1.0, 0.0, 0.0), head.x_far, head.x_far))
     if head.drop > 0:
         step = (head.x_line, 0.0, -head.drop / 2)
         found.append(Opening("step", step, (-1.0, 0.0, 0.0), head.x_line, head.x_line))

@@ -12,6 +12,7 @@ from neckmodel.geometry.types import Point
 from neckmodel.layout import Layout
 from neckmodel.layout.channel.behind import GROOVE
 from neckmodel.layout.channel.step import EndKind, Step
+from neckmodel.layout.hardware.clamp import ClampScrew
 from neckmodel.layout.hardware.screws import Screw
 from neckmodel.layout.hardware.tuners import TunerPlace
 from neckmodel.memory.remembered import remembered
@@ -60,7 +61,7 @@ def step_path(step: Step, past_start: float = 0.0, past_end: float = 0.0) -> Pla
 
 def _past(layout: Layout, step: Step) -> tuple[float, float]:
     """How far a step's tool reaches past the wood's edge at its open ends, mm."""
-    at_head = step.end_start == EndKind.OPEN and step.x_start <= layout.head.x_line + NEAR
+    at_head = step.end_start == EndKind.OPEN and step.x_start <= layout.head.x_top + NEAR
     at_heel = step.end_end == EndKind.OPEN and step.x_end >= layout.heel.x_end - NEAR
     return OVER if at_head else 0.0, OVER if at_heel else 0.0
 
@@ -115,6 +116,11 @@ def tuner_hole(tuner: TunerPlace) -> cq.Solid:
     return cq.Solid(BRepPrimAPI_MakeCylinder(place, tuner.hole / 2, length).Solid())
 
 
+def clamp_hole(screw: ClampScrew) -> cq.Solid:
+    """The hole drilled for a clamp's screw, from above the glue plane down to its flat bottom."""
+    return cq.Solid.makeCylinder(screw.diameter / 2, screw.depth + OVER, cq.Vector(screw.x, screw.y, -screw.depth))
+
+
 def peg_holes(layout: Layout) -> tuple[Tool, ...]:
     """The hole for the peg of a string that starts later, from outside the skin to its end; () without one. It is
     bored when the neck is carved, and so is not in the blank."""
@@ -159,6 +165,8 @@ def back_strip_region(layout: Layout) -> tuple[Tool, ...]:
 
 
 def holes(layout: Layout) -> tuple[Tool, ...]:
-    """The solid of every hole for screws and tuners, and of the slots in a slotted head."""
+    """The solid of every hole for screws, tuners and a clamp's screws, and of the slots in a slotted head."""
     screws = tuple(Tool(s.name, screw_hole(s)) for s in layout.screws)
+    if layout.clamp is not None:
+        screws += tuple(Tool(s.name, clamp_hole(s)) for s in layout.clamp.screws)
     return screws + tuple(Tool(t.name, tuner_hole(t)) for t in layout.tuners) + slot_tools(layout)

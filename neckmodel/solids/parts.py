@@ -39,6 +39,9 @@ class Tool:
     solid: cq.Solid
 
 
+NUT_END = "nut end"  # the opening where a slot comes out of the far end of a neck without a head
+
+
 @dataclass(frozen=True)
 class Opening:
     """A plane face of the neck through which a cutter enters; never counted as finished skin.

@@ -12,6 +12,7 @@ from neckmodel.layout.workshop.router import router_settings
 from neckmodel.work import cautions
 from neckmodel.work.operation import GLUING, Work, words_of
 from neckmodel.work.rod import SLACK, felt_free, way_up
+from neckmodel.work.router import from_to
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -37,14 +38,14 @@ def rout_behind(layout: Layout) -> Work | None:
     says = [
         "Rout now, before any tapering or carving. Turn the blank over: its upper face lies flat on the bench, and the "
         f"shaft's back, level and {say(face)} from plane z = 0, carries the router. Every depth below counts from "
-        "that back. Pack the head from below where its face falls away from the bench.",
+        f"that back.{_packed(layout)}",
         *_raised(layout, steps),
         "Clamp a straight strip along either side of the blank, level with what carries the router's base: they carry "
         "it too, and the bass-side one carries the fence.",
-        f"Along the fence feed from the {feed.begins} toward the {feed.toward}, the fence on your {feed.hand}. The "
+        f"Along the fence feed {from_to(layout, feed)}, the fence on your {feed.hand}. The "
         "cutter turns clockwise seen from above, so in a full groove the wood pushes the router to your left, against "
         f"the fence. Where a step takes more lines than one, cut the {feed.first} side first.",
-        f"With an edge guide it is the other way round: feed from the {guide.begins} toward the {guide.toward}, the "
+        f"With an edge guide it is the other way round: feed {from_to(layout, guide)}, the "
         f"guide on your {guide.hand}, and cut the {guide.first} side first. {order}Any other way the cutter climbs: "
         "never feed it so.",
         "The cut is deep, and its floor leaves little wood over it: set the last pass by a cut in scrap of the same "
@@ -60,6 +61,10 @@ def rout_behind(layout: Layout) -> Work | None:
     )
 
 
+def _packed(layout: Layout) -> str:
+    return "" if layout.head.is_none else " Pack the head from below where its face falls away from the bench."
+
+
 def _raised(layout: Layout, steps: tuple[Step, ...]) -> list[str]:
     """What carries the router over a head or heel that stands above the level back."""
     base, say = layout.design.workshop.router_base or 0.0, words_of(layout)
@@ -69,7 +74,8 @@ def _raised(layout: Layout, steps: tuple[Step, ...]) -> list[str]:
         return []
     reach = "" if layout.design.workshop.router_base is not None else " (reckoned without the base: state router_base)"
     return [
-        f"Head or heel stand {say(proud)} above that back within the reach of the router's base{reach}. Lay two strips "
+        f"{layout.head.named.capitalize()} or heel stand {say(proud)} above that back within the reach of the router's "
+        f"base{reach}. Lay two strips "
         "of that thickness on the back, one at either side of the channel, and let the base run on them; the cutter "
         "then sticks out by that much more, and each depth is set on the strips."
     ]
@@ -142,6 +148,8 @@ def bore_for_key(layout: Layout) -> Work | None:
 
 
 def _wall(layout: Layout) -> str:
+    if layout.head.is_none:
+        return "neck's end"
     return "step's wall" if layout.head.kind == "stepped" else "head's face"
 
 

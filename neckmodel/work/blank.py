@@ -55,6 +55,7 @@ def _bought(layout: Layout) -> list[str]:
         ("their key" if layout.paired else "its key", layout.key),
         ("the bars" if len(layout.bars) > 1 else "the bar", layout.bars),
         ("the tuners", layout.tuners or layout.rollers),
+        ("the clamp", layout.clamp),
         (f"the heel's {listed(kinds)}", layout.screws),
     )
     return [name for name, found in there if found]
@@ -111,7 +112,8 @@ def true_blank(layout: Layout) -> Work:
     say, plane = words_of(layout), layout.design.workshop.tolerances.glue_plane
     thick = say(wanted_pieces(layout)[0].thickness)
     glued = layout.scarf is not None or any(piece.name.startswith("heel-block") for piece in layout.pieces)
-    last = "the last cut with a fence" if layout.steps else "head and heel are sawn and every hole is drilled"
+    sawn = f"{layout.head.named} and heel are sawn and every hole is drilled"
+    last = "the last cut with a fence" if layout.steps else sawn
     becomes = "" if layout.in_one else ": it becomes the glue plane"
     says = [
         f"Plane the upper face flat{becomes}. Plane the bass-side edge straight and square to it: the "
@@ -161,7 +163,7 @@ def mark_out(layout: Layout) -> Work:
         (
             f"Draw the centre line {say(layout.blank_half_width)} from the reference edge{lines}. Square the datum "
             f"({datum_words(layout)}) across, and mark every station of the marking-out sheet from it, never one from "
-            f"another. Carry datum, head line and joint down both sides{why}.",
+            f"another. Carry datum{'' if layout.head.is_none else ', head line'} and joint down both sides{why}.",
         ),
         checks=(f"measured once more from the datum, the joint lies at x {say(layout.heel.x_joint)}",),
     )
@@ -209,7 +211,7 @@ def saw_profile(layout: Layout) -> Work:
     say, head, heel = words_of(layout), layout.head, layout.heel
     off, through = layout.design.workshop.tolerances.stock, heel.kind == "through"
     bottom = "bottom of the centre block" if through else "heel's bottom"
-    says, checks = [], [f"the head is {say.between(head.thickness, off)} thick"]
+    says, checks = [], [f"the {head.named} is {say.between(head.thickness, off)} thick"]
     if head.kind == "stepped":
         says.append(
             f"Saw and plane the head's face {say(head.drop)} below the glue plane, up to the head line at x "
@@ -221,17 +223,22 @@ def saw_profile(layout: Layout) -> Work:
             f"Saw the head's face from the head line at x {say(head.x_line)}, falling by {head.angle:g} deg, and plane "
             "it flat. It meets the glue plane in a line square across."
         )
-    if head.kind != "scarfed" and any(leaves_wood(layout, step) for step in layout.steps):
+    if head.kind not in ("scarfed", "none") and any(leaves_wood(layout, step) for step in layout.steps):
         where = "step" if head.kind == "stepped" else "face"
         slots = "access slots come" if layout.paired else "access slot comes"
         slots = slots if layout.back_strip is None else "key's bore comes"
         says.append(f"The {slots} out in that {where}.")
+    back = f"head's back {say(head.thickness)} under its face (measured square to the face)"
+    if head.is_none:
+        back = f"under side of the nut end {say(head.thickness)} below the glue plane"
     says.append(
-        f"Saw the head's back {say(head.thickness)} under its face (measured square to the face), the {bottom} "
-        f"{say(heel.depth)} below the glue plane, and the shaft to the side view. Head and "
+        f"Saw the {back}, the {bottom} "
+        f"{say(heel.depth)} below the glue plane, and the shaft to the side view. {head.named.capitalize()} and "
         f"{'block' if through else 'heel'} are sawn to size; the shaft keeps {say(layout.design.allowance.back)} to "
         "carve."
     )
+    if head.is_none and any(leaves_wood(layout, step) for step in layout.steps):
+        says.append(f"Saw the nut end off square at x {say(head.x_far)}: the access slot comes out there.")
     if heel.tenon is None and not ends_early(layout):
         says.append(f"Saw the body end off square at x {say(heel.x_end)}.")
     checks.append(f"the {bottom} lies {say.between(heel.depth, off)} below the glue plane")

@@ -16,6 +16,7 @@ from neckmodel.work import cautions
 from neckmodel.work.blank import ends_early
 from neckmodel.work.operation import Work, words_of
 from neckmodel.work.rod import each_of_two, felt_free, way_up
+from neckmodel.work.router import from_to
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
@@ -48,11 +49,11 @@ def rout_channel(layout: Layout) -> Work | None:
     says = [
         _blank_on_bench(layout),
         *_carried(layout),
-        f"Along the fence feed from the {feed.begins} toward the {feed.toward}, the fence on your {feed.hand}. The "
+        f"Along the fence feed {from_to(layout, feed)}, the fence on your {feed.hand}. The "
         "cutter turns clockwise seen from above, so in a full groove the wood pushes the router to your left, against "
         f"the fence. Where a step takes more lines than one, cut the {feed.first} side first; each next line then "
         "cuts on its left, against the feed.",
-        f"With an edge guide it is the other way round: feed from the {guide.begins} toward the {guide.toward}, the "
+        f"With an edge guide it is the other way round: feed {from_to(layout, guide)}, the "
         f"guide on your {guide.hand}, and cut the {guide.first} side first. {order}Any other way the cutter climbs: "
         "never feed it so.",
         "Set fence, stops and depth by a cut in scrap, and measure that cut before you touch the blank. Cut each line "
@@ -110,6 +111,8 @@ def _sawn_first(layout: Layout) -> str:
         )
     says += ": pack it from below until it gives no more."
     reach = base_reach(layout, router_settings(layout))
+    if layout.head.is_none:
+        return says
     if layout.scarf is None and (reach is None or reach[0] < layout.head.x_line):
         over = "step" if layout.head.kind == "stepped" else "head line"
         says += f" {_packing(layout)} so that the base does not tip over the {over}."
@@ -200,11 +203,10 @@ def rout_slot(layout: Layout) -> Work | None:
     feed, guide = along_fence(layout), along_edge(layout)
     out = "Take the rods out." if layout.paired else "Take the rod out."
     says = (
-        f"{out} The blank lies as before, on the same strips. Feed along the fence from the {feed.begins} toward the "
-        f"{feed.toward}, the fence on your {feed.hand}; with an edge guide from the {guide.begins} toward "
-        f"the {guide.toward}, the guide on your {guide.hand}."
+        f"{out} The blank lies as before, on the same strips. Feed along the fence {from_to(layout, feed)}, the fence "
+        f"on your {feed.hand}; with an edge guide {from_to(layout, guide)}, the guide on your {guide.hand}."
     )
-    if any(leaves_wood(layout, layout.step(name)) for name in names):
+    if not layout.head.is_none and any(leaves_wood(layout, layout.step(name)) for name in names):
         on, what = (
             ("If the side profile is sawn already, the cut", "scrap") if layout.scarf is None else ("The cut", "wedge")
         )
@@ -227,6 +229,8 @@ def try_key(layout: Layout) -> Work | None:
     else:
         how = f"Bring the key in, turn it by {turn} from one flat to the next, take it out and bring it in again."
     at, touched = ("the nut and the fretboard", "neither wood nor nut nor fretboard")
+    if layout.clamp is not None:
+        at, touched = ("the nut, the clamp and the fretboard", "neither wood nor nut nor clamp nor fretboard")
     if rod.at_heel:
         at, touched = "the fretboard", "neither wood nor fretboard"
     hangs = " Its other arm hangs down." if key.hangs else ""

@@ -66,7 +66,7 @@ def lean_words(layout: Layout) -> str:
     if abs(action.angle) < LEVEL:
         return "The shoulders stand square to the glue plane: the bridge as stated asks for no angle."
     by = heel.depth * math.tan(math.radians(action.angle))
-    way = ("back", "head") if by > 0 else ("forward", "body")
+    way = ("back", layout.head.named) if by > 0 else ("forward", "body")
     return (
         f"The neck stands {abs(action.angle):.2f} deg {way[0]} from the body, for strings {say(action.bridge or 0.0)} "
         f"over it at the bridge: lean the shoulders so that at the heel's bottom, {say(heel.depth)} down, they lie "

@@ -74,9 +74,17 @@ def _profile(layout: Layout) -> tuple[Measure, ...]:
     off, heel, head = layout.design.workshop.tolerances.stock, layout.heel, layout.head
     rows = [
         _around("heel: depth below the glue plane", "heel.depth", heel.depth, off),
-        _around("head: thickness, square to its face", "head.thickness", head.thickness, off),
+        *(
+            [
+                _around("nut end: thickness below the glue plane", "head.end.thickness", head.thickness, off),
+                _around("nut end: width", "head.end.width", head.near, off),
+                _around("nut end: length from the nut", "head.end.length", head.length, off),
+            ]
+            if head.is_none
+            else [_around("head: thickness, square to its face", "head.thickness", head.thickness, off)]
+        ),
     ]
-    if head.angle == 0:
+    if head.angle == 0 and not head.is_none:
         rows.append(_around("head: step below the glue plane", "head.drop", head.drop, off))
     return tuple(rows)
 

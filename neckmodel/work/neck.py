@@ -10,6 +10,7 @@ from neckmodel.layout.heel.dovetail import Dovetail
 from neckmodel.work import cautions
 from neckmodel.work.dovetail import mortise_words
 from neckmodel.work.later import back_words, plan_words
+from neckmodel.work.nut_end import clamp_holes, saw_head, saw_nut_end
 from neckmodel.work.operation import GLUING, Work, words_of
 from neckmodel.work.strips import met_by_holes
 from neckmodel.work.words import side_mark_words
@@ -39,7 +40,7 @@ def cut_tenon(layout: Layout) -> Work | None:
         lean = "The shoulders stand square to the glue plane: the bridge as stated asks for no angle."
     else:
         by = heel.depth * math.tan(math.radians(action.angle))
-        way = ("back", "head") if by > 0 else ("forward", "body")
+        way = ("back", layout.head.named) if by > 0 else ("forward", "body")
         lean = (
             f"The neck stands {abs(action.angle):.2f} deg {way[0]} from the body, for strings "
             f"{say(action.bridge or 0.0)} over it at the bridge: lean the shoulders so that at the heel's bottom, "
@@ -108,7 +109,8 @@ HOW_DRILLED = (
 
 def drill(layout: Layout) -> Work | None:
     """Drilling all holes, while the edges are still straight and square; None without any."""
-    if not (layout.screws or layout.tuners):
+    clamp = clamp_holes(layout)
+    if not (layout.screws or layout.tuners or clamp):
         return None
     say, head = words_of(layout), layout.head
     said, checks = [], []
@@ -118,6 +120,7 @@ def drill(layout: Layout) -> Work | None:
             f"{say(screw.z_point - screw.z_bottom)} deep from the heel's bottom, at x {say(screw.x)}, y "
             f"{say(layout.across(screw.y))}."
         )
+    said += clamp
     for tuner in layout.tuners:
         x = tuner.on_face[0]
         on_face = (head.x_line - x) / math.cos(math.radians(head.angle))
@@ -133,7 +136,7 @@ def drill(layout: Layout) -> Work | None:
                 f"when the neck is strung, so that it holds the string {say(height)} over the face."
             )
     said += met_by_holes(layout)
-    if layout.screws:
+    if layout.screws or clamp:
         checks.append("the drill's stop is set, and a hole in scrap is no deeper")
     if layout.tuners:
         checks.append("a tuner goes into a hole in scrap")
@@ -142,7 +145,7 @@ def drill(layout: Layout) -> Work | None:
 
 
 def saw_plan(layout: Layout) -> Work:
-    """Sawing the taper, the heel's plan and the head's outline."""
+    """Sawing the taper, the heel's plan and the outline of head or nut end."""
     say, back, head, heel = words_of(layout), layout.back, layout.head, layout.heel
     x_to = heel.x_joint if heel.half_width is None else heel.x_swell
     says = [
@@ -155,13 +158,8 @@ def saw_plan(layout: Layout) -> Work:
         says.append(f"The {what} is {wide} wide from the joint, x {say(heel.x_joint)}; the sides swell out to it.")
     if heel.kind == "bolted" and heel.corner_radius > 0:
         says.append(f"Round the heel's two rear corners to a radius of {say(heel.corner_radius)}.")
-    ends = f"{say(head.near)} wide at the head line, {say(head.far)} at its far end, "
-    drawn = "" if head.contour is not None else ends
-    says.append(
-        f"Saw the head to the outline of the head sheet ({say.printed('head')}): {drawn}{say(head.length)} long on its "
-        "face."
-    )
-    return Work("Saw the taper and the head's outline", tuple(says), (cautions.SAW, cautions.DUST))
+    says.append(saw_nut_end(layout) if head.is_none else saw_head(layout))
+    return Work(f"Saw the taper and the {head.named}'s outline", tuple(says), (cautions.SAW, cautions.DUST))
 
 
 def wings_of_body(layout: Layout) -> Work | None:

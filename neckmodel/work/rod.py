@@ -54,7 +54,7 @@ def way_up(layout: Layout, rod: RodPlace) -> str:
     """Which face of a straight rod goes up, and which end goes where."""
     say, (up, down) = words_of(layout), faces_of(rod)
     lies = f", {bar_words(rod.bar)}" if rod.bar is not None else ""
-    said = f"The rod goes in with its adjuster at the {rod.adjuster_at}{lies}"
+    said = f"The rod goes in with its adjuster at the {layout.adjuster_end}{lies}"
     cut = "its pocket and the access slot are" if layout.of_kind(StepName.ACCESS_SLOT) else "its pocket is"
     if layout.of_kind(StepName.KEY_BORE):
         cut = "its pocket and the key's bore are"
@@ -113,8 +113,8 @@ def cover_strip(layout: Layout) -> Work | None:
         f"Cover strip, {strip.wood}, {say.sizes((strip.x_end - strip.x_start, strip.width, strip.thickness))}, from x "
         f"{say(strip.x_start)} to {say(strip.x_end)}: fit its underside to the rod's top, {depths} below the glue "
         "plane at its start, half way and its end. It must touch the rod all along: that keeps the rod from rattling.",
-        f"{felt_free(rod)} Lay it with its adjuster at the {rod.adjuster_at} and a strip of thin tape over it. Glue "
-        f"the strip in at its sides only and press it down on the rod. {SLACK} {GLUING}",
+        f"{felt_free(rod)} Lay it with its adjuster at the {layout.adjuster_end} and a strip of thin tape over it. "
+        f"Glue the strip in at its sides only and press it down on the rod. {SLACK} {GLUING}",
         "Once the glue has set, plane the strip level with the glue plane. Turn the adjuster in by hand until it "
         "takes hold, and back it off again.",
     ]
@@ -140,7 +140,7 @@ def lay_rod(layout: Layout) -> list[str]:
         if layout.paired:
             return [f"The rods lie under their strips, slack. Keep glue out of the adjusters' pockets. {SLACK}"]
         return [f"The rod lies under its strip, slack. Keep glue out of the adjuster's pocket. {SLACK}"]
-    lay = f"Lay it with its adjuster at the {rod.adjuster_at}"
+    lay = f"Lay it with its adjuster at the {layout.adjuster_end}"
     if rod.curve is None:
         up, down = faces_of(rod)
         lay += " and the same face up as in the trial"
@@ -191,13 +191,18 @@ def string_up(layout: Layout) -> Work | None:
     return Work(
         "String up, and set the relief",
         (
-            f"Once the instrument is {ready}put together, bring the strings to pitch and let it settle for a day. "
+            f"Once the instrument is {ready}put together, {_clamped(layout)}bring the strings to pitch and let it "
+            "settle for a day. "
             f"Measure the relief between fret 1 and fret {joint}: the design wants {say(wanted)}.",
             f"Where it is more or less, slacken the strings, {turn}, bring them to "
             f"pitch and measure again. {which}{_reached(layout)} Where the adjuster goes stiff, stop.",
         ),
         (cautions.STRINGS,),
     )
+
+
+def _clamped(layout: Layout) -> str:
+    return "" if layout.clamp is None else "fasten the clamp behind the nut, "
 
 
 def _read_relief(joint: int, wanted: str, ready: str) -> Work:

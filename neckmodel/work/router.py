@@ -11,6 +11,8 @@ from neckmodel.units import MM_PER
 
 if TYPE_CHECKING:
     from neckmodel.layout import Layout
+    from neckmodel.layout.sides import Toward
+    from neckmodel.layout.workshop.feed import Feed
     from neckmodel.layout.workshop.router import RouterSetting
 
 SAME = 1e-6  # mm
@@ -45,9 +47,9 @@ def edge_words(layout: Layout) -> str:
     return f"The fence lies along the blank's bass-side edge, always. {lies} that edge."
 
 
-def with_bush(setting: RouterSetting, larger: float, unit: str) -> str:
+def with_bush(layout: Layout, setting: RouterSetting, larger: float, unit: str) -> str:
     """The size of a template's opening for a guide bush, the direction of feed, and how thick the template may be."""
-    step, room, ends = setting.step, setting.cutting.template_room, open_ends(setting)
+    step, room, ends = setting.step, setting.cutting.template_room, open_ends(layout, setting)
     if room is not None and room < LEAST_TEMPLATE - SAME:
         return "this cutter does not reach the floor through a template; work along the fence"
     sizes = [with_unit(size + 2 * larger, unit) for size in (step.x_end - step.x_start, step.width)]
@@ -83,8 +85,21 @@ def only_plunged(setting: RouterSetting) -> bool:
     return length - setting.cutter < WORTH_FEEDING and not setting.open_ends
 
 
-def open_ends(setting: RouterSetting) -> str:
+def from_to(layout: Layout, feed: Feed) -> str:
+    """`from the head toward the body`: the direction of feed."""
+    return f"from the {layout.end(feed.begins)} toward the {layout.end(feed.toward)}"
+
+
+def side_end(layout: Layout, way: Toward) -> str:
+    """`head-side end`: the end of a step that lies this way."""
+    end = layout.end(way)
+    return f"{end}-side end" if end == way.value else f"end on the {layout.side(way)}"
+
+
+def open_ends(layout: Layout, setting: RouterSetting) -> str:
     """`head-side end`, `head- and body-side ends`: the ends at which the cut leaves the wood; empty where it does
     not."""
     sides = setting.open_ends
+    if layout.head.is_none:
+        return " and ".join(side_end(layout, way) for way in sides)
     return f"{'- and '.join(sides)}-side {'end' if len(sides) == 1 else 'ends'}" if sides else ""

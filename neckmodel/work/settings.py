@@ -11,7 +11,7 @@ from neckmodel.layout.workshop.router import RouterSetting, level_steps
 from neckmodel.layout.workshop.sled import Sled
 from neckmodel.lengths import decimal, tool_size, with_unit
 from neckmodel.work.measures import step_measures
-from neckmodel.work.router import corner_words, only_plunged, with_bush
+from neckmodel.work.router import corner_words, from_to, only_plunged, side_end, with_bush
 from neckmodel.work.words import floor_words
 
 if TYPE_CHECKING:
@@ -57,9 +57,9 @@ def setting_rows(layout: Layout, setting: RouterSetting, unit: str) -> list[tupl
         ("passes", _passes(setting, unit)),
     ]
     if setting.sled is not None:
-        rows.insert(5, ("sled" if cutting.way == SLED else "slope", _sled(setting, setting.sled, unit)))
+        rows.insert(5, ("sled" if cutting.way == SLED else "slope", _sled(layout, setting, setting.sled, unit)))
     if setting.larger is not None:
-        rows.append(("with the guide bush", with_bush(setting, setting.larger, unit)))
+        rows.append(("with the guide bush", with_bush(layout, setting, setting.larger, unit)))
     if cutting.corners_at:
         rows.append(("corners to square", corner_words(setting, unit)))
     rows.append(("trial cut", "in scrap of the same wood: measure width and depth before the blank is cut"))
@@ -106,10 +106,9 @@ def _feed(layout: Layout, setting: RouterSetting, unit: str) -> str:
     if only_plunged(setting):
         return "none: the step is as long as the cutter; plunge, and lift it out again"
     starts_open = feed.begins in setting.open_ends and setting.cutting.way != IN_STEPS
-    return (
-        f"from the {feed.begins} toward the {feed.toward}, the fence on your {feed.hand}; plunge at the "
-        f"{feed.begins}-side end" + (f", in {_beyond(layout, setting, feed.begins, unit)}" if starts_open else "")
-    )
+    into = f", in {_beyond(layout, setting, feed.begins, unit)}" if starts_open else ""
+    plunge = f"plunge at the {side_end(layout, feed.begins)}{into}"
+    return f"{from_to(layout, feed)}, the fence on your {feed.hand}; {plunge}"
 
 
 def _guide(layout: Layout, setting: RouterSetting, unit: str) -> str:
@@ -124,7 +123,7 @@ def _guide(layout: Layout, setting: RouterSetting, unit: str) -> str:
     says = f"on the reference edge: its face {middles} from the cutter's middle ({near} from its near edge)"
     if only_plunged(setting):
         return f"{says}; plunge, and lift it out again"
-    return f"{says}; feed from the {feed.begins} toward the {feed.toward}, the guide on your {feed.hand}{order}"
+    return f"{says}; feed {from_to(layout, feed)}, the guide on your {feed.hand}{order}"
 
 
 def _bounds(layout: Layout, step: Step, unit: str) -> str:
@@ -151,8 +150,8 @@ def _stops(layout: Layout, setting: RouterSetting, unit: str) -> str:
                 for one in level_steps(setting)
                 for stop in (one.first if name == Toward.HEAD else one.last,)
             ]
-            return f"{name} side another for each depth: {', '.join(told)}"
-        return f"{name} side none: {past}" if middle is None else f"{name} side {at(middle, out)}"
+            return f"{layout.side(name)} another for each depth: {', '.join(told)}"
+        return f"{layout.side(name)} none: {past}" if middle is None else f"{layout.side(name)} {at(middle, out)}"
 
     ends = (side(Toward.HEAD), side(Toward.BODY))
     count = sum("at x" in end for end in ends)
@@ -178,7 +177,7 @@ def _beyond(layout: Layout, setting: RouterSetting, end: Toward, unit: str) -> s
     return "a scrap block clamped tight against the blank's end"
 
 
-def _sled(setting: RouterSetting, sled: Sled, unit: str) -> str:
+def _sled(layout: Layout, setting: RouterSetting, sled: Sled, unit: str) -> str:
     """How to make the rails that lead the router along a floor that is not level; or what to do without them."""
     if setting.cutting.way != SLED:
         return (
@@ -186,8 +185,8 @@ def _sled(setting: RouterSetting, sled: Sled, unit: str) -> str:
             "slope, and pare down to it with a chisel, to a line at each side"
         )
     fall = with_unit(abs(sled.rise), unit)
-    way = "head-side" if sled.rise > 0 else "body-side"
-    slope = f"higher by {fall} at the {way} end" if abs(sled.rise) > LEVEL else "level from end to end"
+    way = side_end(layout, Toward.HEAD if sled.rise > 0 else Toward.BODY)
+    slope = f"higher by {fall} at the {way}" if abs(sled.rise) > LEVEL else "level from end to end"
     along = with_unit(sled.length, unit)
     says = f"rails beside the blank, in place of the strips, along the {along} of this step, {slope}"
     if abs(sled.sagitta) > LEVEL:

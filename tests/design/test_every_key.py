@@ -47,6 +47,7 @@ def test_the_files_state_every_key_there_is() -> None:
         every_key.second(),
         every_key.THIRD,
         every_key.FOURTH,
+        every_key.HEADLESS,
         every_key.LATER,
         every_key.LATER_SIDE,
     )
@@ -58,8 +59,16 @@ def test_the_files_state_every_key_there_is() -> None:
 
 @pytest.mark.parametrize(
     "text",
-    [every_key.FIRST, every_key.second(), every_key.THIRD, every_key.FOURTH, every_key.LATER, every_key.LATER_SIDE],
-    ids=["first", "second", "third", "fourth", "later", "later-side"],
+    [
+        every_key.FIRST,
+        every_key.second(),
+        every_key.THIRD,
+        every_key.FOURTH,
+        every_key.HEADLESS,
+        every_key.LATER,
+        every_key.LATER_SIDE,
+    ],
+    ids=["first", "second", "third", "fourth", "headless", "later", "later-side"],
 )
 def test_nothing_in_it_is_refused(text: str) -> None:
     assert read_text(text, "whinchat.toml").name == "whinchat"

@@ -9,6 +9,7 @@ from __future__ import annotations
 import random
 from typing import Any
 
+from generator_headless import any_headless
 from generator_later import any_later
 from generator_slots import any_slots
 
@@ -37,6 +38,7 @@ def any_kinds(seed: int, made: Tables) -> None:
     any_later(seed, made)
     _any_pair(random.Random(f"pair {seed}"), made)
     any_slots(seed, made)
+    any_headless(random.Random(f"headless {seed}"), made)
 
 
 def _any_pair(pick: random.Random, made: Tables) -> None:

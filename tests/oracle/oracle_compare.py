@@ -19,6 +19,7 @@ from oracle_kinds import (
     thread_side,
 )
 from oracle_neck import Cut, aslant, cover, to_end, walls
+from oracle_nut_end import nut_end_differs, nut_end_found
 from oracle_pair import pair_differs, pair_found
 from oracle_rod import Shop, Tables, clear_of_board, cuts, fitting, in_wood, rod_interval, rods_of
 from oracle_slots import slots_differ, slots_found_differ
@@ -57,7 +58,7 @@ def layout_differs(tables: Tables, layout: Layout) -> list[str]:
     def same(what: str, got: float, want: float) -> None:
         see(what, got, want - SAME, want + SAME)
 
-    found += _kinds(tables, layout) + slots_differ(tables, layout)
+    found += _kinds(tables, layout) + slots_differ(tables, layout) + nut_end_differs(tables, layout)
     shops = [Shop(tables, *one) for one in rods_of(tables)]
     if len(shops) != len(layout.rods):
         found.append(f"{len(layout.rods)} rods, the oracle has {len(shops)}")
@@ -132,7 +133,7 @@ def _strips(tables: Tables, layout: Layout) -> list[str]:
 
 def _kinds_found(tables: Tables, told: dict[str, Finding]) -> list[str]:
     """Findings that a kind has or has not."""
-    found = []
+    found = nut_end_found(tables, told)
     if is_bare(tables):
         found += [f"{name} of a neck without a channel" for name in told if name.partition("/")[0] in OF_A_CHANNEL]
     if fretless(tables) == "plain":

@@ -106,7 +106,11 @@ class Shop:
             axis, over = rod["axis_depth"], self.neck.fretboard if self.at_heel else self.nut_height
             rise = (4 * axis["middle"] - 3 * axis["adjuster"] - axis["anchor"]) / rod["length"]
             left -= (over + axis["adjuster"]) * max(0.0, rise)
-        return float(left if self.at_heel else left - self.nut + self.nearest(self.neck.slope(0), corners / 2))
+        behind = self.nut - self.nearest(self.neck.slope(0), corners / 2)
+        head = self.t.get("head", {})
+        if head.get("kind") == "none":  # the other arm stands clear of nut end and clamp
+            behind = max(head["end"]["length"], behind + head.get("clamp", {}).get("length", 0.0))
+        return float(left if self.at_heel else left - behind)
 
 
 def in_wood(shop: Shop, length: float) -> tuple[float, float]:

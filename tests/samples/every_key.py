@@ -62,6 +62,24 @@ head_cheek = 8.5
 head_core = 17.0
 head_bores = 3.5
 head_ramp = 0.6
+wall = {clamp_screw = 3.5}
+"""
+
+# what cannot stand beside a head
+HEADLESS = """
+[design]
+name = "whinchat"
+[strings]
+courses = 6
+scale = 650.0
+[fretboard]
+[neck]
+joint_fret = 12
+reinforcement = "none"
+[head]
+kind = "none"
+end = {length = 40.0, thickness = 24.0, width = 60.0}
+clamp = {length = 30.0, width = 50.0, height = 14.0, screws = [{x = -20.0, y = 16.0, diameter = 4.0, depth = 15.0}]}
 """
 
 # a rod put in from the back, whose strip is no cover strip

@@ -68,7 +68,7 @@ ABOUT: tuple[About, ...] = (
     ),
     About(
         "section/nut",
-        "how much of the cross-section is left at the nut and on its head side: its area, and its section "
+        "how much of the cross-section is left at the nut and behind it: its area, and its section "
         "modulus at the back, where the strings pull the wood",
         f"warns below {LEAST_AREA:.2f} of the area or {LEAST_MODULUS:.2f} of the modulus",
         "common practice, no source",
@@ -169,8 +169,9 @@ ABOUT: tuple[About, ...] = (
     ),
     About(
         "access/reach",
-        "how much longer a key that enters through the soundhole is than it must be: engaged, a straight one stands "
-        "adjusting_key.grip past the soundhole's edge, its handle counted, and an L-key's other arm hangs clear of it",
+        "how much longer a key that enters through the soundhole, or at the end of a neck without a head, is than it "
+        "must be: engaged, a straight one stands adjusting_key.grip past the soundhole's edge, or past the neck's end "
+        "and its clamp, its handle counted; an L-key's other arm stands clear of them",
         "0 mm or more",
         f"geometry; {default('adjusting_key.grip'):g} mm to hold by common practice, no source",
     ),

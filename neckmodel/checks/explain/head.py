@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from neckmodel.checks.explain.about import About
 from neckmodel.design.defaults.defaults import default
+from neckmodel.design.defaults.derived import LATER_WALL
 from neckmodel.limits import LEAST_NECKING, USUAL_CLEAR
 
 ABOUT_HEAD: tuple[About, ...] = (
@@ -66,6 +67,20 @@ ABOUT_HEAD: tuple[About, ...] = (
         "by how much each string, straight from the nut to its roller's top, clears the wood where it comes down into "
         "its slot, and the ramp before it; square to the head's face",
         f"limits.head_ramp, {default('limits.head_ramp'):.1f} mm",
+        "common practice, no source",
+    ),
+    About(
+        "head/clamp",
+        "how far before the neck's end the clamp of a neck without a head ends; a clamp that stands out has no wood "
+        "under it there",
+        "warns below 0 mm",
+        "common practice, no source",
+    ),
+    About(
+        "wall/clamp-screw",
+        "the least wood round the holes of the clamp's screws: to the channel and the key's slot, and to the nut end's "
+        "sides, end and under side, measured on the carved solid",
+        f"limits.wall.clamp_screw, {LATER_WALL:.1f} mm",
         "common practice, no source",
     ),
     About("head/housings", "whether the tuners' housings clear each other", "0 mm or more", "geometry"),

@@ -19,6 +19,7 @@ from neckmodel.meshes import SolidMesh, arrays_to_manifold, solid_mesh
 from neckmodel.meshes.manifold import manifold_bytes
 from neckmodel.meshes.solid import mesh_bytes
 from neckmodel.meshes.weld import Ints
+from neckmodel.solids.parts import NUT_END
 
 if TYPE_CHECKING:
     import cadquery as cq
@@ -126,8 +127,9 @@ def _seal(triangles: Floats, opening: Opening, top: float) -> manifold3d.Manifol
 
 
 def _before(triangles: Floats, opening: Opening) -> manifold3d.Manifold:
-    """The space before an opening that faces the body, which no other opening has above it."""
-    if opening.normal[0] <= 1 - RISES or not len(triangles):
+    """The space before an opening at an end of the wood, which no other opening has above it."""
+    at_end = opening.normal[0] > 1 - RISES or opening.name == NUT_END
+    if not at_end or not len(triangles):
         return manifold3d.Manifold()
     corners = np.unique(triangles.reshape(-1, 3), axis=0)
     return manifold3d.Manifold.hull_points(np.vstack([corners, corners + _ABOVE * np.asarray(opening.normal, float)]))

@@ -24,9 +24,10 @@ if TYPE_CHECKING:
     from neckmodel.layout.channel.step import Step
     from neckmodel.layout.measured.carve import Carve, NextCuts
 
+BEHIND = ("head.thickness", "head.end.")
 # keys, beside the step's own sizes, on which a family of checks depends
 BEARING = {
-    "wall": ("neck.", "fretboard.thickness", "heel.depth", "heel.tenon.", "heel.wood_ends_at", "head.thickness"),
+    "wall": ("neck.", "fretboard.thickness", "heel.depth", "heel.tenon.", "heel.wood_ends_at", *BEHIND),
     "section": ("neck.", "fretboard.", SECTION),
     "cover": ("fretboard.",),
     "glue": ("fretboard.", "channel.access-slot", "channel.adjuster"),

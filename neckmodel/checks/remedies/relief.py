@@ -24,7 +24,7 @@ THICKER = 10.0  # mm, a neck is not tried thicker by more
 CLOSE = 0.003  # mm to which it is found
 BAR_WIDTHS = {"mm": 6.0, "in": 0.25 * INCH}  # of a bar by itself; common practice, no source
 UNDER_BAR = 4.0  # mm of wood that is aimed at under a bar: 3.0 and what tolerances take
-FRET_1, FRET_12, HEEL, HEAD = "neck.thickness.fret_1", "neck.thickness.fret_12", "heel.depth", "head.thickness"
+FRET_1, FRET_12, HEEL = "neck.thickness.fret_1", "neck.thickness.fret_12", "heel.depth"
 
 
 def stiffer(layout: Layout, limit: float) -> Remedy | None:
@@ -58,7 +58,8 @@ def _thicker(layout: Layout, limit: float, aim: Aim) -> Remedy | None:
         both = {FRET_1: thick.fret_1, FRET_12: thick.fret_12}
         neck: Settings = {k: aim.up(k, t + by) for k, t in both.items() if not changes_measured(design, [k])}
         heel: Settings = {HEEL: aim.up(HEEL, design.heel.depth + by)}
-        head: Settings = {HEAD: aim.up(HEAD, design.head.thickness + by)}
+        behind, wood = design.head.wood
+        head: Settings = {behind: aim.up(behind, wood + by)}
         if neck:
             yield from (neck, neck | heel, neck | head, neck | heel | head)
 

@@ -40,7 +40,7 @@ ROUNDS = 6
 CLOSE = 65  # sections looked at along a step
 NEAR_ADJUSTER = 0.25  # share of a bent rod's length near its adjuster, in which the axis depth at the adjuster matters
 FRET_1, FRET_12 = "neck.thickness.fret_1", "neck.thickness.fret_12"
-HEEL, HEAD = "heel.depth", "head.thickness"
+HEEL = "heel.depth"
 
 
 @dataclass(frozen=True)
@@ -143,7 +143,7 @@ def _holding(layout: Layout, short: Short, taper: float, remedy: Remedy, aim: Ai
         by = max(
             float(thicker[key]) - now for key, now in ((FRET_1, neck.fret_1), (FRET_12, neck.fret_12)) if key in thicker
         )
-        for key, value in ((HEEL, new.design.heel.depth), (HEAD, new.design.head.thickness)):
+        for key, value in ((HEEL, new.design.heel.depth), new.design.head.wood):
             if key in remedy.set:
                 settings[key] = aim.up(key, value + by)
         if HEEL not in settings and layout_with(design, settings) is None:  # the heel must stay as deep as the neck
@@ -184,7 +184,8 @@ def _thicker(layout: Layout, short: Short, taper: float, aim: Aim) -> Iterator[R
     thickness = design.neck.thickness
     neck = _neck(design, thickness.fret_1 + more, thickness.fret_12 + more, aim)
     heel: Settings = {HEEL: aim.up(HEEL, design.heel.depth + more)}
-    head: Settings = {HEAD: aim.up(HEAD, design.head.thickness + more)}
+    behind, thick = design.head.wood
+    head: Settings = {behind: aim.up(behind, thick + more)}
     others = list(_alone(layout, short, more, aim)) + ([] if less is None else list(_lower(layout, short, less, aim)))
 
     def keeps(new: Layout) -> bool:

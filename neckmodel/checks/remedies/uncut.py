@@ -49,6 +49,7 @@ LOWER = {
         Key(("head.thickness",), -1, 8.0),
         Key(("head.angle",), -1, 4.0),
         Key(("head.length",), -1, 60.0),
+        Key(("head.end.thickness",), -1, 8.0),
     ),
     "heel": (Key(("heel.depth",), -1, 12.0),),
     "shaft": (
@@ -58,11 +59,13 @@ LOWER = {
     "length": (
         Key(("board.allowance.ends",), -1, 20.0),
         Key(("head.length",), -1, 60.0),
+        Key(("head.end.length",), -1, 60.0),
         Key(("heel.wood_ends_at",), -1, 40.0),
     ),
     "width": (
         Key(("board.allowance.sides",), -1, 5.0),
         Key(("head.outline.near", "head.outline.far"), -1, 20.0),
+        Key(("head.end.width",), -1, 20.0),
         Key(("heel.width",), -1, 20.0),
     ),
 }

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     Settings = Mapping[str, float | str]
     Left = dict[str, str]  # keys not worded yet, each with its value in words, lengths in mm without their unit
 
+BOARD = (("length", "long"), ("width", "wide"), ("thickness", "thick"))
 PHRASES = {
     "rod_place.from_nut": "start the rod {} mm from the nut",
     "bars.from_nut": "start the bars {} mm from the nut",
@@ -51,6 +52,7 @@ PHRASES = {
     "head.slots.edge": "slots {} mm in from the head's sides",
     "head.slots.ramp.length": "ramps that begin {} mm before the slots",
     "head.slots.ramp.angle": "ramps before the slots that fall by {} degrees",
+    **{f"head.end.{name}": f"a nut end {{}} mm {word}" for name, word in BOARD},
     "heel.width": "a heel {} mm wide",
     "heel.width.joint": "a heel {} mm wide at the glue plane",
     "heel.width.cap": "a heel {} mm wide at its bottom",
@@ -128,16 +130,22 @@ TENON = {
     "heel.tenon.flare": "cheeks of the {} that widen by {} degrees toward the body",
     "heel.tenon.taper": "cheeks of the {} that lean inward by {} degrees on their way down",
 }
-BOARD = (("length", "long"), ("width", "wide"), ("thickness", "thick"))
 HEIGHTS = ("rod.height", "rod.block.height", "rod.anchor.height")
-ITEM = re.compile(r"(head\.tuners|heel\.screws|workshop\.cutters|body\.braces|board\.strips)\.(\d+)\.(\w+)")
+LISTS = r"head\.tuners|head\.clamp\.screws|heel\.screws|workshop\.cutters|body\.braces|board\.strips"
+ITEM = re.compile(rf"({LISTS})\.(\d+)\.(\w+)")
 PLACES = {
     ("head.tuners", "x"): "{} to x {} mm on the head's face",
     ("head.tuners", "y"): "{} to y {} mm",
     ("head.tuners", "below_face"): "{} to {} mm below the head's face",
     ("heel.screws", "y"): "{} to y {} mm",
+    ("head.clamp.screws", "x"): "{} to x {} mm",
+    ("head.clamp.screws", "y"): "{} to y {} mm",
+    ("head.clamp.screws", "depth"): "{} to a depth of {} mm",
     ("heel.screws", "from_end"): "{} to {} mm from the wood's end",
 }
+
+
+NAMED = {"head.tuners": "tuner", "head.clamp.screws": "clamp-screw", "heel.screws": "screw"}
 
 
 def worded(design: Design, settings: Settings) -> str:
@@ -145,20 +153,7 @@ def worded(design: Design, settings: Settings) -> str:
     left = {_planned(key): _value(value) for key, value in settings.items()}
     order = {key: number for number, key in enumerate(left)}
     phrases: list[tuple[int, str]] = []
-    for say in (
-        _board,
-        _strips,
-        _heights,
-        _pairs,
-        _tenon,
-        _deeper,
-        _places,
-        _posts,
-        _bores,
-        _screws,
-        _cutters,
-        _braces,
-    ):
+    for say in SAYING:
         before = [*left]
         found = list(say(design, left))
         first = min((order[key] for key in before if key not in left), default=0)
@@ -244,7 +239,7 @@ def _places(_: Design, left: Left) -> Iterator[str]:
     for key in [*left]:
         found = ITEM.fullmatch(key)
         if found is not None and (found[1], found[3]) in PLACES:
-            name = f"{'tuner' if found[1] == 'head.tuners' else 'screw'}-{int(found[2]) + 1}"
+            name = f"{NAMED[found[1]]}-{int(found[2]) + 1}"
             moved.append(PLACES[found[1], found[3]].format(name, left.pop(key)))
     if moved:
         yield f"move {', '.join(moved)}"
@@ -297,3 +292,9 @@ def _cutters(_: Design, left: Left) -> Iterator[str]:
 def _braces(_: Design, left: Left) -> Iterator[str]:
     for depth, numbers in _alike(left, "body.braces", "depth").items():
         yield f"{listed(f'brace {k + 1}' for k in numbers)} {depth} mm deep under the top"
+
+
+SAYING = (
+    *(_board, _strips, _heights, _pairs, _tenon, _deeper),
+    *(_places, _posts, _bores, _screws, _cutters, _braces),
+)

@@ -41,7 +41,7 @@ NEXT = ("flat to flat", "hole to hole")  # the next place of the key in a hexago
 # play of the worst key in the worst socket, degrees, from the limits of ISO 4762 sockets and JIS B 4648 keys at 4 mm
 WORST_PLAY = 7.3
 GAP_ERROR = 0.05  # mm, of gaps between meshes
-WORDS = ("neck", "nut", "nut-strip", "fretboard")  # parts that are named with "the", for there is one of each
+WORDS = ("neck", "nut", "nut-strip", "fretboard", "clamp")  # parts that are named with "the", for there is one of each
 TELLING = 0.1  # mm3: volumes are printed to this
 FREE = 1.0  # mm outside the socket at which a key counts as drawn out
 SEARCH = 10.0  # mm round the key's way within which gaps are measured
@@ -79,11 +79,14 @@ def check_access(bench: Bench) -> list[Finding]:
 
 
 def around(bench: Bench, key: KeyPlace) -> dict[str, manifold3d.Manifold]:
-    """The parts that may be in the key's way: wood, nut, fretboard, and tuners at the head or screws at the heel."""
+    """The parts that may be in the key's way: wood, nut, fretboard, and tuners or clamp at the nut or screws at the
+    heel."""
     layout = bench.layout
     if key.outward < 0:
         near = bench.drilled.trim_by_plane((-1.0, 0.0, 0.0), -layout.back.x_1)  # the key's way ends before fret 1
         others = [t.name for t in layout.tuners] + [one.name for one in layout.rollers]
+        if key.kind == "L-key":  # a straight one goes through a hole in the clamp, which is the clamp's
+            others += [] if layout.clamp is None else ["clamp"]
     else:
         near = bench.drilled.trim_by_plane((1.0, 0.0, 0.0), min(layout.heel.x_joint, key.x_tip) - SEARCH)
         others = [s.name for s in layout.screws]

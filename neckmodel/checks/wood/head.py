@@ -32,7 +32,9 @@ ALONG = {"head.tuners": "x", "heel.screws": "from_end"}  # the key for a place a
 
 
 def check_head(bench: Bench) -> list[Finding]:
-    """The findings on the tuners' holes and housings."""
+    """The findings on the tuners' holes and housings; none on a neck without a head."""
+    if bench.layout.head.is_none:
+        return []
     if bench.layout.slots is not None:
         return []  # its tuners are looked at by head/bores
     if not bench.layout.tuners:

@@ -43,9 +43,10 @@ class _Left:
 
 
 def _stations(layout: Layout) -> list[float]:
-    """x of the sections: at the nut, under it, at the head line, and in each step cut on the head side for the key,
-    mm."""
-    stations = [OFF_FACE, layout.head.x_line / 2, layout.head.x_line + OFF_FACE]
+    """x of the sections: at the nut, under it, at the head line or behind the nut, and in each step cut behind it for
+    the key, mm."""
+    behind = layout.nut.x_start if layout.head.is_none else layout.head.x_line
+    stations = [OFF_FACE, behind / 2, behind + OFF_FACE]
     for step in layout.steps:
         if step.kind in FOR_THE_KEY:
             stations += [x for x in np.linspace(step.x_start, step.x_end, 5)[1:-1].tolist() if x < 0]

@@ -98,6 +98,7 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "head.tuners": [],
     "head.tuners.*.string_height": OfItem(by_instrument.string_height),
     "head.tuners.*.into_core": OfItem(by_instrument.into_core),
+    "head.clamp.screws": [],
     "rod.count": 1,
     "rod.adjuster_at": "head",
     "rod.width": derived.compression_size,
@@ -168,6 +169,7 @@ DEFAULTS: dict[str, Value | OfItem | ByInstrument | Callable[[Facts], Value]] = 
     "limits.wall.tuner": 3.0,
     "limits.wall.bar": 3.0,
     "limits.wall.washer": 3.0,
+    "limits.wall.clamp_screw": derived.one_wall,
     "limits.wall.between": BETWEEN,
     "limits.wall.peg": PEG,
     "limits.glue_nut": 4.0,
@@ -202,7 +204,7 @@ def default(key: str) -> float:
 
 # Only tables that the file has are completed: these may be left out altogether.
 OPTIONAL = (
-    *("design", "strings", "fretboard", "neck", "heel.tenon", "heel.cap", "head.slots"),
+    *("design", "strings", "fretboard", "neck", "heel.tenon", "heel.cap", "head.slots", "head.clamp"),
     *("rod", "rod.adjuster", "adjusting_key", "bars", "board"),
 )
 

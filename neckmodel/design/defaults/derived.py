@@ -140,9 +140,22 @@ def heel_depth(facts: Facts) -> float:
     return taken(facts).heel
 
 
+LATER_WALL = 3.0  # mm, the limit of a wall that came later than the others
+
+
+def one_wall(facts: Facts) -> float:
+    """A limit of a wall that came later than the others, mm: the one length where `limits.wall` states one for all."""
+    return facts.number("limits.wall", LATER_WALL)
+
+
+LEVEL_END = 4.0  # mm of a nut end left level at the neck's end
+
+
 def swell_length(facts: Facts) -> float:
-    """`head.swell_length`, mm. Before a volute it is longer, for the carve must come out of the head's back before
-    the volute begins."""
+    """`head.swell_length`, mm; shorter in a short nut end. Before a volute it is longer, for the carve must come out of
+    the head's back before the volute begins."""
+    if facts.text("head.kind") == "none":
+        return min(30.0, max(facts.number("head.end.length") - LEVEL_END, 5.0))
     if not facts.has("head.volute"):
         return 30.0
     return max(30.0, number(facts, "head.volute.length") / 2 - number(facts, "head.starts_at") + 25)

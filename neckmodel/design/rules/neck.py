@@ -55,7 +55,7 @@ def wood_under_fretboard(design: Design) -> Iterator[Broken]:
 @needs("nut", "head")
 def head_line(design: Design) -> Iterator[Broken]:
     """The head must begin behind the nut."""
-    if design.head.starts_at > -design.nut.thickness:
+    if design.head.kind != "none" and design.head.starts_at > -design.nut.thickness:
         limit = at_most(-design.nut.thickness)
         yield Broken("head.starts_at", "lies under the nut", f"{limit}, the nut's far side")
 

@@ -78,7 +78,31 @@ def one_rod(facts: Facts) -> Iterator[Broken]:
         yield Broken("rod.offset", says, attempt="leave it out, or state rod.count = 2")
 
 
-PAIRS: tuple[Pair, ...] = (reinforced, fretless, rod_way, slotted, one_rod, cut_from_back, in_one)
+OF_A_HEAD = (
+    *("starts_at", "angle", "drop", "thickness", "length", "outline", "scarf", "volute", "wings", "tuners"),
+    "slots",
+)
+"""Keys of `[head]` that have no meaning where there is no head."""
+
+
+def headless(facts: Facts) -> Iterator[Broken]:
+    """A neck without a head has its nut end, and nothing of a head; one with a head has no nut end and no clamp."""
+    if facts.text("head.kind") != "none":
+        for name in ("end", "clamp"):
+            if facts.has(f"head.{name}"):
+                says = "is stated of a neck with a head"
+                yield Broken(f"head.{name}", says, attempt='leave it out, or state head.kind = "none"')
+        return
+    for name in OF_A_HEAD:
+        if facts.has(f"head.{name}"):
+            says = 'is stated beside head.kind = "none": a neck without a head has only its nut end'
+            yield Broken(f"head.{name}", says, attempt="leave it out, or state another head.kind")
+    if not facts.has("head.end"):
+        says = "a neck without a head needs its nut end {length, thickness, width}"
+        yield Broken("head.end", "is missing", says)
+
+
+PAIRS: tuple[Pair, ...] = (reinforced, fretless, rod_way, slotted, one_rod, cut_from_back, in_one, headless)
 
 
 def unlike(facts: Facts) -> Iterator[Broken]:

@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Discriminator, Field, Tag
 
 from neckmodel.design.tables.body import OutlineFile
+from neckmodel.design.tables.clamp import Clamp, NutEnd
 from neckmodel.design.tables.slots import HeadSlots, SideTuner
 from neckmodel.design.values.added import ADDED
 from neckmodel.design.values.kinds import Length, Number, Table, items
@@ -80,13 +81,16 @@ POST, SIDE = "(post)", "(side)"
 
 AnyTuner = Annotated[Annotated[Tuner, Tag(POST)] | Annotated[SideTuner, Tag(SIDE)], Discriminator(_kind_of_tuner)]
 
-HeadKind = Literal["stepped", "angled", "scarfed"]
+HeadKind = Literal["stepped", "angled", "scarfed", "none"]
 
 
 class Head(Table):
-    """`[head]`: the far end, on the head side of the nut."""
+    """`[head]`: the far end, behind the nut."""
 
-    kind: HeadKind = Field(description="Flat and stepped down, angled back in one piece, or angled with a glued scarf.")
+    kind: HeadKind = Field(
+        description="Flat and stepped down, angled back in one piece, angled with a glued scarf, or none: a neck "
+        "without a head, its strings held by a clamp."
+    )
     starts_at: Annotated[float, Length(-100, -0.5)] = Field(description="x of the head line, where the head begins.")
     angle: Annotated[float, Number(3, 17, "degrees")] = Field(
         description="Angle of the head, degrees; for angled and scarfed heads."
@@ -104,7 +108,7 @@ class Head(Table):
         description="The head piece lies under the shaft, or on its ramp; for scarfed heads."
     )
     swell_length: Annotated[float, Length(5, 120)] = Field(
-        description="Length on the head side of x = 0 over which the neck flows into the head."
+        description="Length behind x = 0 over which the neck flows into the head, or into the nut end."
     )
     volute: Volute | None = Field(None, description="A volute {length, height}.")
     wings: Annotated[tuple[Wing, ...], items(8)] = Field(description="Glued-on pieces: {side, width, length}.")
@@ -114,6 +118,12 @@ class Head(Table):
     tuners: Annotated[tuple[AnyTuner, ...], items(24)] = Field(
         description="The tuners: a list of {x, y, hole, housing = {length, width}, string_height, tree}; in a head "
         "with slots of {x, side, below_face, hole, into_core, string}."
+    )
+    end: Annotated[NutEnd | None, ADDED] = Field(
+        None, description="The nut end {length, thickness, width} of a neck without a head."
+    )
+    clamp: Annotated[Clamp | None, ADDED] = Field(
+        None, description="The clamp {length, width, height, screws} of a neck without a head."
     )
 
     @property
@@ -125,3 +135,10 @@ class Head(Table):
     def side_tuners(self) -> tuple[SideTuner, ...]:
         """The tuners bored from the side, as listed; () in a head without slots."""
         return tuple(tuner for tuner in self.tuners if isinstance(tuner, SideTuner))
+
+    @property
+    def wood(self) -> tuple[str, float]:
+        """(key, value, mm) of the thickness of what lies behind the nut: the head, or the nut end."""
+        if self.kind == "none" and self.end is not None:
+            return "head.end.thickness", self.end.thickness
+        return "head.thickness", self.thickness

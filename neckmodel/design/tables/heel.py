@@ -32,7 +32,7 @@ ScrewKind = Literal["wood-screw", "insert", "dowel"]
 class Screw(Table):
     """A heel screw, insert or dowel, square to the glue plane."""
 
-    from_end: Annotated[float, Length(1, 400)] = Field(description="Distance from the wood's end toward the head.")
+    from_end: Annotated[float, Length(1, 400)] = Field(description="Distance from the wood's end toward the nut.")
     y: Annotated[float, Length(-60, 60)] = Field(description="Distance from the centre line, treble side positive.")
     diameter: Annotated[float, Length(1, 20)] = Field(description="Diameter of the shank, insert or dowel.")
     length: Annotated[float, Length(3, 200)] = Field(description="Length under the screw's head.")
@@ -46,7 +46,7 @@ class HeelWing(Table):
     width: Annotated[float, Length(5, 350)] = Field(description="Width of the piece.")
     length: Annotated[float, Length(20, 900)] = Field(description="Length of the piece along the neck.")
     from_joint: Annotated[float, Length(-400, 400)] = Field(
-        description="Where it begins, from the joint toward the body; negative on the head side."
+        description="Where it begins, from the joint toward the body; negative toward the nut."
     )
 
 
@@ -104,7 +104,7 @@ class Heel(Table):
     depth: Annotated[float, Length(5, 150)] = Field(description="Depth of the heel below the glue plane.")
     corner_radius: Annotated[float, Length(0, 60)] = Field(description="Radius of the rear corners, seen from above.")
     swell_from: Annotated[float, Length(5, 150)] = Field(
-        description="How far on the head side of the joint the carve starts to swell into the heel."
+        description="How far on the nut's side of the joint the carve starts to swell into the heel."
     )
     tenon: Tenon | None = Field(
         None, description="The tenon {length, width, depth}, or the dovetail {length, width, depth, flare, taper}."

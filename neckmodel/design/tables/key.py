@@ -43,6 +43,6 @@ class AdjustingKey(Table):
         "its soundhole."
     )
     grip: Annotated[float, Length(5, 150), ADDED] = Field(
-        description="How far a straight or ball-end key stands out past the soundhole's edge, to be held; its handle "
-        "counts."
+        description="How far a straight or ball-end key stands out past the soundhole's edge, or past the end of "
+        "a neck without a head, to be held; its handle counts."
     )

@@ -11,6 +11,7 @@ from neckmodel.design.values.added import ADDED
 from neckmodel.design.values.kinds import Length, Mm, Number, Table, spreading
 
 _PLACES = ("run", "block", "anchor", "adjuster", "access_slot", "rod_end", "screw", "tuner", "bar", "washer")
+_LATER = ("clamp_screw",)  # what came later; of one stated length it is no content of its own
 
 
 class WallLimits(Table):
@@ -36,6 +37,9 @@ class WallLimits(Table):
     peg: Annotated[float, Length(0, 20), ADDED] = Field(
         description="Limit of the wall between the hole of a string's peg and what lies beside it."
     )
+    clamp_screw: Annotated[float, Length(0, 20), ADDED] = Field(
+        description="Limit of the wall round the screws of a clamp behind the nut."
+    )
 
     @classmethod
     def spread(cls, value: object) -> object:
@@ -43,7 +47,7 @@ class WallLimits(Table):
         rods, nor round a peg, which came later."""
         if isinstance(value, dict | WallLimits):
             return value
-        return {**dict.fromkeys(_PLACES, value), "between": Mm(BETWEEN), "peg": Mm(PEG)}
+        return {**dict.fromkeys(_PLACES + _LATER, value), "between": Mm(BETWEEN), "peg": Mm(PEG)}
 
 
 class Limits(Table):

@@ -45,7 +45,7 @@ class Back(Table):
 class BackPair(Table):
     """The back at fret 1 and at fret 12; between them fullness and lean change evenly."""
 
-    fret_1: Annotated[Back, spreading(Back, _FAMILIES)] = Field(description="The back at fret 1 and toward the head.")
+    fret_1: Annotated[Back, spreading(Back, _FAMILIES)] = Field(description="The back at fret 1 and toward the nut.")
     fret_12: Annotated[Back, spreading(Back, _FAMILIES)] = Field(description="The back at fret 12 and toward the body.")
 
     @classmethod

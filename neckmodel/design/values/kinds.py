@@ -134,7 +134,7 @@ class Length(Kind):
         if isinstance(value, Mm | bool) or not isinstance(value, int | float) or not self.holds(-value, unit):
             return ""
         if self.high <= 0:
-            return f"places on the head side of the nut are negative; try {-value}"
+            return f"places behind the nut are negative; try {-value}"
         return f"try {-value}, without the minus"
 
     def holds(self, value: int | float, unit: str) -> bool:

@@ -63,7 +63,9 @@ def draft(layout: Layout) -> Draft:
         f"The glue plane is {-floor:.1f} mm over the board.",
     ]
     if min(-layout.heel.depth, layout.head.lowest) - AIR < floor - 1e-6:
-        remarks.append("Heel or head reaches lower than the board's face: let it hang over the board's end.")
+        remarks.append(
+            f"Heel or {layout.head.named} reaches lower than the board's face: let it hang over the board's end."
+        )
     return Draft(pieces, (), (check,), tuple(remarks))
 
 

@@ -22,7 +22,7 @@ def refuse(layout: Layout) -> None:
         raise JigError("screw-guide: the heel has a tenon, whose sides are not those that the guide would hug")
     low = min(screw.x for screw in layout.screws) - max(screw.hole for screw in layout.screws)
     if low < layout.heel.x_joint + CLEAR:
-        raise JigError("screw-guide: a screw stands on the head side of the joint, where the heel is carved")
+        raise JigError("screw-guide: a screw stands on the nut's side of the joint, where the heel is carved")
 
 
 def draft(layout: Layout) -> Draft:

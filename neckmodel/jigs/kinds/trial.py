@@ -64,7 +64,9 @@ def _places(layout: Layout) -> list[tuple[str, str, tuple[float, float]]]:
     """(name, use, x range) of the blocks: round the adjuster, or else the start; and round the far end."""
     steps = middle_steps(layout)
     low, high = min(s.x_start for s in steps), max(s.x_end for s in steps)
-    left = min(low, layout.head.x_line) - BEYOND if low < 0 else low - BEYOND
+    left = min(low, layout.head.x_top) - BEYOND if low < 0 else low - BEYOND
+    if layout.head.is_none:  # it ends with the neck, so that a key comes in through its end
+        left = max(left, layout.head.x_far)
     right = min(high + BEYOND, max(layout.heel.x_end, high + 1.0))
     ends = {s.kind: s for s in steps}
     rod = layout.rod
@@ -92,11 +94,11 @@ def _block(layout: Layout, name: str, says: str, x: tuple[float, float]) -> Bare
     widest, y = max(step.width for step in inside) / 2, inside[0].y
     low, high = y - widest - BASS_SIDE, y + widest + TREBLE_SIDE
     bottom = -max(step.depth for step in inside) - FLOOR
-    if x[0] < layout.head.x_line:
+    if x[0] < layout.head.x_top:
         bottom = min(bottom, layout.head.face(x[0]) - FLOOR)
     body = sideways(_profile(layout, x, bottom), low, high, f"trial block {name}")
     solid = cut(body, [tool(layout, step).solid for step in inside], f"trial block {name}")
-    start = max(x[0], layout.head.x_line)
+    start = max(x[0], layout.head.x_top)
     label = Label(
         (name, Side.TREBLE, "up"),
         ((start + x[1]) / 2, high - TREBLE_SIDE / 2, 0.0),
@@ -111,7 +113,7 @@ def _block(layout: Layout, name: str, says: str, x: tuple[float, float]) -> Bare
 def _profile(layout: Layout, x: tuple[float, float], bottom: float) -> list[tuple[float, float]]:
     """Side view: the glue plane, the step and the head's face, and a level floor."""
     head = layout.head
-    if x[0] >= head.x_line:
+    if x[0] >= head.x_line or head.is_none:
         return [(x[0], 0.0), (x[1], 0.0), (x[1], bottom), (x[0], bottom)]
     top = [(x[1], 0.0), (head.x_line, 0.0)]
     top += [(head.x_line, -head.drop)] if head.drop > 0 else []

@@ -21,9 +21,11 @@ PER_ARC = 17
 
 
 def refuse(layout: Layout) -> None:
-    """Raises JigError where no tuners are stated, or where they are bored from the sides."""
+    """Raises JigError where no tuners are stated, where they are bored from the sides, and where there is no head."""
     if layout.slots is not None:
         raise JigError("tuner-guide: the tuners of a head with slots are bored from its sides; make the roller-guide")
+    if layout.head.is_none:
+        raise JigError("tuner-guide: the neck has no head, and no tuners are drilled in it")
     if not layout.tuners:
         raise JigError("tuner-guide: no tuners are stated; state head.tuners")
 

@@ -20,9 +20,9 @@ if TYPE_CHECKING:
 
 
 def bore_steps(design: Design, rod: RodPlace, head: Head, x_wood_end: float) -> tuple[Step, ...]:
-    """The bore for the stated key, from the adjuster's pocket out through the step's wall, the head's face or the
-    heel's end; () where no key is stated or the pocket itself is open there. It is as wide as the key's corners plus
-    clearance all round.
+    """The bore for the stated key, from the adjuster's pocket out through the step's wall, the head's face, the nut end
+    or the heel's end; () where no key is stated or the pocket itself is open there. It is as wide as the key's corners
+    plus clearance all round.
 
     Raises DesignError where it does not come out whole, or where an L-key's rising arm would turn in the wood.
     """
@@ -36,6 +36,8 @@ def bore_steps(design: Design, rod: RodPlace, head: Head, x_wood_end: float) -> 
     start = rod.x_adjuster + out * design.channel.end_clearance
     low = rod.axis_at(pivot) + half
     leaves = x_wood_end if rod.at_heel else slot_exit(head, low, rod.tilt, pivot)
+    if head.is_none and not rod.at_heel:
+        leaves = head.x_far
     if not rod.at_heel and leaves < head.x_far:
         least = low - (pivot - head.x_line) * rise
         if head.angle > 0:
@@ -44,7 +46,7 @@ def bore_steps(design: Design, rod: RodPlace, head: Head, x_wood_end: float) -> 
         says = f"does not let the key's bore out: it reaches {least:.2f} mm below plane z = 0 at the step's wall"
         raise design.problem("head.drop", says, f"at least {no_less(least)}", "or a rod that lies higher")
     if key.kind == "L-key" and from_soundhole(design) is None:
-        _refuse_bend(design, rod, head.x_line if not rod.at_heel else x_wood_end, key_arm(key))
+        _refuse_bend(design, rod, head.x_top if not rod.at_heel else x_wood_end, key_arm(key))
     if out * (leaves - start) <= LEAST_DIFFERENCE:
         return ()
     x0, x1 = sorted((leaves, start))

@@ -54,8 +54,9 @@ def access_steps(
     mm.
 
     The slot is as wide as the key's corners plus clearance at either side. Its floor is parallel to the key. It runs
-    out through the wall of a stepped head, the angled face or the heel's end. An L-key also gets a pocket in which its
-    rising arm turns; one that enters through the soundhole turns it there. A bar in a wheel needs no slot in the neck.
+    out through the wall of a stepped head, the angled face, the nut end or the heel's end. An L-key also gets a pocket
+    in which its rising arm turns; one that enters through the soundhole turns it there, and one that enters a nut end
+    beyond that. A bar in a wheel needs no slot in the neck.
     """
     key = design.adjusting_key
     if key is None or key.kind == "bar":
@@ -71,7 +72,8 @@ def access_steps(
     else:
         leaves = max(slot_exit(head, floor, tilt, pivot), head.x_far)
     outside = from_soundhole(design) is not None  # it comes in from beyond the wood, however long the key
-    inside = not outside and out * (withdrawn - leaves) < -LEAST_DIFFERENCE
+    through = head.is_none and not rod.at_heel  # a key comes in from beyond the nut end, under the clamp
+    inside = not outside and not through and out * (withdrawn - leaves) < -LEAST_DIFFERENCE
     end = withdrawn if inside else leaves
     if out * (end - start) <= LEAST_DIFFERENCE:
         return ()  # the adjuster's pocket itself is open to the head, or out of the wood
@@ -91,7 +93,7 @@ def access_steps(
         narrowest=min(width, corners + 2 * min(clear, LEAST_KEY_CLEARANCE)),
     )
     steps = [slot]
-    if key.kind == "L-key" and not outside:
+    if key.kind == "L-key" and not outside and not through:
         # the inner radius of the bend stands before the rising arm, low down where the arm turns in wood
         arm = rod.x_adjuster + out * (key_arm(key) - key.engaged_depth - corners - key.bend_radius - clear)
         near = start if out * (arm - start) < 0 else arm

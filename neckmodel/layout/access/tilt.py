@@ -26,13 +26,15 @@ def key_tilt(design: Design, rod: RodPlace, board: Fretboard, top: Top) -> float
 
     A plain hexagon key follows the adjuster's axis. A ball-end key is tilted just far enough to pass under the nut's
     edge on the head side (at the heel: under the fretboard's end; from the soundhole: under the top at its
-    edge), in whole degrees, up to BALL_TILT.
+    edge), in whole degrees, up to BALL_TILT. Where there is no head it comes in straight from beyond the nut end.
     """
     key = design.adjusting_key
     if key is None or key.kind == "bar":
         return 0.0
     if key.kind != "ball-end" or design.channel.from_behind:  # a bore lies on the adjuster's axis
         return rod.tilt
+    if design.head.kind == "none" and not rod.at_heel:
+        return 0.0  # it lies under the clamp
     pivot, corners, clear = key_pivot(key, rod), across_corners(key.size), design.channel.key_clearance
     edge, z = board.x_last if rod.at_heel else -nut_behind(design, corners / 2, rod.y), 0.0
     if (hole := from_soundhole(design)) is not None:

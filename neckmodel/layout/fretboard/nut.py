@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from neckmodel.design.values.scale import BEHIND_GROOVE
 from neckmodel.layout.fretboard.fretboard import Fretboard
-from neckmodel.lengths import no_more
+from neckmodel.lengths import no_less, no_more
 
 if TYPE_CHECKING:
     from neckmodel.design import Design
@@ -58,11 +58,22 @@ def place_nut(design: Design, board: Fretboard) -> NutPlace:
     )
     strip = nut_strip(placed, board)
     first = min(x for x, _ in (placed.corners if strip is None else strip.start))
-    if design.head.starts_at > first + 1e-6:
+    if design.head.kind == "none":
+        _refuse_short_end(design, first, strip is not None)
+    elif design.head.starts_at > first + 1e-6:
         far = "nut" if strip is None else "fretboard wood behind the nut"
         at_most = f"at most {no_more(first)}, the far side of the {far}"
         raise design.problem("head.starts_at", "lies under the nut", at_most)
     return placed
+
+
+def _refuse_short_end(design: Design, first: float, has_strip: bool) -> None:
+    """Raises DesignError where the nut end of a neck without a head does not carry the nut."""
+    end = design.head.end
+    if end is not None and -end.length > first + 1e-6:
+        far = "fretboard wood behind the nut" if has_strip else "nut"
+        says = f"does not carry the whole {far}, which reaches to x {first:.2f} mm"
+        raise design.problem("head.end.length", says, f"at least {no_less(-first)}")
 
 
 def nut_strip(nut: NutPlace, board: Fretboard) -> Fretboard | None:

@@ -26,7 +26,9 @@ def one_piece_height(length: float, thickness: float, angle: float) -> float:
 
 @dataclass(frozen=True)
 class Head:
-    """The head. x_line: the head line, where the glue plane ends. kind: "stepped", "angled" or "scarfed".
+    """The head. x_line: the head line, where the glue plane ends. kind: "stepped", "angled", "scarfed" or "none".
+
+    "none" is a neck without a head: all behind x_line = 0 is its nut end, whose top is the glue plane itself.
 
     angle in degrees, 0 if stepped; drop: height of the step, 0 if angled. Thickness is square to the face, length along
     it, mm. swell: distance from the nut over which the carved back flows into the head's back.
@@ -46,6 +48,26 @@ class Head:
     swell: float
     contour: Contour | None = None
     volute: Volute | None = None
+
+    @property
+    def is_none(self) -> bool:
+        """Whether the neck has no head."""
+        return self.kind == "none"
+
+    @property
+    def named(self) -> str:
+        """What lies behind the nut, in words: "head", or "nut end" where there is no head."""
+        return "nut end" if self.is_none else "head"
+
+    @property
+    def x_top(self) -> float:
+        """x at which the glue plane ends, mm: at the head line, or at the far end of a neck without a head."""
+        return self.x_far if self.is_none else self.x_line
+
+    @property
+    def corner(self) -> float:
+        """Radius of the far corners seen from above, mm: a nut end is square."""
+        return 0.0 if self.is_none else HEAD_CORNER
 
     @property
     def x_far(self) -> float:
@@ -72,7 +94,7 @@ class Head:
 
     def face(self, x: float) -> float:
         """z of the head's face at x, mm."""
-        return -self.drop + (x - self.x_line) * math.tan(math.radians(self.angle))
+        return -self.drop + (x - self.x_line) * math.tan(math.radians(self.angle)) + 0.0
 
     def back(self, x: float) -> float:
         """z of the head's back at x, mm; at the far end of an inclined head no higher than an end square to the face

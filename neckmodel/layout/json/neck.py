@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from neckmodel.layout.hardware.clamp import ClampPlace
 from neckmodel.layout.hardware.slots import Roller, SlotPair
 from neckmodel.layout.heel.dovetail import Dovetail
 from neckmodel.layout.layout import Layout
@@ -33,9 +34,10 @@ def shaft_json(layout: Layout) -> dict[str, object]:
 
 
 def head_json(layout: Layout) -> dict[str, object]:
-    """`outline`: (x, y, bulge) of a drawn head's corners, null where the sides are straight; angle in degrees."""
+    """`outline`: (x, y, bulge) of a drawn head's corners, null where the sides are straight; angle in degrees. A neck
+    without a head has x_line 0, and `clamp` where one is stated."""
     head, volute = layout.head, layout.head.volute
-    return {
+    found: dict[str, object] = {
         "kind": head.kind,
         "x_line": head.x_line,
         "x_far": head.x_far,
@@ -49,6 +51,23 @@ def head_json(layout: Layout) -> dict[str, object]:
         "volute": None
         if volute is None
         else {"x_start": volute.x_start, "x_end": volute.x_end, "height": volute.height},
+    }
+    if layout.clamp is not None:
+        found["clamp"] = clamp_json(layout.clamp)
+    return found
+
+
+def clamp_json(clamp: ClampPlace) -> dict[str, object]:
+    """The clamp's envelope, its bottom at z = 0; `depth` of a screw's hole counts from there down."""
+    return {
+        "x_start": clamp.x_start,
+        "x_end": clamp.x_end,
+        "width": 2 * clamp.half_width,
+        "height": clamp.height,
+        "past_end": clamp.past_end,
+        "screws": [
+            {"name": s.name, "x": s.x, "y": s.y, "diameter": s.diameter, "depth": s.depth} for s in clamp.screws
+        ],
     }
 
 

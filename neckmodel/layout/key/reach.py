@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from neckmodel.layout.hardware.clamp import behind_nut
 from neckmodel.layout.key.hexagon import across_corners
 from neckmodel.layout.strings.frets import nut_behind
 
@@ -68,4 +69,7 @@ def key_reach(design: Design, y: float = 0.0) -> float:
         depths, over = rod.axis_depth, design.fretboard.thickness if at_heel else design.nut.height
         rise = (4 * depths.middle - 3 * depths.adjuster - depths.anchor) / rod.length
         taken += (over + depths.adjuster) * max(0.0, rise)
-    return key_arm(key) - taken - (0.0 if at_heel else nut_behind(design, corners / 2, y))
+    behind = nut_behind(design, corners / 2, y)
+    if design.head.kind == "none":  # the other arm stands clear of the nut end and of the clamp
+        behind = behind_nut(design.head, behind)
+    return key_arm(key) - taken - (0.0 if at_heel else behind)

@@ -34,7 +34,7 @@ if TYPE_CHECKING:
     from neckmodel.layout.neck.back import Back
 
 FRET_1, FRET_12 = "neck.thickness.fret_1", "neck.thickness.fret_12"
-HEEL, HEAD = "heel.depth", "head.thickness"
+HEEL = "heel.depth"
 HEAD_STEP = "head/step"  # the check of the wood under a stepped head's face, which bounds the carve too
 COARSE, FINE = 1.0, 0.25  # mm: steps of the search for the carve that leaves most wood over
 BESIDE = 1.0  # mm along the neck, over which the growth of a wall is taken
@@ -169,7 +169,7 @@ def _deeper_ends(layout: Layout, back: Back) -> tuple[tuple[str, float], ...]:
         outside = replace(outside, heel=replace(heel, depth=need))
     if not runs_out(replace(outside, head=replace(outside.head, volute=None))):
         least = least_thickness(replace(outside, head=replace(outside.head, volute=None)))
-        found += [(HEAD, least)] if least < MOST_THICKNESS else []
+        found += [(layout.design.head.wood[0], least)] if least < MOST_THICKNESS else []
     return tuple(found)
 
 

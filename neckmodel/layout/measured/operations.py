@@ -48,6 +48,8 @@ SHOWN_BY = {
     "head.volute.": OUTLINE,
     "head.wings.": OUTLINE,
     "head.slots.": SLOTS,
+    "head.end.thickness": HEAD,
+    "head.end.": OUTLINE,
     "heel.depth": HEEL,
     "heel.tenon.": HEEL,
     "heel.tenon.length": END,
@@ -60,9 +62,12 @@ SHOWN_BY = {
     "fretboard.": MADE,
     "board.": BOARD,
 }
+CLAMP = "head.clamp.screws."
+NUT_END = {HEAD: ("the nut end", "sawn"), OUTLINE: ("the nut end's outline", "sawn")}  # where there is no head
 HOLES = {
     "heel.screws.": ("from_end", "y"),
     "head.tuners.": ("x", "y", "hole", "below_face", "into_core"),
+    CLAMP: ("x", "y", "diameter", "depth"),
 }  # their other sizes are of the hardware
 CHANNEL = "channel."
 
@@ -102,7 +107,8 @@ def stages_of(layout: Layout) -> tuple[tuple[str, ...], ...]:
     screws = tuple(f"heel.screws.{k}" for k in range(len(layout.screws)))
     tuners = tuple(f"head.tuners.{k}" for k in range(len(layout.tuners) + len(layout.rollers)))
     slots = () if layout.slots is None else (SLOTS,)
-    shaped = (OUTLINE, *screws, *tuners, *slots, END)
+    clamp = () if layout.clamp is None else tuple(f"{CLAMP}{k}" for k in range(len(layout.clamp.screws)))
+    shaped = (OUTLINE, *screws, *tuners, *slots, *clamp, END)
     return (GLUE_UP, WIDTH, LENGTH), (HEAD, HEEL, SHAFT, *steps), shaped, (ON,), (CARVE_1,), (CARVE_12,)
 
 
@@ -154,16 +160,19 @@ def _said(verb: str, subjects: list[tuple[str, bool]]) -> str:
 
 def _words(layout: Layout, names: tuple[str, ...]) -> Iterator[tuple[str, bool, str]]:
     """(what is worked on, whether that is plural, what is done to it) for each operation; all holes together."""
+    words = WORDS | NUT_END if layout.head.is_none else WORDS
     for name in names:
         if name.startswith(CHANNEL):
             yield f"the {step_words(name.removeprefix(CHANNEL))}", False, "cut"
         elif name == SLOTS:
             yield "the head's slots", True, "cut"
-        elif name in WORDS:
-            yield WORDS[name][0], False, WORDS[name][1]
+        elif name in words:
+            yield words[name][0], False, words[name][1]
     bored = [tuner.name for tuner in layout.tuners] + [roller.name for roller in layout.rollers]
     screwed = [screw.name for screw in layout.screws]
-    for where, part, placed in (("heel.screws.", "heel", screwed), ("head.tuners.", "head", bored)):
+    clamp = [] if layout.clamp is None else [screw.name for screw in layout.clamp.screws]
+    drills = (("heel.screws.", "heel", screwed), ("head.tuners.", "head", bored), (CLAMP, "clamp", clamp))
+    for where, part, placed in drills:
         drilled = [int(name.removeprefix(where)) for name in names if name.startswith(where)]
         if len(drilled) == len(placed) > 1:
             yield f"the {part}'s holes", True, "drilled"

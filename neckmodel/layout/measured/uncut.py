@@ -15,6 +15,7 @@ from neckmodel.layout.measured.operations import (
     BOARD,
     CARVE_1,
     CARVE_12,
+    CLAMP,
     END,
     GLUE_UP,
     HEAD,
@@ -35,6 +36,7 @@ from neckmodel.layout.wood.blank import shaft_ramps
 if TYPE_CHECKING:
     from neckmodel.geometry.types import Point
     from neckmodel.layout.channel.step import Step
+    from neckmodel.layout.hardware.clamp import ClampScrew
     from neckmodel.layout.hardware.screws import Screw
     from neckmodel.layout.hardware.slots import Roller, SlotPair
     from neckmodel.layout.hardware.tuners import TunerPlace
@@ -208,6 +210,10 @@ def _against_drill(before: Layout, after: Layout) -> Iterator[str]:
             yield f"head.tuners.{k}"
     if before.slots is not None and (after.slots is None or not _hold_slots(after.slots, before.slots)):
         yield SLOTS
+    old, new = ([] if of.clamp is None else [*of.clamp.screws] for of in (before, after))
+    for k, hole in enumerate(old):
+        if k >= len(new) or not _holds_hole(hole, new[k]):
+            yield f"{CLAMP}{k}"
 
 
 def _same_bore(old: Roller, new: Roller) -> bool:
@@ -228,6 +234,12 @@ def _same_hole(old: Screw, new: Screw) -> bool:
     """Whether the new hole is in the same place, and at least as wide and as deep."""
     near = max(abs(new.x - old.x), abs(new.y - old.y)) <= GIVE
     return near and new.hole >= old.hole - GIVE and new.z_point >= old.z_point - GIVE
+
+
+def _holds_hole(old: ClampScrew, new: ClampScrew) -> bool:
+    """Whether the new hole is in the same place, and at least as wide and as deep."""
+    near = max(abs(new.x - old.x), abs(new.y - old.y)) <= GIVE
+    return near and new.diameter >= old.diameter - GIVE and new.depth >= old.depth - GIVE
 
 
 def _same_tuner(old: TunerPlace, new: TunerPlace) -> bool:

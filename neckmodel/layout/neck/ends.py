@@ -18,7 +18,7 @@ from neckmodel.layout.neck.back import Back
 from neckmodel.layout.neck.outside import Outside
 
 if TYPE_CHECKING:
-    from neckmodel.design import Design
+    from neckmodel.design import Design, NutEnd
     from neckmodel.design import Tenon as StatedTenon
 
 TENON_SLACK = 0.05  # mm by which a stated end of the wood may differ from the joint and the tenon's length
@@ -33,6 +33,8 @@ def place_outside(design: Design, board: Fretboard, back: Back, x_joint: float) 
 def place_head(design: Design) -> Head:
     """The head. With a drawing its length is the drawn one, and `near` the narrower side's width at the swell's end."""
     head = design.head
+    if head.kind == "none" and head.end is not None:
+        return _nut_end(head.end, head.swell_length)
     stepped = head.kind == "stepped"
     angle, drop = (0.0, head.drop) if stepped else (head.angle, 0.0)
     volute = None if head.volute is None else Volute(head.starts_at, head.volute.length, head.volute.height)
@@ -53,6 +55,22 @@ def place_head(design: Design) -> Head:
         swell=head.swell_length,
         contour=contour,
         volute=volute,
+    )
+
+
+def _nut_end(end: NutEnd, swell: float) -> Head:
+    """The nut end of a neck without a head: square all round, its top the glue plane, the shaft flowing into it from
+    x = 0 on."""
+    return Head(
+        kind="none",
+        x_line=0.0,
+        angle=0.0,
+        drop=0.0,
+        thickness=end.thickness,
+        length=end.length,
+        near=end.width,
+        far=end.width,
+        swell=swell,
     )
 
 

@@ -47,7 +47,9 @@ class Outside:
 
     @property
     def x_cove(self) -> float:
-        """x at which the head's own straight sides begin, mm."""
+        """x at which the head's own straight sides begin, mm. A nut end's sides flow out over the whole swell."""
+        if self.head.is_none:
+            return self.head.x_swell
         return self.head.x_line - min(COVE, self.head.x_line - self.head.x_swell)
 
     @property

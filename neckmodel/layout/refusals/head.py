@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 LEAST_DEPTH = 3.0  # of wood under the fretboard along the shaft
 LEAST_SHAFT = 1.0  # of shaft between fret 1 and the heel's swell, and between the sawn ramps
 LEAST_HEAD = 10.0  # of head beyond its swell
+LEAST_END = 1.0  # of a nut end beyond its swell
+SAME = 1e-6  # widths that differ by less are the same
 LEAST_COVE = 2.0  # of the head's side between the head line and the end of the swell
 LEAST_BUILT = 0.5  # of the same where it is carved or sawn already, for then a check reports it
 
@@ -27,6 +29,9 @@ LEAST_BUILT = 0.5  # of the same where it is carved or sawn already, for then a 
 def refuse_head(design: Design, outside: Outside) -> None:
     """Raises DesignError for a head that does not fit the shaft, naming the key and the least change that helps."""
     head = outside.head
+    if head.is_none:
+        refuse_nut_end(design, outside)
+        return
     if head.x_swell > head.x_line - LEAST_COVE:
         raise design.problem(
             "head.swell_length", "the swell ends before the head line", f"at least {no_less(LEAST_COVE - head.x_line)}"
@@ -59,6 +64,28 @@ def refuse_head(design: Design, outside: Outside) -> None:
             if least < MOST_THICKNESS and not carve
             else "",
             carve or (ways if carved_already(design) else f"{ways}, or a thinner neck"),
+        )
+
+
+def refuse_nut_end(design: Design, outside: Outside) -> None:
+    """Raises DesignError for a nut end that is narrower or thinner than the shaft, or shorter than its swell."""
+    head, back = outside.head, outside.back
+    if head.x_swell < head.x_far + LEAST_END:
+        most = no_more(-head.x_far - LEAST_END)
+        raise design.problem("head.swell_length", "the swell is longer than the nut end", f"at most {most}")
+    wide = 2 * outside.reach(0.0)  # the farther side counts, where a string that starts later narrows the other
+    if head.near < wide - SAME:
+        raise design.problem(
+            "head.end.width", f"is narrower than the neck at the nut, {wide:.2f} mm", f"at least {no_less(wide)}"
+        )
+    if not runs_out(outside):
+        least = least_thickness(outside)
+        raise design.problem(
+            "head.end.thickness",
+            f"the nut end's under side does not lie deep enough below the neck's back, {back.depth(0.0):.2f} mm at the "
+            "nut, for the carve to run out into it",
+            f"at least {no_less(least)} with this swell" if least < MOST_THICKNESS else "",
+            "a thicker nut end" + ("" if carved_already(design) else " or a thinner neck"),
         )
 
 

@@ -33,7 +33,9 @@ def refuse_outside(design: Design, outside: Outside) -> None:
     head_ramp, heel_ramp = shaft_ramps(outside, design.allowance.back)
     if heel_ramp[0] - head_ramp[0] < LEAST_SHAFT:
         raise design.problem(
-            "heel.depth", "head and heel are so deep that the sawn ramps between them meet", "a shallower heel or head"
+            "heel.depth",
+            f"{outside.head.named} and heel are so deep that the sawn ramps between them meet",
+            f"a shallower heel or {outside.head.named}",
         )
 
 

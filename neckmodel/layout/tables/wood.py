@@ -36,17 +36,11 @@ def back(layout: Layout, voice: Voice) -> Table:
 
 
 def ends(layout: Layout, voice: Voice) -> Table:
-    """Head, nut, heel and blank. A terminal also gets the board; a page has it among its materials."""
+    """Head or nut end, nut, heel and blank. A terminal also gets the board; a page has it among its materials."""
     head, heel, nut, write = layout.head, layout.heel, layout.nut, voice.write
     xs, at = [x for x, _ in layout.blank_profile], voice.pick("at ", "")
     rows: list[Row] = [
-        (f"{head.kind} head", f"head line {at}x", write(head.x_line)),
-        ("", f"far end {at}x", write(head.x_far)),
-        ("", "drop", write(head.drop)),
-        ("", "angle", f"{head.angle:.2f} deg"),
-        ("", "thickness", write(head.thickness)),
-        ("", "length on the face", write(head.length)),
-        ("", "width near, far", f"{write(head.near)}, {write(head.far)}"),
+        *(_nut_end(layout, voice) if head.is_none else _head(layout, voice)),
         ("nut", "from x, to x", f"{write(nut.x_start)}, {write(nut.x_end)}"),
         ("", f"seat {at}z, height", f"{write(nut.z_seat)}, {write(nut.height)}"),
         (f"{heel.kind} heel", f"joint {at}x", write(heel.x_joint)),
@@ -59,7 +53,39 @@ def ends(layout: Layout, voice: Voice) -> Table:
     ]
     if voice.terse and layout.board is not None:
         rows.append(("board", "length, width, thickness", ", ".join(voice.row(*layout.board))))
-    return Table("Head, nut, heel, blank", ("part", "what", "value"), tuple(rows), text=2)
+    first = "Nut end" if head.is_none else "Head"
+    return Table(f"{first}, nut, heel, blank", ("part", "what", "value"), tuple(rows), text=2)
+
+
+def _head(layout: Layout, voice: Voice) -> list[Row]:
+    head, write, at = layout.head, voice.write, voice.pick("at ", "")
+    return [
+        (f"{head.kind} head", f"head line {at}x", write(head.x_line)),
+        ("", f"far end {at}x", write(head.x_far)),
+        ("", "drop", write(head.drop)),
+        ("", "angle", f"{head.angle:.2f} deg"),
+        ("", "thickness", write(head.thickness)),
+        ("", "length on the face", write(head.length)),
+        ("", "width near, far", f"{write(head.near)}, {write(head.far)}"),
+    ]
+
+
+def _nut_end(layout: Layout, voice: Voice) -> list[Row]:
+    """The nut end of a neck without a head, and the clamp on it."""
+    head, clamp, write, at = layout.head, layout.clamp, voice.write, voice.pick("at ", "")
+    rows: list[Row] = [
+        ("nut end", f"neck's end {at}x", write(head.x_far)),
+        ("", "thickness", write(head.thickness)),
+        ("", "width", write(head.near)),
+    ]
+    if clamp is not None:
+        rows.append(("clamp", "from x, to x", f"{write(clamp.x_start)}, {write(clamp.x_end)}"))
+        rows.append(("", "width, height", f"{write(2 * clamp.half_width)}, {write(clamp.height)}"))
+        rows += [
+            (s.name, "x, y, hole, depth", ", ".join(voice.row(s.x, layout.across(s.y), s.diameter, s.depth)))
+            for s in clamp.screws
+        ]
+    return rows
 
 
 def _glued_in(layout: Layout, voice: Voice) -> list[Row]:

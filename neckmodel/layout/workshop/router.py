@@ -97,7 +97,7 @@ def level_steps(setting: RouterSetting) -> tuple[LevelStep, ...]:
 
 def leaves_wood(layout: Layout, step: Step) -> bool:
     """Whether the step runs out of the wood at its head-side end."""
-    return step.end_start == EndKind.OPEN and step.x_start <= layout.head.x_line + SAME
+    return step.end_start == EndKind.OPEN and step.x_start <= layout.head.x_top + SAME
 
 
 def leaves_at_heel(layout: Layout, step: Step) -> bool:

@@ -196,7 +196,7 @@
 
   function where(value) {
     if (axis !== "x") return "";
-    if (value < 0) return ", head side of the nut";
+    if (value < 0) return ", behind the nut";
     const passed = data.frets.filter((x) => x <= value + 1e-6).length;
     return passed === 0 ? ", between nut and fret 1" : `, body side of fret ${passed}`;
   }

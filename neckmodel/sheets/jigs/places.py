@@ -96,7 +96,8 @@ def _trial(layout: Layout, piece: Bare, between: Point) -> list[Place]:  # noqa:
     (x0, x1), steps = between, middle_steps(layout)
     ends = [(step, x, word) for step in steps for x, word in ((step.x_start, "starts"), (step.x_end, "ends"))]
     found = [_on_line(x, f"{plain(step.name)} {word}") for step, x, word in ends]
-    found += [_on_line(layout.head.x_line, "head line"), _on_line(0.0, "nut")]
+    end = (layout.head.x_top, "neck's end" if layout.head.is_none else "head line")
+    found += [_on_line(*end), _on_line(0.0, "nut")]
     floors = [step for step in steps if step.is_level and step.x_start < x1 and step.x_end > x0]
     found += [Place((0.0, 0.0, -step.depth), f"{plain(step.name)} floor", (UPWARD,)) for step in floors]
     return [*found, Place((0.0, 0.0, 0.0), "glue plane", (UPWARD,))]

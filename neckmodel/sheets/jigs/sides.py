@@ -63,7 +63,7 @@ def views_drawn(kind: str, piece: Bare) -> tuple[View, ...]:
 def words(view: View, layout: Layout) -> str:
     """The side and the directions in words: `seen from above; the body to the right, the treble side up`."""
     ends = {
-        ALONG: ("the body", "the head"),
+        ALONG: ("the body", f"the {layout.head.named}"),
         ACROSS: (f"the {layout.side_up} side", f"the {layout.side_up.other} side"),
         UPWARD: ("above", "below"),
     }

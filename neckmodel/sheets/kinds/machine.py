@@ -18,6 +18,7 @@ from neckmodel.sheets.views.hand import as_built, mirrored
 from neckmodel.sheets.views.outlines import template_opening
 from neckmodel.sheets.views.plan import blank_reach
 from neckmodel.sheets.views.pockets import step_lines
+from neckmodel.work.router import open_ends
 from neckmodel.work.words import datum_words, floor_words
 
 if TYPE_CHECKING:
@@ -31,7 +32,7 @@ BACK = (
     "Depths count from the level back of the shaft: the blank lies face down, and is drawn as seen from its back. The "
     "key's bore is drilled, not routed."
 )
-TOP = "Depths count from the glue plane (z = 0), which is the upper face from the head line on toward the body."
+TOP = "Depths count from the glue plane (z = 0), which is the upper face{}."
 MEETING = (
     "Where a step opens into a deeper one, its line runs on into that one, a little narrower: no edge is drawn twice, "
     "and no ridge stays between the two."
@@ -56,7 +57,7 @@ def pockets(layout: Layout, titles: Titles) -> Contours:
     )
     unit = titles.unit
     behind = layout.back_strip is not None
-    what, depths = ("back, seen from there", BACK) if behind else ("upper face", TOP)
+    what, depths = ("back, seen from there", BACK) if behind else ("upper face", _top(layout))
     says = [heading(titles, f"pockets in the blank's {what}"), origin(layout, behind), depths, *_depths(layout, unit)]
     if any((line.x_start, line.x_end) != (line.step.x_start, line.step.x_end) for line in lines) or len(lines) > 1:
         says.append(MEETING)
@@ -81,7 +82,7 @@ def templates(layout: Layout, titles: Titles) -> Contours:
         sketch.add(placed)
         assert isinstance(placed, Path)
         cuts.append(_template_cut(placed, setting, bush))
-        says.append(_template_words(setting, bush, titles.unit))
+        says.append(_template_words(layout, setting, bush, titles.unit))
     if len(cuts) > 1:
         says.append("Openings may overlap: one template for each.")
     return Contours(f"{titles.name} templates", tuple(sketch.marks), tuple(says), tuple(cuts))
@@ -102,14 +103,18 @@ def _template_cut(opening: Path, setting: RouterSetting, bush: float) -> dict[st
     }
 
 
-def _template_words(setting: RouterSetting, bush: float, unit: str) -> str:
+def _template_words(layout: Layout, setting: RouterSetting, bush: float, unit: str) -> str:
     deep = _deep(setting.step, unit)
     cutter, outside = tool_size(setting.cutter, unit), tool_size(bush, unit)
-    ends = "- and ".join(setting.open_ends)
-    leaves = f"; run its {ends}-side end out of the template" if ends else ""
+    ends = open_ends(layout, setting)
+    leaves = f"; run its {ends} out of the template" if ends else ""
     if setting.sled is not None:
         leaves += "; its floor is not level: see the sled of the routing-template jig"
     return f"{layers.of_template(setting.step.name).name}: cutter {cutter}, bush {outside} outside, cut {deep}{leaves}"
+
+
+def _top(layout: Layout) -> str:
+    return TOP.format("" if layout.head.is_none else " from the head line on toward the body")
 
 
 def origin(layout: Layout, from_back: bool = False) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.step import plain
-from neckmodel.layout.sides import Side
+from neckmodel.layout.sides import Side, Toward
 from neckmodel.layout.workshop.router import router_settings
 from neckmodel.lengths import with_unit
 from neckmodel.sheets.marks import layers
@@ -108,9 +108,9 @@ def station_dimensions(layout: Layout) -> list[Dimension]:
     ]
     stops = []
     for setting in router_settings(layout):
-        for x, end in ((setting.stop_start, "head side"), (setting.stop_end, "body side")):
+        for x, end in ((setting.stop_start, Toward.HEAD), (setting.stop_end, Toward.BODY)):
             if x is not None and x0 <= x <= x1:
-                stops.append((x, f"stop {plain(setting.step.name)}, {end}"))
+                stops.append((x, f"stop {plain(setting.step.name)}, {layout.side(end)}"))
     dimensions = []
     for group, layer in ((named, layers.STATIONS), (stops, layers.STOPS)):
         places: dict[float, list[str]] = {}

@@ -72,7 +72,9 @@ def draw_cross_sections(
     used = tuple(dict.fromkeys(mark.layer for cut in cuts for mark in cut.alone.marks if not isinstance(mark, Window)))
     pages = Pages(paper, "cross-sections", titles)
     way = "right" if layout.left_handed else "left"
-    pages.paragraph(f"Seen from the head: the treble side lies to the {way}.{_arrows(layout)}{_also(layout, used)}")
+    pages.paragraph(
+        f"Seen from the {layout.head.named}: the treble side lies to the {way}.{_arrows(layout)}{_also(layout, used)}"
+    )
     for line in titles.verdict.walls:
         pages.paragraph(line)
     tall = legend_height(used, pages.room)

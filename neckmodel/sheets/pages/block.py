@@ -65,7 +65,9 @@ def sizes_across(layout: Layout) -> list[str]:
         f"fretboard at x 0: {wide(board.half_width(0.0))}",
         f"fretboard at its end: {wide(board.half_width(board.x_end))}",
         f"heel at {'the joint' if layout.heel.tenon is not None else 'its end'}: {wide(outside.half_width(x_heel))}",
-        f"head, {'near and far' if head.contour is None else 'at the swell, and widest'}: "
+        f"nut end: {with_unit(head.near, unit)}"
+        if head.is_none
+        else f"head, {'near and far' if head.contour is None else 'at the swell, and widest'}: "
         f"{with_unit(head.near, unit)}, {with_unit(head.far, unit)}",
         f"blank: {wide(layout.blank_half_width)} wide; centre line {with_unit(layout.blank_half_width, unit)} "
         "from the reference edge",

@@ -47,7 +47,7 @@ class Hole:
 
 
 def holes(layout: Layout) -> tuple[Hole, ...]:
-    """The holes of the heel's screws and of the tuners, those nearest to the head line first."""
+    """The holes of the tuners, of the heel's screws and of a clamp's screws, as they are listed."""
     unit = layout.design.design.units
     found = [
         Hole(plain(tuner.name), (tuner.on_face[0], layout.across(tuner.on_face[1])), tuner.hole, "through")
@@ -62,6 +62,16 @@ def holes(layout: Layout) -> tuple[Hole, ...]:
         )
         for screw in layout.screws
     ]
+    if layout.clamp is not None:
+        found += [
+            Hole(
+                plain(hole.name),
+                (hole.x, layout.across(hole.y)),
+                hole.diameter,
+                f"{with_unit(hole.depth, unit)} from the glue plane",
+            )
+            for hole in layout.clamp.screws
+        ]
     return tuple(found)
 
 

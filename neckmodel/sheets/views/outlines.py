@@ -6,7 +6,6 @@ import math
 from typing import TYPE_CHECKING
 
 from neckmodel.geometry.types import Point
-from neckmodel.layout.neck.outside import HEAD_CORNER
 from neckmodel.sheets.marks.arcs import rectangle, rounded_path
 from neckmodel.sheets.marks.display import Layer, Path
 
@@ -63,7 +62,7 @@ def _round_head(layer: Layer, layout: Layout, beyond: list[tuple[Point, float]],
     treble = [((x, outside.half_width(x)), 0.0) for x in sorted(xs | {outside.x_cove})]
     if drawn is None:
         far = head.side(head.x_far)
-        treble.insert(0, ((head.x_far, far), min(HEAD_CORNER, far)))
+        treble.insert(0, ((head.x_far, far), min(head.corner, far)))
     treble += beyond
     bass = [((x, outside.middle(x) - y), radius) for (x, y), radius in treble]
     treble = [((x, outside.middle(x) + y), radius) for (x, y), radius in treble]

@@ -53,7 +53,11 @@ def _draw(sketch: Sketch, layout: Layout) -> None:
         edge = board.bass(mark.x)
         sketch.line(layers.SIDE_MARKS, (mark.x, edge), (mark.x, edge + MARK))
     sketch.area(layers.NUT, layout.nut.corners, False)
-    sketch.line(layers.STATIONS, (layout.head.x_line, -half), (layout.head.x_line, half))
+    end = layout.head.x_top
+    sketch.line(layers.STATIONS, (end, -half), (end, half))
+    if (clamp := layout.clamp) is not None:
+        wide = clamp.half_width
+        sketch.add(rectangle(layers.CLAMP, (clamp.x_start, clamp.x_end), (-wide, wide)))
     sketch.line(layers.DATUM, (0.0, -half), (0.0, half))
     sketch.line(layers.STATIONS, (layout.heel.x_joint, -half), (layout.heel.x_joint, half))
     _rod(sketch, layout)
@@ -173,6 +177,8 @@ def _holes(sketch: Sketch, layout: Layout) -> None:
             sketch.add(rectangle(layers.SCREWS, (x - radius, x + radius), (y0, y1)))
         else:
             sketch.circle(layers.SCREWS, (x, y0), radius, CROSS)
+    for hole in () if layout.clamp is None else layout.clamp.screws:
+        sketch.circle(layers.SCREWS, (hole.x, hole.y), hole.diameter / 2, CROSS)
     squeeze = math.cos(math.radians(layout.head.angle))
     for tuner in layout.tuners:
         (x, y), radius = tuner.on_face[:2], tuner.hole / 2

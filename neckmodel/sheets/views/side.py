@@ -68,7 +68,9 @@ def draw_elevation(sketch: Sketch, layout: Layout, z0: float) -> None:
     sketch.box(layers.NUT, (min(xs), z0 + nut.z_seat, max(xs), z0 + nut.z_seat + nut.height))
     low = min(z for _, z in layout.blank_profile)
     sketch.line(layers.DATUM, (0.0, z0 + low - 2.0), (0.0, z0 + nut.height + 2.0))
-    for x in (heel.x_joint, heel.x_end, head.x_line, head.x_far):
+    if (clamp := layout.clamp) is not None:
+        sketch.box(layers.CLAMP, (clamp.x_start, z0, clamp.x_end, z0 + clamp.height))
+    for x in (heel.x_joint, heel.x_end, *(() if head.is_none else (head.x_line,)), head.x_far):
         sketch.line(layers.STATIONS, (x, z0 + low - 2.0), (x, z0 + 2.0))
     _holes(sketch, layout, z0)
     draw_slots_side(sketch, layout, z0)
@@ -115,8 +117,11 @@ def side_notes(layout: Layout, z0: float) -> list[Note]:
     notes += way_notes(layout, z0)
     head, heel, back = layout.head, layout.heel, layout.back
     x = (head.x_far + head.x_line) / 2
+    if head.is_none:
+        notes.append(Note(head.x_far, z0 - head.thickness, f"nut end {with_unit(head.thickness, unit)} thick"))
     fall = f"step {with_unit(head.drop, unit)}" if head.angle == 0 else f"falls by {head.angle:g} deg"
-    notes.append(Note(x, z0 + head.back(x), f"head {with_unit(head.thickness, unit)} thick, {fall}"))
+    if not head.is_none:
+        notes.append(Note(x, z0 + head.back(x), f"head {with_unit(head.thickness, unit)} thick, {fall}"))
     x = (heel.x_joint + heel.x_end) / 2
     if heel.tenon is None:
         notes.append(Note(x, z0 - heel.depth, f"heel {with_unit(heel.depth, unit)} deep"))
@@ -272,6 +277,9 @@ def _holes(sketch: Sketch, layout: Layout, z0: float) -> None:
     for screw in layout.screws:
         for side in (-screw.hole / 2, screw.hole / 2):
             sketch.line(layers.SCREWS, (screw.x + side, z0 + screw.z_bottom), (screw.x + side, z0 + screw.z_point))
+    for hole in () if layout.clamp is None else layout.clamp.screws:
+        for side in (-hole.diameter / 2, hole.diameter / 2):
+            sketch.line(layers.SCREWS, (hole.x + side, z0), (hole.x + side, z0 - hole.depth))
     for tuner in layout.tuners:
         (x, _, z), (ax, _, az) = tuner.on_face, tuner.axis
         down = (x - ax * tuner.head_thickness, z0 + z - az * tuner.head_thickness)

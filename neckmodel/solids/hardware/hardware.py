@@ -1,4 +1,4 @@
-"""Envelopes of the hardware: nut, rod, adjusting key, bars, screws, tuners, strings. Lengths mm.
+"""Envelopes of the hardware: nut, rod, adjusting key, bars, screws, tuners, clamp. Lengths mm.
 
 Plain solids without threads or knurls that enclose the real things, for checks and for the eye.
 """
@@ -11,6 +11,7 @@ from neckmodel.geometry.paths import polygon
 from neckmodel.geometry.types import Point3
 from neckmodel.layout import Layout
 from neckmodel.layout.fretboard.nut import NutPlace
+from neckmodel.layout.hardware.clamp import ClampPlace, ClampScrew
 from neckmodel.layout.hardware.screws import Screw
 from neckmodel.layout.hardware.tuners import HOUSING_HEIGHT, POST_HEIGHT, POST_OF_HOLE, TunerPlace
 from neckmodel.layout.rod.bars import Bar
@@ -31,7 +32,7 @@ import cadquery as cq
 
 
 def hardware_parts(layout: Layout) -> tuple[Part, ...]:
-    """Every envelope of a layout: nut, rod with washer and cover strip, adjusting key, bars, screws, tuners."""
+    """Every envelope of a layout: nut, rod with washer and cover strip, key, bars, screws, tuners or clamp."""
     design = layout.design
     solids = [("nut", nut_solid(layout.nut))]
     for rod in layout.rods:
@@ -43,6 +44,9 @@ def hardware_parts(layout: Layout) -> tuple[Part, ...]:
     solids += [(screw.name, screw_solid(screw)) for screw in layout.screws]
     solids += [(tuner.name, tuner_solid(tuner)) for tuner in layout.tuners]
     solids += [(roller.name, roller_solid(layout, roller)) for roller in layout.rollers]
+    if layout.clamp is not None:
+        solids.append(("clamp", clamp_solid(layout.clamp)))
+        solids += [(screw.name, clamp_screw_solid(screw)) for screw in layout.clamp.screws]
     return tuple(_part(name, solid) for name, solid in solids)
 
 
@@ -67,6 +71,17 @@ def screw_solid(screw: Screw) -> cq.Solid:
     if screw.kind == "wood-screw":
         profile = [(0.0, radius), (end - min(screw.diameter, end / 2), radius), (end, 0.0)]
     return turned((screw.x, screw.y, screw.z_point - end), (0.0, 0.0, 1.0), profile, screw.name)
+
+
+def clamp_solid(clamp: ClampPlace) -> cq.Solid:
+    """The clamp's envelope, a block on the glue plane."""
+    return box(clamp.x_start, clamp.x_end, (-clamp.half_width, clamp.half_width), 0.0, clamp.height, "clamp")
+
+
+def clamp_screw_solid(screw: ClampScrew) -> cq.Solid:
+    """The part of a clamp's screw in the wood: a cylinder that fills its hole."""
+    radius = screw.diameter / 2
+    return turned((screw.x, screw.y, -screw.depth), (0.0, 0.0, 1.0), [(0.0, radius), (screw.depth, radius)], screw.name)
 
 
 @remembered(solid_bytes)

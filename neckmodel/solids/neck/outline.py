@@ -9,7 +9,7 @@ import numpy as np
 from neckmodel.geometry.contour import Contour, arc_middle
 from neckmodel.geometry.paths import PlanPath, Step
 from neckmodel.geometry.types import Point
-from neckmodel.layout.neck.outside import HEAD_CORNER, Outside
+from neckmodel.layout.neck.outside import Outside
 
 
 def rounded(before: Point, corner: Point, after: Point, radius: float) -> tuple[Step, ...]:
@@ -45,7 +45,7 @@ def head_path(outside: Outside) -> PlanPath:
     head = outside.head
     if head.contour is not None:
         return _drawn_outline(head.contour)
-    return _around((head.x_swell, -outside.half_width(head.x_swell)), (head.x_far, -head.far / 2), HEAD_CORNER)
+    return _around((head.x_swell, -outside.half_width(head.x_swell)), (head.x_far, -head.far / 2), head.corner)
 
 
 def _drawn_outline(contour: Contour) -> PlanPath:

@@ -133,10 +133,12 @@ def _of_strip(layout: Layout, k: int) -> str:
 
 
 def _head_line(layout: Layout, load: Load, side: HeadSide | None, neck: Sequence[Wood], grain: float) -> list[Weakest]:
-    """The section at the head line, which the strings bend between nut and tuners. The grain of a one-piece inclined
-    head lies at the head's angle. Where the tuners are not known the strings count as running straight on."""
+    """The section at the head line, which the strings bend between nut and tuners; behind the nut where there is no
+    head. The grain of a one-piece inclined head lies at the head's angle. Where the tuners are not known, or a clamp
+    holds the strings, they count as running straight on."""
     head = layout.head
-    sections = neck_sections(layout, head.x_line, 0.0, HEAD_CELLS)
+    behind, where = (layout.nut.x_start, "the wood behind the nut") if head.is_none else (head.x_line, "the head line")
+    sections = neck_sections(layout, behind, 0.0, HEAD_CELLS)
     bars = [bar_modulus(b.material) or 0.0 for b in layout.bars]
     at_line = Stiffness(*(a[:1] for a in _parts(sections.stiffness([w.modulus for w in neck], 0.0, bars))))
     x, angle = float(sections.x[0]), 0.0 if side is None else side.fall
@@ -148,7 +150,7 @@ def _head_line(layout: Layout, load: Load, side: HeadSide | None, neck: Sequence
         if sections.wood[k].area[0] > 0:
             for z in (sections.keels[k][:1], np.zeros(1)):
                 found = stress(wood.modulus, moment, z, at_line, load.at_nut)
-                places += _worst(f"the head line{_of_strip(layout, k)}", wood, degrees, sections.x[:1], z, found)
+                places += _worst(f"{where}{_of_strip(layout, k)}", wood, degrees, sections.x[:1], z, found)
     return places
 
 

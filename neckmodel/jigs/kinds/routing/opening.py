@@ -117,7 +117,7 @@ def waste_pins(layout: Layout, x: Point, near: float) -> tuple[Point, ...]:
     """
     inset, outer = PIN / 2 + PIN_EDGE, layout.blank_half_width - PIN / 2 - PIN_EDGE
     best: tuple[float, float, float] | None = None
-    at = max(layout.head.x_line + inset, x[0])
+    at = max(layout.head.x_top + inset, x[0])
     while at <= min(layout.heel.x_joint, x[1]):
         inner = max(layout.outside.reach(at) + inset, near)
         room = outer - inner
