@@ -66,7 +66,7 @@ def test_an_inclined_head_bends_the_strings_by_about_its_angle() -> None:
     assert way.fall == pytest.approx(math.degrees(math.atan((line.z_nut + line.diameter / 2 - z) / run)), abs=1e-9)
 
 
-@pytest.mark.parametrize("name", presets.names())
+@pytest.mark.parametrize("name", [name for name in presets.names() if name != "godwit"])  # it has no head
 def test_every_preset_bends_its_strings_enough(name: str) -> None:
     both = found(name)
     assert [finding.verdict for finding in both.values()] == ["pass", "pass"]

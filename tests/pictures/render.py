@@ -35,7 +35,7 @@ from neckmodel.solids.parts import Part, Parts
 
 SIZE = (900, 420)
 LINEAR = 0.1  # mm, finer than a pixel
-HIDDEN = ("board", "blank", "adjusting-key")
+HIDDEN = ("board", "blank", "adjusting-key", "screw")  # and those that begin so
 FOLDER = Path(__file__).parent
 GLASS = 0.42  # of the fretboard, seen from above
 
@@ -92,7 +92,7 @@ def _aim(camera: vtkCamera, shown: list[Part], turned: bool) -> None:
 
 
 def picture(parts: Parts, path: Path) -> None:
-    shown = [part for part in parts.parts if part.name not in HIDDEN and not part.name.startswith("screw")]
+    shown = [part for part in parts.parts if not part.name.startswith(HIDDEN)]
     window = vtkRenderWindow()
     window.SetOffScreenRendering(1)
     window.SetMultiSamples(8)

@@ -87,7 +87,8 @@ def test_every_preset_has_its_estimates(name: str) -> None:
     near = f"relief by the strings, near fret {strength.fret:.0f}"
     assert bends[near] == tuple(with_unit(v, "mm") for v in (relief.low, relief.likely, relief.high))
     wanted = with_unit(layout.design.action.wanted_relief, "mm")
-    assert (f"turns of the rod that set {wanted} of relief" in bends) == (layout.rod is not None)
+    which = "the rod" if not layout.design.rod or layout.design.rod.count == 1 else "each rod"
+    assert (f"turns of {which} that set {wanted} of relief" in bends) == (layout.rod is not None)
     assert "estimates" in said.lower()
     assert "A knock or a fall is not covered" in said
 

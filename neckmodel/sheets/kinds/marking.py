@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from neckmodel.layout.channel.step import plain
@@ -11,7 +12,7 @@ from neckmodel.lengths import with_unit
 from neckmodel.sheets.marks import layers
 from neckmodel.sheets.marks.dimensions import Dimension, lane_height, note_lanes, running_lane
 from neckmodel.sheets.marks.display import Drawing
-from neckmodel.sheets.marks.lettering import LETTERS, wrap
+from neckmodel.sheets.marks.lettering import LETTERS, width, wrap
 from neckmodel.sheets.marks.sketch import Sketch
 from neckmodel.sheets.pages.block import title_block
 from neckmodel.sheets.pages.cover import draw_cover
@@ -31,6 +32,7 @@ if TYPE_CHECKING:
 EDGE = 5.0  # mm round the drawing
 BETWEEN = 5.0  # mm between the parts of the drawing
 READ = 150.0  # mm that a line of words over the plan may take: beside it stand the frets' labels
+PITCH = 3.2  # mm from line to line of them
 NOTE = 28.0  # mm that a note under the side view may take: it must stand whole on a sheet
 NEAR = 1e-6  # mm; places nearer to each other are one
 
@@ -39,8 +41,12 @@ def draw_marking(layout: Layout, titles: Titles) -> Drawing:
     """The whole drawing on one page: x of the drawing is x of the neck, y = 0 the centre line in plan."""
     sketch, top = _core(layout)
     x0, left = blank_reach(layout)[0], sketch.bounds()[0]
-    for k, line in enumerate(_reading(layout)):
-        sketch.text(layers.TEXT, (x0, top - LETTERS - 3.2 * k), line, LETTERS)
+    lines = _reading(layout)
+    first = min((fret.x for fret in fret_dimensions(layout)), default=math.inf)
+    if x0 + max(width(line, LETTERS) for line in lines) > first - 2 * PITCH:
+        top += PITCH * len(lines)  # without a head there is no room for them left of the first fret's size
+    for k, line in enumerate(lines):
+        sketch.text(layers.TEXT, (x0, top - LETTERS - PITCH * k), line, LETTERS)
     used = sketch.drawing("", (0.0, 0.0, 0.0, 0.0)).layers()
     title_block(sketch, layout, titles, left - BETWEEN, top, "marking-out sheet, 1:1", used)
     return _boxed(sketch, titles)

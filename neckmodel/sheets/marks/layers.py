@@ -36,7 +36,7 @@ FLAT_BAR = Layer("rod's flat bar", 0.18, colour=GREY, tint=(0.5, 0.53, 0.58), si
 THREAD = Layer("rod's thread", 0.18, (1.0, 0.6), GREY)
 SEAMS = Layer("glue seams", 0.35, (5.0, 1.0, 1.0, 1.0), BROWN)
 PIECES = Layer("glued pieces", 0.13, (3.0, 3.0), BROWN)
-BODY = Layer("body", 0.18, (9.0, 1.0, 0.4, 1.0, 0.4, 1.0, 0.4, 1.0), GREY)
+BODY = Layer("body", 0.18, (9.0, 1.0, 0.6, 1.0, 0.6, 1.0, 0.6, 1.0), GREY)
 BORE = Layer("bore in the body", 0.4, (4.5, 0.9, 1.6, 0.9), BROWN)
 COVER = Layer("cover strip", 0.13, (2.5, 0.8, 0.4, 0.8), BROWN, (0.96, 0.93, 0.87), "area")
 BACK_STRIP = Layer("back strip", 0.18, (2.5, 0.8, 0.4, 0.8), BROWN, (0.96, 0.9, 0.8), "area")

@@ -24,7 +24,8 @@ def test_beside_each_hole_stand_its_name_y_and_diameter(case: tuple[str, ...]) -
     layout = layout_of(*case)
     unit = layout.design.design.units
     texts = draw("marking-out", layout, None, ("long",))[0].pages[0].texts()
-    stated = len(layout.design.head.tuners) + len(layout.design.heel.screws)
+    clamp = layout.design.head.clamp
+    stated = len(layout.design.head.tuners) + len(layout.design.heel.screws) + (len(clamp.screws) if clamp else 0)
     found = holes(layout)
     assert len(found) == stated
     for hole in found:

@@ -37,6 +37,8 @@ TOUCH = 1e-6  # mm that two lines may have in common
 
 def machine(case: tuple[str, ...]) -> tuple[str, ...]:
     """The kinds that apply: without a rod there is no channel."""
+    if case[0] == "godwit":  # it has no head
+        return MACHINE[:-1]
     return MACHINE if case[0] in ROUTED else ("fretboard", "head")
 
 
@@ -208,6 +210,8 @@ def test_the_table_beside_it_is_complete_and_equal_to_the_layout(case: tuple[str
             (entity,) = space.query(f'*[layer=="{cut["layer"]}"]')
             xs = [x * 25.4 for x, *_ in entity.get_points()]
             assert (min(xs), max(xs)) == pytest.approx((cut["line_from"], cut["line_to"]), abs=1e-5)
+    if "head" not in kinds:
+        return
     head = json.loads((tmp_path / f"{layout.name}-head.json").read_text(encoding="utf-8"))["cuts"]
     circles = readfile(tmp_path / f"{layout.name}-head.dxf").modelspace().query("CIRCLE")
     holes = [(cut["x"], cut["y"], cut["diameter"]) for cut in head if cut["layer"] == "tuners"]
