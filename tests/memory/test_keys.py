@@ -66,7 +66,7 @@ def test_a_value_cannot_slip_from_one_argument_into_the_next() -> None:
     assert key(x=1.0, y=2.0) == key(y=2.0, x=1.0)
 
 
-@pytest.mark.parametrize("value", UNLIKE, ids=repr)
+@pytest.mark.parametrize("value", UNLIKE, ids=[f"{k}-{type(v).__name__}" for k, v in enumerate(UNLIKE)])
 def test_the_same_content_has_the_same_key(value: object) -> None:
     import copy
 
