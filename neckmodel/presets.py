@@ -57,14 +57,30 @@ def _preset(path: Path) -> Preset:
 def _shows(data: dict[str, dict[str, object]]) -> str:
     said = [
         _kind(data, "heel", "heel"),
-        _kind(data, "head", "head"),
-        _kind(data, "rod", "rod"),
+        _head(data),
+        _rods(data),
         "no rod" if "reinforcement" in data["neck"] else "",
         f"{data['bars'].get('count', 1)} bar(s)" if "bars" in data else "",
         _kind(data, "adjusting_key", "").removesuffix("-key") + " key" if "adjusting_key" in data else "",
+        f"fretless ({data['fretboard']['fretless']})" if "fretless" in data["fretboard"] else "",
+        "in one piece with its fretboard" if "in_one" in data["fretboard"] else "",
         _back(data["neck"].get("back", "C")),
     ]
     return ", ".join(part for part in said if part)
+
+
+def _head(data: dict[str, dict[str, object]]) -> str:
+    head = data.get("head", {})
+    if head.get("kind") == "none":
+        return "no head"
+    return f"slotted {_kind(data, 'head', 'head')}" if "slots" in head else _kind(data, "head", "head")
+
+
+def _rods(data: dict[str, dict[str, object]]) -> str:
+    said = _kind(data, "rod", "rod")
+    if data.get("rod", {}).get("count", 1) != 1:
+        said = f"{data['rod']['count']} {said}s"
+    return f"{said} from behind" if data.get("channel", {}).get("cut_from") == "back" else said
 
 
 def _kind(data: dict[str, dict[str, object]], section: str, noun: str) -> str:
