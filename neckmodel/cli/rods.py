@@ -16,7 +16,7 @@ def rods(
     file: File,
     rods: Annotated[
         str,
-        typer.Argument(metavar="RODS", help=r"A TOML file of rods: \[\[rod]] tables, each like \[rod], with a name."),
+        typer.Argument(metavar="RODS", help=r"A TOML file of rods: [[rod]] tables, each like [rod], with a name."),
     ],
     set_: Set = None,
     json: Json = False,

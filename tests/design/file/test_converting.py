@@ -101,7 +101,9 @@ def _numbers(value: object, key: str = "") -> list[tuple[str, float]]:
 
 
 def test_a_size_with_its_own_unit_stays_and_a_fraction_gets_one() -> None:
-    text = convert(read(PRESETS[0].with_name("redpoll.toml")), "in").text.replace("\nthickness = 0.2362\n", '\nthickness = "1/4"  # mine\n', 1)
+    text = convert(read(PRESETS[0].with_name("redpoll.toml")), "in").text.replace(
+        "\nthickness = 0.2362\n", '\nthickness = "1/4"  # mine\n', 1
+    )
     text = re.sub("at_12 = .*", 'at_12 = "2 mm"', text)
     back = convert(read_text(text), "mm")
     assert '\nthickness = "1/4 in"  # mine\n' in back.text

@@ -104,6 +104,7 @@ def test_what_is_measured_follows_the_order_of_work(name: str) -> None:
         ["After truing the blank", "After routing", "After sawing the side profile"],
     )
     order += ["After cutting the tenon", "After cutting the dovetail", "After drilling"]
+    order += ["After boring and slotting the head"]
     order += [
         "The fretboard, before it is glued",
         "The fretboard's face",
