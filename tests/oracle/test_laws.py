@@ -24,7 +24,7 @@ MEASURING = 0.0125  # mm, half the width of the interval in which a wall is foun
 MORE = 0.3  # mm of depth
 SAMPLE = range(110)
 WALLS = {function for check, function in RUNS.items() if check.startswith("wall")}  # those that find walls
-WITH_SOLIDS = ("sample-6", "sample-92")  # tenon, left-handed, one-way; rod and bar
+WITH_SOLIDS = ("sample-6", "sample-1")  # tenon, left-handed, one-way; compression rod and bar
 
 
 def lengths(value: Any, path: tuple[str | int, ...] = ()) -> Iterator[tuple[tuple[str | int, ...], float]]:

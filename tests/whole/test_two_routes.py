@@ -168,7 +168,8 @@ def test_the_checks_neck_is_the_exact_one_less_its_chords(preset):
 def test_the_finished_skin_follows_the_superellipse_within_a_hundredth(preset):
     """Points of the final neck's own spline faces along the shaft against the closed form, in their own section."""
     layout, neck = laid_out(preset), built(preset)["neck"].solid
-    points = skin_points(neck, layout.outside.x_blend, layout.heel.x_swell)
+    # on the head side of the head line the sides are wider than the shaft's law by design
+    points = skin_points(neck, max(layout.outside.x_blend, layout.head.x_line), layout.heel.x_swell)
     assert len(points) > 1000
     assert np.ptp(points[:, 0]) > 0.9 * layout.heel.x_swell
     off = []

@@ -11,6 +11,7 @@ from ends_solids import assert_sound, box, built, share
 
 from neckmodel.meshes import mesh_of
 from neckmodel.solids.kernel.gate import is_sound
+from neckmodel.solids.neck.cap import cap_part
 
 FAR = (-200.0, 200.0)
 JOINT = 642 * (1 - 2 ** (-14 / 12))
@@ -55,7 +56,8 @@ def test_the_heels_side_follows_its_law(depth: float) -> None:
 
 def test_the_cap_is_the_heels_bottom() -> None:
     parts = built(DOVETAIL)
-    cap, place = parts["heel-cap"].solid, parts.layout.heel_cap
+    (part,) = cap_part(parts.layout, parts.carved)
+    cap, place = part.solid, parts.layout.heel_cap
     assert place is not None
     limits = cap.BoundingBox(1e-7)
     assert (limits.zmin, limits.zmax) == pytest.approx((-87, -84), abs=1e-6)
@@ -72,5 +74,5 @@ def test_a_tenon_as_deep_as_a_narrowing_heel() -> None:
     own = DOVETAIL.replace("dovetail", "tenon").replace(", depth = 62.0, taper = 5.0", ", depth = 84.0")
     parts = built(own.replace("width = 40.0", "width = 24.0"))
     assert_sound(parts)
-    assert parts["heel-cap"].solid.BoundingBox(1e-7).xmax == pytest.approx(JOINT, abs=1e-6)
+    assert cap_part(parts.layout, parts.carved)[0].solid.BoundingBox(1e-7).xmax == pytest.approx(JOINT, abs=1e-6)
     assert share(parts.carved, box((JOINT, JOINT + 50), FAR, FAR)) == pytest.approx(19 * 24 * 84, rel=1e-6)
