@@ -32,7 +32,7 @@ from neckmodel.jigs.kinds.routing.sled import draft_sled, usage
 from neckmodel.jigs.kinds.routing.sweep import sled_checks, too_steep
 from neckmodel.jigs.letters import whole_label
 from neckmodel.jigs.shaping import box, cylinder, prism
-from neckmodel.jigs.split import REACH, Cut, Joint, clearance, joint_places, split
+from neckmodel.jigs.split import REACH, WIDEST, Cut, Joint, clearance, joint_places, split
 from neckmodel.jigs.types import UPSIDE_DOWN, Bare, Draft, JigError, Label, Whole
 from neckmodel.layout import Layout
 from neckmodel.layout.sides import Side, Toward
@@ -138,15 +138,21 @@ def _joints(layout: Layout, plan: Template) -> tuple[Joint, ...]:
     avoid += [(at - PEG, at + PEG) for at in peg_places(plan)]
     for end in (plan.opening.x_start, plan.opening.x_end):
         avoid.append((end - plan.opening.width / 2, end + plan.opening.width / 2))
-    return tuple(Joint(x, _key_sides(plan)) for x in joint_places(x0, x1, max(bed[0], bed[1]), avoid))
+    return tuple(Joint(x, key_sides(plan)) for x in joint_places(x0, x1, max(bed[0], bed[1]), avoid))
 
 
-def _key_sides(plan: Template) -> Point:
-    """y of the middles of the strips beside the opening, mm."""
+def key_sides(plan: Template) -> Point:
+    """y of the middles of the strips beside the opening, mm; nearer to the opening where a key would else reach into
+    the fence by less than prints."""
     low = plan.opening.y - plan.opening.width / 2
     high = plan.opening.y + plan.opening.width / 2
     outer = plan.half + FENCE
-    return (low - outer) / 2, (high + outer) / 2
+
+    def clear(y: float) -> float:
+        reaches = y + WIDEST / 2 - plan.half
+        return y - (reaches + APART / 2) if -APART / 2 < reaches < APART else y
+
+    return -clear((outer - low) / 2), clear((high + outer) / 2)
 
 
 def _label(design: str, plan: Template, joints: tuple[Joint, ...], piece: Cut) -> Label:
