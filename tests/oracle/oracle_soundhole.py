@@ -20,8 +20,8 @@ def neck_angle(shop: Shop) -> float:
     action = t.get("action", {})
     if "bridge_height" not in action:
         return 0.0
-    at_nut = 0.0 if t["fretboard"].get("zero_fret") else 0.4
-    strings = 2 * 1.8 - at_nut
+    at_nut, at_12 = (0.2, 2.0) if t["fretboard"].get("fretless") else (0.4, 1.8)  # over the wood, over the frets
+    strings = 2 * at_12 - (0.0 if t["fretboard"].get("zero_fret") else at_nut)
     rise = action["bridge_height"] - strings - action["fretboard_above_body"]
     return math.atan(rise / (neck.scale - neck.x_joint))
 

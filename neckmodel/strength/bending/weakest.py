@@ -109,7 +109,9 @@ def weakest_section(
         loads.append((*rod_set, ", the rod set"))
 
     def line(where: str, wood: Wood, modulus: float, degrees: float, z: Floats, there: Mask) -> list[Weakest]:
-        places = []
+        places: list[Weakest] = []
+        if not there.any():  # a strip that lies outside the carved neck all along
+            return places
         for moment, force, added in loads:
             found = stress(modulus, moment, z, bent.stiffness, force)
             places += _worst(where + added, wood, degrees, x[there], z[there], found[there])

@@ -185,3 +185,12 @@ def test_a_boards_sag_scales_all_its_strips() -> None:
     # F L**3/(48 I sag), I = 65 x 24**3/12 = 74880 mm4; shear adds some 3 %
     plain = 50 * 600**3 / (48 * 65 * 24**3 / 12 * 0.18)
     assert 1.0 < as_one([24, 3, 11, 3, 24], likely) / plain < 1.05
+
+
+def test_a_strip_outside_the_carved_neck_bears_nothing() -> None:
+    """Strips 1 and 3 begin 30 mm from the centre line: the saw takes them. The neck bends as one of maple alone."""
+    outside = estimate(laid_out(strips((2.0, "walnut"), (60.0, "sugar maple"), (2.0, "walnut"))))
+    alone = estimate(laid_out(strips((32.0, "sugar maple"), (32.0, "sugar maple"))))
+    assert outside.relief is not None
+    assert alone.relief is not None
+    assert outside.relief.likely == pytest.approx(alone.relief.likely, rel=1e-9)
